@@ -1,0 +1,1 @@
+"""What happened: entries, lots, postings, origins, and what follows from them."""

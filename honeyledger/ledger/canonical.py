@@ -1,0 +1,133 @@
+"""The one way an entry is written down for its digests.
+
+Canonical form: UTF-8 NFC JSON, sorted keys, no spaces, integers and strings only. The digest
+of an entry is SHA-256 over the digest before it, its header, and the four sub-digests; the
+first digest before is the ledger's id.
+"""
+
+import json
+import unicodedata
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+
+from honeyledger.domain.refusals import BrokenRule
+from honeyledger.ledger.entry import Entry, Json, Lot, Origin, Posting
+
+
+@dataclass(frozen=True, slots=True)
+class Seal:
+    """An entry's place in the chain: hexadecimal SHA-256 digests."""
+
+    previous: str
+    facts: str
+    lots: str
+    postings: str
+    origins: str
+    digest: str
+
+
+def normal(value: object) -> Json:
+    """The value as the ledger keeps it: NFC text, integers, lists, maps; nothing else.
+
+    Raises:
+        BrokenRule: a float, a boolean, nothing, or any other type.
+    """
+    if isinstance(value, str):
+        return unicodedata.normalize("NFC", value)
+    if isinstance(value, int) and not isinstance(value, bool):
+        return value
+    if isinstance(value, Mapping):
+        return {_key(key): normal(part) for key, part in value.items()}
+    if isinstance(value, Sequence):
+        return [normal(part) for part in value]
+    raise BrokenRule(f"the ledger keeps integers and text, not {type(value).__name__}")
+
+
+def _key(key: object) -> str:
+    if not isinstance(key, str):
+        raise BrokenRule("the ledger's maps have text as keys")
+    return unicodedata.normalize("NFC", key)
+
+
+def text_of(value: object) -> str:
+    """Canonical JSON text of a value."""
+    return json.dumps(normal(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def digest_of(text: str) -> str:
+    """SHA-256 of a text, hexadecimal."""
+    return sha256(text.encode("utf-8")).hexdigest()
+
+
+def header_text(entry: Entry) -> str:
+    """The header's canonical text."""
+    act = entry.act
+    return text_of(
+        {
+            "id": entry.id,
+            "kind": entry.kind,
+            "happened": [act.happened.at_ms, act.happened.offset_min, act.happened.zone],
+            "recorded": entry.recorded_ms,
+            "operator": act.operator,
+            "station": act.station,
+            "command": [act.command, entry.part],
+            "run": act.run,
+            "unsure": act.unsure_ms,
+            "reverses": entry.reverses,
+        }
+    )
+
+
+def lot_row(lot: Lot) -> list[Json]:
+    """A lot as its digest sees it."""
+    return [
+        lot.id,
+        lot.code,
+        lot.kind,
+        lot.made_by,
+        lot.made_g,
+        lot.season,
+        text_of(lot.attributes),
+    ]
+
+
+def posting_row(posting: Posting) -> list[Json]:
+    """A posting as its digest sees it."""
+    return [posting.line, posting.lot, posting.place, posting.grams]
+
+
+def origin_row(origin: Origin) -> list[Json]:
+    """An origin as its digest sees it."""
+    return [origin.line, origin.child, origin.parent, origin.grams, int(origin.late)]
+
+
+def seal(entry: Entry, previous: str) -> Seal:
+    """The entry's digests, given the digest before it."""
+    return seal_parts(
+        previous,
+        header_text(entry),
+        text_of(entry.facts),
+        [lot_row(lot) for lot in entry.lots],
+        [posting_row(posting) for posting in entry.postings],
+        [origin_row(origin) for origin in entry.origins],
+    )
+
+
+def seal_parts(  # noqa: PLR0913 - the six things a digest is made of
+    previous: str,
+    header: str,
+    facts: str,
+    lots: Sequence[Sequence[Json]],
+    postings: Sequence[Sequence[Json]],
+    origins: Sequence[Sequence[Json]],
+) -> Seal:
+    """The digests of an entry read back as plain rows, for checking a stored chain."""
+    parts = [
+        digest_of(facts),
+        digest_of(text_of(lots)),
+        digest_of(text_of(postings)),
+        digest_of(text_of(origins)),
+    ]
+    whole = digest_of("\n".join([previous, header, *parts]))
+    return Seal(previous, parts[0], parts[1], parts[2], parts[3], whole)

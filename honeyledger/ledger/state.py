@@ -1,0 +1,156 @@
+"""What `book` may read: the ledger as it stands before an entry, as a protocol.
+
+The store implements it inside the writing transaction. Rows of reversed entries and of their
+reversals never show here, except where a method says so.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from honeyledger.ledger.entry import Entry, Json, Lot
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A lot standing in a place now, with its grams (0 is possible) and pieces there."""
+
+    lot: Lot
+    grams: int
+    pieces: int
+    since_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A lot that stood in a place for a while; `until_ms` is -1 while it still does."""
+
+    place: str
+    lot: int
+    since_ms: int
+    until_ms: int
+    by_wash: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """What a lot has at a place: grams and pieces. Rows that came to nothing are kept."""
+
+    place: str
+    lot: int
+    grams: int
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An origin row that counts, with the entry that wrote it."""
+
+    child: int
+    parent: int
+    grams: int
+    late: bool
+    entry: int
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something that happened to a lot at a place: an arrival, a draw, a touch (lot 0)."""
+
+    place: str
+    lot: int
+    at_ms: int
+    entry: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The latest fact of one name about a subject."""
+
+    subject: str
+    name: str
+    value: Json
+    at_ms: int
+    entry: int
+
+
+class State(Protocol):
+    """The ledger now. Times are milliseconds UTC, masses grams, ids the ledger's own."""
+
+    @property
+    def next_entry(self) -> int:
+        """The id the next entry will have."""
+
+    @property
+    def next_lot(self) -> int:
+        """The id the next lot will have."""
+
+    def last_number(self, letter: str, season: int) -> int:
+        """The highest number given to a code of this letter and season (two digits), or 0."""
+
+    def lot(self, lot_id: int) -> Lot:
+        """A lot by its id. Raises Damage where there is none."""
+
+    def lots(self, lot_ids: Collection[int]) -> Mapping[int, Lot]:
+        """Many lots by id."""
+
+    def lot_by_code(self, code: str) -> Lot | None:
+        """A lot by its code in normal form, reversed ones included."""
+
+    def is_given(self, code: str) -> bool:
+        """Whether a code in normal form was ever given, to a lot or to anything else."""
+
+    def standing(self, place: str) -> Sequence[Standing]:
+        """What stands in a place now, 0 g included, by lot id."""
+
+    def stays(self, place: str, since_ms: int) -> Sequence[Stay]:
+        """Stays in a place that had not ended by `since_ms`, and all begun since, by lot id."""
+
+    def holdings(self, lot_id: int) -> Sequence[Holding]:
+        """All places a lot has been posted to, by place, rows that came to nothing included."""
+
+    def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
+        """What was loaded or poured into a place at or after a time, by time then lot."""
+
+    def draws(self, place: str, since_ms: int) -> Sequence[Event]:
+        """What was taken from a place at or after a time, by time then lot."""
+
+    def last_touch(self, place: str) -> Event | None:
+        """The latest happening on a place, by when it happened."""
+
+    def origins(self, lot_id: int) -> Sequence[Edge]:
+        """Origin rows of a lot that count, by parent."""
+
+    def ancestry(self, lot_ids: Collection[int]) -> Sequence[Edge]:
+        """All origin rows that count in the reach back from these lots (one recursive query)."""
+
+    def descent(self, lot_ids: Collection[int]) -> Sequence[Edge]:
+        """All origin rows that count in the reach forward from these lots."""
+
+    def mark(self, subject: str, name: str) -> Mark | None:
+        """The latest mark of this name on a subject that counts."""
+
+    def marks(self, subject: str) -> Sequence[Mark]:
+        """The latest mark of each name on a subject, by name."""
+
+    def marked(self, name: str, under: str = "") -> Sequence[Mark]:
+        """The latest mark of this name on every subject that begins with `under`, by subject."""
+
+    def entry(self, entry_id: int) -> Entry | None:
+        """An entry with all its rows, reversed or not."""
+
+    def entries_of_run(self, run: str) -> Sequence[Entry]:
+        """The entries that carry a run's code and count, by id."""
+
+    def reversed_by(self, entry_id: int) -> int:
+        """The entry that reverses this one, or 0."""
+
+    def built_on(self, entry_id: int) -> Sequence[int]:
+        """Later entries that count and build on this one, by id (see `verbs.corrections`)."""
+
+    def source_lots(self, place: str) -> Sequence[Lot]:
+        """Source lots that ever came from this outside place, by id."""
+
+    def entry_of_command(self, command: str) -> Sequence[Entry]:
+        """The entries a command has already written, by part."""

@@ -1,0 +1,102 @@
+"""What a trace answers: plain frozen rows, the same for window, terminal and paper."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Ancestor:
+    """A first ancestor of what was traced: a yard, a supplier, or nobody knows.
+
+    Args:
+        kind: "yard", "supplier" or "unknown".
+        code: the place's code, so that it traces forward.
+        share: of the traced lot's mass; an estimate (0.0 may still be in reach).
+        grams: the share in grams of what was traced; all rows add up to it exactly.
+        how: each way it is in: "grams", "heel", "margin", "late", "amended".
+        only_through_heel: not reached once origins from one tank fill to the next go.
+    """
+
+    kind: str
+    code: str
+    name: str
+    share: float
+    grams: int
+    how: tuple[str, ...]
+    only_through_heel: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ReachedLot:
+    """A lot in the reach; `share` is its part of what was traced, or of itself forward."""
+
+    id: int
+    code: str
+    kind: str
+    share: float
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class Ribbon:
+    """Honey of `parent` in `child`, as far as it reached what was traced, in grams."""
+
+    child: int
+    parent: int
+    grams: float
+    heel: bool
+    late: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SourceRibbon:
+    """Honey of a first ancestor in a source lot, as far as it reached what was traced."""
+
+    code: str
+    lot: int
+    grams: float
+
+
+@dataclass(frozen=True, slots=True)
+class BackTrace:
+    """Where a lot or a jar comes from."""
+
+    code: str
+    lot: int
+    made_g: int
+    ancestors: tuple[Ancestor, ...]
+    lots: tuple[ReachedLot, ...]
+    ribbons: tuple[Ribbon, ...]
+    sources: tuple[SourceRibbon, ...]
+    reach_complete: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerReach:
+    """What one customer got of the traced honey: whole lots, since reach is a fact."""
+
+    code: str
+    name: str
+    lots: tuple[str, ...]
+    grams: int
+    jars: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceReach:
+    """What of the traced honey stands at one inside place."""
+
+    place: str
+    lot: str
+    grams: int
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
+class ForwardTrace:
+    """Where honey of a place, a lot or a span of days went."""
+
+    code: str
+    lots: tuple[ReachedLot, ...]
+    customers: tuple[CustomerReach, ...]
+    on_hand: tuple[PlaceReach, ...]
+    on_hand_g: int

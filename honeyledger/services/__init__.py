@@ -1,0 +1,1 @@
+"""Questions and compositions for the faces, over one port, the store."""

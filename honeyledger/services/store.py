@@ -1,0 +1,103 @@
+"""The one port: what the program asks of a store, whatever engine is behind it.
+
+Reading happens in a view (one steady picture of the ledger), writing in a unit of work that
+rolls back unless it ends well. One writer at a time; many readers beside it.
+"""
+
+from collections.abc import Callable, Collection, Sequence
+from contextlib import AbstractContextManager
+from dataclasses import dataclass
+from typing import Protocol
+
+from honeyledger.ledger.canonical import Seal
+from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.state import Event, Holding, State
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The end of the chain: the last entry, its digest, and the ledger's own id."""
+
+    ledger_id: str
+    entry: int
+    lot: int
+    digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class OnHand:
+    """A lot with its grams and pieces at one inside place."""
+
+    lot: Lot
+    place: str
+    grams: int
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One invariant, whether it holds, and what breaks it ("entry 12, posting: ...")."""
+
+    name: str
+    holds: bool
+    broken: tuple[str, ...] = ()
+
+
+class View(State, Protocol):
+    """The ledger as of one moment, for questions."""
+
+    def head(self) -> Head:
+        """The end of the chain."""
+
+    def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:
+        """Everything with grams or pieces at inside places (of these classes), by place, lot."""
+
+    def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        """All holdings of many lots, outside places included, by lot then place."""
+
+    def held_at(self, place_class: str) -> Sequence[Holding]:
+        """All holdings with grams or pieces at places of a class, by place, lot."""
+
+    def entries(
+        self, kinds: Collection[str] = (), since_ms: int = 0, last: int = 0
+    ) -> Sequence[Entry]:
+        """Entries of these kinds (all, if none named) that happened since then, by id.
+
+        `last` above 0 keeps only the newest so many. Reversed ones are included.
+        """
+
+    def history(self, lot_id: int) -> Sequence[Entry]:
+        """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""
+
+    def day_flows(self, since_ms: int, until_ms: int) -> Sequence[Event]:
+        """Arrivals at vessels and containers between two times, by time (for the line)."""
+
+
+class Unit(View, Protocol):
+    """A unit of work under the head lock."""
+
+    def append(self, entry: Entry) -> Seal:
+        """Seal and write the next entry with all its rows and projections.
+
+        Raises:
+            BrokenRule: the entry is not the next one, or an invariant would not hold.
+        """
+
+
+class Store(Protocol):
+    """A ledger somewhere: one SQLite file, or a PostgreSQL database."""
+
+    def reading(self) -> AbstractContextManager[View]:
+        """A steady view; closes by itself."""
+
+    def writing(self) -> AbstractContextManager[Unit]:
+        """A unit of work: committed at a clean end, rolled back otherwise."""
+
+    def audit(self, progress: Callable[[int, int], None] | None = None) -> Sequence[Finding]:
+        """Check every invariant by name; `progress(done, of)` counts entries."""
+
+    def warnings(self) -> Sequence[str]:
+        """What the user should know about where the ledger stands (network or sync folder)."""
+
+    def close(self) -> None:
+        """Let go of files and connections."""
