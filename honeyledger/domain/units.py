@@ -6,14 +6,15 @@ degree Celsius. No binary fraction is used on the way in, so nothing is lost in 
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, TypeVar
 
-from honeyledger.domain.refusals import BrokenRule, Sentence
+from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
 
 MassUnit = Literal["kg", "lb", "g"]
 DegreeUnit = Literal["C", "F"]
+U = TypeVar("U")
 
 NO_NUMBER = Sentence("no-number", "Nothing is typed here: type {what}, such as {example}.")
 NOT_A_NUMBER = Sentence(
@@ -34,17 +35,20 @@ GRAMS_A_POUND = Fraction(45_359_237, 100_000)
 MOST_G = 10**12
 MOST_COUNT = 10**9
 
-_GRAMS = {"kg": Fraction(1000), "lb": GRAMS_A_POUND, "g": Fraction(1)}
+_GRAMS: dict[MassUnit, Fraction] = {"kg": Fraction(1000), "lb": GRAMS_A_POUND, "g": Fraction(1)}
+_DEGREE_UNITS: dict[str, DegreeUnit] = {"°c": "C", "c": "C", "°f": "F", "f": "F"}
+_MASS_UNITS: dict[str, MassUnit] = {"kg": "kg", "lbs": "lb", "lb": "lb", "g": "g"}
 THOUSANDS = "\u202f"
 """Narrow no-break space: reads as a gap in a column of figures and never breaks a line."""
 _MINUS = "\u2212"
+_LONGEST = 40
 
 _SPACES = " \u00a0\u2009\u202f'\u2019"
 # Thousands set apart by blanks or apostrophes, then at most one decimal sign.
-_SPACED = re.compile(f"([0-9]{{1,3}}(?:[{_SPACES}][0-9]{{3}})+)(?:[.,]([0-9]+))?")
+_SPACED = re.compile(f"([1-9][0-9]{{0,2}}(?:[{_SPACES}][0-9]{{3}})+)(?:[.,]([0-9]+))?")
 _PLAIN = re.compile(r"([0-9]*)(?:[.,]([0-9]*))?")
 # Thousands set apart by one sign, decimals by the other: 1.234,5 or 1,234.5.
-_MIXED = re.compile(r"([0-9]{1,3}(?:([.,])[0-9]{3})+)(?:(?!\2)[.,]([0-9]+))?")
+_MIXED = re.compile(r"([1-9][0-9]{0,2}([.,])[0-9]{3}(?:\2[0-9]{3})*)(?:(?!\2)[.,]([0-9]+))?")
 _EITHER = re.compile(r"([1-9][0-9]{0,2})([.,])([0-9]{3})")
 
 
@@ -74,3 +78,253 @@ def largest_remainder(total: int, weights: Sequence[int | Fraction]) -> list[int
     for at in by_remainder[: total - sum(parts)]:
         parts[at] += 1
     return parts
+
+
+def parse_mass_g(text: str, unit: MassUnit = "kg", *, field: str = "mass") -> int:
+    """Read a weight in the unit given, or in the one typed behind it, to the nearest gram.
+
+    Raises:
+        Refusal: it is no weight, is below zero, or can mean a thousand times as much: one
+            point or comma with three digits behind it and one to three before, no zero first.
+    """
+    what, example = "a weight", f"12.5 {unit}"
+    number, typed = _split_unit(text, _MASS_UNITS)
+    unit = typed or unit
+    either = _EITHER.fullmatch(number)
+    if either:
+        raise Refusal(
+            TWO_MEANINGS,
+            field=field,
+            text=_shown(text),
+            small=_small_reading(either, unit),
+            large=f"{either[1]}{either[3]} {unit}",
+            as_decimal=f"{number}0",
+            as_whole=f"{either[1]}{either[3]}",
+        )
+    value = _number(text, number, what, example, field)
+    mass_g = _rounded(value * _GRAMS[unit])
+    if mass_g > MOST_G:
+        most = format_mass(MOST_G, unit, 0)
+        raise Refusal(
+            OUT_OF_RANGE, field=field, text=_shown(text), what=what, lowest="0", highest=most
+        )
+    return mass_g
+
+
+def parse_count(text: str, what: str = "a count", *, least: int = 0, field: str = "count") -> int:
+    """Read a whole number of things; blanks between thousands are fine, points and commas not.
+
+    Raises:
+        Refusal: it is not a whole number, or below the least that makes sense.
+    """
+    digits = text.strip()
+    if not digits:
+        raise Refusal(NO_NUMBER, field=field, what=what, example="24")
+    if re.fullmatch(f"[1-9][0-9]{{0,2}}(?:[{_SPACES}][0-9]{{3}})+", digits):
+        digits = re.sub(f"[{_SPACES}]", "", digits)
+    if not re.fullmatch("[0-9]{1,30}", digits):
+        raise Refusal(NOT_WHOLE, field=field, text=_shown(text), what=what, example="24")
+    if not least <= int(digits) <= MOST_COUNT:
+        highest = format_number(MOST_COUNT)
+        raise Refusal(
+            OUT_OF_RANGE, field=field, text=_shown(text), what=what, lowest=least, highest=highest
+        )
+    return int(digits)
+
+
+def parse_percent(text: str, what: str = "a percentage", *, field: str = "percent") -> int:
+    """Read a percentage from 0 to 100 into hundredths of a percent, the nearest.
+
+    Raises:
+        Refusal: it is no number, or not from 0 to 100.
+    """
+    number, _ = _split_unit(text, {"%": "%"})
+    value = _number(text, number, what, "17.8 %", field)
+    return _within(value * 100, (0, 100_00), ("0", "100 %"), text, what, field)
+
+
+def parse_moisture(text: str, *, field: str = "moisture") -> int:
+    """Read a moisture, such as 17.8 %, into hundredths of a percent.
+
+    Raises:
+        Refusal: it is no number, or not from 0 to 100.
+    """
+    return parse_percent(text, "a moisture", field=field)
+
+
+def parse_colour(text: str, *, field: str = "colour") -> int:
+    """Read a Pfund reading in millimetres, such as 34 mm, into tenths of a millimetre.
+
+    Raises:
+        Refusal: it is no number, or not from 0 to 300 mm. The scale itself ends at 140 mm
+            (value from memory), but meters show more for the darkest honeys.
+    """
+    what = "a Pfund reading"
+    number, _ = _split_unit(text, {"mm pfund": "mm", "pfund": "mm", "mm": "mm"})
+    value = _number(text, number, what, "34 mm", field)
+    return _within(value * 10, (0, 3000), ("0", "300 mm"), text, what, field)
+
+
+def parse_temperature(text: str, unit: DegreeUnit = "C", *, field: str = "temperature") -> int:
+    """Read a temperature in the unit given, or in the one typed behind it, into tenths of °C.
+
+    Raises:
+        Refusal: it is no number, or colder or hotter than any room or tank of a honey house.
+    """
+    what = "a temperature"
+    number, typed = _split_unit(text, _DEGREE_UNITS)
+    unit = typed or unit
+    value = _number(text, number, what, f"35 °{unit}", field, signed=True)
+    celsius = value if unit == "C" else (value - 32) * Fraction(5, 9)
+    bounds = ("-50", "150 °C") if unit == "C" else ("-58", "302 °F")
+    return _within(celsius * 10, (-500, 1500), bounds, text, what, field)
+
+
+def parse_coordinate(text: str, axis: Literal["latitude", "longitude"]) -> int:
+    """Read a latitude or longitude in decimal degrees into units of 1e-7 degree.
+
+    South and west are below zero, or end in S or W.
+
+    Raises:
+        Refusal: it is no number, or beyond the pole or the date line.
+    """
+    what, most = f"a {axis}", 90 if axis == "latitude" else 180
+    plus, minus = ("n", "s") if axis == "latitude" else ("e", "w")
+    number, typed = _split_unit(
+        text, {f"°{plus}": "+", f"°{minus}": "-", plus: "+", minus: "-", "°": "+"}
+    )
+    value = _number(text, number, what, "52.5163", axis, signed=True)
+    value = -value if typed == "-" else value
+    limit = most * 10_000_000
+    return _within(value * 10_000_000, (-limit, limit), (f"-{most}", f"{most}"), text, what, axis)
+
+
+def format_number(value: int | Fraction, decimals: int = 0) -> str:
+    """Write a number with a thin gap between thousands and a true minus sign."""
+    scaled = _rounded(abs(Fraction(value)) * 10**decimals)
+    whole, part = divmod(scaled, 10**decimals)
+    text = f"{whole:,}".replace(",", THOUSANDS)
+    if decimals:
+        text += f".{part:0{decimals}}"
+    return f"{_MINUS}{text}" if value < 0 and scaled else text
+
+
+def format_mass(grams: int, unit: MassUnit = "kg", decimals: int | None = None) -> str:
+    """Write grams in the house's unit: to a tenth of a kilogram or pound, or the gram."""
+    if decimals is None:
+        decimals = 0 if unit == "g" else 1
+    return f"{format_number(grams / _GRAMS[unit], decimals)} {unit}"
+
+
+def format_moisture(hundredths: int, decimals: int = 1) -> str:
+    """Write hundredths of a percent, such as 17.8 %."""
+    return f"{format_number(Fraction(hundredths, 100), decimals)} %"
+
+
+def format_colour(tenths: int) -> str:
+    """Write tenths of a Pfund millimetre: a tenth is shown where there is one (8.1 is over 8)."""
+    return f"{format_number(Fraction(tenths, 10), 1 if tenths % 10 else 0)} mm"
+
+
+def format_temperature(tenths: int, unit: DegreeUnit = "C") -> str:
+    """Write tenths of a degree Celsius in the house's unit."""
+    celsius = Fraction(tenths, 10)
+    degrees = celsius if unit == "C" else celsius * Fraction(9, 5) + 32
+    return f"{format_number(degrees, 1)} °{unit}"
+
+
+def format_share(share: float | Fraction, decimals: int = 1) -> str:
+    """Write one share (1 is all). What is in at all is never shown as 0: it is "under 0.1 %"."""
+    return _share_text(_rounded(Fraction(share) * 100 * 10**decimals), bool(share), decimals)
+
+
+def format_shares(shares: Sequence[float | Fraction], decimals: int = 1) -> list[str]:
+    """Write shares that make up a whole so that the figures shown add up to 100.0 %."""
+    exact = [Fraction(share) for share in shares]
+    parts = largest_remainder(100 * 10**decimals if any(exact) else 0, exact)
+    return [
+        _share_text(part, bool(share), decimals) for part, share in zip(parts, exact, strict=True)
+    ]
+
+
+def _share_text(part: int, is_in: bool, decimals: int) -> str:
+    if is_in and not part:
+        return f"under {format_number(Fraction(1, 10**decimals), decimals)} %"
+    return f"{format_number(Fraction(part, 10**decimals), decimals)} %"
+
+
+def _split_unit(text: str, units: Mapping[str, U]) -> tuple[str, U | None]:
+    """Take the unit typed behind a number off it; longer spellings stand first in `units`."""
+    number = text.strip().removeprefix("+")
+    for spelling, unit in units.items():
+        if number.lower().endswith(spelling):
+            return number[: -len(spelling)].rstrip(), unit
+    return number, None
+
+
+def _number(
+    text: str, number: str, what: str, example: str, field: str, *, signed: bool = False
+) -> Fraction:
+    """Read digits with blanks, points and commas; `text` is what a refusal quotes."""
+    if not text.strip():
+        raise Refusal(NO_NUMBER, field=field, what=what, example=example)
+    below_zero = number.startswith(("-", _MINUS))
+    value = _unsigned(number[1:].lstrip() if below_zero else number)
+    if value is None:
+        raise Refusal(NOT_A_NUMBER, field=field, text=_shown(text), what=what, example=example)
+    if below_zero and value and not signed:
+        raise Refusal(BELOW_ZERO, field=field, text=_shown(text), what=what)
+    return -value if below_zero else value
+
+
+def _unsigned(number: str) -> Fraction | None:
+    if len(number) > _LONGEST:
+        return None
+    if found := _PLAIN.fullmatch(number):
+        whole, part = found[1], found[2] or ""
+    elif found := _SPACED.fullmatch(number):
+        whole, part = re.sub(f"[{_SPACES}]", "", found[1]), found[2] or ""
+    elif found := _MIXED.fullmatch(number):
+        whole, part = found[1].replace(found[2], ""), found[3] or ""
+    else:
+        return None
+    return Fraction(int(whole + part), 10 ** len(part)) if whole + part else None
+
+
+def _within(
+    value: Fraction,
+    limits: tuple[int, int],
+    shown: tuple[str, str],
+    text: str,
+    what: str,
+    field: str,
+) -> int:
+    lowest, highest = shown
+    if not limits[0] <= value <= limits[1]:
+        raise Refusal(
+            OUT_OF_RANGE,
+            field=field,
+            text=_shown(text),
+            what=what,
+            lowest=lowest,
+            highest=highest,
+        )
+    return _rounded(value)
+
+
+def _rounded(value: Fraction) -> int:
+    """The nearest whole number, halves away from zero."""
+    nearest = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
+    return nearest if value >= 0 else -nearest
+
+
+def _small_reading(either: re.Match[str], unit: MassUnit) -> str:
+    if unit == "kg":
+        return f"{either[1]} kg {int(either[3])} g"
+    return f"{either[0]}0 {unit}"
+
+
+def _shown(text: str) -> str:
+    """Shorten what a refusal quotes: a scanner can send a page of text into a field."""
+    text = text.strip()
+    return text if len(text) <= 40 else f"{text[:37]}..."
