@@ -1,0 +1,1 @@
+"""The window: Qt Widgets, and the only package that imports Qt."""

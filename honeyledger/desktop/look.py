@@ -1,0 +1,112 @@
+"""What everything drawn at this moment has in common: theme, typefaces, and whether things move.
+
+There is one screen style for the whole program, as there is one application; widgets read it when
+they paint, so changing the theme needs nothing but a repaint.
+"""
+
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF
+
+from honeyledger.desktop import tokens
+from honeyledger.desktop.tokens import Density, Theme, Type
+
+SANS = "Honeyledger Sans"
+MONO = "Honeyledger Mono"
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """The theme in use and whether motion is wanted."""
+
+    theme: Theme = tokens.LIGHT
+    moving: bool = True
+
+
+_NOW = [Look()]
+
+
+def now() -> Look:
+    """The look in use."""
+    return _NOW[0]
+
+
+def theme() -> Theme:
+    """The theme in use."""
+    return _NOW[0].theme
+
+
+def change(*, to: Theme | None = None, moving: bool | None = None) -> None:
+    """Change the look; `style.wear` calls this and repaints, widgets never do."""
+    look = _NOW[0]
+    if to is not None:
+        look = replace(look, theme=to)
+    if moving is not None:
+        look = replace(look, moving=moving)
+    _NOW[0] = look
+
+
+def duration(ms: int) -> int:
+    """So many milliseconds, or none where the person has asked for reduced motion."""
+    return ms if _NOW[0].moving else 0
+
+
+@cache
+def _qcolour(value: str) -> QColor:
+    return QColor(value)
+
+
+def colour(name: str) -> QColor:
+    """A colour by its token (`ink2`) or, for honey, by its value (`#D1972A`)."""
+    if name.startswith("#"):
+        return _qcolour(name)
+    return _qcolour(getattr(_NOW[0].theme, name))
+
+
+def load_typefaces(folder: Path) -> None:
+    """Give Qt the program's own typefaces; text would change width with the machine's fonts.
+
+    Raises:
+        FileNotFoundError: a typeface is missing or cannot be read.
+    """
+    files = sorted(folder.glob("*.ttf"))
+    families: set[str] = set()
+    for file in files:
+        number = QFontDatabase.addApplicationFont(str(file))
+        families.update(QFontDatabase.applicationFontFamilies(number))
+    for family in (SANS, MONO):
+        if family not in families:
+            raise FileNotFoundError(f"The typeface {family} is not in {folder}.")
+
+
+@cache
+def font(
+    kind: Type,
+    density: Density = Density.FLOOR,
+    *,
+    weight: int | None = None,
+    mono: bool = False,
+) -> QFont:
+    """The font of one kind of type, with figures of one width."""
+    size = tokens.type_size(kind, density)
+    made = QFont(MONO if mono else SANS)
+    made.setPixelSize(size.px)
+    made.setWeight(QFont.Weight(size.weight if weight is None else weight))
+    made.setStyleStrategy(QFont.StyleStrategy.PreferAntialias)
+    made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    if not mono:
+        made.setFeature(QFont.Tag("tnum"), 1)
+    return made
+
+
+_METRICS: dict[str, QFontMetricsF] = {}
+
+
+def metrics(made: QFont) -> QFontMetricsF:
+    """The measures of a font, kept, because measuring is asked for at every paint."""
+    found = _METRICS.get(made.key())
+    if found is None:
+        found = _METRICS[made.key()] = QFontMetricsF(made)
+    return found

@@ -1,0 +1,68 @@
+"""Days as a crew types them, and how a day is shown.
+
+Only what cannot be misread is taken: a month by its name, or the year first (ISO 8601). "4/7" is
+the fourth of July to one crew and the seventh of April to the next, so it is not guessed.
+"""
+
+import re
+from datetime import date, timedelta
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+_DAY_FIRST = re.compile(r"(\d{1,2})\.?\s*([A-Za-z]{3,9})\.?,?\s*(\d{4})?")
+_MONTH_FIRST = re.compile(r"([A-Za-z]{3,9})\.?\s*(\d{1,2}),?\s*(\d{4})?")
+_YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+
+
+def format_day(day: date) -> str:
+    """A day as it stands in fields and tables: "24 Jul 2026"."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def day_note(day: date, today: date) -> str:
+    """What a person calls a recent day: "today", "yesterday", else its weekday."""
+    away = (today - day).days
+    if away == 0:
+        return "today"
+    if away == 1:
+        return "yesterday"
+    return WEEKDAYS[day.weekday()]
+
+
+def recent_days(today: date, count: int = 14) -> list[date]:
+    """Today and the days before it, newest first."""
+    return [today - timedelta(days=back) for back in range(count)]
+
+
+def parse_day(text: str, today: date) -> date | None:
+    """The day typed, this year's where no year is given; None where it could mean two things."""
+    words = text.strip()
+    if words.lower() in ("today", "t"):
+        return today
+    if words.lower() in ("yesterday", "y"):
+        return today - timedelta(days=1)
+    found = _YEAR_FIRST.fullmatch(words)
+    if found:
+        return _day(int(found[1]), int(found[2]), int(found[3]))
+    found = _DAY_FIRST.fullmatch(words)
+    if found:
+        return _named(found[1], found[2], found[3], today)
+    found = _MONTH_FIRST.fullmatch(words)
+    if found:
+        return _named(found[2], found[1], found[3], today)
+    return None
+
+
+def _named(day: str, month: str, year: str | None, today: date) -> date | None:
+    short = month[:3].title()
+    if short not in MONTHS:
+        return None
+    return _day(int(year) if year else today.year, MONTHS.index(short) + 1, int(day))
+
+
+def _day(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None

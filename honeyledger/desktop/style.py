@@ -1,0 +1,295 @@
+"""The one style of every widget: palette, scroll bars, and the focus ring.
+
+`wear` puts a theme on the application; `FocusFollower` keeps the ring around whatever has the
+keyboard, always, whether it got there by mouse or by key. A widget says by a property how it is
+ringed: `ring` is "none" (it draws its own, inset) or "outer" (the ring goes round the nearest
+ancestor whose `ring` is "here"). `on_mast` on an ancestor chooses the ring's colour on the mast.
+"""
+
+from PySide6.QtCore import QObject, QRect, QRectF, Qt
+from PySide6.QtGui import QGuiApplication, QPainter, QPalette, QPen
+from PySide6.QtWidgets import (
+    QApplication,
+    QFocusFrame,
+    QProxyStyle,
+    QStyle,
+    QStyleHintReturn,
+    QStyleOption,
+    QStyleOptionComplex,
+    QStyleOptionSlider,
+    QWidget,
+)
+
+from honeyledger import assets
+from honeyledger.desktop import look, tokens
+from honeyledger.desktop.tokens import Density, Theme, Type
+
+_RING_MARGIN = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
+
+
+def draw_focus_ring(painter: QPainter, rect: QRectF, *, colour: str, radius: float) -> None:
+    """Draw the ring just inside rect, three pixels wide."""
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(look.colour(colour), tokens.FOCUS_WIDTH))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    half = tokens.FOCUS_WIDTH / 2
+    painter.drawRoundedRect(rect.adjusted(half, half, -half, -half), radius, radius)
+    painter.restore()
+
+
+def draw_inset_ring(painter: QPainter, rect: QRectF) -> None:
+    """The ring of a table row, or of anything else that has no room around it."""
+    draw_focus_ring(painter, rect, colour="focus", radius=tokens.RADIUS_CONTROL)
+
+
+class HoneyStyle(QProxyStyle):
+    """Fusion's behaviour with this project's measures, scroll bars and focus ring."""
+
+    def __init__(self) -> None:
+        super().__init__("Fusion")
+
+    def pixelMetric(
+        self,
+        metric: QStyle.PixelMetric,
+        option: QStyleOption | None = None,
+        widget: QWidget | None = None,
+    ) -> int:
+        if metric == QStyle.PixelMetric.PM_ScrollBarExtent:
+            return tokens.SCROLL_BAR
+        if metric in (
+            QStyle.PixelMetric.PM_FocusFrameHMargin,
+            QStyle.PixelMetric.PM_FocusFrameVMargin,
+        ):
+            return _RING_MARGIN
+        if metric == QStyle.PixelMetric.PM_ScrollView_ScrollBarOverlap:
+            return 0
+        return super().pixelMetric(metric, option, widget)
+
+    def styleHint(
+        self,
+        hint: QStyle.StyleHint,
+        option: QStyleOption | None = None,
+        widget: QWidget | None = None,
+        returnData: QStyleHintReturn | None = None,
+    ) -> int:
+        if hint == QStyle.StyleHint.SH_FocusFrame_AboveWidget:
+            return 1
+        if hint == QStyle.StyleHint.SH_FocusFrame_Mask:
+            return 0
+        if hint == QStyle.StyleHint.SH_UnderlineShortcut:
+            return 0
+        return super().styleHint(hint, option, widget, returnData)
+
+    def drawPrimitive(
+        self,
+        element: QStyle.PrimitiveElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        if element == QStyle.PrimitiveElement.PE_FrameFocusRect:
+            return  # The ring is drawn once, by the focus frame.
+        super().drawPrimitive(element, option, painter, widget)
+
+    def drawControl(
+        self,
+        element: QStyle.ControlElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        if element == QStyle.ControlElement.CE_FocusFrame and isinstance(widget, QFocusFrame):
+            ringed = widget.widget()
+            on_mast = _is_on_mast(ringed)
+            radius = _radius_of(ringed) + 4
+            colour = "focus_mast" if on_mast else "focus"
+            draw_focus_ring(painter, QRectF(widget.rect()), colour=colour, radius=radius)
+            return
+        super().drawControl(element, option, painter, widget)
+
+    def drawComplexControl(
+        self,
+        control: QStyle.ComplexControl,
+        option: QStyleOptionComplex,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        if control == QStyle.ComplexControl.CC_ScrollBar and isinstance(
+            option, QStyleOptionSlider
+        ):
+            self._draw_scroll_bar(option, painter, widget)
+            return
+        super().drawComplexControl(control, option, painter, widget)
+
+    def subControlRect(
+        self,
+        control: QStyle.ComplexControl,
+        option: QStyleOptionComplex,
+        part: QStyle.SubControl,
+        widget: QWidget | None = None,
+    ) -> QRect:
+        if control == QStyle.ComplexControl.CC_ScrollBar and isinstance(
+            option, QStyleOptionSlider
+        ):
+            return _scroll_bar_part(option, part)
+        return super().subControlRect(control, option, part, widget)  # type: ignore[arg-type]
+
+    def _draw_scroll_bar(
+        self, option: QStyleOptionSlider, painter: QPainter, widget: QWidget | None
+    ) -> None:
+        rect: QRect = option.rect
+        painter.fillRect(rect, look.colour("well"))
+        handle = QRectF(_scroll_bar_part(option, QStyle.SubControl.SC_ScrollBarSlider))
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(look.colour("edge"))
+        inner = handle.adjusted(5, 5, -5, -5)
+        painter.drawRoundedRect(inner, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
+        painter.restore()
+
+
+def _scroll_bar_part(option: QStyleOptionSlider, part: QStyle.SubControl) -> QRect:
+    """No arrow buttons: the groove is the whole bar, the handle at least a target high."""
+    rect: QRect = option.rect
+    upright = option.orientation == Qt.Orientation.Vertical
+    length = rect.height() if upright else rect.width()
+    least: int = option.minimum
+    most: int = option.maximum
+    page: int = option.pageStep
+    at: int = option.sliderPosition
+    size = max(tokens.TARGET_LEAST, length * page // max(1, most - least + page))
+    size = min(size, length)
+    start = QStyle.sliderPositionFromValue(least, most, at, length - size)
+    spans = {
+        QStyle.SubControl.SC_ScrollBarSlider: (start, size),
+        QStyle.SubControl.SC_ScrollBarSubPage: (0, start),
+        QStyle.SubControl.SC_ScrollBarAddPage: (start + size, length - start - size),
+        QStyle.SubControl.SC_ScrollBarGroove: (0, length),
+    }
+    if part not in spans:
+        return QRect()
+    begin, extent = spans[part]
+    if upright:
+        return QRect(rect.left(), rect.top() + begin, rect.width(), extent)
+    return QRect(rect.left() + begin, rect.top(), extent, rect.height())
+
+
+def _radius_of(widget: QWidget | None) -> float:
+    kept = widget.property("radius") if widget is not None else None
+    return float(kept) if isinstance(kept, int | float) else float(tokens.RADIUS_CONTROL)
+
+
+def _is_on_mast(widget: QWidget) -> bool:
+    at: QWidget | None = widget
+    while at is not None:
+        if at.property("on_mast"):
+            return True
+        at = at.parentWidget()
+    return False
+
+
+def ringed_widget(focused: QWidget | None) -> QWidget | None:
+    """The widget the ring goes round when this one has the keyboard, or None."""
+    at = focused
+    how = at.property("ring") if at is not None else None
+    if how == "none":
+        return None
+    if how != "outer":
+        return at
+    while at is not None and at.property("ring") != "here":
+        at = at.parentWidget()
+    return at
+
+
+class FocusFollower(QObject):
+    """Keeps one focus frame round whatever has the keyboard."""
+
+    def __init__(self, app: QApplication) -> None:
+        super().__init__(app)
+        self._frame: QFocusFrame | None = None
+        app.focusChanged.connect(self._follow)
+
+    def _follow(self, _old: QWidget | None, new: QWidget | None) -> None:
+        target = ringed_widget(new)
+        if target is not None and target.isWindow():
+            target = None
+        if self._frame is None:
+            if target is None:
+                return
+            self._frame = QFocusFrame(target)
+            self._frame.destroyed.connect(self._forget)
+        self._frame.setWidget(target)  # type: ignore[arg-type]
+
+    def _forget(self) -> None:
+        self._frame = None
+
+
+def qpalette(theme: Theme) -> QPalette:
+    """The theme in Qt's own roles, for the widgets Qt draws itself."""
+    made = QPalette()
+    pairs = {
+        QPalette.ColorRole.Window: theme.ground,
+        QPalette.ColorRole.WindowText: theme.ink,
+        QPalette.ColorRole.Base: theme.sheet,
+        QPalette.ColorRole.AlternateBase: theme.well,
+        QPalette.ColorRole.Text: theme.ink,
+        QPalette.ColorRole.PlaceholderText: theme.ink2,
+        QPalette.ColorRole.Button: theme.well,
+        QPalette.ColorRole.ButtonText: theme.ink,
+        QPalette.ColorRole.Highlight: theme.act,
+        QPalette.ColorRole.HighlightedText: theme.on_act,
+        QPalette.ColorRole.Link: theme.act,
+        QPalette.ColorRole.ToolTipBase: theme.sheet,
+        QPalette.ColorRole.ToolTipText: theme.ink,
+        QPalette.ColorRole.Light: theme.sheet,
+        QPalette.ColorRole.Midlight: theme.well,
+        QPalette.ColorRole.Mid: theme.rule,
+        QPalette.ColorRole.Dark: theme.edge,
+        QPalette.ColorRole.Shadow: theme.edge,
+    }
+    for role, value in pairs.items():
+        made.setColor(role, look.colour(value))
+    return made
+
+
+def theme_for(choice: str) -> Theme:
+    """The theme a setting asks for: "light", "dark", or "system"."""
+    if choice == "dark":
+        return tokens.DARK
+    if choice == "system":
+        hints = QGuiApplication.styleHints()
+        if hints.colorScheme() == Qt.ColorScheme.Dark:
+            return tokens.DARK
+    return tokens.LIGHT
+
+
+def wants_motion() -> bool:
+    """Whether the system says that things may move."""
+    hints = QGuiApplication.styleHints()
+    accessibility = hints.accessibility()
+    return accessibility.motionPreference() != Qt.MotionPreference.ReducedMotion
+
+
+def wear(app: QApplication, theme: Theme, *, moving: bool | None = None) -> None:
+    """Put a theme on every widget, now and from now on."""
+    look.change(to=theme, moving=moving)
+    app.setPalette(qpalette(theme))
+    for widget in app.allWidgets():
+        widget.update()
+
+
+def install(app: QApplication, theme: Theme = tokens.LIGHT) -> None:
+    """Set the application up once: typefaces, style, ring, theme.
+
+    Raises:
+        FileNotFoundError: a typeface of the program is missing.
+    """
+    look.load_typefaces(assets.resource("fonts"))
+    made = HoneyStyle()
+    app.setStyle(made)
+    app.setFont(look.font(Type.BODY, Density.DESK))
+    if app.findChild(FocusFollower) is None:
+        FocusFollower(app)
+    wear(app, theme, moving=wants_motion())

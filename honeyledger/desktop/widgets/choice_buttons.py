@@ -1,0 +1,124 @@
+"""One of a few, as buttons side by side: sealed, mixed, green; or the reasons for a reversal."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QVBoxLayout, QWidget
+
+from honeyledger.desktop import lettering, look, marks, tokens
+from honeyledger.desktop.lettering import Hand, Side
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.text import caption
+
+
+class _ChoiceButton(QRadioButton):
+    """One of the buttons; the chosen one carries a tick and a tint."""
+
+    def __init__(self, choice: Choice, density: Density) -> None:
+        super().__init__(choice.text)
+        self.choice = choice
+        self._density = density
+        self.setFixedHeight(tokens.control_height(density))
+        self.setAccessibleDescription(choice.note)
+
+    def sizeHint(self) -> QSize:
+        hand = Hand(Type.ENTRY, self._density)
+        width = lettering.width([hand.run(self.text())]) + tokens.MARK_TABLE + 32
+        return QSize(max(tokens.TARGET_LEAST, int(width)), self.height())
+
+    def hitButton(self, _position: object) -> bool:
+        return True
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        chosen = self.isChecked()
+        fill = "act_tint" if chosen else "well" if self.underMouse() else "sheet"
+        painter.setBrush(look.colour(fill))
+        painter.setPen(QPen(look.colour("act" if chosen else "edge"), tokens.FIELD_EDGE))
+        rect = QRectF(self.rect())
+        edge = rect.adjusted(1, 1, -1, -1)
+        painter.drawRoundedRect(edge, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
+        run = Hand(Type.ENTRY, self._density).run(self.text())
+        before = tokens.MARK_TABLE + 6 if chosen else 0
+        left = rect.center().x() - (run.width + before) / 2
+        if chosen:
+            top = rect.center().y() - tokens.MARK_TABLE / 2
+            marks.draw(painter, Mark.READY, left, top, tokens.MARK_TABLE)
+        words = QRectF(left + before, 0, rect.width() - left - before - 6, rect.height())
+        lettering.draw(painter, words, [run], Side.LEFT)
+
+
+class ChoiceButtons(QWidget):
+    """A labelled row of buttons of which one is chosen; arrows move, Enter moves on."""
+
+    chosen = Signal(str)
+    submitted = Signal()
+
+    def __init__(
+        self,
+        label: str,
+        choices: Sequence[Choice] = (),
+        *,
+        density: Density = Density.FLOOR,
+    ) -> None:
+        super().__init__()
+        self._density = density
+        self.label = caption(label)
+        self._group = QButtonGroup(self)
+        self._row = QHBoxLayout()
+        self._row.setSpacing(8)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(tokens.LABEL_GAP)
+        column.addWidget(self.label)
+        column.addLayout(self._row)
+        self._group.buttonClicked.connect(lambda: self.chosen.emit(self.key()))
+        self.set_choices(choices)
+
+    def buttons(self) -> list[_ChoiceButton]:
+        """The buttons, in order."""
+        return [made for made in self._group.buttons() if isinstance(made, _ChoiceButton)]
+
+    def set_choices(self, choices: Sequence[Choice]) -> None:
+        """Offer other choices; none is chosen."""
+        for old in self.buttons():
+            self._group.removeButton(old)
+            self._row.removeWidget(old)
+            old.deleteLater()
+        for choice in choices:
+            made = _ChoiceButton(choice, self._density)
+            made.setAccessibleName(f"{self.label.text()}: {choice.text}")
+            self._group.addButton(made)
+            self._row.addWidget(made, 1)
+
+    def key(self) -> str:
+        """The key of what is chosen, or ""."""
+        at = self._group.checkedButton()
+        return at.choice.key if isinstance(at, _ChoiceButton) else ""
+
+    def set_key(self, key: str) -> None:
+        """Choose by key; "" chooses none. `chosen` is not sent."""
+        self._group.setExclusive(False)
+        for made in self.buttons():
+            made.setChecked(made.choice.key == key)
+        self._group.setExclusive(True)
+
+    def take_focus(self) -> None:
+        """Put the keyboard on the chosen button, else on the first."""
+        at = self._group.checkedButton() or next(iter(self.buttons()), None)
+        if at is not None:
+            at.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: object) -> None:
+        key = getattr(event, "key", int)()
+        if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            focused = self.focusWidget()
+            if isinstance(focused, _ChoiceButton) and not focused.isChecked():
+                focused.click()
+            self.submitted.emit()
+            return
+        super().keyPressEvent(event)  # type: ignore[arg-type]

@@ -1,0 +1,107 @@
+"""Key figures side by side, each with what it is below it; and the answer that opens a page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
+from honeyledger.desktop.widgets.text import Text, caption
+
+
+@dataclass(frozen=True, slots=True)
+class KeyFigure:
+    """A figure with its unit, and what it is."""
+
+    figure: str
+    meaning: str
+
+
+class _Figure(QWidget):
+    def __init__(self, figure: KeyFigure, density: Density) -> None:
+        super().__init__()
+        self._figure = figure
+        self._hand = Hand(Type.FIGURE, density)
+        self._small = Hand(Type.CAPTION, colour="ink2")
+        self.setAccessibleName(f"{figure.figure}, {figure.meaning}")
+        self.setToolTip(f"{figure.figure} {figure.meaning}")
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        wide = max(
+            lettering.width([self._hand.run(self._figure.figure)]),
+            lettering.width([self._small.run(self._figure.meaning)]),
+        )
+        return QSize(int(wide) + 1, self._hand.line + self._small.line)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(40, self.sizeHint().height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        width = float(self.width())
+        top = QRectF(0, 0, width, self._hand.line)
+        lettering.draw(painter, top, [self._hand.run(self._figure.figure)])
+        under = QRectF(0, self._hand.line, width, self._small.line)
+        lettering.draw(painter, under, [self._small.run(self._figure.meaning)])
+
+
+class KeyFigures(QWidget):
+    """A heading in caption, then figures side by side, above a hairline's place."""
+
+    def __init__(self, heading: str = "", *, density: Density = Density.FLOOR) -> None:
+        super().__init__()
+        self._density = density
+        self._row = QHBoxLayout()
+        self._row.setSpacing(24)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(12, 5, 12, 11)
+        self._column.setSpacing(0)
+        self.heading = caption(heading, strong=True)
+        self._column.addWidget(self.heading)
+        self._column.addLayout(self._row)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def show_figures(self, heading: str, figures: Sequence[KeyFigure], *rest: QWidget) -> None:
+        """Show these; widgets such as a colour wedge stand after them."""
+        self.heading.setText(heading)
+        while (item := self._row.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.setParent(None)
+                widget.deleteLater()
+        for figure in figures:
+            self._row.addWidget(_Figure(figure, self._density))
+        self._row.addStretch(1)
+        for widget in rest:
+            self._row.addWidget(widget)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(QPen(look.colour("rule"), 1))
+        painter.drawLine(0, 0, self.width(), 0)
+
+
+class Answer(QWidget):
+    """What a page is, in caption, and the sentence that answers its question."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.page = Text("", Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2"))
+        self.sentence = Text("", Hand(Type.TITLE))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 8, 0, 8)
+        column.setSpacing(0)
+        column.addWidget(self.page)
+        column.addWidget(self.sentence)
+        self.setFixedHeight(tokens.ANSWER_HEIGHT)
+
+    def show_answer(self, page: str, sentence: str) -> None:
+        """Say what page this is and what it answers."""
+        self.page.setText(page)
+        self.sentence.setText(sentence)
+        self.setAccessibleName(f"{page}. {sentence}")

@@ -1,0 +1,99 @@
+"""A form: rows of fields in the order of the work, Enter moving on, the last Enter recording.
+
+Where the window is too low the fields scroll between the slot and the bar, and the focused one is
+kept in view.
+"""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from honeyledger.desktop import look, tokens
+from honeyledger.desktop.widgets.buttons import Button
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.fields import Field
+
+FormField = Field | ChoiceButtons
+_COLUMN_GAP = 12
+# Room for the focus ring, which stands outside the field.
+_RING = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
+
+
+class _Sheet(QWidget):
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        QPainter(self).fillRect(QRectF(self.rect()), look.colour("sheet"))
+
+
+class Form(QScrollArea):
+    """Fields in rows; the fields of one row share its width by the given parts."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._fields: list[FormField] = []
+        self._primary: Button | None = None
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setProperty("ring", "none")
+        sheet = _Sheet()
+        self._column = QVBoxLayout(sheet)
+        side = tokens.PANEL_SIDE - 1
+        self._column.setContentsMargins(side, 0, side, _RING)
+        self._column.setSpacing(8)
+        self._column.addStretch(1)
+        self.setWidget(sheet)
+
+    def add_row(self, *fields: tuple[FormField, int]) -> None:
+        """A row of fields, each with its part of the width."""
+        row = QHBoxLayout()
+        row.setSpacing(_COLUMN_GAP)
+        for field, part in fields:
+            row.addWidget(field, part)
+            self._fields.append(field)
+            field.submitted.connect(self._moving_on(field))
+        self._column.insertLayout(self._column.count() - 1, row)
+
+    def fields(self) -> Sequence[FormField]:
+        """The fields in the order of the work."""
+        return tuple(self._fields)
+
+    def finish_with(self, primary: Button) -> None:
+        """The button that the last Enter presses."""
+        self._primary = primary
+        QApplication.instance()
+        before: QWidget | None = None
+        for field in self._fields:
+            if isinstance(field, Field):
+                if before is not None:
+                    QWidget.setTabOrder(before, field.editor)
+                before = field.editor
+        if before is not None:
+            QWidget.setTabOrder(before, primary)
+
+    def begin(self) -> None:
+        """Put the keyboard in the first field."""
+        if self._fields:
+            self._fields[0].take_focus()
+
+    def take_focus(self, field: FormField) -> None:
+        """Put the keyboard in a field and bring it into view."""
+        field.take_focus()
+        self.ensureWidgetVisible(field, 0, _RING)
+
+    def _moving_on(self, field: FormField) -> Callable[[], None]:
+        return lambda: self._move_on(field)
+
+    def _move_on(self, field: FormField) -> None:
+        for after in self._fields[self._fields.index(field) + 1 :]:
+            if after.isVisibleTo(self) and after.isEnabled() and not _is_fixed(after):
+                self.take_focus(after)
+                return
+        if self._primary is not None:
+            self._primary.click()
+
+
+def _is_fixed(field: FormField) -> bool:
+    return isinstance(field, Field) and field.box.read_only
