@@ -33,6 +33,8 @@ def _own_folder(name: str) -> str:
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 for _variable in ("XDG_RUNTIME_DIR", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"):
     os.environ[_variable] = _own_folder(_variable.lower())
+# The PostgreSQL package keeps its lock in a folder of this name, or else where all users meet.
+_own_folder("xdg_runtime_dir/python_PostgresServer")
 
 # The same commit gets the same answer on every machine, however slow it is.
 hypothesis.settings.register_profile(
@@ -42,18 +44,18 @@ hypothesis.settings.load_profile("repeatable")
 
 
 class SetClock:
-    """A clock that moves only when it is told to."""
+    """A clock in milliseconds UTC that moves only when it is told to."""
 
     def __init__(self, start: datetime) -> None:
-        self._now = start
+        self._now_ms = round(start.timestamp() * 1000)
 
-    def __call__(self) -> datetime:
-        return self._now
+    def __call__(self) -> int:
+        return self._now_ms
 
-    def forward(self, **time: float) -> datetime:
+    def forward(self, **time: float) -> int:
         """Move on, by what `timedelta` takes (`minutes=20`); the new moment."""
-        self._now += timedelta(**time)
-        return self._now
+        self._now_ms += timedelta(**time) // timedelta(milliseconds=1)
+        return self._now_ms
 
 
 @pytest.fixture
