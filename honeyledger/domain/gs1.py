@@ -233,11 +233,11 @@ def _read_string(text: str, field: str) -> dict[str, str]:
     while at < len(text):
         ai = next((text[at : at + n] for n in (2, 3, 4) if _identifier(text[at : at + n])), "")
         identifier = _identifier(ai)
-        end = text.find(SEPARATOR, at) % (len(text) + 1)
+        end = at + len(text[at:].partition(SEPARATOR)[0])
         if identifier is not None and identifier.predefined:
             value = identifier.value.match(text, at + len(ai))
             end = value.end() if value else end
-        _put(elements, ai or text[at:end], text[at + len(ai) : end], field)
+        _put(elements, ai, text[at + len(ai) : end], field)
         at = end + (text[end : end + 1] == SEPARATOR)
     return elements
 
@@ -283,7 +283,7 @@ def _parse_address(base: str) -> str:
         parts = urlsplit("")
     is_plain = re.fullmatch(r"[!-~]+", text) and not parts.query and not parts.fragment
     if parts.scheme not in ("http", "https") or not is_plain or not _HOST.fullmatch(parts.netloc):
-        raise Refusal(NOT_AN_ADDRESS, field="address", address=_shown(text) or "Nothing")
+        raise Refusal(NOT_AN_ADDRESS, field="address", address=_shown(base.strip()) or "Nothing")
     return text
 
 
