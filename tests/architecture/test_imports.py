@@ -35,7 +35,7 @@ PLANTED = {
         "desktop/stations/sown/view.py",
         "",
     ),
-    "desktop": ("desktop/tokens_planted.py", ""),
+    "desktop": ("desktop/models/planted.py", "import honeyledger.desktop.widgets.text"),
 }
 BANNED_CALLS = {
     "clock": "import datetime\n\nNOW = datetime.datetime.now()\n",
