@@ -70,13 +70,10 @@ def test_a_part_with_no_weight_gets_nothing(total: int, weights: list[int | Frac
 
 
 def test_the_first_of_equal_remainders_gets_what_is_left() -> None:
+    assert largest_remainder(-10, [1, 1, 1]) == [-4, -3, -3]
     assert largest_remainder(10, [1, 1, 1]) == [4, 3, 3]
     assert largest_remainder(11, [1, 1, 1]) == [4, 4, 3]
     assert largest_remainder(100, [Fraction(1, 3), Fraction(2, 3), 0]) == [33, 67, 0]
-
-
-def test_what_is_below_zero_is_shared_out_alike() -> None:
-    assert largest_remainder(-10, [1, 1, 1]) == [-4, -3, -3]
 
 
 def test_nothing_can_be_shared_out_by_nothing() -> None:
