@@ -6,7 +6,7 @@ reversals never show here, except where a method says so.
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from honeyledger.ledger.entry import Entry, Json, Lot
 
@@ -42,14 +42,16 @@ class Holding:
     pieces: int
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """An origin row that counts, with the entry that wrote it."""
+class Edge(NamedTuple):
+    """An origin row that counts, with the entry that wrote it; `late` is 0 or 1.
+
+    A plain tuple by name: a trace makes thousands of them.
+    """
 
     child: int
     parent: int
     grams: int
-    late: bool
+    late: int
     entry: int
     line: int
 
@@ -123,10 +125,10 @@ class State(Protocol):
         """Origin rows of a lot that count, by parent."""
 
     def ancestry(self, lot_ids: Collection[int]) -> Sequence[Edge]:
-        """All origin rows that count in the reach back from these lots (one recursive query)."""
+        """All origin rows that count in the reach back from these lots, newest child first."""
 
     def descent(self, lot_ids: Collection[int]) -> Sequence[Edge]:
-        """All origin rows that count in the reach forward from these lots."""
+        """All origin rows that count in the reach forward, oldest parent first."""
 
     def mark(self, subject: str, name: str) -> Mark | None:
         """The latest mark of this name on a subject that counts."""
@@ -148,6 +150,9 @@ class State(Protocol):
 
     def built_on(self, entry_id: int) -> Sequence[int]:
         """Later entries that count and build on this one, by id (see `verbs.corrections`)."""
+
+    def held_at(self, place_class: str) -> Sequence[Holding]:
+        """All holdings with grams or pieces at places of a class, by place, then lot."""
 
     def source_lots(self, place: str) -> Sequence[Lot]:
         """Source lots that ever came from this outside place, by id."""

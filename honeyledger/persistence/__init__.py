@@ -1,0 +1,1 @@
+"""The only package with SQL: the ledger on SQLite or PostgreSQL."""

@@ -1,0 +1,228 @@
+"""Questions about entries: what was written, by which command, and what builds on it."""
+
+from collections import defaultdict
+from collections.abc import Collection, Sequence
+from typing import Any
+
+from sqlalchemy import ColumnElement, CompoundSelect, Select, literal_column, or_, select, union
+
+from honeyledger.ledger.effects import effects_of
+from honeyledger.ledger.entry import Entry
+from honeyledger.persistence.mark_queries import MarkQueries
+from honeyledger.persistence.rows import entry_of
+from honeyledger.persistence.statements import (
+    Row,
+    Statement,
+    as_list,
+    ids_given,
+    the,
+    words_given,
+)
+from honeyledger.persistence.tables import (
+    ENTRY,
+    LOT,
+    MARK,
+    ORIGIN,
+    POSTING,
+    REVERSAL,
+    TOUCHED,
+)
+from honeyledger.services.store import EntryHead
+
+AMENDED = "amended"
+"""The mark on a lot's code that stands for an amendment of it."""
+
+_ENTRY = Statement(select(*ENTRY.c).where(ENTRY.c.id == the("id")), "id")
+_ENTRIES = Statement(
+    lambda engine: select(*ENTRY.c).where(ENTRY.c.id.in_(ids_given(engine))).order_by(ENTRY.c.id),
+    "ids",
+)
+_LOTS_OF = Statement(
+    lambda engine: select(*LOT.c).where(LOT.c.made_by.in_(ids_given(engine))).order_by(LOT.c.id),
+    "ids",
+)
+_POSTINGS_OF = Statement(
+    lambda engine: (
+        select(*POSTING.c)
+        .where(POSTING.c.entry.in_(ids_given(engine)))
+        .order_by(POSTING.c.entry, POSTING.c.line)
+    ),
+    "ids",
+)
+_ORIGINS_OF = Statement(
+    lambda engine: (
+        select(*ORIGIN.c)
+        .where(ORIGIN.c.entry.in_(ids_given(engine)))
+        .order_by(ORIGIN.c.entry, ORIGIN.c.line)
+    ),
+    "ids",
+)
+_OF_COMMAND = Statement(
+    select(*ENTRY.c).where(ENTRY.c.command == the("command")).order_by(ENTRY.c.part),
+    "command",
+)
+_COUNTS = ~(
+    select(REVERSAL.c.entry)
+    .where(or_(REVERSAL.c.entry == ENTRY.c.id, REVERSAL.c.by_entry == ENTRY.c.id))
+    .exists()
+)
+_OF_RUN = Statement(
+    select(*ENTRY.c)
+    .where(ENTRY.c.run == the("run"), literal_column("entry.run <> ''"), _COUNTS)
+    .order_by(ENTRY.c.id),
+    "run",
+)
+_REVERSED_BY = Statement(
+    select(REVERSAL.c.by_entry).where(REVERSAL.c.entry == the("entry")), "entry"
+)
+
+
+def _newest(*, by_kind: bool) -> Statement:
+    def built(engine: str) -> Select[Any]:
+        wanted = select(*ENTRY.c).where(ENTRY.c.happened_ms >= the("since"))
+        if by_kind:
+            wanted = wanted.where(ENTRY.c.kind.in_(words_given(engine)))
+        return wanted.order_by(ENTRY.c.id.desc()).limit(the("last"))
+
+    return Statement(built, "since", *(["words"] if by_kind else []), "last")
+
+
+_NEWEST = _newest(by_kind=False)
+_NEWEST_BY_KIND = _newest(by_kind=True)
+
+
+_HEADS = Statement(
+    lambda engine: (
+        select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms)
+        .where(ENTRY.c.id.in_(ids_given(engine)))
+        .order_by(ENTRY.c.id)
+    ),
+    "ids",
+)
+_HISTORY = Statement(
+    union(
+        select(POSTING.c.entry).where(POSTING.c.lot == the("lot")),
+        select(LOT.c.made_by).where(LOT.c.id == the("lot")),
+        select(ORIGIN.c.entry).where(ORIGIN.c.child == the("lot")),
+        select(MARK.c.entry).where(MARK.c.subject == the("code")),
+    ),
+    "lot",
+    "code",
+)
+
+
+def _built_on(engine: str) -> CompoundSelect[Any]:
+    """Later entries that post on these lots, give or take origins, amend them, or touch places."""
+    lots = ids_given(engine, "lots")
+    codes = select(LOT.c.code).where(LOT.c.id.in_(lots))
+    places = words_given(engine, "places")
+    amends: ColumnElement[str] = literal_column(f"'{AMENDED}'")
+    return union(
+        select(POSTING.c.entry).where(POSTING.c.lot.in_(lots), POSTING.c.entry > the("entry")),
+        select(ORIGIN.c.entry).where(ORIGIN.c.child.in_(lots), ORIGIN.c.entry > the("entry")),
+        select(ORIGIN.c.entry).where(ORIGIN.c.parent.in_(lots), ORIGIN.c.entry > the("entry")),
+        select(MARK.c.entry).where(
+            MARK.c.subject.in_(codes), MARK.c.name == amends, MARK.c.entry > the("entry")
+        ),
+        select(TOUCHED.c.entry).where(TOUCHED.c.place.in_(places), TOUCHED.c.entry > the("entry")),
+    )
+
+
+_BUILT_ON = Statement(_built_on, "lots", "places", "entry")
+_REVERSED_AMONG = Statement(
+    lambda engine: select(REVERSAL.c.entry, REVERSAL.c.by_entry).where(
+        or_(
+            REVERSAL.c.entry.in_(ids_given(engine)),
+            REVERSAL.c.by_entry.in_(ids_given(engine)),
+        )
+    ),
+    "ids",
+)
+_NO_LIMIT = 9_223_372_036_854_775_807
+
+
+class EntryQueries(MarkQueries):
+    """Entries by id, run, command, kind and lot, and what builds on them."""
+
+    def entry(self, entry_id: int) -> Entry | None:
+        """An entry with all its rows, reversed or not."""
+        found = self._whole(self._all(_ENTRY, entry_id))
+        return found[0] if found else None
+
+    def entries_of_run(self, run: str) -> Sequence[Entry]:
+        """The entries that carry a run's code and count, by id."""
+        return self._whole(self._all(_OF_RUN, run))
+
+    def entry_of_command(self, command: str) -> Sequence[Entry]:
+        """The entries a command has already written, by part."""
+        return self._whole(self._all(_OF_COMMAND, command))
+
+    def entries(
+        self, kinds: Collection[str] = (), since_ms: int = 0, last: int = 0
+    ) -> Sequence[Entry]:
+        """Entries of these kinds (all, if none named) that happened since then, by id.
+
+        `last` above 0 keeps only the newest so many. Reversed ones are included.
+        """
+        if kinds:
+            rows = self._all(_NEWEST_BY_KIND, since_ms, as_list(kinds), last or _NO_LIMIT)
+        else:
+            rows = self._all(_NEWEST, since_ms, last or _NO_LIMIT)
+        return self._whole(rows[::-1])
+
+    def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
+        """Heads of many entries, by id."""
+        return [EntryHead(*row) for row in self._all(_HEADS, as_list(entry_ids))]
+
+    def history(self, lot_id: int) -> Sequence[Entry]:
+        """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""
+        ids = [row[0] for row in self._all(_HISTORY, lot_id, self.lot(lot_id).code)]
+        return self._whole(self._all(_ENTRIES, as_list(ids)))
+
+    def reversed_by(self, entry_id: int) -> int:
+        """The entry that reverses this one, or 0."""
+        row = self._one(_REVERSED_BY, entry_id)
+        return int(row[0]) if row else 0
+
+    def built_on(self, entry_id: int) -> Sequence[int]:
+        """Later entries that count and build on this one, by id.
+
+        They post on a lot this one posts on or makes, have an origin row to or from such a lot,
+        amend it, or touch a vessel or container this one touched. Entries reversed and their
+        reversals do not count.
+        """
+        entry = self.entry(entry_id)
+        if entry is None:
+            return []
+        lots = {lot.id for lot in entry.lots} | {one.lot for one in entry.postings}
+        lots |= {one.child for one in entry.origins}
+        touched = [row[0] for row in _touched_rows(entry)]
+        rows = self._all(_BUILT_ON, as_list(sorted(lots)), as_list(touched), entry_id)
+        ids = {int(row[0]) for row in rows}
+        undone = self._all(_REVERSED_AMONG, as_list(sorted(ids)))
+        return sorted(ids.difference(*undone))
+
+    def _whole(self, headers: Sequence[Row]) -> list[Entry]:
+        """Entries with their rows, three questions for however many."""
+        if not headers:
+            return []
+        ids = as_list([row[0] for row in headers])
+        lots = _grouped(self._all(_LOTS_OF, ids), 3)
+        postings = _grouped(self._all(_POSTINGS_OF, ids), 0)
+        origins = _grouped(self._all(_ORIGINS_OF, ids), 0)
+        return [
+            entry_of(row, lots.get(row[0], ()), postings.get(row[0], ()), origins.get(row[0], ()))
+            for row in headers
+        ]
+
+
+def _touched_rows(entry: Entry) -> Sequence[Sequence[str]]:
+    rows: Any = effects_of(entry).get("touched", ())
+    return rows  # type: ignore[no-any-return]
+
+
+def _grouped(rows: Sequence[Row], column: int) -> dict[int, list[Row]]:
+    groups: dict[int, list[Row]] = defaultdict(list)
+    for row in rows:
+        groups[row[column]].append(row)
+    return groups

@@ -1,0 +1,125 @@
+"""Questions about lots and their origins: the two walks that traces are made of.
+
+A walk recurses on ids alone with UNION, so that it ends where late origins close a circle, over
+the origin table's own order backward and its covering index forward.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+
+from sqlalchemy import Select, and_, exists, literal_column, select
+from sqlalchemy.sql import ColumnElement
+
+from honeyledger.domain.refusals import Damage
+from honeyledger.ledger.entry import SOURCE_KINDS, Lot
+from honeyledger.ledger.state import Edge
+from honeyledger.persistence.reader import Reader
+from honeyledger.persistence.rows import lot_of
+from honeyledger.persistence.statements import Statement, as_list, ids_given, the
+from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
+
+_LOT = Statement(select(*LOT.c).where(LOT.c.id == the("id")), "id")
+_LOTS = Statement(lambda engine: select(*LOT.c).where(LOT.c.id.in_(ids_given(engine))), "ids")
+_LOT_BY_CODE = Statement(select(*LOT.c).where(LOT.c.code == the("code")), "code")
+_IS_SOURCE_KIND = LOT.c.kind.in_([literal_column(repr(kind)) for kind in SOURCE_KINDS])
+_SOURCE_LOTS = Statement(
+    select(*LOT.c)
+    .join_from(HOLDING, LOT, LOT.c.id == HOLDING.c.lot)
+    .where(HOLDING.c.place == the("place"), literal_column(IS_SOURCE), _IS_SOURCE_KIND)
+    .order_by(LOT.c.id),
+    "place",
+)
+
+_EDGE = (
+    ORIGIN.c.child,
+    ORIGIN.c.parent,
+    ORIGIN.c.grams,
+    ORIGIN.c.late,
+    ORIGIN.c.entry,
+    ORIGIN.c.line,
+)
+_COUNTS = ~exists().where(
+    VOID_ORIGIN.c.entry == ORIGIN.c.entry, VOID_ORIGIN.c.line == ORIGIN.c.line
+)
+_ANY_VOID = Statement(select(VOID_ORIGIN.c.entry).limit(1))
+
+
+def _origins(*also: ColumnElement[bool]) -> Statement:
+    wanted = select(*_EDGE).where(ORIGIN.c.child == the("child"), *also)
+    return Statement(wanted.order_by(ORIGIN.c.parent, ORIGIN.c.entry, ORIGIN.c.line), "child")
+
+
+def _walk(*also: ColumnElement[bool], forward: bool) -> Statement:
+    """All origin rows in the reach of the lots given, back or forward."""
+    start, end = (
+        (ORIGIN.c.parent, ORIGIN.c.child) if forward else (ORIGIN.c.child, ORIGIN.c.parent)
+    )
+
+    def built(engine: str) -> Select[tuple[int, ...]]:
+        reach = ids_given(engine).cte("reach", recursive=True)
+        step = select(end).join_from(reach, ORIGIN, and_(start == reach.c.id, *also))
+        reach = reach.union(step)
+        rows = select(*_EDGE).join_from(reach, ORIGIN, and_(start == reach.c.id, *also))
+        return rows.order_by(ORIGIN.c.parent if forward else ORIGIN.c.child.desc())
+
+    return Statement(built, "ids")
+
+
+_ORIGINS = (_origins(), _origins(_COUNTS))
+_ANCESTRY = (_walk(forward=False), _walk(_COUNTS, forward=False))
+_DESCENT = (_walk(forward=True), _walk(_COUNTS, forward=True))
+
+
+class LotQueries(Reader):
+    """Lots, their origins, and the reach back and forward."""
+
+    _lots_read: dict[int, Lot]
+    _has_voids: bool | None = None
+
+    def lot(self, lot_id: int) -> Lot:
+        """A lot by its id. Raises Damage where there is none."""
+        lot = self._lots_read.get(lot_id)
+        if lot is None:
+            row = self._one(_LOT, lot_id)
+            if row is None:
+                raise Damage(f"lot {lot_id}: its row is missing")
+            lot = self._lots_read[lot_id] = lot_of(row)
+        return lot
+
+    def lots(self, lot_ids: Collection[int]) -> Mapping[int, Lot]:
+        """Many lots by id."""
+        known = self._lots_read
+        wanted = {lot_id for lot_id in lot_ids if lot_id not in known}
+        if wanted:
+            known.update((row[0], lot_of(row)) for row in self._all(_LOTS, as_list(wanted)))
+        gone = [lot_id for lot_id in lot_ids if lot_id not in known]
+        if gone:
+            raise Damage(f"lot {gone[0]}: its row is missing")
+        return {lot_id: known[lot_id] for lot_id in lot_ids}
+
+    def lot_by_code(self, code: str) -> Lot | None:
+        """A lot by its code in normal form, reversed ones included."""
+        row = self._one(_LOT_BY_CODE, code)
+        return lot_of(row) if row else None
+
+    def source_lots(self, place: str) -> Sequence[Lot]:
+        """Source lots that ever came from this outside place, by id."""
+        return [lot_of(row) for row in self._all(_SOURCE_LOTS, place)]
+
+    def origins(self, lot_id: int) -> Sequence[Edge]:
+        """Origin rows of a lot that count, by parent."""
+        return self._edges(_ORIGINS, lot_id)
+
+    def ancestry(self, lot_ids: Collection[int]) -> Sequence[Edge]:
+        """All origin rows that count in the reach back from these lots, newest child first."""
+        return self._edges(_ANCESTRY, as_list(lot_ids))
+
+    def descent(self, lot_ids: Collection[int]) -> Sequence[Edge]:
+        """All origin rows that count in the reach forward from these lots, oldest parent first."""
+        return self._edges(_DESCENT, as_list(lot_ids))
+
+    def _edges(self, statements: tuple[Statement, Statement], value: object) -> list[Edge]:
+        """Looking for void rows at each step costs a fifth, so it is done only where any are."""
+        if self._has_voids is None:
+            self._has_voids = self._one(_ANY_VOID) is not None
+        rows = self._all(statements[self._has_voids], value)
+        return list(map(Edge._make, rows))

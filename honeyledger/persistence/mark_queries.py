@@ -1,0 +1,93 @@
+"""Questions about marks (dated facts about codes) and about codes given."""
+
+from collections.abc import Sequence
+
+from sqlalchemy import func, select, union_all
+
+from honeyledger.ledger.state import Mark
+from honeyledger.persistence.place_queries import PlaceQueries
+from honeyledger.persistence.rows import value_of
+from honeyledger.persistence.statements import Row, Statement, the
+from honeyledger.persistence.tables import CODE_GIVEN, LOT, MARK
+
+_MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry)
+_LATER = MARK.alias("later")
+_IS_LATEST = ~(
+    select(_LATER.c.entry)
+    .where(_LATER.c.subject == MARK.c.subject, _LATER.c.name == MARK.c.name)
+    .where(_LATER.c.entry > MARK.c.entry)
+    .exists()
+)
+
+_ONE_MARK = Statement(
+    select(*_MARK)
+    .where(MARK.c.subject == the("subject"), MARK.c.name == the("name"))
+    .order_by(MARK.c.entry.desc())
+    .limit(1),
+    "subject",
+    "name",
+)
+_MARKS = Statement(
+    select(*_MARK).where(MARK.c.subject == the("subject"), _IS_LATEST).order_by(MARK.c.name),
+    "subject",
+)
+_MARKED = Statement(
+    select(*_MARK).where(MARK.c.name == the("name"), _IS_LATEST).order_by(MARK.c.subject),
+    "name",
+)
+_MARKED_UNDER = Statement(
+    select(*_MARK)
+    .where(MARK.c.name == the("name"), _IS_LATEST)
+    .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after"))
+    .order_by(MARK.c.subject),
+    "name",
+    "first",
+    "after",
+)
+_IS_GIVEN = Statement(
+    union_all(
+        select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("code")),
+        select(LOT.c.made_by).where(LOT.c.code == the("code")),
+    ),
+    "code",
+)
+_LAST_NUMBER = Statement(
+    select(func.max(CODE_GIVEN.c.number)).where(
+        CODE_GIVEN.c.letter == the("letter"), CODE_GIVEN.c.season == the("season")
+    ),
+    "letter",
+    "season",
+)
+
+
+class MarkQueries(PlaceQueries):
+    """The latest fact of each name about a subject, and which codes are taken."""
+
+    def mark(self, subject: str, name: str) -> Mark | None:
+        """The latest mark of this name on a subject that counts."""
+        row = self._one(_ONE_MARK, subject, name)
+        return _mark_of(row) if row else None
+
+    def marks(self, subject: str) -> Sequence[Mark]:
+        """The latest mark of each name on a subject, by name."""
+        return [_mark_of(row) for row in self._all(_MARKS, subject)]
+
+    def marked(self, name: str, under: str = "") -> Sequence[Mark]:
+        """The latest mark of this name on every subject that begins with `under`, by subject."""
+        if not under:
+            return [_mark_of(row) for row in self._all(_MARKED, name)]
+        after = under[:-1] + chr(ord(under[-1]) + 1)
+        return [_mark_of(row) for row in self._all(_MARKED_UNDER, name, under, after)]
+
+    def is_given(self, code: str) -> bool:
+        """Whether a code in normal form was ever given, to a lot or to anything else."""
+        return self._one(_IS_GIVEN, code) is not None
+
+    def last_number(self, letter: str, season: int) -> int:
+        """The highest number given to a code of this letter and season (two digits), or 0."""
+        row = self._one(_LAST_NUMBER, letter, season)
+        return int(row[0] or 0) if row else 0
+
+
+def _mark_of(row: Row) -> Mark:
+    return Mark(row[0], row[1], value_of(row[2]), row[3], row[4])

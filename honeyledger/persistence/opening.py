@@ -1,0 +1,114 @@
+"""Opening a house: what must be true of the file or database before anything is asked of it."""
+
+import os
+import sqlite3
+import uuid
+from collections.abc import Callable
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, inspect
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.persistence import faults, guards
+from honeyledger.persistence.engine import APPLICATION_ID, Where, for_writing, make_engine
+from honeyledger.persistence.faults import faults_named, file_faults_named
+from honeyledger.persistence.tables import HEAD, METADATA
+
+REVISION = "0001"
+"""The schema this program reads and writes; each upgrade in `migrations` moves it."""
+
+OLDER_REVISIONS: tuple[str, ...] = ()
+_CHECKED_AT_START = 16 * 1024 * 1024
+"""Bytes up to which a file is checked whole at every start; larger ones are when audited."""
+
+
+def open_engine(
+    where: Where, *, create: bool, new_id: Callable[[], str] | None = None
+) -> tuple[Engine, tuple[str, ...]]:
+    """An engine on a house that is fit to work with, and the guards found missing."""
+    if where.path is not None:
+        _look_at_file(where.path, create=create)
+    engine = make_engine(where)
+    try:
+        with faults_named(where.name), file_faults_named(where.name):
+            if create:
+                _make(engine, where, new_id or (lambda: uuid.uuid4().hex))
+            with engine.connect() as connection:
+                _check(connection, where)
+                return engine, guards.missing(connection)
+    except BaseException:
+        engine.dispose()
+        raise
+
+
+def _refuse(sentence: Sentence, where: str, what: str = "") -> Refusal:
+    return Refusal(sentence, field="house", where=where, what=what)
+
+
+def _look_at_file(path: Path, *, create: bool) -> None:
+    """What can be said of a file before SQLite is asked."""
+    name = str(path)
+    folder = path.parent
+    if path.is_dir():
+        raise _refuse(faults.NOT_A_HOUSE, name)
+    if not folder.is_dir():
+        raise _refuse(
+            faults.NO_FOLDER if create else faults.NO_HOUSE, str(folder if create else path)
+        )
+    if create and path.exists():
+        raise _refuse(faults.HOUSE_EXISTS, name)
+    if not create and not path.exists():
+        raise _refuse(faults.NO_HOUSE, name)
+    if not os.access(folder, os.W_OK) or (path.exists() and not os.access(path, os.W_OK)):
+        raise _refuse(faults.NOT_WRITABLE, str(folder))
+
+
+def _make(engine: Engine, where: Where, new_id: Callable[[], str]) -> None:
+    """All tables, the head and the guards, in one transaction; nothing is left of a failed try."""
+    if where.path is not None:
+        with engine.connect() as connection:
+            raw = connection.connection.driver_connection
+            assert isinstance(raw, sqlite3.Connection)
+            raw.execute("PRAGMA journal_mode = WAL")
+            raw.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    try:
+        with for_writing(engine).begin() as connection:
+            if inspect(connection).has_table("head"):
+                raise _refuse(faults.HOUSE_EXISTS, where.name)
+            build(connection, new_id())
+    except BaseException:
+        if where.path is not None:
+            engine.dispose()
+            for end in ("", "-wal", "-shm"):
+                Path(f"{where.path}{end}").unlink(missing_ok=True)
+        raise
+
+
+def build(connection: Connection, ledger_id: str) -> None:
+    """A new, empty ledger: its first digest before is the ledger's own id."""
+    METADATA.create_all(connection, checkfirst=False)
+    first = {"id": 1, "ledger_id": ledger_id, "entry": 0, "lot": 0, "digest": ledger_id}
+    connection.execute(HEAD.insert().values(first))
+    guards.install(connection)
+    connection.exec_driver_sql(
+        "CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL,"
+        " CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num))"
+    )
+    connection.exec_driver_sql(f"INSERT INTO alembic_version VALUES ('{REVISION}')")
+
+
+def _check(connection: Connection, where: Where) -> None:
+    """Refuse what is not a house of this version, or not whole."""
+    if not inspect(connection).has_table("alembic_version"):
+        raise _refuse(faults.NOT_A_HOUSE, where.name)
+    row = connection.exec_driver_sql("SELECT version_num FROM alembic_version").fetchone()
+    if row is None or not inspect(connection).has_table("head"):
+        raise _refuse(faults.NOT_A_HOUSE, where.name)
+    if row[0] in OLDER_REVISIONS:
+        raise _refuse(faults.OLDER_HOUSE, where.name)
+    if row[0] != REVISION:
+        raise _refuse(faults.NEWER_HOUSE, where.name)
+    if where.path is not None and where.path.stat().st_size <= _CHECKED_AT_START:
+        found = connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one()
+        if found != "ok":
+            raise _refuse(faults.DAMAGED, where.name, what=found)

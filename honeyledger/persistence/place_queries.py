@@ -1,0 +1,150 @@
+"""Questions about places: what stands there, what stood there, what came and went."""
+
+from collections.abc import Collection, Iterable, Sequence
+from typing import Any
+
+from sqlalchemy import Select, Table, literal_column, select
+
+from honeyledger.ledger.places import INSIDE
+from honeyledger.ledger.state import Event, Holding, Standing, Stay
+from honeyledger.persistence.lot_queries import LotQueries
+from honeyledger.persistence.rows import lot_of
+from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, the
+from honeyledger.persistence.tables import (
+    ARRIVED,
+    DRAWN,
+    HOLDING,
+    IS_OPEN,
+    IS_SOMETHING,
+    LOT,
+    STAY,
+    TOUCHED,
+)
+from honeyledger.services.store import OnHand
+
+_HELD = (HOLDING.c.place, HOLDING.c.lot, HOLDING.c.grams, HOLDING.c.pieces)
+
+_STANDING = Statement(
+    select(*LOT.c, HOLDING.c.grams, HOLDING.c.pieces, STAY.c.since_ms)
+    .join_from(STAY, LOT, LOT.c.id == STAY.c.lot)
+    .outerjoin(HOLDING, (HOLDING.c.lot == STAY.c.lot) & (HOLDING.c.place == STAY.c.place))
+    .where(STAY.c.place == the("place"), literal_column(IS_OPEN))
+    .order_by(STAY.c.lot),
+    "place",
+)
+_STAYS = Statement(
+    select(STAY.c.place, STAY.c.lot, STAY.c.since_ms, STAY.c.until_ms, STAY.c.by_wash)
+    .where(STAY.c.place == the("place"), STAY.c.latest_ms >= the("since"))
+    .order_by(STAY.c.lot, STAY.c.entry),
+    "place",
+    "since",
+)
+_HOLDINGS = Statement(
+    select(*_HELD).where(HOLDING.c.lot == the("lot")).order_by(HOLDING.c.place), "lot"
+)
+_HOLDINGS_OF = Statement(
+    lambda engine: (
+        select(*_HELD)
+        .where(HOLDING.c.lot.in_(ids_given(engine)))
+        .order_by(HOLDING.c.lot, HOLDING.c.place)
+    ),
+    "ids",
+)
+_ON_HAND = Statement(
+    select(*LOT.c, HOLDING.c.place, HOLDING.c.grams, HOLDING.c.pieces)
+    .join_from(HOLDING, LOT, LOT.c.id == HOLDING.c.lot)
+    .where(HOLDING.c.place >= the("first"), HOLDING.c.place < the("after"))
+    .where(literal_column(f"({IS_SOMETHING})"))
+    .order_by(HOLDING.c.place, HOLDING.c.lot),
+    "first",
+    "after",
+)
+
+
+def _since(table: Table) -> Select[Any]:
+    columns = table.c
+    wanted = select(columns.place, columns.lot, columns.at_ms, columns.entry)
+    wanted = wanted.where(columns.place == the("place"), columns.at_ms >= the("since"))
+    return wanted.order_by(columns.at_ms, columns.lot, columns.entry)
+
+
+_ARRIVALS = Statement(_since(ARRIVED), "place", "since")
+_DRAWS = Statement(_since(DRAWN), "place", "since")
+_LAST_TOUCH = Statement(
+    select(TOUCHED.c.at_ms, TOUCHED.c.entry)
+    .where(TOUCHED.c.place == the("place"))
+    .order_by(TOUCHED.c.at_ms.desc(), TOUCHED.c.entry.desc())
+    .limit(1),
+    "place",
+)
+_DAY_FLOWS = Statement(
+    select(ARRIVED.c.place, ARRIVED.c.lot, ARRIVED.c.at_ms, ARRIVED.c.entry)
+    .where(ARRIVED.c.at_ms >= the("since"), ARRIVED.c.at_ms < the("until"))
+    .order_by(ARRIVED.c.at_ms, ARRIVED.c.lot, ARRIVED.c.place),
+    "since",
+    "until",
+)
+
+
+def _spans(classes: Iterable[str]) -> Iterable[tuple[str, str]]:
+    """The span of place names of each class: "vessel" itself and "vessel/..." (0 follows /)."""
+    for name in sorted(classes):
+        yield name, f"{name}0"
+
+
+class PlaceQueries(LotQueries):
+    """What stands, stood, came and went at places."""
+
+    def standing(self, place: str) -> Sequence[Standing]:
+        """What stands in a place now, 0 g included, by lot id."""
+        return [
+            Standing(lot_of(row[:7]), row[7] or 0, row[8] or 0, row[9])
+            for row in self._all(_STANDING, place)
+        ]
+
+    def stays(self, place: str, since_ms: int) -> Sequence[Stay]:
+        """Stays in a place that had not ended by `since_ms`, and all begun since, by lot id."""
+        rows = self._all(_STAYS, place, since_ms)
+        return [Stay(row[0], row[1], row[2], row[3], bool(row[4])) for row in rows]
+
+    def holdings(self, lot_id: int) -> Sequence[Holding]:
+        """All places a lot has been posted to, by place, rows that came to nothing included."""
+        return [Holding(*row) for row in self._all(_HOLDINGS, lot_id)]
+
+    def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        """All holdings of many lots, outside places included, by lot then place."""
+        return [Holding(*row) for row in self._all(_HOLDINGS_OF, as_list(lot_ids))]
+
+    def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:
+        """Everything with grams or pieces at inside places (of these classes), by place, lot."""
+        wanted = INSIDE & set(classes) if classes else INSIDE
+        found = []
+        for name, after in _spans(wanted):
+            rows = self._all(_ON_HAND, name, after)
+            found += [OnHand(lot_of(row[:7]), *row[7:]) for row in rows if _is_of(row[7], name)]
+        return found
+
+    def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
+        """What was loaded or poured into a place at or after a time, by time then lot."""
+        return _events(self._all(_ARRIVALS, place, since_ms))
+
+    def draws(self, place: str, since_ms: int) -> Sequence[Event]:
+        """What was taken from a place at or after a time, by time then lot."""
+        return _events(self._all(_DRAWS, place, since_ms))
+
+    def last_touch(self, place: str) -> Event | None:
+        """The latest happening on a place, by when it happened."""
+        row = self._one(_LAST_TOUCH, place)
+        return Event(place, 0, *row) if row else None
+
+    def day_flows(self, since_ms: int, until_ms: int) -> Sequence[Event]:
+        """Arrivals at vessels and containers from one time to before another, by time."""
+        return _events(self._all(_DAY_FLOWS, since_ms, until_ms))
+
+
+def _is_of(place: str, place_class: str) -> bool:
+    return place == place_class or place.startswith(f"{place_class}/")
+
+
+def _events(rows: Iterable[Row]) -> list[Event]:
+    return [Event(*row) for row in rows]

@@ -1,0 +1,267 @@
+"""Carries out an entry's changes on the projections, the same way live and in a replay.
+
+Nothing is decided here: `effects.project` says what changes, and every row named here can be
+made anew from the entries.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from sqlalchemy import case, delete, literal_column, select, update
+
+from honeyledger.domain.refusals import BrokenRule
+from honeyledger.ledger import effects
+from honeyledger.ledger.canonical import text_of
+from honeyledger.ledger.effects import Change
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import is_inside, is_source
+from honeyledger.persistence.statements import Insert, Row, Statement, the
+from honeyledger.persistence.tables import (
+    ARRIVED,
+    CODE_GIVEN,
+    DRAWN,
+    HOLDING,
+    INSIDE_SIDE,
+    IS_OPEN,
+    MARK,
+    OPEN,
+    OTHER_SIDE,
+    REVERSAL,
+    SOURCE_SIDE,
+    STAY,
+    TOUCHED,
+    VOID_ORIGIN,
+)
+
+_CODE = re.compile(r"(?:[A-Z]{2,3}-)?([A-Z])([0-9]{2})-([0-9]{4,8})-[0-9A-Z]")
+
+_NEW_HOLDING = Insert(HOLDING)
+_SURE_HOLDING = Insert(HOLDING, or_leave=True)
+_NEW_STAY = Insert(STAY)
+_NEW_ARRIVED = Insert(ARRIVED)
+_NEW_DRAWN = Insert(DRAWN)
+_NEW_TOUCHED = Insert(TOUCHED, or_leave=True)
+_NEW_MARK = Insert(MARK)
+_NEW_VOID = Insert(VOID_ORIGIN, or_leave=True)
+_NEW_REVERSAL = Insert(REVERSAL)
+_NEW_CODE = Insert(CODE_GIVEN)
+
+_ADD_TO_HOLDING = Statement(
+    update(HOLDING)
+    .values(grams=HOLDING.c.grams + the("more_g"), pieces=HOLDING.c.pieces + the("more_pieces"))
+    .where(HOLDING.c.lot == the("of_lot"), HOLDING.c.place == the("at_place")),
+    "more_g",
+    "more_pieces",
+    "of_lot",
+    "at_place",
+)
+_ADD_MANY_TO_HOLDINGS = (
+    "UPDATE holding SET grams = holding.grams + more.g, pieces = holding.pieces + more.n FROM"
+    " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[]) AS more (g, n, lot, place)"
+    " WHERE holding.lot = more.lot AND holding.place = more.place"
+)
+_LATER = case((STAY.c.since_ms > the("at_ms"), STAY.c.since_ms), else_=the("at_ms"))
+_END_STAY = Statement(
+    update(STAY)
+    .values(until_ms=the("at_ms"), latest_ms=_LATER, ended_by=the("by"), by_wash=the("wash"))
+    .where(STAY.c.place == the("at_place"), STAY.c.lot == the("of_lot"))
+    .where(literal_column(IS_OPEN)),
+    "at_ms",
+    "by",
+    "wash",
+    "at_place",
+    "of_lot",
+)
+_REOPEN_STAY = Statement(
+    update(STAY)
+    .values(
+        until_ms=literal_column("-1"),
+        latest_ms=literal_column(str(OPEN)),
+        ended_by=literal_column("0"),
+        by_wash=literal_column("0"),
+    )
+    .where(
+        STAY.c.place == the("at_place"),
+        STAY.c.lot == the("of_lot"),
+        STAY.c.ended_by == the("by"),
+    ),
+    "at_place",
+    "of_lot",
+    "by",
+)
+_DROP_STAY = Statement(
+    delete(STAY).where(
+        STAY.c.place == the("place"),
+        STAY.c.lot == the("lot"),
+        STAY.c.entry == the("entry"),
+        literal_column(IS_OPEN),
+    ),
+    "place",
+    "lot",
+    "entry",
+)
+
+
+def _dropping(table: Any) -> Statement:
+    """Delete one row of a table by its whole key."""
+    key = list(table.primary_key)
+    rows = delete(table).where(*(part == the(part.name) for part in key))
+    return Statement(rows, *(part.name for part in key))
+
+
+_DROP_ARRIVED = _dropping(ARRIVED)
+_DROP_DRAWN = _dropping(DRAWN)
+_DROP_TOUCHED = _dropping(TOUCHED)
+_DROP_MARK = _dropping(MARK)
+_DROP_VOID = _dropping(VOID_ORIGIN)
+
+_REVERSED = Statement(select(REVERSAL.c.by_entry).where(REVERSAL.c.entry == the("entry")), "entry")
+
+
+class Projector:
+    """Applies entries to the projections over one cursor.
+
+    Args:
+        find: gives an earlier entry, for what its reversal must take back.
+    """
+
+    def __init__(self, cursor: Any, engine: str, find: Callable[[int], Entry | None]) -> None:
+        self._cursor = cursor
+        self._engine = engine
+        self._find = find
+
+    def apply(self, entry: Entry) -> None:
+        """Carry out everything the entry changes.
+
+        Raises:
+            BrokenRule: a stay would end that was never open, or a reversal does not fit.
+        """
+        new = entry.lots[0].id if entry.lots else OPEN
+        changes = effects.project(entry)
+        by_kind: dict[type, list[Any]] = {}
+        for change in changes:
+            by_kind.setdefault(type(change), []).append(change)
+        for undone in by_kind.get(effects.Undone, ()):
+            self._undo(undone)
+            self._insert(_NEW_VOID, [(entry.id, one.line, entry.id) for one in entry.origins])
+        self._hold(by_kind.get(effects.Held, ()), new)
+        self._end_stays(by_kind.get(effects.StayEnded, ()))
+        self._insert(_NEW_STAY, _stay_rows(by_kind.get(effects.StayBegan, ())))
+        self._insert(_NEW_ARRIVED, _event_rows(by_kind.get(effects.Arrived, ())))
+        self._insert(_NEW_DRAWN, _event_rows(by_kind.get(effects.Drawn, ())))
+        self._insert(_NEW_TOUCHED, _touched_rows(by_kind.get(effects.Touched, ())))
+        self._insert(_NEW_MARK, _mark_rows(by_kind.get(effects.Marked, ())))
+        self._insert(
+            _NEW_VOID, [(one.entry, one.line, one.by) for one in by_kind.get(effects.Voided, ())]
+        )
+        self._insert(_NEW_CODE, _code_rows(by_kind.get(effects.CodeGiven, ())))
+
+    def _insert(self, insert: Insert, rows: Sequence[Row]) -> None:
+        insert.run(self._cursor, self._engine, rows)
+
+    def _many(self, statement: Statement, rows: Sequence[Row]) -> int:
+        """Run once a row; how many rows of the table were met."""
+        if not rows:
+            return 0
+        statement.run_many(self._cursor, self._engine, rows)
+        return int(self._cursor.rowcount)
+
+    def _hold(self, changes: Sequence[effects.Held], new: int) -> None:
+        """A lot made by this entry has no holdings yet, so its rows need no looking up."""
+        fresh = [one for one in changes if one.lot >= new]
+        known = [one for one in changes if one.lot < new]
+        self._insert(
+            _NEW_HOLDING,
+            [(one.place, one.lot, _side(one.place), one.grams, one.pieces) for one in fresh],
+        )
+        # A negative amount in an upsert would fail the check before it finds the row to add to.
+        self._insert(
+            _SURE_HOLDING, [(one.place, one.lot, _side(one.place), 0, 0) for one in known]
+        )
+        more = [(one.grams, one.pieces, one.lot, one.place) for one in known]
+        if more and self._engine == "postgresql":
+            self._cursor.execute(
+                _ADD_MANY_TO_HOLDINGS, [list(values) for values in zip(*more, strict=True)]
+            )
+        else:
+            self._many(_ADD_TO_HOLDING, more)
+
+    def _end_stays(self, changes: Sequence[effects.StayEnded]) -> None:
+        rows = [(one.at_ms, one.entry, int(one.by_wash), one.place, one.lot) for one in changes]
+        if self._many(_END_STAY, rows) != len(rows):
+            raise BrokenRule(
+                f"entry {changes[0].entry}: a lot leaves a place it does not stand in"
+            )
+
+    def _undo(self, undone: effects.Undone) -> None:
+        """Take back what the entry did, from the entry itself: it says all that it changed."""
+        entry = self._find(undone.entry)
+        if entry is None or entry.reverses or self._is_reversed(undone.entry):
+            raise BrokenRule(f"entry {undone.entry} cannot be reversed by entry {undone.by}")
+        by_kind: dict[type[Change], list[Any]] = {}
+        for change in effects.project(entry):
+            by_kind.setdefault(type(change), []).append(change)
+        for kind, statement, row_of in _TAKEN_BACK:
+            rows = [row_of(change) for change in by_kind.get(kind, ())]
+            if self._many(statement, list(dict.fromkeys(rows))) != len(set(rows)):
+                raise BrokenRule(
+                    f"entry {undone.entry} cannot be reversed: something later builds on it"
+                )
+        voids = [(entry.id, one.line, undone.by) for one in entry.origins]
+        self._insert(_NEW_VOID, voids)
+        self._insert(_NEW_REVERSAL, [(undone.entry, undone.by)])
+
+    def _is_reversed(self, entry: int) -> bool:
+        _REVERSED.run(self._cursor, self._engine, (entry,))
+        return self._cursor.fetchone() is not None
+
+
+# What a reversal takes back, in this order: stays the entry began go before those it ended open
+# again, since a lot may have left a place and come back at once.
+_TAKEN_BACK: tuple[tuple[type[Any], Statement, Callable[[Any], Row]], ...] = (
+    (effects.StayBegan, _DROP_STAY, lambda one: (one.place, one.lot, one.entry)),
+    (effects.StayEnded, _REOPEN_STAY, lambda one: (one.place, one.lot, one.entry)),
+    (effects.Arrived, _DROP_ARRIVED, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
+    (effects.Drawn, _DROP_DRAWN, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
+    (effects.Touched, _DROP_TOUCHED, lambda one: (one.place, one.entry)),
+    (effects.Marked, _DROP_MARK, lambda one: (one.subject, one.name, one.entry)),
+    (effects.Voided, _DROP_VOID, lambda one: (one.entry, one.line, one.by)),
+)
+
+
+def _side(place: str) -> int:
+    if is_inside(place):
+        return INSIDE_SIDE
+    return SOURCE_SIDE if is_source(place) else OTHER_SIDE
+
+
+def _stay_rows(changes: Sequence[effects.StayBegan]) -> list[Row]:
+    return [(one.place, one.lot, one.entry, one.at_ms, -1, OPEN, 0, 0) for one in changes]
+
+
+def _event_rows(changes: Sequence[effects.Arrived] | Sequence[effects.Drawn]) -> list[Row]:
+    rows = [(one.place, one.at_ms, one.lot, one.entry) for one in changes]
+    return list(dict.fromkeys(rows))
+
+
+def _touched_rows(changes: Sequence[effects.Touched]) -> list[Row]:
+    return [(one.place, one.entry, one.at_ms) for one in changes]
+
+
+def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
+    """Of two marks of one name in an entry the later counts."""
+    rows = {
+        (one.subject, one.name): (one.subject, one.name, one.entry, one.at_ms, text_of(one.value))
+        for one in changes
+    }
+    return list(rows.values())
+
+
+def _code_rows(changes: Sequence[effects.CodeGiven]) -> list[Row]:
+    rows = []
+    for one in changes:
+        read = _CODE.fullmatch(one.code)
+        letter, season, number = read.groups() if read else ("", "0", "0")
+        rows.append((one.code, letter, int(season), int(number), one.entry))
+    return rows

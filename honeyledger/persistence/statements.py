@@ -1,0 +1,140 @@
+"""Core statements written out once for an engine, then run straight on the driver's cursor.
+
+Building and compiling a statement takes longer than SQLite takes to answer it; a trace or an
+entry runs dozens. Values go in the order in which the statement names them.
+"""
+
+import json
+from collections.abc import Callable, Collection, Sequence
+from typing import Any, TypeAlias
+
+from sqlalchemy import (
+    BigInteger,
+    ColumnElement,
+    Table,
+    Text,
+    bindparam,
+    cast,
+    column,
+    func,
+    select,
+)
+from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy.dialects.postgresql import psycopg
+from sqlalchemy.engine import Dialect
+from sqlalchemy.sql import ClauseElement
+from sqlalchemy.sql.selectable import Select
+
+from honeyledger.domain.refusals import BrokenRule
+
+Row: TypeAlias = tuple[Any, ...]
+Build: TypeAlias = Callable[[str], ClauseElement]
+
+_DIALECTS: dict[str, Dialect] = {
+    "sqlite": sqlite.dialect(),
+    "postgresql": psycopg.dialect(paramstyle="format"),  # type: ignore[no-untyped-call]
+}
+
+
+class Statement:
+    """One statement, the same on both engines or built for each by name.
+
+    Args:
+        core: the statement, or what builds it for an engine's name.
+        names: the names of its values, in the order in which a caller gives them.
+    """
+
+    def __init__(self, core: ClauseElement | Build, *names: str) -> None:
+        self._core = core
+        self._names = names
+        self._written: dict[str, tuple[str, Callable[[Row], Row] | None]] = {}
+
+    def run(self, cursor: Any, engine: str, values: Row) -> None:
+        """Execute it once."""
+        text, order = self._for(engine)
+        cursor.execute(text, order(values) if order else values)
+
+    def run_many(self, cursor: Any, engine: str, rows: Sequence[Row]) -> None:
+        """Execute it once a row of values."""
+        text, order = self._for(engine)
+        cursor.executemany(text, [order(row) for row in rows] if order else rows)
+
+    def _for(self, engine: str) -> tuple[str, Callable[[Row], Row] | None]:
+        written = self._written.get(engine)
+        if written is None:
+            core = self._core if isinstance(self._core, ClauseElement) else self._core(engine)
+            written = self._written[engine] = _written(core, engine, self._names)
+        return written
+
+
+def _written(
+    core: ClauseElement, engine: str, names: tuple[str, ...]
+) -> tuple[str, Callable[[Row], Row] | None]:
+    """The text the driver takes, and how to put the values in its places."""
+    compiled = core.compile(dialect=_DIALECTS[engine])
+    places: Sequence[str] = getattr(compiled, "positiontup", None) or ()
+    fixed = {name: value for name, value in compiled.params.items() if value is not None}
+    if set(places) - set(fixed) != set(names):
+        raise BrokenRule(f"a statement takes the values {sorted(set(places))}, not {names}")
+    if tuple(places) == names:
+        return str(compiled), None
+    known = (*names, *fixed)
+    order = [known.index(name) for name in places]
+    more = tuple(fixed.values())
+    return str(compiled), lambda row: tuple([(*row, *more)[place] for place in order])
+
+
+def the(name: str) -> ColumnElement[Any]:
+    """A value given when the statement runs."""
+    return bindparam(name)
+
+
+def ids_given(engine: str, name: str = "ids") -> Select[Any]:
+    """The whole numbers of a JSON list given as one value, however many they are."""
+    if engine == "sqlite":
+        each = func.json_each(the(name)).table_valued(column("value", BigInteger))
+        return select(each.c.value.label("id"))
+    elements = func.jsonb_array_elements_text(cast(the(name), postgresql.JSONB))
+    return select(cast(elements.column_valued("each"), BigInteger).label("id"))
+
+
+def words_given(engine: str, name: str = "words") -> Select[Any]:
+    """The texts of a JSON list given as one value."""
+    if engine == "sqlite":
+        each = func.json_each(the(name)).table_valued(column("value", Text))
+        return select(each.c.value.label("word"))
+    elements = func.jsonb_array_elements_text(cast(the(name), postgresql.JSONB))
+    return select(cast(elements.column_valued("each"), Text).label("word"))
+
+
+def as_list(values: Collection[int] | Collection[str]) -> str:
+    """A list as one value for `ids_given` and `words_given`."""
+    return json.dumps(list(values), separators=(",", ":"))
+
+
+class Insert:
+    """Rows into one table, whole rows in the table's column order.
+
+    PostgreSQL takes them as one statement over arrays, so that a trigger looks at them once;
+    SQLite takes them one by one. `or_leave` keeps a row that is there already.
+    """
+
+    def __init__(self, table: Table, *, or_leave: bool = False) -> None:
+        end = " ON CONFLICT DO NOTHING" if or_leave else ""
+        start = f"INSERT INTO {table.name} ({', '.join(part.name for part in table.columns)})"
+        marks = ", ".join("?" for _ in table.columns)
+        arrays = ", ".join(
+            "%s::text[]" if part.type.python_type is str else "%s::bigint[]"
+            for part in table.columns
+        )
+        self._one_row = f"{start} VALUES ({marks}){end}"
+        self._arrays = f"{start} SELECT * FROM unnest({arrays}){end}"
+
+    def run(self, cursor: Any, engine: str, rows: Sequence[Row]) -> None:
+        """Insert the rows."""
+        if not rows:
+            return
+        if engine == "sqlite":
+            cursor.executemany(self._one_row, rows)
+        else:
+            cursor.execute(self._arrays, [list(values) for values in zip(*rows, strict=True)])

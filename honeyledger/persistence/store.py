@@ -1,0 +1,168 @@
+"""The store: opens a house where it is, and gives views and units of work over it."""
+
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+from sqlalchemy import Connection, Engine
+
+from honeyledger.domain.refusals import BrokenRule, Refusal
+from honeyledger.ledger import canonical
+from honeyledger.ledger.canonical import Seal
+from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.persistence import faults, opening
+from honeyledger.persistence.engine import Where, for_reading, for_writing, locate
+from honeyledger.persistence.entry_queries import EntryQueries
+from honeyledger.persistence.faults import faults_named
+from honeyledger.persistence.projections import Projector
+from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
+from honeyledger.persistence.statements import Insert
+from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING
+from honeyledger.services.store import Finding, Head, Store
+
+_NEW_ENTRY = Insert(ENTRY)
+_NEW_LOTS = Insert(LOT)
+_NEW_POSTINGS = Insert(POSTING)
+_NEW_ORIGINS = Insert(ORIGIN)
+
+
+class SqlView(EntryQueries):
+    """The ledger as of one moment, for questions."""
+
+    def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
+        super().__init__(cursor, engine, locks=locks)
+        self._lots_read: dict[int, Lot] = {}
+
+
+class SqlUnit(SqlView):
+    """A unit of work under the head lock; once an append fails, the whole unit does."""
+
+    def __init__(self, cursor: Any, engine: str) -> None:
+        super().__init__(cursor, engine, locks=True)
+        self._projector = Projector(cursor, engine, self.entry)
+        self.spoiled = False
+        self.head()  # on PostgreSQL this takes the lock
+
+    def append(self, entry: Entry) -> Seal:
+        """Seal and write the next entry with all its rows and projections."""
+        _check_next(entry, self.head())
+        self.spoiled = True
+        facts = canonical.text_of(entry.facts)
+        lots, postings, origins = lot_rows(entry), posting_rows(entry), origin_rows(entry)
+        seal = canonical.seal_parts(
+            self.head().digest,
+            canonical.header_text(entry),
+            facts,
+            lots,
+            [row[1:] for row in postings],
+            [row[1:] for row in origins],
+        )
+        _NEW_LOTS.run(self._cursor, self._engine, lots)
+        _NEW_POSTINGS.run(self._cursor, self._engine, postings)
+        _NEW_ORIGINS.run(self._cursor, self._engine, origins)
+        _NEW_ENTRY.run(self._cursor, self._engine, [entry_row(entry, facts, seal)])
+        self._projector.apply(entry)
+        self._advance(entry, seal)
+        self.spoiled = False
+        return seal
+
+    def _advance(self, entry: Entry, seal: Seal) -> None:
+        """The guard on the entry's row has moved the head; this is what it moved it to."""
+        last_lot = entry.lots[-1].id if entry.lots else self.head().lot
+        self._head = Head(self.head().ledger_id, entry.id, last_lot, seal.digest)
+        self._lots_read.update((lot.id, lot) for lot in entry.lots)
+        self._has_voids = None
+
+
+def _check_next(entry: Entry, head: Head) -> None:
+    """Only what follows the head exactly, each kind of row in order, can be sealed."""
+    ids = [lot.id for lot in entry.lots]
+    lines = [[one.line for one in rows] for rows in (entry.postings, entry.origins)]
+    if entry.id != head.entry + 1:
+        raise BrokenRule(f"entry {entry.id} does not follow entry {head.entry}")
+    if ids != list(range(head.lot + 1, head.lot + 1 + len(ids))):
+        raise BrokenRule(f"entry {entry.id}: its lots do not follow lot {head.lot}")
+    if any(lot.made_by != entry.id for lot in entry.lots):
+        raise BrokenRule(f"entry {entry.id}: a lot says that another entry made it")
+    if any(rows != sorted(set(rows)) for rows in lines):
+        raise BrokenRule(f"entry {entry.id}: its lines are not numbered in order")
+
+
+class SqlStore:
+    """A house open for work. Its engine, not this object, keeps the connections."""
+
+    def __init__(self, where: Where, engine: Engine, guards_missing: Sequence[str]) -> None:
+        self._where = where
+        self._engine = engine
+        self._reads = for_reading(engine)
+        self._writes = for_writing(engine)
+        self._guards_missing = tuple(guards_missing)
+        # Memory has one connection for all, so that views and units take turns.
+        self._turn = threading.Lock() if where.in_memory else None
+
+    @contextmanager
+    def reading(self) -> Iterator[SqlView]:
+        """A steady view; closes by itself."""
+        with self._talking(self._reads) as connection:
+            yield SqlView(connection.connection.cursor(), connection.dialect.name)
+
+    @contextmanager
+    def writing(self) -> Iterator[SqlUnit]:
+        """A unit of work: committed at a clean end, rolled back otherwise."""
+        if self._guards_missing:
+            raise Refusal(
+                faults.GUARDS_MISSING,
+                field="house",
+                where=self._where.name,
+                what=", ".join(self._guards_missing),
+            )
+        with self._talking(self._writes) as connection:
+            unit = SqlUnit(connection.connection.cursor(), connection.dialect.name)
+            yield unit
+            if unit.spoiled:
+                raise BrokenRule("an entry failed to be written, so the unit of work cannot end")
+            connection.commit()
+
+    @contextmanager
+    def _talking(self, engine: Engine) -> Iterator[Connection]:
+        """A connection in a transaction, rolled back unless committed; faults are named."""
+        if self._turn and not self._turn.acquire(timeout=10):
+            raise BrokenRule("a house in memory is read or written by one at a time")
+        try:
+            with faults_named(self._where.name), engine.connect() as connection:
+                connection.begin()
+                yield connection
+        finally:
+            if self._turn:
+                self._turn.release()
+
+    def audit(self, progress: Callable[[int, int], None] | None = None) -> Sequence[Finding]:
+        """Check every invariant by name; `progress(done, of)` counts entries."""
+        raise NotImplementedError
+
+    def warnings(self) -> Sequence[str]:
+        """What the user should know about where the ledger stands (network or sync folder)."""
+        return ()
+
+    def close(self) -> None:
+        """Let go of files and connections."""
+        self._engine.dispose()
+
+
+def open_store(
+    url_or_path: str, *, create: bool = False, new_id: Callable[[], str] | None = None
+) -> Store:
+    """Open a house, or make a new one.
+
+    Args:
+        url_or_path: a file's path, "postgresql://...", or ":memory:".
+        create: make the house; there must be none yet.
+        new_id: gives a new ledger its id, the first "digest before".
+
+    Raises:
+        Refusal: there is no house, or it cannot be opened; the sentence says what to do.
+    """
+    where = locate(url_or_path)
+    engine, missing = opening.open_engine(where, create=create, new_id=new_id)
+    return SqlStore(where, engine, missing)

@@ -1,0 +1,267 @@
+"""The tables: four that are written once, the head, and the projections of entries.
+
+Only whole numbers and text are stored, so that both engines keep the same values. On SQLite the
+tables are STRICT, since otherwise a word would be taken as grams; on PostgreSQL text is compared
+by its bytes, so that both engines sort alike.
+"""
+
+from sqlalchemy import (
+    BigInteger,
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    PrimaryKeyConstraint,
+    Table,
+    Text,
+    UniqueConstraint,
+    text,
+)
+
+from honeyledger.ledger.entry import LOT_KINDS
+
+OPEN = 9_223_372_036_854_775_807
+"""`stay.latest_ms` of a stay that has not ended: later than any time."""
+
+INSIDE_SIDE, SOURCE_SIDE, OTHER_SIDE = 0, 1, 2
+"""`holding.side`: inside the house, where honey comes from, or elsewhere in the world."""
+
+WHOLE = BigInteger().with_variant(Integer(), "sqlite")
+WORDS = Text().with_variant(Text(collation="C"), "postgresql")
+
+METADATA = MetaData(
+    naming_convention={
+        "ix": "%(table_name)s_by_%(column_0_N_name)s",
+        "uq": "%(table_name)s_one_%(column_0_N_name)s",
+        "ck": "%(table_name)s_%(constraint_name)s",
+        "fk": "%(table_name)s_has_%(column_0_name)s",
+        "pk": "%(table_name)s_key",
+    }
+)
+
+
+def _whole(name: str, *more: ForeignKey) -> Column[int]:
+    return Column(name, WHOLE, *more, nullable=False, autoincrement=False)
+
+
+def _words(name: str) -> Column[str]:
+    return Column(name, WORDS, nullable=False)
+
+
+def _of_entry() -> ForeignKey:
+    """An entry's own row is written last, so its other rows wait for it until the commit."""
+    return ForeignKey("entry.id", deferrable=True, initially="DEFERRED")
+
+
+def _table(
+    name: str, *parts: Column[int] | Column[str] | CheckConstraint, key: str, with_it: str = ""
+) -> Table:
+    """A table kept in the order of its key, which is how nearly all of it is read.
+
+    PostgreSQL has no such tables; there the key's index carries the columns in `with_it`.
+    """
+    columns = key.split()
+    one_number = columns == ["id"]
+    return Table(
+        name,
+        METADATA,
+        *parts,
+        PrimaryKeyConstraint(*columns, postgresql_include=with_it.split()),
+        sqlite_strict=True,
+        sqlite_with_rowid=one_number,
+    )
+
+
+ENTRY = _table(
+    "entry",
+    _whole("id"),
+    _words("kind"),
+    _whole("happened_ms"),
+    _whole("offset_min"),
+    _words("zone"),
+    _whole("recorded_ms"),
+    _words("operator"),
+    _words("station"),
+    _words("command"),
+    _whole("part"),
+    _words("run"),
+    _whole("unsure_ms"),
+    _whole("reverses"),
+    _words("facts"),
+    _words("previous"),
+    _words("facts_digest"),
+    _words("lots_digest"),
+    _words("postings_digest"),
+    _words("origins_digest"),
+    _words("digest"),
+    CheckConstraint("id > 0", name="numbered"),
+    key="id",
+)
+ENTRY.append_constraint(UniqueConstraint(ENTRY.c.command, ENTRY.c.part))
+Index(None, ENTRY.c.kind, ENTRY.c.happened_ms)
+Index(None, ENTRY.c.happened_ms)
+Index(
+    "entry_by_run",
+    ENTRY.c.run,
+    sqlite_where=text("run <> ''"),
+    postgresql_where=text("run <> ''"),
+)
+
+LOT = _table(
+    "lot",
+    _whole("id"),
+    _words("code"),
+    _words("kind"),
+    _whole("made_by", _of_entry()),
+    _whole("made_g"),
+    _whole("season"),
+    _words("attributes"),
+    CheckConstraint("made_g > 0", name="made_of_something"),
+    CheckConstraint(f"kind IN ({', '.join(repr(kind) for kind in LOT_KINDS)})", name="known_kind"),
+    key="id",
+)
+LOT.append_constraint(UniqueConstraint(LOT.c.code))
+Index(None, LOT.c.made_by)
+
+POSTING = _table(
+    "posting",
+    _whole("entry", _of_entry()),
+    _whole("line"),
+    _whole("lot", ForeignKey("lot.id")),
+    _words("place"),
+    _whole("grams"),
+    key="entry line",
+)
+Index(None, POSTING.c.lot)
+
+ORIGIN = _table(
+    "origin",
+    _whole("entry", _of_entry()),
+    _whole("line"),
+    _whole("child", ForeignKey("lot.id")),
+    _whole("parent", ForeignKey("lot.id")),
+    _whole("grams"),
+    _whole("late"),
+    # Id order is then a topological order for shares; rows of 0 g carry reach only.
+    CheckConstraint("grams = 0 OR (grams > 0 AND parent < child AND late = 0)", name="ordered"),
+    CheckConstraint("parent <> child", name="not_of_itself"),
+    CheckConstraint("late IN (0, 1)", name="yes_or_no"),
+    key="child parent entry line",
+    with_it="grams late",
+)
+ORIGIN.append_constraint(UniqueConstraint(ORIGIN.c.entry, ORIGIN.c.line))
+Index(
+    "origin_forward",
+    *(ORIGIN.c[name] for name in ("parent", "child", "entry", "line", "grams", "late")),
+)
+
+HEAD = _table(
+    "head",
+    _whole("id"),
+    _words("ledger_id"),
+    _whole("entry"),
+    _whole("lot"),
+    _words("digest"),
+    CheckConstraint("id = 1", name="only_one"),
+    key="id",
+)
+
+HOLDING = _table(
+    "holding",
+    _words("place"),
+    _whole("lot"),
+    _whole("side"),
+    _whole("grams"),
+    _whole("pieces"),
+    CheckConstraint("side <> 0 OR (grams >= 0 AND pieces >= 0)", name="never_overdrawn"),
+    key="lot place",
+)
+IS_SOMETHING = "grams <> 0 OR pieces <> 0"
+IS_SOURCE = f"side = {SOURCE_SIDE}"
+for _name, _where in (("holding_now", IS_SOMETHING), ("holding_source", IS_SOURCE)):
+    Index(
+        _name,
+        HOLDING.c.place,
+        HOLDING.c.lot,
+        sqlite_where=text(_where),
+        postgresql_where=text(_where),
+    )
+
+STAY = _table(
+    "stay",
+    _words("place"),
+    _whole("lot"),
+    _whole("entry"),
+    _whole("since_ms"),
+    _whole("until_ms"),
+    _whole("latest_ms"),
+    _whole("ended_by"),
+    _whole("by_wash"),
+    key="place lot entry",
+)
+IS_OPEN = "until_ms = -1"
+Index(
+    "stay_open",
+    STAY.c.place,
+    STAY.c.lot,
+    unique=True,
+    sqlite_where=text(IS_OPEN),
+    postgresql_where=text(IS_OPEN),
+)
+Index(None, STAY.c.place, STAY.c.latest_ms)
+
+ARRIVED = _table(
+    "arrived",
+    *(_words("place"), _whole("at_ms"), _whole("lot"), _whole("entry")),
+    key="place at_ms lot entry",
+)
+Index(None, ARRIVED.c.at_ms)
+
+DRAWN = _table(
+    "drawn",
+    *(_words("place"), _whole("at_ms"), _whole("lot"), _whole("entry")),
+    key="place at_ms lot entry",
+)
+
+TOUCHED = _table(
+    "touched",
+    *(_words("place"), _whole("entry"), _whole("at_ms")),
+    key="place entry",
+)
+Index(None, TOUCHED.c.place, TOUCHED.c.at_ms)
+
+MARK = _table(
+    "mark",
+    *(_words("subject"), _words("name"), _whole("entry"), _whole("at_ms"), _words("value")),
+    key="subject name entry",
+)
+Index(None, MARK.c.name, MARK.c.subject)
+
+VOID_ORIGIN = _table(
+    "void_origin", _whole("entry"), _whole("line"), _whole("by_entry"), key="entry line by_entry"
+)
+
+REVERSAL = _table("reversal", _whole("entry"), _whole("by_entry"), key="entry")
+Index(None, REVERSAL.c.by_entry)
+
+CODE_GIVEN = _table(
+    "code_given",
+    *(_words("code"), _words("letter"), _whole("season"), _whole("number"), _whole("entry")),
+    key="code",
+)
+Index(None, CODE_GIVEN.c.letter, CODE_GIVEN.c.season, CODE_GIVEN.c.number)
+
+WRITTEN_ONCE = (ENTRY, LOT, POSTING, ORIGIN)
+PROJECTIONS = (
+    HOLDING,
+    STAY,
+    ARRIVED,
+    DRAWN,
+    TOUCHED,
+    MARK,
+    VOID_ORIGIN,
+    REVERSAL,
+    CODE_GIVEN,
+)
