@@ -28,6 +28,7 @@ from honeyledger.persistence.tables import (
     TOUCHED,
 )
 from honeyledger.services.store import EntryHead
+from honeyledger.services.store import EntryHead
 
 AMENDED = "amended"
 """The mark on a lot's code that stands for an amendment of it."""
@@ -35,6 +36,14 @@ AMENDED = "amended"
 _ENTRY = Statement(select(*ENTRY.c).where(ENTRY.c.id == the("id")), "id")
 _ENTRIES = Statement(
     lambda engine: select(*ENTRY.c).where(ENTRY.c.id.in_(ids_given(engine))).order_by(ENTRY.c.id),
+    "ids",
+)
+_HEADS = Statement(
+    lambda engine: (
+        select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms)
+        .where(ENTRY.c.id.in_(ids_given(engine)))
+        .order_by(ENTRY.c.id)
+    ),
     "ids",
 )
 _LOTS_OF = Statement(
@@ -173,6 +182,12 @@ class EntryQueries(MarkQueries):
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""
         return [EntryHead(*row) for row in self._all(_HEADS, as_list(entry_ids))]
+
+    def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
+        """Heads of many entries, by id."""
+        if not entry_ids:
+            return []
+        return [EntryHead(*row) for row in self._all(_HEADS, as_list(sorted(entry_ids)))]
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""

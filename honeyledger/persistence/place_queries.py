@@ -50,6 +50,14 @@ _HOLDINGS_OF = Statement(
     ),
     "ids",
 )
+_HELD_BETWEEN = Statement(
+    select(*_HELD)
+    .where(HOLDING.c.place >= the("first"), HOLDING.c.place < the("after"))
+    .where(literal_column(f"({IS_SOMETHING})"))
+    .order_by(HOLDING.c.place, HOLDING.c.lot),
+    "first",
+    "after",
+)
 _ON_HAND = Statement(
     select(*LOT.c, HOLDING.c.place, HOLDING.c.grams, HOLDING.c.pieces)
     .join_from(HOLDING, LOT, LOT.c.id == HOLDING.c.lot)
@@ -114,6 +122,11 @@ class PlaceQueries(LotQueries):
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
         """All holdings of many lots, outside places included, by lot then place."""
         return [Holding(*row) for row in self._all(_HOLDINGS_OF, as_list(lot_ids))]
+
+    def held_at(self, place_class: str) -> Sequence[Holding]:
+        """All holdings with grams or pieces at places of a class, by place, lot."""
+        rows = [row for span in _spans([place_class]) for row in self._all(_HELD_BETWEEN, *span)]
+        return [Holding(*row) for row in rows if _is_of(row[0], place_class)]
 
     def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:
         """Everything with grams or pieces at inside places (of these classes), by place, lot."""
