@@ -28,7 +28,6 @@ from honeyledger.persistence.tables import (
     TOUCHED,
 )
 from honeyledger.services.store import EntryHead
-from honeyledger.services.store import EntryHead
 
 AMENDED = "amended"
 """The mark on a lot's code that stands for an amendment of it."""
@@ -178,10 +177,6 @@ class EntryQueries(MarkQueries):
         else:
             rows = self._all(_NEWEST, since_ms, last or _NO_LIMIT)
         return self._whole(rows[::-1])
-
-    def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
-        """Heads of many entries, by id."""
-        return [EntryHead(*row) for row in self._all(_HEADS, as_list(entry_ids))]
 
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""
