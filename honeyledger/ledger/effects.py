@@ -123,16 +123,7 @@ class Undone:
 
 
 Change: TypeAlias = (
-    Held
-    | StayBegan
-    | StayEnded
-    | Arrived
-    | Drawn
-    | Touched
-    | Marked
-    | Voided
-    | CodeGiven
-    | Undone
+    Held | StayBegan | StayEnded | Arrived | Drawn | Touched | Marked | Voided | CodeGiven | Undone
 )
 
 

@@ -35,6 +35,16 @@ class OnHand:
 
 
 @dataclass(frozen=True, slots=True)
+class EntryHead:
+    """The little of an entry that explains a late origin: what it was, said and typed when."""
+
+    id: int
+    kind: str
+    happened_ms: int
+    recorded_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One invariant, whether it holds, and what breaks it ("entry 12, posting: ...")."""
 
@@ -55,9 +65,6 @@ class View(State, Protocol):
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
         """All holdings of many lots, outside places included, by lot then place."""
 
-    def held_at(self, place_class: str) -> Sequence[Holding]:
-        """All holdings with grams or pieces at places of a class, by place, lot."""
-
     def entries(
         self, kinds: Collection[str] = (), since_ms: int = 0, last: int = 0
     ) -> Sequence[Entry]:
@@ -65,6 +72,9 @@ class View(State, Protocol):
 
         `last` above 0 keeps only the newest so many. Reversed ones are included.
         """
+
+    def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
+        """Heads of many entries, by id."""
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""

@@ -1,0 +1,195 @@
+"""What is held: from each hold's target forward, stopping at lots cleared for it.
+
+A hold targets lots by code, or a yard with dates, so that pulls which come in later are held
+too. Its reach is walked at every question, never stored, so that an origin added late holds
+what it reaches.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.state import Edge, State
+
+HELD = Sentence(
+    "held",
+    "{code} is on hold through {target}: {reason}. Put it aside, or have the hold released or "
+    "this lot cleared by name.",
+)
+HELD_ASKS = Sentence(
+    "held-asks",
+    "{code} is on hold through {target}: {reason}. It can go on only if a named person says why.",
+)
+WENT_ON = Sentence("went-on-despite-hold", "{code} went on although held through {target}: {why}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """An open hold. `target` is a lot's code, or a yard's place with days, ISO, inclusive."""
+
+    subject: str
+    target: str
+    lots: tuple[int, ...]
+    first_day: str
+    last_day: str
+    reason: str
+    cleared: Mapping[int, frozenset[int]]
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A lot that is held, by which hold, through which of its targets."""
+
+    lot: int
+    hold: Hold
+
+
+def open_holds(state: State) -> list[Hold]:
+    """All holds not released, by subject."""
+    holds = []
+    for mark in state.marked("hold", "hold/"):
+        if isinstance(mark.value, Mapping) and state.mark(mark.subject, "released") is None:
+            holds.append(_hold(state, mark.subject, mark.value))
+    return holds
+
+
+def _hold(state: State, subject: str, value: Mapping[str, Json]) -> Hold:
+    cleared: dict[int, frozenset[int]] = {}
+    for mark in state.marks(subject):
+        kind, _, lot_id = mark.name.partition("/")
+        if kind == "cleared" and isinstance(mark.value, Mapping):
+            upstream = mark.value.get("lots", ())
+            assert isinstance(upstream, Sequence)
+            cleared[int(lot_id)] = frozenset(int(str(one)) for one in upstream)
+    lots = value.get("lots", ())
+    assert isinstance(lots, Sequence)
+    return Hold(
+        subject,
+        str(value.get("target", "")),
+        tuple(int(str(lot)) for lot in lots),
+        str(value.get("from", "")),
+        str(value.get("to", "")),
+        str(value.get("reason", "")),
+        cleared,
+    )
+
+
+def targets_of(state: State, hold: Hold) -> set[int]:
+    """The lots a hold stands on, now: those named, or the yard's pulls of those days."""
+    if not hold.target.startswith("yard/"):
+        return set(hold.lots)
+    return {
+        lot.id
+        for lot in state.source_lots(hold.target)
+        if hold.first_day <= str(lot.attributes.get("pulled", "")) <= (hold.last_day or "9999")
+    }
+
+
+def held_among(state: State, lot_ids: Collection[int]) -> list[Held]:
+    """Which of these lots are held, each once a hold."""
+    holds = open_holds(state)
+    if not holds or not lot_ids:
+        return []
+    edges = state.ancestry(lot_ids)
+    return [
+        Held(lot, hold)
+        for hold in holds
+        for lot in sorted(reach_of(hold, targets_of(state, hold), edges) & set(lot_ids))
+    ]
+
+
+def reach_of(hold: Hold, targets: set[int], edges: Sequence[Edge]) -> set[int]:
+    """What a hold reaches over these origin rows.
+
+    The walk stops at a lot cleared for the hold, unless something has come upstream of it that
+    the person who cleared it did not know of.
+    """
+    children: dict[int, list[int]] = {}
+    for edge in edges:
+        children.setdefault(edge.parent, []).append(edge.child)
+    stops = {
+        lot for lot, known in hold.cleared.items() if upstream_within(lot, targets, edges) <= known
+    }
+    reached = set(targets)
+    waiting = list(targets)
+    while waiting:
+        for child in children.get(waiting.pop(), ()):
+            if child not in reached and child not in stops:
+                reached.add(child)
+                waiting.append(child)
+    return reached
+
+
+def upstream_within(lot: int, targets: set[int], edges: Sequence[Edge]) -> set[int]:
+    """The lots through which targets reach a lot: its ancestors that descend from a target."""
+    back = _reach(lot, edges, backward=True)
+    forward: set[int] = set()
+    for target in targets & back:
+        forward |= _reach(target, edges, backward=False)
+    return (back & forward) - {lot}
+
+
+def _reach(start: int, edges: Sequence[Edge], *, backward: bool) -> set[int]:
+    links: dict[int, list[int]] = {}
+    for edge in edges:
+        a, b = (edge.child, edge.parent) if backward else (edge.parent, edge.child)
+        links.setdefault(a, []).append(b)
+    seen = {start}
+    waiting = [start]
+    while waiting:
+        for near in links.get(waiting.pop(), ()):
+            if near not in seen:
+                seen.add(near)
+                waiting.append(near)
+    return seen
+
+
+def target_text(state: State, hold: Hold) -> str:
+    """What a hold stands on, as a person says it."""
+    if not hold.target.startswith("yard/"):
+        return hold.target
+    mark = state.mark(hold.target, "record")
+    name = mark.value.get("name", "") if mark and isinstance(mark.value, Mapping) else ""
+    return f"{name or hold.target.partition('/')[2]}"
+
+
+def refuse_held(b: Booking, lot_ids: Collection[int], field: str) -> None:
+    """Nothing held leaves the house."""
+    for held in held_among(b.state, lot_ids):
+        raise Refusal(HELD, field=field, **_facts(b, held))
+
+
+def ask_held(b: Booking, lot_ids: Collection[int], why: str, field: str) -> None:
+    """Held honey is worked on only when a named person says why; it stays held."""
+    for held in held_among(b.state, lot_ids):
+        if not why.strip() or not b.act.operator:
+            raise Refusal(HELD_ASKS, field=field, **_facts(b, held))
+        facts = _facts(b, held)
+        b.note(WENT_ON, code=facts["code"], target=facts["target"], why=why.strip())
+
+
+def _facts(b: Booking, held: Held) -> dict[str, str]:
+    return {
+        "code": b.lot(held.lot).code,
+        "target": target_text(b.state, held.hold),
+        "reason": held.hold.reason or "no reason given",
+    }
+
+
+def check_dispatched(state: State, lots_by_entry: Mapping[int, Collection[int]]) -> list[str]:
+    """For the audit: dispatch entries whose lots stand under an open hold that is older."""
+    broken = []
+    holds = open_holds(state)
+    for entry, lot_ids in lots_by_entry.items():
+        edges = state.ancestry(lot_ids) if holds else ()
+        for hold in holds:
+            set_by = int(hold.subject.partition("/")[2].partition("-")[0])
+            if set_by < entry:
+                older = [edge for edge in edges if edge.entry < entry]
+                hit = reach_of(hold, targets_of(state, hold), older) & set(lot_ids)
+                broken += [
+                    f"entry {entry}: lot {lot} went out under {hold.subject}" for lot in hit
+                ]
+    return broken

@@ -1,0 +1,246 @@
+"""What honey does in a vessel: it stands as several lots until something is drawn from it.
+
+Here are the tank fill at the first draw, the heel that stays, lines that feed tanks, what a
+shortfall means, and the rules by which reach widens when something was scanned or typed late.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from honeyledger.domain.refusals import Sentence
+from honeyledger.domain.units import format_mass
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.places import PALLET, UNKNOWN, VESSEL, class_of, key_of
+from honeyledger.ledger.state import State
+
+SHORTFALL = Sentence(
+    "more-than-the-books",
+    "The books saw {held} in {vessel}; the missing {short} is booked as weighing difference.",
+)
+UNKNOWN_HONEY = Sentence(
+    "unknown-honey",
+    "The books saw {held} in {vessel}, {short} less than was taken. {code} stands for it, on "
+    "hold: name the pallet it came from{candidates}.",
+)
+LATE_DRAW = Sentence(
+    "late-draw",
+    "Typed later than other entries on {vessel}: everything that stood there or came in around "
+    "that time is in its reach.",
+)
+WIDENED = Sentence(
+    "widened",
+    "{code} may have been in the line for up to {minutes} minutes before this scan: {count} "
+    "earlier fills have it in their reach now.",
+)
+MOST_CANDIDATES = 5
+
+
+class Taken(NamedTuple):
+    """A lot and its grams, taken from somewhere (0 g: in reach only)."""
+
+    lot: int
+    grams: int
+
+
+def fed_by(state: State, vessel: str) -> tuple[str, ...]:
+    """The lines that feed a vessel, nearest first, lines that feed those lines behind them."""
+    mark = state.mark(vessel, "record")
+    line = mark.value.get("fed_by") if mark and isinstance(mark.value, Mapping) else None
+    if not isinstance(line, str):
+        return ()
+    return (f"vessel/{line}", *fed_by(state, f"vessel/{line}"))
+
+
+def fed_from(state: State, vessel: str) -> tuple[str, ...]:
+    """The vessels a line feeds, and those fed from them."""
+    key = key_of(vessel)
+    nearest = [
+        mark.subject
+        for mark in state.marked("record", "vessel/")
+        if isinstance(mark.value, Mapping) and mark.value.get("fed_by") == key
+    ]
+    return tuple(place for near in nearest for place in (near, *fed_from(state, near)))
+
+
+def settle(b: Booking, vessel: str) -> int:
+    """What stands in a vessel becomes one tank fill, if it changed since the last draw.
+
+    Honey that came over from elsewhere makes a fill of this vessel at its first draw, so that
+    a row between two fills of one vessel is always a heel. A drum with one lot stays that lot.
+    Returns the lot's id.
+    """
+    rows = b.standing(vessel)
+    if len(rows) == 1 and _is_settled(rows[0].lot, vessel):
+        return rows[0].lot.id
+    total = sum(row.grams for row in rows)
+    fill = b.make_lot(
+        "T",
+        total,
+        [(row.lot.id, row.grams) for row in rows],
+        attributes={"vessel": key_of(vessel)},
+    )
+    for row in rows:
+        b.post(row.lot.id, vessel, -row.grams)
+        b.leaves(vessel, row.lot.id)
+    b.post(fill.id, vessel, total)
+    b.comes(vessel, fill.id)
+    return fill.id
+
+
+def _is_settled(lot: Lot, vessel: str) -> bool:
+    if class_of(vessel) != VESSEL:
+        return lot.kind != "S"
+    return lot.kind == "T" and lot.attributes.get("vessel") == key_of(vessel)
+
+
+def feed(b: Booking, vessel: str) -> None:
+    """All the books see in the lines that feed a vessel goes over into it, last fill at 0 g."""
+    for line in fed_by(b.state, vessel)[:1]:
+        feed(b, line)
+        rows = b.standing(line)
+        if not rows:
+            continue
+        if total := sum(row.grams for row in rows):
+            fill = settle(b, line)
+            b.move(fill, line, vessel, total)
+            b.comes(vessel, fill)
+            b.draws(line, fill)
+            b.touches(line)
+            continue
+        known = _already_in(b, vessel)
+        for row in rows:
+            if row.lot.id not in known:
+                b.comes(vessel, row.lot.id)
+
+
+def _already_in(b: Booking, vessel: str) -> set[int]:
+    standing = {row.lot.id for row in b.standing(vessel)}
+    origins = {edge.parent for lot in standing for edge in b.state.origins(lot)}
+    return standing | origins
+
+
+def draw(b: Booking, vessel: str, grams: int) -> list[Taken]:
+    """Take weighed grams out of a vessel: the fill with its grams, then what is in at 0 g.
+
+    The floor is right: a small shortfall in the books goes to weighing difference, a larger
+    one is a lot of unknown source, on hold. The caller posts the fill's grams onward.
+    """
+    feed(b, vessel)
+    held = b.grams_at(vessel)
+    short = grams - held
+    if short > 0 and (held <= 0 or short * 1000 > grams * b.rules.shortfall_permille):
+        unknown_honey(b, vessel, short, held)
+        short = 0
+    fill = settle(b, vessel)
+    if short > 0:
+        b.differ(fill, vessel, short)
+        b.note(
+            SHORTFALL,
+            held=format_mass(held),
+            short=format_mass(short),
+            vessel=name_of(b.state, vessel),
+        )
+    b.draws(vessel, fill)
+    b.touches(vessel)
+    return [Taken(fill, grams), *(Taken(lot, 0) for lot in _also_in(b, vessel, fill))]
+
+
+def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
+    """A source lot nobody can name yet; it stands in the vessel, on hold, to be amended."""
+    candidates = _candidates(b)
+    lot = b.make_lot(
+        "S",
+        short,
+        attributes={"source": UNKNOWN, "vessel": key_of(vessel), "candidates": candidates},
+    )
+    b.move(lot.id, UNKNOWN, vessel, short)
+    b.comes(vessel, lot.id)
+    b.mark(
+        f"hold/{b.entry_id}-{lot.code}",
+        "hold",
+        {"target": lot.code, "lots": [lot.id], "reason": "source not known", "by": b.act.operator},
+    )
+    b.note(
+        UNKNOWN_HONEY,
+        code=lot.code,
+        held=format_mass(held),
+        short=format_mass(short),
+        vessel=name_of(b.state, vessel),
+        candidates=f" (received lately: {', '.join(candidates)})" if candidates else "",
+    )
+    return lot
+
+
+def _candidates(b: Booking) -> list[str]:
+    """Pallets that still stand here in the books: one of them was likely never scanned."""
+    lots: dict[str, int] = {}
+    for row in b.state.held_at(PALLET):
+        lots[row.place] = max(lots.get(row.place, 0), row.lot)
+    newest = sorted(lots, key=lambda place: -lots[place])
+    return [key_of(place) for place in newest[:MOST_CANDIDATES]]
+
+
+def _also_in(b: Booking, vessel: str, fill: int) -> list[int]:
+    """What else may be in a draw, in reach only.
+
+    A late draw took what stood there then, not what stands there now. A draw scanned within
+    the margin after a wash may have been before it.
+    """
+    places = (vessel, *fed_by(b.state, vessel))
+    late = is_late(b, places)
+    since_ms = b.at_ms - b.margin_ms
+    lots = {
+        stay.lot
+        for place in places
+        for stay in b.state.stays(place, since_ms)
+        if late or (stay.by_wash and b.margin_ms)
+    }
+    if late:
+        b.note(LATE_DRAW, vessel=name_of(b.state, vessel))
+    b.late_lots |= lots - {fill}
+    return sorted(lots - {fill})
+
+
+def is_late(b: Booking, places: Sequence[str]) -> bool:
+    """Whether something later is already written about any of these places."""
+    touches = [b.state.last_touch(place) for place in places]
+    first_ms = b.at_ms - b.act.unsure_ms
+    return any(touch is not None and touch.at_ms > first_ms for touch in touches)
+
+
+def put(b: Booking, vessel: str, taken: Sequence[Taken], at_ms: int | None = None) -> None:
+    """Lots come into a vessel (their grams posted by the caller), and reach widens by rule.
+
+    `at_ms` is when they came in, where that is not when the entry happened.
+
+    Every fill drawn from here, or from what this vessel feeds, since this time less the
+    margin has the lots in its reach: live, that catches the scan that came after the draw.
+    """
+    downstream = (vessel, *fed_from(b.state, vessel))
+    since_ms = (b.at_ms if at_ms is None else at_ms) - b.margin_ms
+    drawn = list(_drawn_since(b, downstream, since_ms))
+    for lot, _ in taken:
+        b.comes(vessel, lot)
+        b.arrives(vessel, lot)
+        for fill in drawn:
+            b.late_origin(fill, lot)
+    b.touches(vessel)
+    if drawn and taken:
+        codes = ", ".join(b.lot(lot).code for lot, _ in taken[:3])
+        b.note(WIDENED, code=codes, minutes=b.margin_ms // 60_000, count=len(drawn))
+
+
+def _drawn_since(b: Booking, places: Sequence[str], since_ms: int) -> Iterator[int]:
+    seen = {event.lot for place in places for event in b.state.draws(place, since_ms)}
+    return iter(sorted(seen))
+
+
+def name_of(state: State, place: str) -> str:
+    """A place's name as people say it; its code where it has no record."""
+    mark = state.mark(place, "record")
+    if mark and isinstance(mark.value, Mapping):
+        name = mark.value.get("name")
+        if isinstance(name, str):
+            return name
+    return key_of(place) or place

@@ -1,0 +1,281 @@
+"""Putting a mistake right: reverse what nothing builds on, amend what the honey has left behind,
+and narrow a reach by name. Nothing recorded is ever edited."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import largest_remainder
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.effects import effects_of
+from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
+from honeyledger.ledger.mixing import Taken, fed_by, put
+from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of, is_source, place
+from honeyledger.ledger.state import State
+from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
+
+NO_ENTRY = Sentence("no-entry", "There is no entry {entry}. Look it up in the lot's history.")
+NO_REASON = Sentence("no-reason", "Give the reason in a word or two.")
+NO_SIGNER = Sentence("no-signer", "Say who signs: a named person clears, releases and narrows.")
+ALREADY_REVERSED = Sentence(
+    "already-reversed", "Entry {entry} is already reversed, by entry {by}. Nothing is left to do."
+)
+NOT_A_REVERSAL = Sentence(
+    "reverse-a-reversal",
+    "Entry {entry} is a reversal itself. Enter again what was reversed, as it should be.",
+)
+BUILT_ON = Sentence(
+    "built-on",
+    "Entry {entry} is built on by {later}. Reverse those first, newest first, or reverse the "
+    "whole chain.",
+)
+NOT_NARROWED = Sentence(
+    "row-has-grams",
+    "{parent} is in {child} with grams, not only in reach. Only a row of 0 g can be narrowed.",
+)
+NO_ROW = Sentence(
+    "no-such-row", "{child} has no origin row {line} in entry {entry}. Look at the lot's card."
+)
+NOTHING_TO_AMEND = Sentence(
+    "nothing-to-amend", "Say what was wrong: the yard, the pallet, the vessel or the drum."
+)
+SAME_AS_BEFORE = Sentence("same-as-before", "{code} is already booked so. Nothing was changed.")
+NOT_UNKNOWN = Sentence(
+    "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
+)
+NOT_A_LOAD = Sentence("not-a-load", "Entry {entry} loaded nothing into a vessel.")
+NOT_AMENDED = Sentence("not-amended", "{code} was never booked from {place}. Nothing to narrow.")
+STILL_FROM = Sentence(
+    "still-from", "{code} still has its grams from {place}. Amend it first, then narrow."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reverse:
+    """Negate an entry nothing builds on."""
+
+    kind: ClassVar[str] = "reverse"
+    entry: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Narrow:
+    """A row at 0 g no longer counts: one origin row, or one place a pull was amended from."""
+
+    kind: ClassVar[str] = "narrow"
+    lot: str
+    reason: str
+    entry: int = 0
+    line: int = 0
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Amend:
+    """The honey is gone and the books were wrong. Codes stay; old and new are both in reach.
+
+    One of these says what was wrong:
+        yard (or supplier): the pull or purchase `lot` came from there.
+        pallet: the unknown lot `lot` was honey of this pallet, loaded when the entry happened.
+        load, vessel: the load of entry `load` went into this vessel.
+        source: the drum `lot` was filled from this vessel.
+        container, filled_on, product: of the drum or jar lot `lot`; its label stays true.
+    """
+
+    kind: ClassVar[str] = "amend"
+    lot: str = ""
+    reason: str = ""
+    yard: str = ""
+    supplier: str = ""
+    pallet: str = ""
+    load: int = 0
+    vessel: str = ""
+    source: str = ""
+    container: str = ""
+    filled_on: str = ""
+    product: str = ""
+
+
+def chain_of(state: State, entry_id: int) -> list[int]:
+    """The entry and all that is built on it, newest first: what a chain reversal reverses."""
+    chain: set[int] = set()
+    waiting = [entry_id]
+    while waiting:
+        one = waiting.pop()
+        if one not in chain:
+            chain.add(one)
+            waiting += state.built_on(one)
+    return sorted(chain, reverse=True)
+
+
+def find_entry(state: State, entry_id: int, field: str = "entry") -> Entry:
+    """An entry by its number."""
+    entry = state.entry(entry_id)
+    if entry is None:
+        raise Refusal(NO_ENTRY, field=field, entry=entry_id)
+    return entry
+
+
+def book_reverse(facts: Reverse, b: Booking) -> None:
+    """The entry's postings and pieces, negated; its effects are undone by the projection."""
+    if not facts.reason.strip():
+        raise Refusal(NO_REASON, field="reason")
+    entry = find_entry(b.state, facts.entry)
+    if entry.reverses:
+        raise Refusal(NOT_A_REVERSAL, field="entry", entry=entry.id)
+    if by := b.state.reversed_by(entry.id):
+        raise Refusal(ALREADY_REVERSED, field="entry", entry=entry.id, by=by)
+    if later := b.state.built_on(entry.id):
+        shown = ", ".join(_shown(b.state, one) for one in later[:6])
+        more = f" and {len(later) - 6} more" if len(later) > 6 else ""
+        raise Refusal(BUILT_ON, field="entry", entry=entry.id, later=shown + more)
+    b.reverses = entry.id
+    for posting in entry.postings:
+        b.post(posting.lot, posting.place, -posting.grams)
+    rows = effects_of(entry).get("pieces", ())
+    assert isinstance(rows, Sequence)
+    for row in rows:
+        assert isinstance(row, Sequence)
+        where, lot, count = row
+        assert isinstance(lot, int)
+        assert isinstance(count, int)
+        b.pieces(lot, str(where), -count)
+
+
+def _shown(state: State, entry_id: int) -> str:
+    entry = state.entry(entry_id)
+    return f"entry {entry_id} ({entry.kind})" if entry else f"entry {entry_id}"
+
+
+def book_narrow(facts: Narrow, b: Booking) -> None:
+    """Take one row out of reach, by name and with a reason; a row with grams never."""
+    if not b.act.operator:
+        raise Refusal(NO_SIGNER, field="operator")
+    if not facts.reason.strip():
+        raise Refusal(NO_REASON, field="reason")
+    lot = find_lot(b.state, facts.lot)
+    if facts.place:
+        _narrow_place(facts, lot, b)
+        return
+    edges = {(edge.entry, edge.line): edge for edge in b.state.origins(lot.id)}
+    edge = edges.get((facts.entry, facts.line))
+    if edge is None:
+        raise Refusal(NO_ROW, field="line", child=lot.code, line=facts.line, entry=facts.entry)
+    if edge.grams:
+        parent = b.lot(edge.parent).code
+        raise Refusal(NOT_NARROWED, field="line", parent=parent, child=lot.code)
+    b.void(edge.entry, edge.line)
+
+
+def _narrow_place(facts: Narrow, lot: Lot, b: Booking) -> None:
+    kind = YARD if lot.kind == "S" else SUPPLIER
+    where = find_record(b.state, kind, facts.place, "place")[0]
+    here = [row for row in b.state.holdings(lot.id) if row.place == where]
+    if not here:
+        raise Refusal(NOT_AMENDED, field="place", code=lot.code, place=facts.place)
+    if here[0].grams < 0:
+        raise Refusal(STILL_FROM, field="place", code=lot.code, place=facts.place)
+    b.mark(lot.code, f"not from/{where}", {"reason": facts.reason, "by": b.act.operator})
+
+
+def book_amend(facts: Amend, b: Booking) -> None:
+    """One of the ways the books can have been wrong; see `Amend`."""
+    if not facts.reason.strip():
+        raise Refusal(NO_REASON, field="reason")
+    if facts.load:
+        _amend_load(facts, b)
+        return
+    lot = find_lot(b.state, facts.lot, field="lot")
+    if facts.yard or facts.supplier:
+        _amend_source(facts, lot, b)
+    elif facts.pallet:
+        _amend_unknown(facts, lot, b)
+    elif facts.source:
+        _amend_drum_source(facts, lot, b)
+    elif facts.container or facts.filled_on or facts.product:
+        for name in ("container", "filled_on", "product"):
+            if value := getattr(facts, name):
+                b.mark(lot.code, name, value)
+    else:
+        raise Refusal(NOTHING_TO_AMEND, field="yard")
+    b.mark(lot.code, "amended", b.entry_id)
+
+
+def sources_of(state: State, lot: Lot) -> dict[str, int]:
+    """A source lot's places with the net grams it has from each; amended ones may be at 0."""
+    rows = [row for row in state.holdings(lot.id) if is_source(row.place)]
+    return {row.place: -row.grams for row in rows}
+
+
+def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
+    kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
+    new = find_record(b.state, kind, text)[0]
+    given = {where: grams for where, grams in sources_of(b.state, lot).items() if grams > 0}
+    if set(given) == {new}:
+        raise Refusal(SAME_AS_BEFORE, field=kind, code=lot.code)
+    for where, grams in given.items():
+        if where != new:
+            b.move(lot.id, new, where, grams)
+
+
+def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
+    """The unknown lot takes over the pallet's places; the pallet's pulls come into reach.
+
+    The pulls' own grams go back to their yards, since the books count that honey under the
+    unknown lot now. The entry happened when the pallet was loaded, so reach widens from there.
+    """
+    sources = sources_of(b.state, lot)
+    unknown_g = sources.get(UNKNOWN, 0)
+    if unknown_g <= 0:
+        raise Refusal(NOT_UNKNOWN, field="lot", code=lot.code)
+    tag, rows = pallet_rows(b, facts.pallet)
+    nets = _net_places(b.state, [(row.lot, row.grams) for row in rows])
+    parts = largest_remainder(unknown_g, [grams for _, grams in nets])
+    for (where, _), part in zip(nets, parts, strict=True):
+        b.move(lot.id, where, UNKNOWN, part)
+    for row in rows:
+        home = max(sources_of(b.state, row.lot).items(), key=lambda pair: pair[1])[0]
+        b.move(row.lot.id, tag, home, row.grams)
+        b.pieces(row.lot.id, tag, -row.pieces)
+        b.late_origin(lot.id, row.lot.id)
+    vessel = place("vessel", str(lot.attributes.get("vessel", "")))
+    put(b, vessel, [Taken(row.lot.id, 0) for row in rows])
+    leave_empty(b, tag)
+
+
+def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str, int]]:
+    """The places of several pulls, each pull's grams shared over its own places."""
+    sums: dict[str, int] = {}
+    for lot, grams in rows:
+        places = [pair for pair in sources_of(state, lot).items() if pair[1] > 0]
+        parts = largest_remainder(grams, [net for _, net in places])
+        for (where, _), part in zip(places, parts, strict=True):
+            sums[where] = sums.get(where, 0) + part
+    return sorted(sums.items())
+
+
+def _amend_load(facts: Amend, b: Booking) -> None:
+    """The right vessel gets the lots in at 0 g from when they were loaded; shares stay."""
+    entry = find_entry(b.state, facts.load, "load")
+    vessel = find_vessel(b.state, facts.vessel)
+    lots = [p.lot for p in entry.postings if class_of(p.place) == "vessel" and p.grams > 0]
+    if entry.kind not in ("load", "fill") or not lots:
+        raise Refusal(NOT_A_LOAD, field="load", entry=entry.id)
+    put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms=entry.act.happened.at_ms)
+    for lot in lots:
+        b.mark(b.lot(lot).code, "amended", b.entry_id)
+
+
+def _amend_drum_source(facts: Amend, lot: Lot, b: Booking) -> None:
+    """What stood in the right vessel when the drum was filled comes into its reach."""
+    vessel = find_vessel(b.state, facts.source, "source")
+    made = find_entry(b.state, lot.made_by)
+    at_ms = made.act.happened.at_ms
+    margin_ms = max(b.margin_ms, made.act.unsure_ms)
+    for where in (vessel, *fed_by(b.state, vessel)):
+        for stay in b.state.stays(where, at_ms - margin_ms):
+            if stay.since_ms <= at_ms + margin_ms:
+                b.late_origin(lot.id, stay.lot)

@@ -1,0 +1,304 @@
+"""The dock: supers arrive from yards on pallets, pallets are split, joined and counted again."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass, largest_remainder
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import find_lot, find_pallet, find_record
+from honeyledger.ledger.mixing import Taken
+from honeyledger.ledger.places import PALLET, YARD, key_of, place
+from honeyledger.ledger.state import Standing
+
+NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
+NO_SUPERS = Sentence("no-supers", "Count the supers of {yard}: a pull has at least one.")
+GROSS_BELOW_TARE = Sentence(
+    "gross-below-tare",
+    "Gross {gross} is not above the tare of {tare} (pallet, lid and {count} empty supers). Weigh "
+    "again, or check the box type.",
+)
+CONDITIONS = ("sealed", "mixed", "green")
+UNKNOWN_CONDITION = Sentence(
+    "unknown-condition", "{condition} is no condition: say sealed, mixed or green."
+)
+MOISTURE_RANGE = Sentence(
+    "moisture-out-of-range",
+    "{moisture} % is not a honey's moisture: refractometers read 13 to 25 %. Read it again.",
+)
+PALLET_EMPTY = Sentence(
+    "pallet-empty", "Nothing stands on {pallet} any more{since}. Scan the tag of the next pallet."
+)
+NOT_SO_MANY = Sentence(
+    "not-so-many", "{pallet} holds {there} supers, not {asked}. Count them, or correct the count."
+)
+ALREADY_TAKEN = Sentence(
+    "tag-taken", "{pallet} is already the tag of a pallet here. Take the next tag."
+)
+COUNT_DIFFERS = Sentence(
+    "count-differs", "{yard}: {count} supers came, the pull sheet says {sheet}. Look for {off}."
+)
+DRY_FIRST = Sentence(
+    "dry-first", "Above 18 %: dry first, wet honey ferments."
+)  # Lochhead 1933, as quoted: above 17.1 % safety hangs on the yeast count
+GREEN = Sentence("green", "Green honey: read its moisture, and dry it first.")
+SAME_PALLET = Sentence("same-pallet", "{pallet} cannot be joined to itself. Scan the other tag.")
+PALLET_TARE_G = 15_000  # common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Supers of one yard on a pallet: one line becomes one pull.
+
+    Args:
+        pulled: the local day of the pull, ISO ("2026-07-24").
+        sheet: what the pull sheet says, to compare the count with.
+    """
+
+    yard: str
+    count: int
+    box: str = "medium"
+    pulled: str = ""
+    crew: str = ""
+    sheet: int | None = None
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Receive:
+    """A pallet of supers comes in.
+
+    Args:
+        gross_g: pallet, lid, supers and honey on the scale; estimated by count where missing.
+        tare_g: pallet and lid.
+        moisture: hundredths of a percent.
+        pallet: a tag printed before, else the next one is given.
+    """
+
+    kind: ClassVar[str] = "receive"
+    lines: tuple[Line, ...]
+    gross_g: int | None = None
+    tare_g: int = PALLET_TARE_G
+    condition: str = "sealed"
+    moisture: int | None = None
+    pallet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """Some supers of a pallet go onto a new one, of one yard's pull or of all in proportion."""
+
+    kind: ClassVar[str] = "split"
+    pallet: str
+    count: int
+    pull: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Everything on one pallet is put onto another."""
+
+    kind: ClassVar[str] = "join"
+    pallet: str
+    onto: str
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """The supers of a pull on a pallet, counted again; the estimate follows the count."""
+
+    kind: ClassVar[str] = "count"
+    pallet: str
+    count: int
+    pull: str = ""
+
+
+def book_receive(facts: Receive, b: Booking) -> None:
+    """One pull a line, from its yard onto the pallet, at estimated grams."""
+    if not facts.lines:
+        raise Refusal(NO_LINES, field="yard")
+    if facts.condition not in CONDITIONS:
+        raise Refusal(UNKNOWN_CONDITION, field="condition", condition=facts.condition)
+    if facts.moisture is not None and not 1300 <= facts.moisture <= 2500:
+        shown = f"{facts.moisture / 100:.1f}"
+        raise Refusal(MOISTURE_RANGE, field="moisture", moisture=shown)
+    lines = [_read_line(line, b) for line in facts.lines]
+    grams = _estimate(facts, lines)
+    tag = place(PALLET, _tag(facts, b))
+    for (line, yard, name, _), made_g in zip(lines, grams, strict=True):
+        pull = b.make_lot("S", made_g, attributes=_pull_attributes(facts, line, yard, b))
+        b.comes(tag, pull.id)
+        b.move(pull.id, yard, tag, made_g)
+        b.pieces(pull.id, tag, line.count)
+        if facts.moisture is not None:
+            b.mark(pull.code, "moisture", facts.moisture)
+        if line.sheet is not None and line.sheet != line.count:
+            off = f"{abs(line.sheet - line.count)} {'missing' if line.sheet > line.count else 'extra'}"
+            b.note(COUNT_DIFFERS, yard=name, count=line.count, sheet=line.sheet, off=off)
+    b.mark(tag, "condition", facts.condition)
+    b.touches(tag)
+    if facts.moisture is not None and facts.moisture > 1800:
+        b.note(DRY_FIRST)
+    elif facts.condition == "green" and facts.moisture is None:
+        b.note(GREEN)
+
+
+def _read_line(line: Line, b: Booking) -> tuple[Line, str, str, dict[str, Json]]:
+    yard, record = find_record(b.state, YARD, line.yard, "yard")
+    name = str(record.get("name", ""))
+    if line.count < 1:
+        raise Refusal(NO_SUPERS, field="count", yard=name)
+    box = dict(find_record(b.state, "box", line.box, "box")[1])
+    return line, yard, name, box
+
+
+def _number(record: dict[str, Json], name: str) -> int:
+    value = record.get(name, 0)
+    return value if isinstance(value, int) else 0
+
+
+def _estimate(facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]]) -> list[int]:
+    """Grams of honey a line: gross less tares shared by usual honey, else the usual honey."""
+    usual = [line.count * max(1, _number(box, "honey_g")) for line, _, _, box in lines]
+    if facts.gross_g is None:
+        return usual
+    empties = sum(line.count * _number(box, "tare_g") for line, _, _, box in lines)
+    tare = facts.tare_g + empties
+    if facts.gross_g <= tare:
+        raise Refusal(
+            GROSS_BELOW_TARE,
+            field="gross_g",
+            gross=format_mass(facts.gross_g),
+            tare=format_mass(tare),
+            count=sum(line.count for line, _, _, _ in lines),
+        )
+    return largest_remainder(facts.gross_g - tare, usual)
+
+
+def _tag(facts: Receive, b: Booking) -> str:
+    if not facts.pallet:
+        return b.new_code("G")
+    tag = find_pallet(b.state, facts.pallet)
+    if b.standing(tag):
+        raise Refusal(ALREADY_TAKEN, field="pallet", pallet=key_of(tag))
+    return key_of(tag)
+
+
+def _pull_attributes(facts: Receive, line: Line, yard: str, b: Booking) -> dict[str, Json]:
+    return {
+        "yard": key_of(yard),
+        "pulled": line.pulled or day_text(b),
+        "crew": line.crew,
+        "box": line.box,
+        "count": line.count,
+        "owner": line.owner,
+        "basis": "counted" if facts.gross_g is None else "weighed",
+    }
+
+
+def day_text(b: Booking) -> str:
+    """The house's local day of the entry, ISO."""
+    return b.day.isoformat()
+
+
+def pallet_rows(b: Booking, text: str, field: str = "pallet") -> tuple[str, list[Standing]]:
+    """A pallet's place and the pulls on it; an empty one is refused with when it was emptied."""
+    tag = find_pallet(b.state, text, field)
+    rows = b.standing(tag)
+    if not rows:
+        since = _emptied(b, tag)
+        raise Refusal(PALLET_EMPTY, field=field, pallet=key_of(tag), since=since)
+    return tag, rows
+
+
+def _emptied(b: Booking, tag: str) -> str:
+    touch = b.state.last_touch(tag)
+    entry = b.state.entry(touch.entry) if touch else None
+    if entry is None or entry.kind == "receive":
+        return ""
+    past = {"load": "loaded", "join": "joined to another", "split": "split"}.get(entry.kind, "")
+    return f": it was {past} with entry {entry.id}" if past else ""
+
+
+def take_supers(
+    b: Booking, tag: str, rows: list[Standing], count: int | None, pull: str = ""
+) -> list[tuple[Lot, int, int]]:
+    """Take supers off a pallet: (pull, grams, pieces) of each.
+
+    Unless a pull is named, a part is taken pro rata over all pulls on the tag; the last part
+    takes the rest, so that nothing is left by rounding.
+    """
+    if pull:
+        lot = find_lot(b.state, pull, "S", "pull")
+        rows = [row for row in rows if row.lot.id == lot.id]
+    there = sum(row.pieces for row in rows)
+    if count is None or (count == there and there):
+        return [(row.lot, row.grams, row.pieces) for row in rows]
+    if not 0 < count < there:
+        raise Refusal(NOT_SO_MANY, field="count", pallet=key_of(tag), there=there, asked=count)
+    pieces = largest_remainder(count, [row.pieces for row in rows])
+    total = sum(row.grams for row in rows)
+    grams = largest_remainder(total * count // there, [row.grams for row in rows])
+    parts = zip(rows, grams, pieces, strict=True)
+    return [(row.lot, min(g, row.grams), min(n, row.pieces)) for row, g, n in parts]
+
+
+def shift_supers(b: Booking, start: str, end: str, taken: list[tuple[Lot, int, int]]) -> None:
+    """Move supers with their honey from one pallet to another place."""
+    for lot, grams, pieces in taken:
+        b.comes(end, lot.id)
+        b.move(lot.id, start, end, grams)
+        b.pieces(lot.id, start, -pieces)
+        b.pieces(lot.id, end, pieces)
+    leave_empty(b, start)
+
+
+def leave_empty(b: Booking, tag: str) -> None:
+    """Pulls with nothing left on a pallet no longer stand there."""
+    for row in b.standing(tag):
+        if not row.grams and not row.pieces:
+            b.leaves(tag, row.lot.id)
+    b.touches(tag)
+
+
+def book_split(facts: Split, b: Booking) -> None:
+    """Part of a pallet goes onto a new tag."""
+    tag, rows = pallet_rows(b, facts.pallet)
+    taken = take_supers(b, tag, rows, facts.count, facts.pull)
+    end = place(PALLET, b.new_code("G"))
+    shift_supers(b, tag, end, taken)
+    b.touches(end)
+
+
+def book_join(facts: Join, b: Booking) -> None:
+    """All of one pallet goes onto another."""
+    tag, rows = pallet_rows(b, facts.pallet)
+    end = find_pallet(b.state, facts.onto, "onto")
+    if end == tag:
+        raise Refusal(SAME_PALLET, field="onto", pallet=key_of(tag))
+    shift_supers(b, tag, end, take_supers(b, tag, rows, None))
+    b.touches(end)
+
+
+def book_count(facts: Count, b: Booking) -> None:
+    """Correct the count of supers; honey follows in proportion, from or back to the yard."""
+    tag, rows = pallet_rows(b, facts.pallet)
+    if facts.pull or len(rows) == 1:
+        lot = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else rows[0].lot
+        rows = [row for row in rows if row.lot.id == lot.id]
+    there = sum(row.pieces for row in rows)
+    if facts.count < 1 or not rows or not there:
+        raise Refusal(NO_SUPERS, field="count", yard=key_of(tag))
+    pieces = largest_remainder(facts.count, [row.pieces for row in rows])
+    for row, count in zip(rows, pieces, strict=True):
+        yard = place(YARD, str(row.lot.attributes.get("yard", "")))
+        grams = row.grams * count // row.pieces if row.pieces else row.grams
+        b.move(row.lot.id, yard, tag, grams - row.grams)
+        b.pieces(row.lot.id, tag, count - row.pieces)
+    b.touches(tag)
+
+
+def as_taken(taken: list[tuple[Lot, int, int]]) -> list[Taken]:
+    """Supers taken off a pallet, as honey that goes into a vessel."""
+    return [Taken(lot.id, grams) for lot, grams, _ in taken]

@@ -1,0 +1,324 @@
+"""The extraction floor: runs, loads, wet supers, cappings, washing, and closing a run."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass, largest_remainder
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.lookup import find_vessel, read_code
+from honeyledger.ledger.mixing import (
+    fed_by,
+    fed_from,
+    feed,
+    is_late,
+    name_of,
+    put,
+    settle,
+    unknown_honey,
+)
+from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
+from honeyledger.ledger.run_balance import balance_of
+from honeyledger.ledger.verbs.dock import as_taken, leave_empty, pallet_rows, take_supers
+
+RUN_CLOSED = Sentence(
+    "run-closed", "{run} is closed. Open a new run, or correct the entry that is wrong."
+)
+RUN_UNKNOWN = Sentence("run-unknown", "{run} is not a run of this house. Open a run first.")
+NO_RUN = Sentence("no-run", "Say which run to close.")
+WEIGH_FIRST = Sentence("weigh-first", "Weigh the cappings first: {grams} is nothing to book.")
+NOTHING_UNCAPPED = Sentence(
+    "nothing-uncapped",
+    "Nothing has been loaded into {line} yet, so these cappings come from nowhere. Load the "
+    "pallet first.",
+)
+WHAT_REMAINS = Sentence(
+    "what-remains",
+    "The books still see {grams} in {vessel}. Say what became of it: left as rinse, discarded, "
+    "or never there.",
+)
+UNKNOWN_REMAINS = Sentence(
+    "unknown-remains", "{remains} is no answer: say rinse, discarded or never."
+)
+LATE_WASH = Sentence(
+    "late-wash",
+    "There is a later entry on {vessel}: the wash is noted and cuts nothing. Narrow the lots by "
+    "name if it was truly washed before.",
+)
+KEPT_BY_MARGIN = Sentence(
+    "kept-by-margin",
+    "{codes} came into {vessel} less than {minutes} minutes before this wash and stays in reach.",
+)
+NO_VESSELS = Sentence("no-vessels", "Name the vessels that were washed.")
+WET_COUNT = Sentence("wet-count", "Count the empty supers: {count} is none.")
+REMAINS = {"rinse": DISCARDED, "discarded": DISCARDED, "never": DIFFERENCE}
+
+
+@dataclass(frozen=True, slots=True)
+class OpenRun:
+    """A stretch of work begins on a line; its entries carry the run's code."""
+
+    kind: ClassVar[str] = "open run"
+    line: str
+    tank: str = ""
+    crew: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """Supers of a pallet go into a line's first vessel: all, or a number of them."""
+
+    kind: ClassVar[str] = "load"
+    pallet: str
+    vessel: str
+    count: int | None = None
+    pull: str = ""
+    despite_hold: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WetOut:
+    """Empty wet supers counted and weighed: gross in less this is the true measure.
+
+    Args:
+        gross_g: the empties with pallet and lid; tare_g is pallet and lid.
+        to: where they went (a yard, the wet stack).
+    """
+
+    kind: ClassVar[str] = "wet out"
+    count: int
+    gross_g: int | None = None
+    tare_g: int = 0
+    pull: str = ""
+    to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cappings:
+    """A barrel of cappings, weighed."""
+
+    kind: ClassVar[str] = "cappings"
+    line: str
+    net_g: int
+    barrel: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Wash:
+    """Vessels emptied and washed. `remains` says what became of honey the books still see."""
+
+    kind: ClassVar[str] = "wash"
+    vessels: tuple[str, ...]
+    remains: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Heel:
+    """What is left in a vessel: by dip, by a sight-glass mark, or a guess."""
+
+    vessel: str
+    grams: int
+    how: str = "dip"
+
+
+@dataclass(frozen=True, slots=True)
+class CloseRun:
+    """The run is settled and signed by its operator; cappings may be weighed later."""
+
+    kind: ClassVar[str] = "close run"
+    run: str = ""
+    heels: tuple[Heel, ...] = ()
+    cappings_pending: bool = False
+
+
+def check_run_open(b: Booking) -> None:
+    """The entry's run, if it names one, exists and is not closed."""
+    run = b.act.run
+    if not run:
+        return
+    if b.state.mark(place("run", run), "opened") is None:
+        raise Refusal(RUN_UNKNOWN, field="run", run=run)
+    if b.state.mark(place("run", run), "closed") is not None:
+        raise Refusal(RUN_CLOSED, field="run", run=run)
+
+
+def book_open_run(facts: OpenRun, b: Booking) -> None:
+    """Give the run its code and note what its vessels hold already."""
+    line = find_vessel(b.state, facts.line, "line")
+    vessels = [line, *fed_from(b.state, line)]
+    if facts.tank:
+        vessels.append(find_vessel(b.state, facts.tank, "tank"))
+    vessels = list(dict.fromkeys(vessels))
+    run = b.new_code("R")
+    b.act = replace(b.act, run=run)
+    heels = [[key_of(vessel), b.grams_at(vessel)] for vessel in vessels]
+    b.mark(place("run", run), "opened", {"line": key_of(line), "heels": heels, "crew": facts.crew})
+
+
+def book_load(facts: Load, b: Booking) -> None:
+    """The supers' honey stands in the vessel now; nothing is mixed until a draw."""
+    check_run_open(b)
+    tag, rows = pallet_rows(b, facts.pallet)
+    vessel = find_vessel(b.state, facts.vessel)
+    taken = take_supers(b, tag, rows, facts.count, facts.pull)
+    ask_held(b, [lot.id for lot, _, _ in taken], facts.despite_hold, "pallet")
+    for lot, grams, pieces in taken:
+        b.move(lot.id, tag, vessel, grams)
+        b.pieces(lot.id, tag, -pieces)
+    put(b, vessel, as_taken(taken))
+    leave_empty(b, tag)
+
+
+def book_wet_out(facts: WetOut, b: Booking) -> None:
+    """A fact of the run and of the pull: no grams move, the balance reads it."""
+    check_run_open(b)
+    if facts.count < 1:
+        raise Refusal(WET_COUNT, field="count", count=facts.count)
+    if b.act.run:
+        b.mark(place("run", b.act.run), f"wet out/{b.entry_id}", facts)
+    if facts.pull:
+        b.mark(str(read_code(b.state, facts.pull, "pull")), f"wet out/{b.entry_id}", facts)
+
+
+def book_cappings(facts: Cappings, b: Booking) -> None:
+    """The barrel's origins are the pulls uncapped since the last one, pro rata.
+
+    Its grams leave the line's fill as far as the books see them there; the rest is weighing
+    difference, never an unknown lot, since cappings are weighed whenever a barrel is full.
+    """
+    check_run_open(b)
+    if facts.net_g <= 0:
+        raise Refusal(WEIGH_FIRST, field="net_g", grams=format_mass(facts.net_g))
+    line = find_vessel(b.state, facts.line, "line")
+    origins, near = _uncapped(b, line)
+    if not origins:
+        raise Refusal(NOTHING_UNCAPPED, field="line", line=name_of(b.state, line))
+    parts = largest_remainder(facts.net_g, [grams for _, grams in origins])
+    rows = [(lot, part) for (lot, _), part in zip(origins, parts, strict=True)]
+    wax = b.make_lot("W", facts.net_g, rows, attributes={"line": key_of(line)})
+    for lot in near:
+        b.late_origin(wax.id, lot)
+    barrel = place(BARREL, wax.code)
+    seen = min(facts.net_g, b.grams_at(line))
+    if seen > 0:
+        fill = settle(b, line)
+        b.post(fill, line, -seen)
+    b.comes(barrel, wax.id)
+    b.post(wax.id, barrel, facts.net_g)
+    b.post(wax.id, DIFFERENCE, seen - facts.net_g)
+    b.draws(line, wax.id)
+    b.touches(line)
+    b.mark(line, "barrel", wax.id)
+
+
+def _uncapped(b: Booking, line: str) -> tuple[list[tuple[int, int]], list[int]]:
+    """Pulls loaded since the last barrel with their grams, and those just before it."""
+    last = b.state.mark(line, "barrel")
+    since_ms = last.at_ms + 1 if last else 0
+    loaded: dict[int, int] = {}
+    for event in b.state.arrivals(line, since_ms):
+        if event.at_ms <= b.at_ms + b.act.unsure_ms or last is None:
+            entry = b.state.entry(event.entry)
+            came = entry.postings if entry else ()
+            grams = sum(p.grams for p in came if (p.lot, p.place) == (event.lot, line))
+            loaded[event.lot] = loaded.get(event.lot, 0) + grams
+    if not loaded and last is not None and isinstance(last.value, int):
+        edges = b.state.origins(last.value)
+        return [(edge.parent, edge.grams) for edge in edges if edge.grams], []
+    around = b.state.arrivals(line, since_ms - b.margin_ms)
+    near = sorted({event.lot for event in around} - set(loaded))
+    return sorted(loaded.items()), near
+
+
+def book_wash(facts: Wash, b: Booking) -> None:
+    """Cut the chain at each vessel washed, unless something later is written about it."""
+    if not facts.vessels:
+        raise Refusal(NO_VESSELS, field="vessels")
+    if facts.remains and facts.remains not in REMAINS:
+        raise Refusal(UNKNOWN_REMAINS, field="remains", remains=facts.remains)
+    vessels = list(dict.fromkeys(find_vessel(b.state, one, "vessels") for one in facts.vessels))
+    on_time = [vessel for vessel in vessels if not _note_late_wash(b, vessel)]
+    for vessel in on_time:
+        for tank in fed_from(b.state, vessel):
+            if tank not in vessels:
+                feed(b, tank)
+    for vessel in on_time:
+        _wash(b, vessel, facts.remains)
+
+
+def _note_late_wash(b: Booking, vessel: str) -> bool:
+    late = is_late(b, [vessel])
+    b.mark(vessel, "washed", {"cuts": int(not late)})
+    if late:
+        b.note(LATE_WASH, vessel=name_of(b.state, vessel))
+    return late
+
+
+def _wash(b: Booking, vessel: str, remains: str) -> None:
+    rows = b.standing(vessel)
+    if seen := sum(row.grams for row in rows):
+        if not remains:
+            raise Refusal(
+                WHAT_REMAINS,
+                field="remains",
+                grams=format_mass(seen),
+                vessel=name_of(b.state, vessel),
+            )
+        for row in rows:
+            b.move(row.lot.id, vessel, REMAINS[remains], row.grams)
+    for row in rows:
+        b.leaves(vessel, row.lot.id, washed=True)
+    _keep_within_margin(b, vessel)
+    b.touches(vessel)
+
+
+def _keep_within_margin(b: Booking, vessel: str) -> None:
+    """What was scanned in shortly before a wash may have gone in after it: it stays in reach."""
+    if not b.margin_ms:
+        return
+    sources = (vessel, *fed_by(b.state, vessel))
+    since_ms = b.at_ms - b.margin_ms + 1
+    lots = {event.lot for place in sources for event in b.state.arrivals(place, since_ms)}
+    for lot in sorted(lots):
+        b.comes(vessel, lot)
+    if lots:
+        b.note(
+            KEPT_BY_MARGIN,
+            codes=", ".join(b.lot(lot).code for lot in sorted(lots)),
+            vessel=name_of(b.state, vessel),
+            minutes=b.margin_ms // 60_000,
+        )
+
+
+def book_close_run(facts: CloseRun, b: Booking) -> None:
+    """Settle the heels against weighing difference and freeze the balance as signed."""
+    if facts.run:
+        b.act = replace(b.act, run=str(read_code(b.state, facts.run, "run")))
+    if not b.act.run:
+        raise Refusal(NO_RUN, field="run")
+    check_run_open(b)
+    for heel in facts.heels:
+        settle_heel(b, find_vessel(b.state, heel.vessel, "heel"), heel.grams)
+    balance = balance_of(b.state, b.act.run)
+    signed = replace(
+        balance,
+        heel_out_g=sum(heel.grams for heel in facts.heels),
+        heel_known=bool(facts.heels),
+        cappings_pending=facts.cappings_pending,
+    )
+    b.mark(place("run", b.act.run), "closed", {"balance": signed.figures(), "by": b.act.operator})
+
+
+def settle_heel(b: Booking, vessel: str, grams: int) -> None:
+    """The dip is right: what the books see there becomes what was read."""
+    feed(b, vessel)
+    rows = b.standing(vessel)
+    held = sum(row.grams for row in rows)
+    if grams == held:
+        return
+    if not rows or (held == 0 and len(rows) > 1):
+        unknown_honey(b, vessel, grams - held, held)
+    else:
+        b.differ(settle(b, vessel), vessel, grams - held)
+    b.touches(vessel)

@@ -1,0 +1,161 @@
+"""The house: records facts and answers questions, the same for window, terminal and import.
+
+One command may write several entries (parts); a retry of the same command writes nothing and
+answers what it wrote. Clock and ids are given, so that the same facts give the same digests.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from honeyledger.domain.moments import Moment, check_not_future, moment_at
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.canonical import Seal
+from honeyledger.ledger.entry import Act, Entry
+from honeyledger.ledger.verbs.corrections import Reverse, chain_of
+from honeyledger.ledger.verbs.table import book
+from honeyledger.services.store import Store, Unit, View
+
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Who, when, where: what a face says with the facts.
+
+    Args:
+        operator: code or name of the person ("" where nobody is signed in).
+        station: name of the computer.
+        command: the face's own id of the command; a new one is made where none is given.
+        happened: when it happened; now, where none is given.
+        run: code of the open run.
+        unsure_ms: how far the time may be off.
+    """
+
+    operator: str = ""
+    station: str = ""
+    command: str = ""
+    happened: Moment | None = None
+    run: str = ""
+    unsure_ms: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """What was written: entries with their seals; `again` where a retry found them there."""
+
+    entries: tuple[Entry, ...]
+    seals: tuple[Seal, ...]
+    again: bool = False
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Codes of the lots made, in order."""
+        return tuple(lot.code for entry in self.entries for lot in entry.lots)
+
+    @property
+    def given(self) -> tuple[str, ...]:
+        """All codes given: lots, pallet tags, runs, notes, equipment."""
+        return tuple(code for entry in self.entries for code in given_codes(entry))
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the person is told, worst first as booked."""
+        return tuple(note[1] for entry in self.entries for note in notes_of(entry))
+
+
+def notes_of(entry: Entry) -> list[tuple[str, str]]:
+    """An entry's notes as (key, sentence)."""
+    rows = entry.facts.get("notes", ())
+    assert isinstance(rows, Sequence)
+    return [(str(row[0]), str(row[1])) for row in rows if isinstance(row, Sequence)]
+
+
+def given_codes(entry: Entry) -> list[str]:
+    """The codes an entry gave."""
+    effects = entry.facts.get("effects", {})
+    assert not isinstance(effects, (str, int, Sequence))
+    rows = effects.get("codes", ())
+    assert isinstance(rows, Sequence)
+    return [str(row[0]) for row in rows if isinstance(row, Sequence)]
+
+
+class House:
+    """One ledger, opened.
+
+    Args:
+        store: where it is kept.
+        clock: milliseconds UTC now.
+        new_id: a fresh command id.
+    """
+
+    def __init__(self, store: Store, clock: Callable[[], int], new_id: Callable[[], str]) -> None:
+        self.store = store
+        self.clock = clock
+        self.new_id = new_id
+
+    def record(self, facts: Any, said: Said = Said()) -> Recorded:
+        """Record one verb's facts as one entry.
+
+        Raises:
+            Refusal: nothing was written; the sentence says what to do.
+        """
+        return self.record_all([facts], said)
+
+    def record_all(self, all_facts: Sequence[Any], said: Said = Said()) -> Recorded:
+        """Record several facts as the parts of one command: all of them, or nothing."""
+        now_ms = self.clock()
+        with self.store.writing() as unit:
+            if said.command and (done := unit.entry_of_command(said.command)):
+                return Recorded(tuple(done), (), again=True)
+            act = self._act(unit, said, now_ms)
+            entries, seals = [], []
+            for part, facts in enumerate(all_facts):
+                entry = book(facts, unit, act, now_ms, part)
+                seals.append(unit.append(entry))
+                entries.append(entry)
+            return Recorded(tuple(entries), tuple(seals))
+
+    def preview(self, facts: Any, said: Said = Said()) -> Entry:
+        """The entry these facts would make; nothing is written."""
+        now_ms = self.clock()
+        with self.store.reading() as view:
+            return book(facts, view, self._act(view, said, now_ms), now_ms)
+
+    def chain(self, entry_id: int) -> list[Entry]:
+        """What a chain reversal of an entry would reverse, newest first."""
+        with self.store.reading() as view:
+            entries = [view.entry(one) for one in chain_of(view, entry_id)]
+            return [entry for entry in entries if entry is not None]
+
+    def reverse_chain(self, entry_id: int, reason: str, said: Said = Said()) -> Recorded:
+        """Reverse an entry and all that is built on it, newest first, as one command."""
+        now_ms = self.clock()
+        with self.store.writing() as unit:
+            if said.command and (done := unit.entry_of_command(said.command)):
+                return Recorded(tuple(done), (), again=True)
+            act = self._act(unit, said, now_ms)
+            entries, seals = [], []
+            for part, one in enumerate(chain_of(unit, entry_id)):
+                entry = book(Reverse(one, reason), unit, act, now_ms, part)
+                seals.append(unit.append(entry))
+                entries.append(entry)
+            return Recorded(tuple(entries), tuple(seals))
+
+    def ask(self, question: Callable[[View], Answer]) -> Answer:
+        """Ask a question of a steady view."""
+        with self.store.reading() as view:
+            return question(view)
+
+    def _act(self, view: View | Unit, said: Said, now_ms: int) -> Act:
+        zone = rules_of(view).zone
+        happened = said.happened or moment_at(now_ms, zone)
+        check_not_future(happened, now_ms)
+        return Act(
+            happened=happened,
+            operator=said.operator,
+            station=said.station,
+            command=said.command or self.new_id(),
+            run=said.run,
+            unsure_ms=said.unsure_ms,
+        )
