@@ -1,0 +1,1 @@
+"""What is printed: bytes of PDF from rows of plain values."""

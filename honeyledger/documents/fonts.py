@@ -1,0 +1,118 @@
+"""The typefaces on paper: loads them, measures text, breaks it into lines.
+
+A sign that a typeface lacks is refused here, because the PDF writer would leave it out in silence.
+"""
+
+import re
+import unicodedata
+from pathlib import Path
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from honeyledger.domain.refusals import Refusal, Sentence
+
+MISSING_TYPEFACE = Sentence(
+    "missing-typeface", "The typeface {file} is missing: install the program again."
+)
+MISSING_SIGN = Sentence(
+    "missing-sign",
+    'The labels cannot print "{sign}" ({number}) in "{text}": write it without that sign.',
+)
+
+TEXT = "HoneyledgerSans-Regular"
+STRONG = "HoneyledgerSans-SemiBold"
+HEAVY = "HoneyledgerSans-Bold"
+CODE = "HoneyledgerMono-Regular"
+CODE_HEAVY = "HoneyledgerMono-Bold"
+
+POINTS_PER_MM = 72 / 25.4
+# Of the size of type, in both families: height of a capital or figure, and of a small x.
+CAPITAL = 0.698
+SMALL_X = 0.516
+LEADING = 1.2
+
+# A line may break at any blank but that between a figure and its unit.
+_BREAKS = re.compile(r"(?<![0-9]) | (?!(?:%|g|kg|lb|oz|mm)(?:\W|$))")
+# No-break spaces are not among them: they are there to hold.
+_BLANKS = re.compile("[ \t\r\n\f\v]+")
+
+
+class Typefaces:
+    """The bundled typefaces, loaded from the folder that holds them and known to the PDF writer.
+
+    Raises:
+        Refusal: a file is missing.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._signs: dict[str, frozenset[int]] = {}
+        for name in (TEXT, STRONG, HEAVY, CODE, CODE_HEAVY):
+            path = folder / f"{name}.ttf"
+            if not path.is_file():
+                raise Refusal(MISSING_TYPEFACE, file=path.name)
+            font = TTFont(name, str(path))
+            pdfmetrics.registerFont(font)
+            self._signs[name] = frozenset(font.face.charToGlyph)
+
+    def checked(self, text: str, face: str) -> str:
+        """Give the text as it will be printed: composed signs, single blanks, no line ends.
+
+        Raises:
+            Refusal: the typeface lacks one of its signs.
+        """
+        printed = _BLANKS.sub(" ", unicodedata.normalize("NFC", text)).strip(" ")
+        signs = self._signs[face]
+        for sign in printed:
+            if ord(sign) not in signs:
+                raise Refusal(MISSING_SIGN, sign=sign, number=f"U+{ord(sign):04X}", text=printed)
+        return printed
+
+
+def width_mm(text: str, face: str, size_pt: float) -> float:
+    """Measure a line of text; the typefaces must have been loaded."""
+    return float(pdfmetrics.stringWidth(text, face, size_pt)) / POINTS_PER_MM
+
+
+def words(text: str) -> list[str]:
+    """Part a text where its lines may break."""
+    return _BREAKS.split(text)
+
+
+def wrapped(text: str, face: str, size_pt: float, room_mm: float) -> list[str]:
+    """Break a text into lines no wider than the room, at blanks, or inside a word too long."""
+    lines = [""]
+    for word in words(text):
+        longer = f"{lines[-1]} {word}" if lines[-1] else word
+        if width_mm(longer, face, size_pt) <= room_mm:
+            lines[-1] = longer
+            continue
+        if lines[-1]:
+            lines.append("")
+        while width_mm(word, face, size_pt) > room_mm and len(word) > 1:
+            head = _head(word, face, size_pt, room_mm)
+            lines[-1] = head
+            lines.append("")
+            word = word[len(head) :]
+        lines[-1] = word
+    return lines
+
+
+def elided(text: str, face: str, size_pt: float, room_mm: float) -> str:
+    """Leave out the middle of a name where the line has no room for all of it."""
+    if width_mm(text, face, size_pt) <= room_mm:
+        return text
+    for kept in range(len(text) - 1, 0, -1):
+        head = text[: (kept + 1) // 2].rstrip()
+        tail = text[len(text) - kept // 2 :].lstrip()
+        shorter = f"{head}…{tail}"
+        if width_mm(shorter, face, size_pt) <= room_mm:
+            return shorter
+    return "…"
+
+
+def _head(word: str, face: str, size_pt: float, room_mm: float) -> str:
+    length = 1
+    while width_mm(word[: length + 1], face, size_pt) <= room_mm:
+        length += 1
+    return word[:length]

@@ -1,0 +1,181 @@
+"""Labels as PDF: pallet tags, drum labels, jar labels and yard codes, on sheets or rolls.
+
+Every label has its code in type beside a QR code of it. Rows may come one by one: nothing but the
+document itself is kept. A refusal leaves nothing behind, since bytes are given at the end only.
+"""
+
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+from honeyledger.documents.drum_label import draw_drum_label
+from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces
+from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.page import Page
+from honeyledger.documents.pallet_tag import draw_pallet_tag
+from honeyledger.documents.parts import Job
+from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
+from honeyledger.documents.yard_code import draw_yard_code
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import MassUnit
+from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
+
+NOTHING_TO_PRINT = Sentence(
+    "nothing-to-print", "There is nothing to print: name at least one code."
+)
+
+PALLET_TAG = "pallet tag"
+DRUM_LABEL = "drum label"
+JAR_LABEL = "jar label"
+YARD_CODE = "yard sheet code"
+
+_Row = TypeVar("_Row")
+
+
+def pallet_tags(
+    rows: Iterable[PalletTag],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    unit: MassUnit = "kg",
+    first_cell: int = 1,
+) -> bytes:
+    """Print the tags of pallets. `first_cell` is the first free label of a sheet already begun.
+
+    Raises:
+        Refusal: wrong stock or paper, nothing to print, no room, or a sign that cannot be printed.
+    """
+    job = _job("Pallet tags", PALLET_TAG, stock, printer, typefaces, unit)
+    return _print(job, rows, lambda row: draw_pallet_tag(job, row), first_cell)
+
+
+def drum_labels(
+    rows: Iterable[DrumLabel],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    unit: MassUnit = "kg",
+    first_cell: int = 1,
+) -> bytes:
+    """Print the labels of drums, totes and pails. Refuses as `pallet_tags` does."""
+    job = _job("Drum labels", DRUM_LABEL, stock, printer, typefaces, unit)
+    return _print(job, rows, lambda row: draw_drum_label(job, row), first_cell)
+
+
+def jar_labels(
+    rows: Iterable[JarLabel],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    first_cell: int = 1,
+) -> bytes:
+    """Print the labels of jars, many to a sheet or one after another on a roll.
+
+    Refuses as `pallet_tags` does, and a label without the caution about infants.
+    """
+    job = _job("Jar labels", JAR_LABEL, stock, printer, typefaces, "kg")
+    return _print(job, rows, JarLabels(job).draw, first_cell)
+
+
+def yard_codes(
+    rows: Iterable[YardSheetTag],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    first_cell: int = 1,
+) -> bytes:
+    """Print the codes of yards. Refuses as `pallet_tags` does."""
+    job = _job("Yard codes", YARD_CODE, stock, printer, typefaces, "kg")
+    return _print(job, rows, lambda row: draw_yard_code(job, row), first_cell)
+
+
+def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:
+    """Print the outlines of a stock's labels, two 100 mm lines and what to do with them.
+
+    Printed on plain paper and held against a label sheet, it shows what shift and pitch the
+    printer needs.
+
+    Raises:
+        Refusal: the printer holds other paper than the stock's.
+    """
+    job = _job("Alignment page", stock.kinds[0], stock, printer, typefaces, "kg")
+    page = job.page
+    page.begin_page()
+    places = stock.places(printer)
+    for _ in range(stock.cells):
+        _begins, x, y = next(places)
+        with page.at(x, y):
+            _draw_corners(job)
+    width, height = stock.page_mm
+    if width > 120 and height > 120:
+        with page.at(printer.shift_x_mm, printer.shift_y_mm):
+            _draw_control_lines(page, width, height, stock.name)
+    return page.finish()
+
+
+def _job(
+    title: str,
+    kind: str,
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    unit: MassUnit,
+) -> Job:
+    if kind not in stock.kinds:
+        raise Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
+    return Job(Page(title, stock.page_mm, typefaces), stock, printer, unit)
+
+
+def _print(job: Job, rows: Iterable[_Row], draw: Callable[[_Row], None], first_cell: int) -> bytes:
+    places = job.stock.places(job.printer, first_cell)
+    empty = True
+    for row, (begins, x, y) in zip(rows, places, strict=False):
+        if begins:
+            job.page.begin_page()
+        with job.page.at(x, y):
+            draw(row)
+        empty = False
+    if empty:
+        raise Refusal(NOTHING_TO_PRINT)
+    return job.page.finish()
+
+
+def _draw_corners(job: Job) -> None:
+    """Mark a label's four corners and its middle, leaving the rest free to look through."""
+    page, width, height = job.page, job.width, job.height
+    arm = min(6.0, width / 5, height / 5)
+    for x, inward in ((0.0, 1), (width, -1)):
+        for y, down in ((0.0, 1), (height, -1)):
+            page.rule(x, y, x + inward * arm, y, 0.15)
+            page.rule(x, y, x, y + down * arm, 0.15)
+    page.rule(width / 2 - 2, height / 2, width / 2 + 2, height / 2, 0.15)
+    page.rule(width / 2, height / 2 - 2, width / 2, height / 2 + 2, 0.15)
+
+
+def _draw_control_lines(page: Page, width: float, height: float, stock: str) -> None:
+    left, top = (width - 100) / 2, (height - 100) / 2
+    page.rule(left, top, left + 100, top, 0.3)
+    page.rule(left, top, left, top + 100, 0.3)
+    for mm in range(101):
+        length = 5.0 if mm % 10 == 0 else 3.0 if mm % 5 == 0 else 1.8
+        page.rule(left + mm, top, left + mm, top - length, 0.15)
+        page.rule(left, top + mm, left - length, top + mm, 0.15)
+    page.shape(
+        [(left + 2, top + 4), (left + 98, top + 4), (left + 98, top + 44), (left + 2, top + 44)],
+        white=True,
+    )
+    lines = (
+        ("Print at 100 %, not fitted to the page.", HEAVY, 13.0),
+        (f"Label stock {stock}", STRONG, 10.0),
+        ("Measure both lines. Where one is not 100 mm long, enter its length", TEXT, 8.0),
+        ("in the printer's settings and print this page again.", TEXT, 8.0),
+        ("Then hold it behind a label sheet against the light: as far as the marks", TEXT, 8.0),
+        ("lie left of the labels or above them, enter that as the shift.", TEXT, 8.0),
+    )
+    y = top + 11
+    for text, face, size in lines:
+        page.text(left + 6, y, text, face, size)
+        y += size * 0.62

@@ -1,0 +1,134 @@
+"""Parts that several labels share: the code in large type, its QR, named figures."""
+
+from dataclasses import dataclass, replace
+
+from honeyledger.documents.fonts import CODE, STRONG, TEXT, elided
+from honeyledger.documents.page import Page
+from honeyledger.documents.setting import Block, set_column, set_line, try_column
+from honeyledger.documents.stock import Printer, Stock
+from honeyledger.documents.symbols import QUIET_MODULES, Symbol, dots_a_module
+from honeyledger.domain.units import MassUnit
+
+CAPTION_PT = 8.0
+FACT_MM = 11.5
+LEAST_FACT_MM = 9.0
+_WRITING_LINE_MM = 24.0
+_LEAST_FACT_PT = 6.6
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What every label of one print has in common.
+
+    Args:
+        page: the page being drawn.
+        stock: the label stock.
+        printer: the printer it is meant for.
+        unit: the house's unit of mass.
+    """
+
+    page: Page
+    stock: Stock
+    printer: Printer
+    unit: MassUnit
+
+    @property
+    def width(self) -> float:
+        """Width of one label, mm."""
+        return self.stock.width_mm
+
+    @property
+    def height(self) -> float:
+        """Height of one label, mm."""
+        return self.stock.height_mm
+
+    def line(self, block: Block, x: float, y: float, width: float, align: float = 0.0) -> float:
+        """Set one line, capitals' tops at y, as large as the width allows; give its height.
+
+        Raises:
+            Refusal: it does not fit at its least size.
+        """
+        line = set_line(block, width, self.page.typefaces, self.stock.name)
+        self.page.text(x, y + line.baseline_mm, line.text, line.face, line.size_pt, align)
+        return line.baseline_mm
+
+    def name(self, block: Block, x: float, y: float, width: float) -> None:
+        """Set a name as `line` does, but leave out its middle rather than refuse it.
+
+        Codes stand beside every name, so a long one must not stop the work.
+        """
+        if block.text.strip():
+            text = self.page.typefaces.checked(block.text, block.face)
+            text = elided(text, block.face, block.least_pt, width)
+            self.line(replace(block, text=text), x, y, width)
+
+    def code(self, code: str, x: float, y: float, width: float, size_pt: float) -> float:
+        """Set a code as large as the width allows, capitals' tops at y; give its height."""
+        block = Block(code, CODE, size_pt, CAPTION_PT)
+        line = set_line(block, width, self.page.typefaces, self.stock.name)
+        line.draw(self.page, x, y)
+        return line.baseline_mm
+
+    def column(
+        self, blocks: list[Block], x: float, y: float, width: float, height: float
+    ) -> float:
+        """Set blocks in a room, upper left corner at x and y; give the height they take."""
+        column = set_column(blocks, width, height, self.page.typefaces, self.stock.name)
+        column.draw(self.page, x, y)
+        return column.height_mm
+
+    def symbol(self, symbol: Symbol, x: float, y: float, room: float, most_mm: float) -> float:
+        """Draw a QR code with its ink beginning at x and y; give the ink's side.
+
+        Its quiet zone reaches into the margin at the left and above, never over the label's edge.
+
+        Args:
+            room: side of the square it may take with its quiet zone.
+            most_mm: modules need be no larger than this.
+        """
+        dots = dots_a_module(symbol, room, self.printer.dots_per_inch, most_mm)
+        module = dots * 25.4 / self.printer.dots_per_inch
+        quiet = QUIET_MODULES * module
+        left, top = max(0.0, x - quiet), max(0.0, y - quiet)
+        self.page.symbol(left, top, symbol, dots, self.printer.dots_per_inch)
+        return left + quiet + symbol.modules * module - x
+
+    def fact(self, fact: tuple[str, str], x: float, y: float, width: float, height: float) -> None:
+        """Set a small caption with its value below; no value leaves a line to write on."""
+        page = self.page
+        caption, value = fact
+        self.line(Block(caption, TEXT, CAPTION_PT, 6.6), x, y, width)
+        if not value:
+            page.rule(x, y + height - 3, x + min(width, _WRITING_LINE_MM), y + height - 3)
+            return
+        self._value(value, x, y + 2.6, width, height - 3.3)
+
+    def _value(self, value: str, x: float, y: float, width: float, height: float) -> None:
+        """Set a value on one or two lines; the middle of a very long one is left out."""
+        typefaces = self.page.typefaces
+        block = Block(value, STRONG, 13, _LEAST_FACT_PT, most_lines=2)
+        column = try_column([block], width, height, typefaces)
+        # How much two lines hold depends on where they break; one line's worth always fits.
+        for lines in (1.8, 1.6, 1.4, 1.2, 1.0):
+            if column is not None:
+                break
+            text = elided(typefaces.checked(value, STRONG), STRONG, _LEAST_FACT_PT, lines * width)
+            column = try_column([replace(block, text=text)], width, height, typefaces)
+        if column is not None:
+            column.draw(self.page, x, y)
+
+    def facts(
+        self,
+        facts: list[tuple[str, str]],
+        y: float,
+        left: float,
+        columns: int,
+        height: float = FACT_MM,
+    ) -> float:
+        """Set named values in columns over the label's width; give the y below them."""
+        room = self.width - 2 * left
+        step = room / columns
+        for number, fact in enumerate(facts):
+            row, column = divmod(number, columns)
+            self.fact(fact, left + column * step, y + row * height, step - 3, height)
+        return y + -(-len(facts) // columns) * height

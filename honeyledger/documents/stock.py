@@ -1,0 +1,257 @@
+"""Label stocks and printers: where each label lies on its sheet or roll, for one printer.
+
+A sheet's place is corrected by what the printer was measured to do: a shift of the whole sheet and
+a stretch of the pitch, since half a millimetre a row adds up over a sheet.
+"""
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
+
+NO_SUCH_STOCK = Sentence("no-such-stock", "There is no label stock {name}: choose one of {names}.")
+WRONG_PAPER = Sentence(
+    "wrong-paper",
+    "Label stock {stock} is for {wanted}, but printer {printer} has {paper}: choose a stock for "
+    "{paper}, or put {wanted} in the printer and set it so.",
+)
+NOT_FOR_KIND = Sentence(
+    "not-for-kind", "Label stock {stock} does not carry a {kind}: choose a stock that does."
+)
+NO_STOCK_FOR_KIND = Sentence(
+    "no-stock-for-kind", "No label stock on {paper} carries a {kind}: choose one of {names}."
+)
+BAD_RESOLUTION = Sentence(
+    "bad-resolution", "{dots} dots an inch is no printer's: choose 203, 300 or 600."
+)
+BAD_SHIFT = Sentence(
+    "bad-shift", "A shift of {shift} mm puts labels off the sheet: give at most 10 mm."
+)
+BAD_STRETCH = Sentence(
+    "bad-stretch",
+    "A length of {length} mm for the 100 mm line is no fine correction: print at 100 %, then "
+    "measure again (97 to 103 mm).",
+)
+BAD_FIRST_CELL = Sentence(
+    "bad-first-cell",
+    "Label stock {stock} has labels 1 to {cells}: begin with one of them, not {first}.",
+)
+
+# ISO 216 and ANSI/ASME Y14.1; width and height in mm.
+PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+ROLL = "roll"
+_SAID = {"a4": "A4 paper", "letter": "Letter paper", ROLL: "a label roll"}
+RESOLUTIONS = (203, 300, 600)
+
+
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """One printer as measured.
+
+    Args:
+        name: what the house calls it.
+        paper: "a4", "letter" or "roll".
+        dots_per_inch: 203, 300 or 600.
+        shift_x_mm: how far to move everything right.
+        shift_y_mm: how far to move everything down.
+        measured_x_mm: what the test page's level 100 mm line measures on its paper.
+        measured_y_mm: what its upright 100 mm line measures.
+
+    Raises:
+        Refusal: a measure is beyond a fine correction.
+    """
+
+    name: str
+    paper: str
+    dots_per_inch: int
+    shift_x_mm: float = 0.0
+    shift_y_mm: float = 0.0
+    measured_x_mm: float = 100.0
+    measured_y_mm: float = 100.0
+
+    def __post_init__(self) -> None:
+        if self.dots_per_inch not in RESOLUTIONS:
+            raise Refusal(BAD_RESOLUTION, field="dots_per_inch", dots=self.dots_per_inch)
+        for field in ("shift_x_mm", "shift_y_mm"):
+            if not abs(getattr(self, field)) <= 10:
+                raise Refusal(BAD_SHIFT, field=field, shift=getattr(self, field))
+        for field in ("measured_x_mm", "measured_y_mm"):
+            if not 97 <= getattr(self, field) <= 103:
+                raise Refusal(BAD_STRETCH, field=field, length=getattr(self, field))
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """One label stock; all measures in mm from the sheet's top left corner.
+
+    Args:
+        name: its name in the list of stocks.
+        paper: "a4", "letter" or "roll".
+        kinds: the kinds of label it has room for.
+        columns: labels side by side.
+        rows: labels one under another.
+        width_mm: width of one label.
+        height_mm: height of one label.
+        left_mm: left edge of the first label.
+        top_mm: upper edge of the first label.
+        pitch_x_mm: from a label's left edge to the next one's.
+        pitch_y_mm: from a label's upper edge to the next one's.
+    """
+
+    name: str
+    paper: str
+    kinds: tuple[str, ...]
+    columns: int
+    rows: int
+    width_mm: float
+    height_mm: float
+    left_mm: float
+    top_mm: float
+    pitch_x_mm: float
+    pitch_y_mm: float
+
+    @property
+    def page_mm(self) -> tuple[float, float]:
+        """Width and height of the sheet, or of one label of a roll."""
+        return PAPERS.get(self.paper, (self.width_mm, self.height_mm))
+
+    @property
+    def cells(self) -> int:
+        """How many labels one page carries."""
+        return self.columns * self.rows
+
+    def corner_mm(self, cell: int, printer: Printer) -> tuple[float, float]:
+        """Where the cell's upper left corner must be drawn so that it lands there on paper."""
+        row, column = divmod(cell, self.columns)
+        x = self.left_mm + column * self.pitch_x_mm
+        y = self.top_mm + row * self.pitch_y_mm
+        return (
+            x * 100 / printer.measured_x_mm + printer.shift_x_mm,
+            y * 100 / printer.measured_y_mm + printer.shift_y_mm,
+        )
+
+    def places(self, printer: Printer, first_cell: int = 1) -> Iterator[tuple[bool, float, float]]:
+        """Give, without end, the place of each label: whether a page begins, and its corner.
+
+        Args:
+            first_cell: the first free label of a sheet already begun, counted from 1 by rows.
+
+        Raises:
+            Refusal: the printer holds other paper, or the sheet has no such label.
+        """
+        if printer.paper != self.paper:
+            raise Refusal(
+                WRONG_PAPER,
+                field="stock",
+                stock=self.name,
+                wanted=_SAID[self.paper],
+                printer=printer.name,
+                paper=_SAID.get(printer.paper, printer.paper),
+            )
+        if not 1 <= first_cell <= self.cells:
+            raise Refusal(
+                BAD_FIRST_CELL,
+                field="first_cell",
+                stock=self.name,
+                cells=self.cells,
+                first=first_cell,
+            )
+        return self._places(printer, first_cell - 1)
+
+    def _places(self, printer: Printer, cell: int) -> Iterator[tuple[bool, float, float]]:
+        begins = True
+        while True:
+            yield begins, *self.corner_mm(cell, printer)
+            cell = (cell + 1) % self.cells
+            begins = cell == 0
+
+
+class Stocks:
+    """The label stocks of a file, by name."""
+
+    def __init__(self, stocks: Mapping[str, Stock]) -> None:
+        self._stocks = dict(stocks)
+
+    @classmethod
+    def load(cls, path: Path) -> "Stocks":
+        """Read the stocks from a TOML file: one table a stock."""
+        with path.open("rb") as file:
+            tables = tomllib.load(file)
+        return cls({name: _read(name, table) for name, table in tables.items()})
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of all stocks."""
+        return tuple(self._stocks)
+
+    def named(self, name: str) -> Stock:
+        """Find a stock.
+
+        Raises:
+            Refusal: there is none of that name.
+        """
+        if name not in self._stocks:
+            raise Refusal(NO_SUCH_STOCK, field="stock", name=name, names=", ".join(self._stocks))
+        return self._stocks[name]
+
+    def fitting(self, kind: str, paper: str = "") -> tuple[Stock, ...]:
+        """Give the stocks that carry a kind of label, such as "pallet tag", best first."""
+        return tuple(
+            stock
+            for stock in self._stocks.values()
+            if kind in stock.kinds and paper in ("", stock.paper)
+        )
+
+    def chosen(self, kind: str, name: str = "", paper: str = "") -> Stock:
+        """Find the stock for a kind of label: the one named, else the first that fits the paper.
+
+        Raises:
+            Refusal: the stock named is unknown or does not carry this kind, or none fits.
+        """
+        fitting = self.fitting(kind, paper)
+        if name:
+            stock = self.named(name)
+            if kind in stock.kinds:
+                return stock
+            raise Refusal(NOT_FOR_KIND, field="stock", stock=name, kind=kind)
+        if not fitting:
+            names = ", ".join(one.name for one in self.fitting(kind))
+            said = _SAID.get(paper, paper)
+            raise Refusal(NO_STOCK_FOR_KIND, field="stock", paper=said, kind=kind, names=names)
+        return fitting[0]
+
+
+def plain_printer(stock: Stock, dots_per_inch: int = 0) -> Printer:
+    """Make a printer nobody has measured yet: 300 dots an inch for sheets, 203 for rolls."""
+    usual = 203 if stock.paper == ROLL else 300
+    return Printer("not measured", stock.paper, dots_per_inch or usual)
+
+
+def _read(name: str, table: Mapping[str, object]) -> Stock:
+    """Build a stock from its table; a roll needs only its label's size."""
+
+    def number(key: str, usual: float) -> float:
+        value = table.get(key, usual)
+        if not isinstance(value, int | float):
+            raise BrokenRule(f"label stock {name}: {key} must be a number")
+        return float(value)
+
+    kinds = table["kinds"]
+    if not isinstance(kinds, list):
+        raise BrokenRule(f"label stock {name}: kinds must be a list")
+    width, height = number("width_mm", 0), number("height_mm", 0)
+    return Stock(
+        name=name,
+        paper=str(table["paper"]),
+        kinds=tuple(str(kind) for kind in kinds),
+        columns=int(number("columns", 1)),
+        rows=int(number("rows", 1)),
+        width_mm=width,
+        height_mm=height,
+        left_mm=number("left_mm", 0),
+        top_mm=number("top_mm", 0),
+        pitch_x_mm=number("pitch_x_mm", width),
+        pitch_y_mm=number("pitch_y_mm", height),
+    )
