@@ -11,7 +11,7 @@ the same thing live and in a replay: `project(entry)` needs nothing but the entr
 | drawn | [place, lot] | the fill (or barrel) was taken out of the place |
 | touched | [place] | the entry belongs to the history of this vessel or container |
 | pieces | [place, lot, count] | supers or jars of the lot come to, or leave, the place |
-| marks | [subject, name, value] | a dated fact about a code: a reading, a register record, a state |
+| marks | [subject, name, value] | a dated fact: a reading, a register record, a state |
 | voids | [entry, line] | origin rows that no longer count, narrowed by a named person |
 | codes | [code] | codes given by this entry, never given again |
 """
@@ -129,7 +129,8 @@ Change: TypeAlias = (
 
 def _rows(effects: Mapping[str, Json], name: str) -> Sequence[Sequence[Json]]:
     rows = effects.get(name, ())
-    assert isinstance(rows, Sequence) and not isinstance(rows, str)
+    assert isinstance(rows, Sequence)
+    assert not isinstance(rows, str)
     return rows  # type: ignore[return-value]
 
 

@@ -6,9 +6,10 @@ from typing import Any
 
 from honeyledger.domain.moments import Moment, moment_at
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.trace_rows import BackTrace, ForwardTrace
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Purchase, Weight
+from honeyledger.ledger.verbs.drums import Fill, Purchase
 from honeyledger.ledger.verbs.floor import Load, Wash
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.persistence.store import open_store
@@ -33,7 +34,7 @@ class BuiltHouse:
         self.do(Register("box", {"name": "medium", "honey_g": 14_800, "tare_g": 6_000}))
 
     def do(self, facts: Any, at_min: int | None = None, **said: Any) -> Recorded:
-        """Record facts one minute later, or as having happened `at_min` minutes after the start."""
+        """Record facts a minute later, or as having happened `at_min` minutes after the start."""
         self.now_ms += MINUTE_MS
         happened: Moment | None = None
         if at_min is not None:

@@ -1,4 +1,4 @@
-"""Bottling: jars filled from a vessel or drum, change-overs by the counter, the jar lot at the end.
+"""Bottling: jars filled from a vessel or drum, change-overs, the jar lot at the end.
 
 A jar's serial belongs to the fill that ran when it was filled. Around each change-over the
 serial may be off by the margin, frozen with the lot; a serial inside it belongs in equal parts
@@ -16,7 +16,7 @@ from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
 from honeyledger.ledger.mixing import draw
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
-from honeyledger.ledger.verbs.drums import find_source
+from honeyledger.ledger.sources import find_source
 
 NO_BOTTLING = Sentence(
     "no-bottling", "{code} is not an open bottling. Start one: name the product and the vessel."
@@ -132,7 +132,7 @@ def _open(text: str, b: Booking) -> _Open:
     return _Open(code, str(value["product"]), net, str(value["feed"]), jars)
 
 
-def _fill_jars(  # noqa: PLR0913 - one filling has these six facts
+def _fill_jars(
     b: Booking, opened: _Open, jars: int, mean_net_mg: int | None, empty: bool, why: str
 ) -> None:
     """The jars since the last change-over leave the feed, at their mean net."""

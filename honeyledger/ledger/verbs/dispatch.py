@@ -146,7 +146,7 @@ def _part(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tuple
     return here.grams, here.pieces
 
 
-def _carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) -> None:  # noqa: PLR0913
+def _carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) -> None:
     b.move(lot.id, start, end, grams)
     b.pieces(lot.id, start, -jars)
     b.pieces(lot.id, end, jars)

@@ -134,7 +134,8 @@ def book_receive(facts: Receive, b: Booking) -> None:
         if facts.moisture is not None:
             b.mark(pull.code, "moisture", facts.moisture)
         if line.sheet is not None and line.sheet != line.count:
-            off = f"{abs(line.sheet - line.count)} {'missing' if line.sheet > line.count else 'extra'}"
+            word = "missing" if line.sheet > line.count else "extra"
+            off = f"{abs(line.sheet - line.count)} {word}"
             b.note(COUNT_DIFFERS, yard=name, count=line.count, sheet=line.sheet, off=off)
     b.mark(tag, "condition", facts.condition)
     b.touches(tag)

@@ -4,32 +4,34 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_code
+from honeyledger.ledger.lookup import find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, draw, put, settle
 from honeyledger.ledger.places import (
     DIFFERENCE,
     DISCARDED,
     DRUM,
     SUPPLIER,
-    VESSEL,
-    class_of,
     key_of,
     place,
+)
+from honeyledger.ledger.sources import (
+    NOTHING_THERE,
+    TO_FOLLOW,
+    Weight,
+    find_drum,
+    find_source,
+    net_of,
+    number_in,
 )
 from honeyledger.ledger.verbs.floor import check_run_open
 
 USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
 
-NET_NOT_ABOVE_ZERO = Sentence(
-    "net-not-above-zero",
-    "Gross {gross} is not above the tare of {tare}. Weigh again, or correct the tare.",
-)
 NO_WEIGHT = Sentence(
     "no-weight", "Type the gross or net weight, or say that the weight is to follow."
 )
@@ -51,11 +53,7 @@ WASHED_ASKS = Sentence(
 LABEL_VOID = Sentence(
     "label-void", "The label of {code} is void: take it off. {new} is the lot now."
 )
-NOTHING_THERE = Sentence(
-    "nothing-there", "The books see nothing in {place}. Scan the container again."
-)
 SAME_VESSEL = Sentence("same-vessel", "{vessel} cannot be filled from itself. Name another one.")
-NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
 NO_CONTAINER = Sentence(
     "no-container", "A drum that waits for more needs a container's number. Scan the container."
 )
@@ -67,15 +65,6 @@ UNUSUAL_NET = Sentence(
     "{grams} is unusual for this container (usual {usual}): check pounds against kilograms, and "
     "gross against tare.",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Weight:
-    """A weighing: net, or gross with the container's tare; nothing at all is "to follow"."""
-
-    net_g: int | None = None
-    gross_g: int | None = None
-    tare_g: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +82,7 @@ class Fill:
 
     kind: ClassVar[str] = "fill"
     source: str
-    weight: Weight = Weight()
+    weight: Weight = TO_FOLLOW
     container: str = ""
     into: str = ""
     pending: bool = False
@@ -143,55 +132,6 @@ class Purchase:
     owner: str = ""
 
 
-def net_of(weight: Weight, tare_g: int | None, field: str = "gross_g") -> int | None:
-    """The net grams of a weighing, or None where it is to follow."""
-    if weight.net_g is not None:
-        if weight.net_g <= 0:
-            shown = format_mass(weight.net_g)
-            raise Refusal(NET_NOT_ABOVE_ZERO, field="net_g", gross=shown, tare=format_mass(0))
-        return weight.net_g
-    if weight.gross_g is None:
-        return None
-    tare = weight.tare_g if weight.tare_g is not None else (tare_g or 0)
-    if weight.gross_g <= tare:
-        raise Refusal(
-            NET_NOT_ABOVE_ZERO,
-            field=field,
-            gross=format_mass(weight.gross_g),
-            tare=format_mass(tare),
-        )
-    return weight.gross_g - tare
-
-
-def _number(record: Mapping[str, Json], name: str, default: int) -> int:
-    value = record.get(name)
-    return value if isinstance(value, int) else default
-
-
-def find_source(b: Booking, text: str, field: str = "source") -> str:
-    """The place honey is taken from: a vessel, or a drum by its lot's code or its own."""
-    for mark in b.state.marked("record", "vessel/"):
-        if isinstance(mark.value, Mapping):
-            names = (str(mark.value.get("name", "")), key_of(mark.subject))
-            if text.strip().casefold() in [name.casefold() for name in names]:
-                return mark.subject
-    code = read_code(b.state, text, field)
-    if isinstance(code, JarCode) or code.letter != "E":
-        lot = find_lot(b.state, text, "DPTW", field)
-        return place_of(b, lot, field)
-    if b.state.mark(place(VESSEL, str(code)), "record") is not None:
-        return place(VESSEL, str(code))
-    return find_record(b.state, DRUM, str(code), field)[0]
-
-
-def place_of(b: Booking, lot: Lot, field: str) -> str:
-    """Where in the house a lot stands with grams; refused where nothing of it is left."""
-    for holding in b.state.holdings(lot.id):
-        if holding.grams > 0 and class_of(holding.place) in (DRUM, VESSEL, "barrel", "jars"):
-            return holding.place
-    raise Refusal(NOT_IN_HOUSE, field=field, code=lot.code)
-
-
 def book_fill(facts: Fill, b: Booking) -> None:
     """Weighed grams leave the source's fill and stand in the drum or vessel."""
     check_run_open(b)
@@ -236,8 +176,8 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
         drum, record = find_record(b.state, DRUM, facts.container, "container")
     elif not facts.bung:
         raise Refusal(NO_CONTAINER, field="container")
-    usual = _number(record, "usual_g", USUAL_G)
-    net = net_of(facts.weight, _number(record, "tare_g", 0))
+    usual = number_in(record, "usual_g", USUAL_G)
+    net = net_of(facts.weight, number_in(record, "tare_g", 0))
     pending = net is None and not facts.whole
     if pending and not facts.pending:
         raise Refusal(NO_WEIGHT, field="gross_g")
@@ -265,7 +205,7 @@ def _ready_to_fill(
     name = str(record.get("name", "") or record.get("number", "") or key_of(drum))
     held = sum(row.grams for row in rows)
     if held:
-        limit = _number(record, "limit_g", _number(record, "usual_g", USUAL_G) * 11 // 10)
+        limit = number_in(record, "limit_g", number_in(record, "usual_g", USUAL_G) * 11 // 10)
         full = next((row.lot for row in rows if row.lot.kind in "DP"), None)
         shown = full.code if full else "honey"
         if held + net_g > limit or held >= limit:
@@ -339,7 +279,7 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
     mark = b.state.mark(drum, "record")
     record = mark.value if mark and isinstance(mark.value, Mapping) else {}
     if not isinstance(tare, int):
-        tare = _number(record, "tare_g", 0)
+        tare = number_in(record, "tare_g", 0)
     net = net_of(facts.weight, tare)
     if net is None:
         raise Refusal(NO_WEIGHT, field="gross_g")
@@ -349,15 +289,6 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
     if pending and pending.value:
         b.mark(lot.code, "pending", 0)
         b.mark(lot.code, "weighed_g", net)
-
-
-def find_drum(b: Booking, text: str, field: str = "drum") -> tuple[Lot, str]:
-    """A closed drum's lot and place, by its lot's code or its container's."""
-    source = find_source(b, text, field)
-    rows = [row for row in b.standing(source) if row.grams]
-    if len(rows) != 1 or class_of(source) != DRUM:
-        raise Refusal(NOTHING_THERE, field=field, place=text)
-    return rows[0].lot, source
 
 
 def book_skim(facts: Skim, b: Booking) -> None:
@@ -384,7 +315,7 @@ def book_purchase(facts: Purchase, b: Booking) -> None:
         record = dict(found)
         if any(row.grams for row in b.standing(drum)):
             _ready_to_fill(Fill(source=""), drum, record, 0, b)
-    net = net_of(facts.weight, _number(record, "tare_g", 0))
+    net = net_of(facts.weight, number_in(record, "tare_g", 0))
     if net is None:
         raise Refusal(NO_WEIGHT, field="net_g")
     lot = b.make_lot(

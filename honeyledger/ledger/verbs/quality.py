@@ -19,7 +19,7 @@ from honeyledger.ledger.holds import (
 from honeyledger.ledger.lookup import find_lot, find_record, read_code
 from honeyledger.ledger.mixing import settle
 from honeyledger.ledger.places import PALLET, SAMPLED, VESSEL, YARD, class_of, place
-from honeyledger.ledger.verbs.drums import place_of
+from honeyledger.ledger.sources import place_of
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
 

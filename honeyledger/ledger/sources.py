@@ -1,0 +1,91 @@
+"""Where honey is taken from, and what a weighing says: shared by every verb that weighs."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from honeyledger.domain.codes import JarCode
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import find_lot, find_record, read_code
+from honeyledger.ledger.places import BARREL, DRUM, JARS, VESSEL, class_of, key_of, place
+
+NET_NOT_ABOVE_ZERO = Sentence(
+    "net-not-above-zero",
+    "Gross {gross} is not above the tare of {tare}. Weigh again, or correct the tare.",
+)
+NOTHING_THERE = Sentence(
+    "nothing-there", "The books see nothing in {place}. Scan the container again."
+)
+NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """A weighing: net, or gross with the container's tare; nothing at all is "to follow"."""
+
+    net_g: int | None = None
+    gross_g: int | None = None
+    tare_g: int | None = None
+
+
+TO_FOLLOW = Weight()
+
+
+def net_of(weight: Weight, tare_g: int | None, field: str = "gross_g") -> int | None:
+    """The net grams of a weighing, or None where it is to follow."""
+    if weight.net_g is not None:
+        if weight.net_g <= 0:
+            shown = format_mass(weight.net_g)
+            raise Refusal(NET_NOT_ABOVE_ZERO, field="net_g", gross=shown, tare=format_mass(0))
+        return weight.net_g
+    if weight.gross_g is None:
+        return None
+    tare = weight.tare_g if weight.tare_g is not None else (tare_g or 0)
+    if weight.gross_g <= tare:
+        raise Refusal(
+            NET_NOT_ABOVE_ZERO,
+            field=field,
+            gross=format_mass(weight.gross_g),
+            tare=format_mass(tare),
+        )
+    return weight.gross_g - tare
+
+
+def number_in(record: Mapping[str, Json], name: str, default: int) -> int:
+    value = record.get(name)
+    return value if isinstance(value, int) else default
+
+
+def find_source(b: Booking, text: str, field: str = "source") -> str:
+    """The place honey is taken from: a vessel, or a drum by its lot's code or its own."""
+    for mark in b.state.marked("record", "vessel/"):
+        if isinstance(mark.value, Mapping):
+            names = (str(mark.value.get("name", "")), key_of(mark.subject))
+            if text.strip().casefold() in [name.casefold() for name in names]:
+                return mark.subject
+    code = read_code(b.state, text, field)
+    if isinstance(code, JarCode) or code.letter != "E":
+        lot = find_lot(b.state, text, "DPTW", field)
+        return place_of(b, lot, field)
+    if b.state.mark(place(VESSEL, str(code)), "record") is not None:
+        return place(VESSEL, str(code))
+    return find_record(b.state, DRUM, str(code), field)[0]
+
+
+def place_of(b: Booking, lot: Lot, field: str) -> str:
+    """Where in the house a lot stands with grams; refused where nothing of it is left."""
+    for holding in b.state.holdings(lot.id):
+        if holding.grams > 0 and class_of(holding.place) in (DRUM, VESSEL, BARREL, JARS):
+            return holding.place
+    raise Refusal(NOT_IN_HOUSE, field=field, code=lot.code)
+
+
+def find_drum(b: Booking, text: str, field: str = "drum") -> tuple[Lot, str]:
+    """A closed drum's lot and place, by its lot's code or its container's."""
+    source = find_source(b, text, field)
+    rows = [row for row in b.standing(source) if row.grams]
+    if len(rows) != 1 or class_of(source) != DRUM:
+        raise Refusal(NOTHING_THERE, field=field, place=text)
+    return rows[0].lot, source
