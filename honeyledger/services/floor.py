@@ -1,0 +1,290 @@
+"""The extraction floor: open runs, a run's sheet as it goes, and what signing it ties together."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.mixing import fed_from, name_of
+from honeyledger.ledger.places import VESSEL, YARD, key_of, place
+from honeyledger.ledger.run_balance import RunBalance, balance_of
+from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.services.holding import name_in, reading
+from honeyledger.services.store import View
+from honeyledger.services.tracing import trace_back
+
+FRAMES_A_LOAD = 30  # a medium radial extractor, common practice, no source
+USUAL_FRAMES = 9
+FEWEST_RUNS = 5  # closed runs before the house's own spread is believed
+
+
+@dataclass(frozen=True, slots=True)
+class RunRow:
+    """A run in the list: open ones have no closing time."""
+
+    code: str
+    line: str
+    line_name: str
+    opened_ms: int
+    closed_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class WentIn:
+    """A pull that went in, at estimated grams."""
+
+    code: str
+    yard: str
+    yard_name: str
+    supers: int
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class HeelIn:
+    """What stood in a vessel when the run was opened, with the yards it is from."""
+
+    vessel: str
+    name: str
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class CameOut:
+    """A drum or cappings barrel by scale; readings in hundredths of a percent and tenths of mm."""
+
+    code: str
+    kind: str
+    container: str
+    grams: int
+    pending: bool
+    moisture: int | None
+    colour: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """A yard that shares the run's drums: what recalling it would recall.
+
+    `drums` are of this run, `others` are drums of other runs that hold the same honey.
+    """
+
+    code: str
+    name: str
+    share: float
+    grams: int
+    only_through_heel: bool
+    drums: int
+    others: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """Frames, loads and time so far, by arithmetic from what was scanned."""
+
+    supers: int
+    frames: int
+    loads: int
+    minutes: int
+    frames_an_hour: int
+
+
+@dataclass(frozen=True, slots=True)
+class VesselNow:
+    """A vessel of the run's line: what the books see in it, and since when it was not washed."""
+
+    code: str
+    name: str
+    grams: int
+    washed_ms: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class RunSheet:
+    """Everything a person sees of a run before signing it."""
+
+    run: RunRow
+    went_in: tuple[WentIn, ...]
+    heels_in: tuple[HeelIn, ...]
+    came_out: tuple[CameOut, ...]
+    vessels: tuple[VesselNow, ...]
+    ties: tuple[Tie, ...]
+    pace: Pace
+    balance: RunBalance
+    usual_permille: int
+    pallets_open: tuple[str, ...]
+
+
+def runs(view: View) -> tuple[RunRow, ...]:
+    """All runs, newest first."""
+    rows = []
+    for mark in view.marked("opened", "run/"):
+        if isinstance(mark.value, Mapping):
+            code = key_of(mark.subject)
+            closed = view.mark(mark.subject, "closed")
+            line = str(mark.value.get("line", ""))
+            name = name_in(view, place(VESSEL, line))
+            rows.append(RunRow(code, line, name, mark.at_ms, closed.at_ms if closed else None))
+    return tuple(sorted(rows, key=lambda row: (-row.opened_ms, row.code)))
+
+
+def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
+    """A run's sheet as the entries stand now; None where there is no such run."""
+    run = next((row for row in runs(view) if row.code == code), None)
+    if run is None:
+        return None
+    balance = balance_of(view, code)
+    lots = view.lots({row.pull for row in balance.loaded})
+    went_in = tuple(
+        _went_in(view, lots[row.pull], row.supers, row.grams) for row in balance.loaded
+    )
+    drums = [view.lot(row.lot) for row in balance.drums]
+    barrels = [view.lot(row.lot) for row in balance.barrels]
+    weights = {row.lot: row for row in (*balance.drums, *balance.barrels)}
+    came_out = tuple(
+        _came_out(view, lot, weights[lot.id].grams, weights[lot.id].pending)
+        for lot in (*drums, *barrels)
+    )
+    return RunSheet(
+        run=run,
+        went_in=went_in,
+        heels_in=_heels_in(view, code),
+        came_out=came_out,
+        vessels=_vessels(view, run.line),
+        ties=_ties(view, drums),
+        pace=_pace(view, went_in, lots, balance, now_ms if run.closed_ms is None else None),
+        balance=balance,
+        usual_permille=usual_spread(view),
+        pallets_open=tuple(sorted({key_of(row.place) for row in view.held_at("pallet")})),
+    )
+
+
+def _went_in(view: View, lot: Lot, supers: int, grams: int) -> WentIn:
+    yard = str(lot.attributes.get("yard", ""))
+    name = name_in(view, place(YARD, yard)) if yard else "source not known"
+    return WentIn(lot.code, yard, name, supers, grams)
+
+
+def _came_out(view: View, lot: Lot, grams: int, pending: bool) -> CameOut:
+    return CameOut(
+        code=lot.code,
+        kind=lot.kind,
+        container=str(lot.attributes.get("container", "")),
+        grams=grams,
+        pending=pending,
+        moisture=reading(view, lot.code, "moisture"),
+        colour=reading(view, lot.code, "colour"),
+    )
+
+
+def _heels_in(view: View, code: str) -> tuple[HeelIn, ...]:
+    mark = view.mark(place("run", code), "opened")
+    rows = mark.value.get("heels", ()) if mark and isinstance(mark.value, Mapping) else ()
+    assert isinstance(rows, Sequence)
+    heels = []
+    for row in rows:
+        assert isinstance(row, Sequence)
+        vessel, grams = str(row[0]), int(str(row[1]))
+        if grams:
+            heels.append(HeelIn(vessel, name_of(view, place(VESSEL, vessel)), grams))
+    return tuple(heels)
+
+
+def _vessels(view: View, line: str) -> tuple[VesselNow, ...]:
+    first = place(VESSEL, line)
+    rows = []
+    for vessel in dict.fromkeys((first, *fed_from(view, first))):
+        washed = view.mark(vessel, "washed")
+        cuts = washed and isinstance(washed.value, Mapping) and washed.value.get("cuts")
+        rows.append(
+            VesselNow(
+                key_of(vessel),
+                name_of(view, vessel),
+                sum(row.grams for row in view.standing(vessel)),
+                washed.at_ms if washed and cuts else None,
+            )
+        )
+    return tuple(rows)
+
+
+def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:
+    """Yards over all drums of the run, by mass, with what recalling each would recall."""
+    total = sum(drum.made_g for drum in drums)
+    if not total:
+        return ()
+    grams: dict[str, float] = {}
+    first: dict[str, Ancestor] = {}
+    direct: set[str] = set()
+    sources: dict[str, set[int]] = {}
+    for drum in drums:
+        trace = trace_back(view, drum.code)
+        for row in trace.ancestors:
+            first.setdefault(row.code, row)
+            grams[row.code] = grams.get(row.code, 0.0) + row.share * drum.made_g
+            if not row.only_through_heel:
+                direct.add(row.code)
+        for ribbon in trace.sources:
+            sources.setdefault(ribbon.code, set()).add(ribbon.lot)
+    here = {drum.id for drum in drums}
+    rows = []
+    for code, row in first.items():
+        reached = {edge.child for edge in view.descent(sorted(sources[code]))}
+        kinds = view.lots(reached)
+        found = {lot for lot in reached if kinds[lot].kind == "D"}
+        share = grams[code] / total
+        rows.append(
+            Tie(
+                code=code,
+                name=row.name,
+                share=share,
+                grams=round(grams[code]),
+                only_through_heel=code not in direct,
+                drums=len(found & here),
+                others=len(found - here),
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (-row.share, row.name)))
+
+
+def _pace(
+    view: View,
+    went_in: Sequence[WentIn],
+    lots: Mapping[int, Lot],
+    balance: RunBalance,
+    now_ms: int | None,
+) -> Pace:
+    frames = 0
+    by_code = {lot.code: lot for lot in lots.values()}
+    for row in went_in:
+        box = view.mark(f"box/{by_code[row.code].attributes.get('box', '')}", "record")
+        record = box.value if box and isinstance(box.value, Mapping) else {}
+        each = record.get("frames", USUAL_FRAMES)
+        frames += row.supers * (each if isinstance(each, int) else USUAL_FRAMES)
+    end_ms = max(balance.last_ms, now_ms or 0)
+    minutes = max(0, end_ms - balance.first_ms) // 60_000 if balance.first_ms else 0
+    return Pace(
+        supers=balance.supers,
+        frames=frames,
+        loads=-(-frames // FRAMES_A_LOAD),
+        minutes=minutes,
+        frames_an_hour=frames * 60 // minutes if minutes else 0,
+    )
+
+
+def usual_spread(view: View) -> int:
+    """How far this house's estimates usually are off its scales, in thousandths.
+
+    The mean over its closed runs once there are five of them; the house's setting until then.
+    """
+    gaps = []
+    for mark in view.marked("closed", "run/"):
+        balance = mark.value.get("balance") if isinstance(mark.value, Mapping) else None
+        if isinstance(balance, Mapping):
+            gap, came_in = balance.get("estimate_gap_g", 0), balance.get("in_g", 0)
+            if isinstance(gap, int) and isinstance(came_in, int) and came_in:
+                gaps.append(abs(gap) * 1000 // came_in)
+    if len(gaps) < FEWEST_RUNS:
+        house = view.mark("house", "record")
+        value = house.value if house and isinstance(house.value, Mapping) else {}
+        spread = value.get("usual_spread_permille", 60)
+        return spread if isinstance(spread, int) else 60
+    return sum(gaps) // len(gaps)
