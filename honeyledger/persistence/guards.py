@@ -43,8 +43,7 @@ _ENTRY_RULES = (
     ),
     (
         "lots are numbered without gaps",
-        "(SELECT count(*) FROM lot WHERE made_by = NEW.id) <>"
-        " coalesce((SELECT max(id) FROM lot WHERE made_by = NEW.id) - (SELECT lot FROM head), 0)",
+        "(SELECT max(id) - count(*) FROM lot WHERE made_by = NEW.id) <> (SELECT lot FROM head)",
     ),
 )
 _INSERT_RULES = {

@@ -16,7 +16,7 @@ from honeyledger.ledger.canonical import text_of
 from honeyledger.ledger.effects import Change
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
-from honeyledger.persistence.statements import Insert, Row, Statement, the
+from honeyledger.persistence.statements import Insert, Row, Statement, as_arrays, the
 from honeyledger.persistence.tables import (
     ARRIVED,
     CODE_GIVEN,
@@ -181,9 +181,7 @@ class Projector:
         )
         more = [(one.grams, one.pieces, one.lot, one.place) for one in known]
         if more and self._engine == "postgresql":
-            self._cursor.execute(
-                _ADD_MANY_TO_HOLDINGS, [list(values) for values in zip(*more, strict=True)]
-            )
+            self._cursor.execute(_ADD_MANY_TO_HOLDINGS, as_arrays(more))
         else:
             self._many(_ADD_TO_HOLDING, more)
 
