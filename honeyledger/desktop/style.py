@@ -6,7 +6,7 @@ ringed: `ring` is "none" (it draws its own, inset) or "outer" (the ring goes rou
 ancestor whose `ring` is "here"). `on_mast` on an ancestor chooses the ring's colour on the mast.
 """
 
-from PySide6.QtCore import QObject, QRect, QRectF, Qt
+from PySide6.QtCore import QObject, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QGuiApplication, QPainter, QPalette, QPen
 from PySide6.QtWidgets import (
     QApplication,
@@ -80,6 +80,18 @@ class HoneyStyle(QProxyStyle):
         if hint == QStyle.StyleHint.SH_UnderlineShortcut:
             return 0
         return super().styleHint(hint, option, widget, returnData)
+
+    def sizeFromContents(
+        self,
+        kind: QStyle.ContentsType,
+        option: QStyleOption,
+        size: QSize,
+        widget: QWidget | None = None,
+    ) -> QSize:
+        made = super().sizeFromContents(kind, option, size, widget)  # type: ignore[arg-type]
+        if kind == QStyle.ContentsType.CT_MenuItem and made.height() > tokens.STEPS[2]:
+            made.setHeight(max(made.height(), tokens.TARGET_LEAST))
+        return made
 
     def drawPrimitive(
         self,
@@ -266,10 +278,11 @@ def theme_for(choice: str) -> Theme:
 
 
 def wants_motion() -> bool:
-    """Whether the system says that things may move."""
+    """Whether the system says that things may move; older Qt cannot be asked, and then they do."""
     hints = QGuiApplication.styleHints()
     accessibility = hints.accessibility()
-    return accessibility.motionPreference() != Qt.MotionPreference.ReducedMotion
+    asked = getattr(accessibility, "motionPreference", None)
+    return asked is None or asked().name != "ReducedMotion"
 
 
 def wear(app: QApplication, theme: Theme, *, moving: bool | None = None) -> None:

@@ -1,4 +1,4 @@
-"""The bar of buttons pinned to a panel's foot: one primary, then the others, the grave one last."""
+"""The buttons pinned to a panel's foot: one primary, then the others, the grave one last."""
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
@@ -26,7 +26,7 @@ class ActionBar(QWidget):
         self._row.setSpacing(tokens.button_gap(density))
         if not wide_primary:
             self._row.addStretch(1)
-        self.setFixedHeight(tokens.ACTION_BAR_HEIGHT)
+        self.set_narrow(False)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def add_primary(self, text: str, *, icon: str = "") -> Button:
@@ -65,9 +65,9 @@ class ActionBar(QWidget):
 
     def set_narrow(self, narrow: bool) -> None:
         """Be lower where the window has little height."""
-        self.setFixedHeight(
-            tokens.ACTION_BAR_NARROW_HEIGHT if narrow else tokens.ACTION_BAR_HEIGHT
-        )
+        # One pixel of the height is the panel's own outline.
+        height = tokens.ACTION_BAR_NARROW_HEIGHT if narrow else tokens.ACTION_BAR_HEIGHT
+        self.setFixedHeight(height - 1)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

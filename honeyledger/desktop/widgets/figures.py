@@ -4,13 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.text import Text, caption
+
+_FIGURE_GAP = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +58,12 @@ class KeyFigures(QWidget):
     def __init__(self, heading: str = "", *, density: Density = Density.FLOOR) -> None:
         super().__init__()
         self._density = density
+        self._shown: list[QWidget] = []
         self._row = QHBoxLayout()
-        self._row.setSpacing(24)
+        self._row.setSpacing(_FIGURE_GAP)
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(12, 5, 12, 11)
+        side = tokens.PANEL_SIDE - 1
+        self._column.setContentsMargins(side, 5, side, 11)
         self._column.setSpacing(0)
         self.heading = caption(heading, strong=True)
         self._column.addWidget(self.heading)
@@ -74,11 +78,32 @@ class KeyFigures(QWidget):
             if widget is not None:
                 widget.setParent(None)
                 widget.deleteLater()
-        for figure in figures:
-            self._row.addWidget(_Figure(figure, self._density))
-        self._row.addStretch(1)
-        for widget in rest:
+        self._shown = [*(_Figure(figure, self._density) for figure in figures), *rest]
+        for number, widget in enumerate(self._shown):
+            # The room that is left stands between the figures, in equal parts.
+            if number:
+                self._row.addStretch(1)
             self._row.addWidget(widget)
+        self._row.addStretch(1)
+        self._fit()
+
+    def _fit(self) -> None:
+        """A figure is shown whole or not at all; the last ones give way first."""
+        left = self.width() - 2 * (tokens.PANEL_SIDE - 1)
+        for widget in self._shown:
+            left -= widget.sizeHint().width()
+            widget.setVisible(left >= 0)
+            left -= _FIGURE_GAP
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def sizeHint(self) -> QSize:
+        return QSize(320, super().sizeHint().height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(80, super().minimumSizeHint().height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.widgets.buttons import Button
@@ -41,7 +41,7 @@ class Form(QScrollArea):
         sheet = _Sheet()
         self._column = QVBoxLayout(sheet)
         side = tokens.PANEL_SIDE - 1
-        self._column.setContentsMargins(side, 0, side, _RING)
+        self._column.setContentsMargins(side, 0, side, 0)
         self._column.setSpacing(8)
         self._column.addStretch(1)
         self.setWidget(sheet)
@@ -63,7 +63,6 @@ class Form(QScrollArea):
     def finish_with(self, primary: Button) -> None:
         """The button that the last Enter presses."""
         self._primary = primary
-        QApplication.instance()
         before: QWidget | None = None
         for field in self._fields:
             if isinstance(field, Field):

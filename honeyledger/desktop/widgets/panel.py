@@ -43,6 +43,12 @@ class Panel(QWidget):
         self._head.setVisible(bool(heading))
         self.setAccessibleName(heading)
 
+    def set_narrow(self, narrow: bool) -> None:
+        """Give the heading's room to a tab, and be lower at the foot, in a narrow window."""
+        self._head.setVisible(bool(self.heading.text()) and not narrow)
+        if self.bar is not None:
+            self.bar.set_narrow(narrow)
+
     def add_to_heading(self, widget: QWidget) -> None:
         """Something at the heading's right end."""
         self._head_row.addWidget(widget)

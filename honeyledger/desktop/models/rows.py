@@ -1,0 +1,247 @@
+"""One table model for every table: frozen rows, and columns declared as data.
+
+The rows are replaced as a whole; the model knows no view, no store and no order but the one it was
+given. `UserRole` gives back the row itself, `CELL` what a cell is painted from.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any, Generic, TypeVar
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+
+from honeyledger.desktop.colouring import pfund_symbol
+from honeyledger.desktop.marks import Mark
+
+Row = TypeVar("Row")
+_Index = QModelIndex | QPersistentModelIndex
+_NONE = QModelIndex()
+
+CELL = Qt.ItemDataRole.UserRole + 1
+
+
+class ColumnKind(Enum):
+    """What a column holds, which decides its side, its type and how it gives way."""
+
+    CODE = "code"
+    STATE = "state"
+    NAME = "name"
+    TEXT = "text"
+    COLOUR = "colour"
+    NUMBER = "number"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What one cell shows."""
+
+    text: str
+    kind: ColumnKind
+    note: str = ""
+    mark: Mark | None = None
+    pfund_mm: float | None = None
+    estimated: bool = False
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Column(Generic[Row]):
+    """One column as data.
+
+    Args:
+        key: short stable name, for sorting, totals and kept widths.
+        title: what its head says.
+        text: the cell's text; for `COLOUR` it may be left out.
+        unit: stands on the head's second line, once.
+        note: a second line in caption under the text (the reason of a state).
+        mark: for `STATE`, the state's mark.
+        pfund_mm: for `COLOUR`, the reading; None where there is none.
+        estimated: whether an approximation sign stands before the number.
+        strong: whether the text is set in 600.
+        sort_key: what the column is ordered by, never the text shown; None: no sorting.
+        least: the least width, for columns that give way.
+        from_width: the table shows the column only when it is at least so wide.
+    """
+
+    key: str
+    title: str
+    text: Callable[[Row], str] = lambda _row: ""
+    kind: ColumnKind = ColumnKind.TEXT
+    unit: str = ""
+    note: Callable[[Row], str] | None = None
+    mark: Callable[[Row], Mark | None] | None = None
+    pfund_mm: Callable[[Row], float | None] | None = None
+    estimated: Callable[[Row], bool] | None = None
+    strong: bool = False
+    sort_key: Callable[[Row], Any] | None = None
+    least: int = 72
+    from_width: int = 0
+
+    @property
+    def is_right(self) -> bool:
+        """Whether the cells stand at the right."""
+        return self.kind is ColumnKind.NUMBER
+
+    def cell(self, row: Row) -> Cell:
+        """What this column shows of a row."""
+        if self.kind is ColumnKind.COLOUR:
+            mm = self.pfund_mm(row) if self.pfund_mm is not None else None
+            return Cell(_reading(mm), self.kind, pfund_mm=mm)
+        return Cell(
+            self.text(row),
+            self.kind,
+            note=self.note(row) if self.note is not None else "",
+            mark=self.mark(row) if self.mark is not None else None,
+            estimated=self.estimated is not None and self.estimated(row),
+            strong=self.strong,
+        )
+
+
+def _reading(mm: float | None) -> str:
+    return "not read" if mm is None else f"{mm:.0f} mm {pfund_symbol(mm)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """A total in the pinned foot: its text, its unit to the right of the column."""
+
+    text: str
+    unit: str = ""
+    estimated: bool = False
+
+
+def sorted_rows(rows: Iterable[Row], column: Column[Row], *, descending: bool) -> list[Row]:
+    """The rows in a column's order; those without a value come last either way."""
+    key = column.sort_key
+    if key is None:
+        return list(rows)
+    valued: list[tuple[Any, Row]] = []
+    empty: list[Row] = []
+    for row in rows:
+        value = key(row)
+        if value is None:
+            empty.append(row)
+        else:
+            valued.append((value, row))
+    valued.sort(key=lambda pair: pair[0], reverse=descending)
+    return [row for _, row in valued] + empty
+
+
+class RowsModel(QAbstractTableModel, Generic[Row]):
+    """A table over a tuple of frozen rows.
+
+    Args:
+        columns: in the order code, state, name, then numbers.
+        key: what tells a row from all others; selection is kept by it.
+    """
+
+    def __init__(
+        self,
+        columns: Sequence[Column[Row]],
+        key: Callable[[Row], str],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.columns = tuple(columns)
+        self._key = key
+        self._rows: tuple[Row, ...] = ()
+        self._places: dict[str, int] = {}
+
+    def show(self, rows: Iterable[Row]) -> None:
+        """Show these rows and no others."""
+        self.beginResetModel()
+        self._rows = tuple(rows)
+        self._places = {self._key(row): place for place, row in enumerate(self._rows)}
+        self.endResetModel()
+
+    def rows(self) -> tuple[Row, ...]:
+        """The rows, in the order shown."""
+        return self._rows
+
+    def row_at(self, place: int) -> Row:
+        """The row at a place."""
+        return self._rows[place]
+
+    def key_at(self, place: int) -> str:
+        """The key of the row at a place."""
+        return self._key(self._rows[place])
+
+    def place_of(self, key: str) -> int | None:
+        """Where the row with that key stands, or None."""
+        return self._places.get(key)
+
+    def cell(self, place: int, column: int) -> Cell:
+        """What a cell shows."""
+        return self.columns[column].cell(self._rows[place])
+
+    def column_keys(self) -> list[str]:
+        """The keys of the columns, in order."""
+        return [column.key for column in self.columns]
+
+    def has_notes(self) -> bool:
+        """Whether any column may have a second line."""
+        return any(column.note is not None for column in self.columns)
+
+    def is_two_line(self, place: int) -> bool:
+        """Whether a row needs two lines."""
+        row = self._rows[place]
+        return any(column.note is not None and column.note(row) for column in self.columns)
+
+    def as_tab_separated(self, places: Iterable[int] | None = None) -> str:
+        """Heads and rows as text a spreadsheet takes from the clipboard."""
+        heads = [f"{c.title} {c.unit}".strip() for c in self.columns]
+        lines = ["\t".join(heads)]
+        for place in range(len(self._rows)) if places is None else places:
+            cells = [self.cell(place, at).text for at in range(len(self.columns))]
+            lines.append("\t".join(cell.replace("\t", " ") for cell in cells))
+        return "\n".join(lines) + "\n"
+
+    def rowCount(self, parent: _Index = _NONE) -> int:
+        return 0 if parent.isValid() else len(self._rows)
+
+    def columnCount(self, parent: _Index = _NONE) -> int:
+        return 0 if parent.isValid() else len(self.columns)
+
+    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        if not index.isValid():
+            return None
+        if role == Qt.ItemDataRole.UserRole:
+            return self._rows[index.row()]
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            right = self.columns[index.column()].is_right
+            side = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
+            return side | Qt.AlignmentFlag.AlignVCenter
+        if role not in (
+            Qt.ItemDataRole.DisplayRole,
+            Qt.ItemDataRole.AccessibleTextRole,
+            CELL,
+        ):
+            return None
+        cell = self.cell(index.row(), index.column())
+        if role == CELL:
+            return cell
+        if role == Qt.ItemDataRole.DisplayRole:
+            return cell.text
+        return self._spoken(index.column(), cell)
+
+    def _spoken(self, column: int, cell: Cell) -> str:
+        head = self.columns[column]
+        about = "about " if cell.estimated else ""
+        said = f"{head.title}: {about}{cell.text} {head.unit}".strip()
+        return f"{said}, {cell.note}" if cell.note else said
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> Any:
+        if orientation != Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
+            return None
+        column = self.columns[section]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return f"{column.title} {column.unit}".strip()
+        if role == Qt.ItemDataRole.UserRole:
+            return column
+        return None

@@ -1,0 +1,121 @@
+"""A page of panels side by side on the grid; in a narrow window one at a time, with tabs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QVBoxLayout, QWidget
+
+from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop.lettering import Hand, Side
+from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
+from honeyledger.desktop.widgets.panel import Panel
+
+_MOST_WIDE = 16_777_215
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A panel, how it is called on its tab, and its columns at 1200 and more and at 900."""
+
+    panel: Panel
+    tab: str
+    of_twelve: int
+    of_eight: int
+
+
+class _Tab(QRadioButton):
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self.setFixedHeight(tokens.HEADING_HEIGHT)
+        self.setProperty("ring", "none")
+
+    def hitButton(self, _position: object) -> bool:
+        return True
+
+    def sizeHint(self) -> QSize:
+        hand = Hand(Type.BODY, Density.DESK, BOLD)
+        return QSize(int(lettering.width([hand.run(self.text())])) + 32, self.height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        rect = QRectF(self.rect())
+        weight = BOLD if self.isChecked() else SEMIBOLD
+        colour = "ink" if self.isChecked() else "ink2"
+        hand = Hand(Type.BODY, Density.DESK, weight, colour)
+        lettering.draw(painter, rect.adjusted(8, 0, -8, 0), [hand.run(self.text())], Side.CENTRE)
+        if self.isChecked():
+            bar = QRectF(0, rect.bottom() - 4, rect.width(), 4)
+            painter.fillRect(bar, look.colour("act"))
+        if self.hasFocus():
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.fillRect(QRectF(0, 0, rect.width(), 3), look.colour("focus"))
+
+
+class Spread(QWidget):
+    """Panels on the page's grid.
+
+    Args:
+        parts: the panels from left to right.
+        above: what stands over all columns, such as the answer.
+    """
+
+    def __init__(self, parts: Sequence[Part], *, above: QWidget | None = None) -> None:
+        super().__init__()
+        self._parts = tuple(parts)
+        self._above = above
+        self._column = QVBoxLayout(self)
+        self._column.setSpacing(0)
+        self._tabs = QWidget()
+        tab_row = QHBoxLayout(self._tabs)
+        tab_row.setContentsMargins(0, 0, 0, 0)
+        tab_row.setSpacing(0)
+        self._group = QButtonGroup(self)
+        for number, part in enumerate(self._parts):
+            tab = _Tab(part.tab)
+            self._group.addButton(tab, number)
+            tab_row.addWidget(tab, 1)
+        self._row = QHBoxLayout()
+        if above is not None:
+            self._column.addWidget(above)
+        self._column.addWidget(self._tabs)
+        self._column.addLayout(self._row, 1)
+        for part in self._parts:
+            self._row.addWidget(part.panel)
+        self._group.idToggled.connect(lambda _number, on: self._arrange() if on else None)
+        self._group.button(0).setChecked(True)
+
+    def show_part(self, number: int) -> None:
+        """Bring a panel to the front where only one is shown."""
+        self._group.button(number).setChecked(True)
+
+    def is_tabbed(self) -> bool:
+        """Whether the panels are shown one at a time."""
+        return tokens.grid(self.width()).columns == 1
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._arrange()
+
+    def _arrange(self) -> None:
+        grid = tokens.grid(self.width())
+        tabbed = self.is_tabbed()
+        top = 0 if self._above is not None else tokens.PANEL_GAP
+        bottom = tokens.PANEL_GAP
+        if tabbed:
+            top, bottom = 0, 8
+        self._column.setContentsMargins(grid.margin, top, grid.margin, bottom)
+        self._row.setSpacing(grid.gutter)
+        self._tabs.setVisible(tabbed and len(self._parts) > 1)
+        shown = self._group.checkedId()
+        for number, part in enumerate(self._parts):
+            part.panel.set_narrow(tabbed and len(self._parts) > 1)
+            part.panel.setVisible(not tabbed or number == shown)
+            last = number == len(self._parts) - 1
+            columns = part.of_eight if grid.columns == 8 else part.of_twelve
+            if tabbed or last:
+                part.panel.setMinimumWidth(0)
+                part.panel.setMaximumWidth(_MOST_WIDE)
+            else:
+                part.panel.setFixedWidth(round(grid.span(columns)))

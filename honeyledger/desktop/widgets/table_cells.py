@@ -1,0 +1,149 @@
+"""How a cell of a table is measured and painted: its text, mark, swatch, note and ground."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from honeyledger.desktop import honey_paint, lettering, look, marks, tokens
+from honeyledger.desktop.lettering import Hand, Run, Side
+from honeyledger.desktop.marks import COLOURS, Mark
+from honeyledger.desktop.models.rows import CELL, Cell, ColumnKind
+from honeyledger.desktop.tokens import REGULAR, SEMIBOLD, Density, Type
+
+_Index = QModelIndex | QPersistentModelIndex
+_MARK_GAP = 8
+_NOTE = Hand(Type.CAPTION, colour="ink2")
+
+
+@dataclass(slots=True)
+class RowState:
+    """What the table knows of its rows and the delegate paints: hover and fresh arrivals."""
+
+    hovered: int = -1
+    arrived_row: int = -1
+    arrived_share: float = 0.0
+
+
+def cell_runs(cell: Cell, density: Density) -> list[Run]:
+    """A cell's text in its type."""
+    hand = Hand(Type.BODY, density)
+    if cell.kind is ColumnKind.CODE:
+        return lettering.code_runs(cell.text, hand)
+    if cell.kind is ColumnKind.STATE and cell.mark is not None:
+        weight = REGULAR if cell.mark in (Mark.READY, Mark.HEEL) else SEMIBOLD
+        return [Hand(Type.BODY, density, weight, COLOURS[cell.mark]).run(cell.text)]
+    if cell.strong:
+        return [Hand(Type.BODY, density, SEMIBOLD).run(cell.text)]
+    made = lettering.runs(cell.text, hand)
+    if cell.estimated:
+        made.insert(0, Hand(Type.BODY, density, colour="ink2").run("≈\u00a0"))
+    return made
+
+
+def before_text(cell: Cell) -> float:
+    """The room of a mark or a swatch before the text."""
+    if cell.mark is not None or cell.kind is ColumnKind.COLOUR:
+        return tokens.MARK_TABLE + _MARK_GAP
+    return 0.0
+
+
+def cell_width(cell: Cell, density: Density) -> float:
+    """The room a cell wants, without its padding."""
+    own = before_text(cell) + lettering.width(cell_runs(cell, density))
+    if cell.note:
+        own = max(own, before_text(cell) + lettering.width(lettering.runs(cell.note, _NOTE)))
+    return own
+
+
+class RowDelegate(QStyledItemDelegate):
+    """Paints cells; padding at the right differs by column, so the table tells it."""
+
+    def __init__(self, density: Density, state: RowState, parent: QObject) -> None:
+        super().__init__(parent)
+        self._density = density
+        self._state = state
+        self.right_pads: list[int] = []
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        cell: Cell = index.data(CELL)
+        rect = QRectF(option.rect)
+        self._ground(painter, rect, option, index)
+        place = index.column()
+        pad = self.right_pads[place] if place < len(self.right_pads) else tokens.CELL_PADDING
+        left_pad = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
+        inner = rect.adjusted(left_pad, 0, -pad, -1)
+        if cell.note:
+            self._two_lines(painter, inner, cell)
+        else:
+            self._one_line(painter, inner, cell)
+
+    def _ground(
+        self, painter: QPainter, rect: QRectF, option: QStyleOptionViewItem, index: _Index
+    ) -> None:
+        selected = bool(option.state & QStyle.StateFlag.State_Selected)
+        hovered = index.row() == self._state.hovered
+        ground = "act_tint" if selected else "well" if hovered else "sheet"
+        painter.fillRect(rect, look.colour(ground))
+        if not selected and index.row() == self._state.arrived_row:
+            tint = QColor(look.colour("act_tint"))
+            tint.setAlphaF(self._state.arrived_share)
+            painter.fillRect(rect, tint)
+        painter.setPen(QPen(look.colour("rule"), 1))
+        bottom = int(rect.bottom()) - 1
+        painter.drawLine(int(rect.left()), bottom, int(rect.right()), bottom)
+        if selected and index.column() == 0:
+            bar = QRectF(rect.left(), rect.top(), tokens.SELECTION_BAR, rect.height() - 1)
+            painter.fillRect(bar, look.colour("act"))
+
+    def _one_line(self, painter: QPainter, rect: QRectF, cell: Cell) -> None:
+        before = before_text(cell)
+        middle = rect.center().y() - tokens.MARK_TABLE / 2
+        if cell.kind is ColumnKind.COLOUR:
+            square = QRectF(rect.left(), middle, tokens.MARK_TABLE, tokens.MARK_TABLE)
+            honey_paint.draw_swatch(painter, square, cell.pfund_mm)
+        elif cell.mark is not None:
+            marks.draw(painter, cell.mark, rect.left(), middle, tokens.MARK_TABLE)
+        words = rect.adjusted(before, 0, 0, 0)
+        side = Side.RIGHT if cell.kind is ColumnKind.NUMBER else Side.LEFT
+        lettering.draw(painter, words, self._fitted(cell, words.width()), side)
+
+    def _two_lines(self, painter: QPainter, rect: QRectF, cell: Cell) -> None:
+        line = tokens.type_size(Type.BODY, self._density).line
+        top = rect.center().y() - (line + _NOTE.line) / 2
+        self._one_line(painter, QRectF(rect.left(), top, rect.width(), line), cell)
+        under = QRectF(rect.left(), top + line, rect.width(), _NOTE.line)
+        under.adjust(before_text(cell), 0, 0, 0)
+        side = Side.RIGHT if cell.kind is ColumnKind.NUMBER else Side.LEFT
+        lettering.draw(painter, under, lettering.runs(cell.note, _NOTE), side)
+
+    def _fitted(self, cell: Cell, room: float) -> list[Run]:
+        """Codes and numbers are never cut; names are, in their middle."""
+        made = cell_runs(cell, self._density)
+        if len(made) == 1 and cell.kind in (ColumnKind.NAME, ColumnKind.TEXT):
+            only = made[0]
+            cut = lettering.middle_elided(only.text, only.font, room)
+            return [Run(cut, only.font, only.colour)]
+        return made
+
+
+def is_cell_cut(cell: Cell, room: float, density: Density) -> bool:
+    """Whether a cell of that room does not show all it says."""
+    return cell_width(cell, density) > room + 0.5
+
+
+def draw_sort_arrow(painter: QPainter, left: float, middle: float, *, down: bool) -> None:
+    """The small arrow in the head of the column a table is ordered by."""
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(look.colour("act"), 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
+    tip = 3 if down else -3
+    painter.drawPolyline(
+        [
+            QPointF(left, middle - tip),
+            QPointF(left + 5, middle + tip),
+            QPointF(left + 10, middle - tip),
+        ]
+    )
+    painter.restore()

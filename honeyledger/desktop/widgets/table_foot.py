@@ -1,0 +1,88 @@
+"""The totals of a table, pinned to its foot under a line of ink."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop.lettering import Hand, Side
+from honeyledger.desktop.models.rows import Total
+from honeyledger.desktop.tokens import BOLD, Density, Type
+
+_LINE = 2
+
+
+class TableFoot(QWidget):
+    """Totals under their columns; the words at the left take the room before the first total."""
+
+    def __init__(self, density: Density, height: int) -> None:
+        super().__init__()
+        self._density = density
+        self._lead = ""
+        self._note = ""
+        self._totals: dict[str, Total] = {}
+        self._spans: dict[str, tuple[float, float, bool]] = {}
+        self.setFixedHeight(height)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def show_totals(self, lead: str, totals: Mapping[str, Total]) -> None:
+        """Show these totals by column key."""
+        self._lead = lead
+        self._totals = dict(totals)
+        self._name()
+
+    def has_unit(self, key: str) -> bool:
+        """Whether a total of that column hangs its unit at its right."""
+        return key in self._totals and bool(self._totals[key].unit)
+
+    def set_note(self, note: str) -> None:
+        """A note after the words: which rows are in view."""
+        self._note = note
+        self._name()
+
+    def words(self) -> str:
+        """The words at the left."""
+        return ", ".join(part for part in (self._lead, self._note) if part)
+
+    def set_spans(self, spans: Mapping[str, tuple[float, float, bool]]) -> None:
+        """Where each column's text begins and ends, and whether it stands at the right."""
+        self._spans = dict(spans)
+        self.update()
+
+    def _name(self) -> None:
+        totals = [
+            f"{'about ' if total.estimated else ''}{total.text} {total.unit}".strip()
+            for total in self._totals.values()
+        ]
+        self.setAccessibleName(", ".join([self.words(), *totals]))
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), look.colour("sheet"))
+        painter.fillRect(QRectF(0, 0, self.width(), _LINE), look.colour("ink"))
+        hand = Hand(Type.BODY, self._density, BOLD)
+        small = Hand(Type.CAPTION, colour="ink2")
+        first = float(self.width())
+        middle = QRectF(0, _LINE, 0, self.height() - _LINE)
+        for key, total in self._totals.items():
+            if key not in self._spans:
+                continue
+            left, right, is_right = self._spans[key]
+            runs = [hand.run(total.text)]
+            if total.estimated:
+                quiet = Hand(Type.BODY, self._density, colour="ink2")
+                runs.insert(0, quiet.run("≈\u00a0"))
+            width = lettering.width(runs)
+            start = right - width if is_right else left
+            first = min(first, start)
+            room = QRectF(start, middle.top(), width + 1, middle.height())
+            lettering.draw(painter, room, runs)
+            unit = QRectF(start + width + 4, middle.top(), tokens.AFTER_NUMBER + 8, room.height())
+            if total.unit:
+                lettering.draw(painter, unit, [small.run(total.unit)])
+        left_pad = tokens.PANEL_SIDE - 1
+        room = QRectF(left_pad, middle.top(), max(0.0, first - left_pad - 12), middle.height())
+        lettering.draw(painter, room, [hand.run(self.words())], Side.LEFT)

@@ -1,0 +1,67 @@
+"""The code column of a table that is too wide for its room: it stays while the rest scrolls."""
+
+from PySide6.QtCore import QEvent, QObject, QRect, Qt
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView
+
+from honeyledger.desktop.widgets.table_head import TableHead
+from honeyledger.desktop.widgets.table_view import RowsView
+
+
+class FrozenCodes(QTableView):
+    """A second view of the first column, laid over the first one while that scrolls sideways."""
+
+    def __init__(self, view: RowsView) -> None:
+        super().__init__(view)
+        self._view = view
+        self._head = TableHead(self)
+        self.setHorizontalHeader(self._head)
+        self.setModel(view.model())
+        self.setSelectionModel(view.selectionModel())
+        self.setItemDelegate(view.delegate)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.verticalHeader().hide()
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.hide()
+        view.verticalScrollBar().valueChanged.connect(self.verticalScrollBar().setValue)
+        self.verticalScrollBar().valueChanged.connect(view.verticalScrollBar().setValue)
+        view.horizontalScrollBar().rangeChanged.connect(self.refresh)
+        view.horizontalScrollBar().valueChanged.connect(self.refresh)
+        view.verticalHeader().sectionResized.connect(self._row_resized)
+        self.doubleClicked.connect(view.doubleClicked)
+        view.installEventFilter(self)
+
+    def _row_resized(self, place: int, _old: int, new: int) -> None:
+        self.setRowHeight(place, new)
+
+    def refresh(self) -> None:
+        """Stand over the first column while the rest is scrolled away, else be hidden."""
+        scrolled = self._view.horizontalScrollBar().value() > 0
+        self.setVisible(scrolled)
+        if not scrolled:
+            return
+        for place in range(1, self._view.model().columnCount()):
+            self.setColumnHidden(place, True)
+        width = self._view.columnWidth(0)
+        self.setColumnWidth(0, width)
+        self._head.right_pads = self._view.head.right_pads
+        self._head.heading = self._view.head.heading
+        self.verticalHeader().setDefaultSectionSize(
+            self._view.verticalHeader().defaultSectionSize()
+        )
+        for place in range(min(self.model().rowCount(), 2000)):
+            self.setRowHeight(place, self._view.rowHeight(place))
+        height = self._view.viewport().height() + self._view.head.height()
+        self.setGeometry(QRect(0, 0, width, height))
+        self.verticalScrollBar().setValue(self._view.verticalScrollBar().value())
+        self.raise_()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Resize:
+            self.refresh()
+        return super().eventFilter(watched, event)

@@ -1,0 +1,154 @@
+"""The scrolling part of a table: rows, hover, selection by key, the ring round the whole row."""
+
+from PySide6.QtCore import QEvent, QModelIndex, QRect, QRectF, Qt, QVariantAnimation, Signal
+from PySide6.QtGui import (
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+)
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView
+
+from honeyledger.desktop import lettering, look, style, tokens
+from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.models.rows import Row, RowsModel
+from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.widgets.table_cells import RowDelegate, RowState
+from honeyledger.desktop.widgets.table_head import TableHead
+
+
+class RowsView(QTableView):
+    """Rows under a head; one row is chosen at a time."""
+
+    opened = Signal(str)
+
+    def __init__(self, model: RowsModel[Row], density: Density) -> None:
+        super().__init__()
+        self.rows = model
+        self.empty = ""
+        self._density = density
+        self._state = RowState()
+        self.delegate = RowDelegate(density, self._state, self)
+        self.head = TableHead(self)
+        self.setHorizontalHeader(self.head)
+        self.setItemDelegate(self.delegate)
+        self.setModel(model)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setCornerButtonEnabled(False)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setTabKeyNavigation(False)
+        self.setMouseTracking(True)
+        self.setProperty("ring", "none")
+        self.verticalHeader().hide()
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.verticalHeader().setMinimumSectionSize(tokens.TARGET_LEAST)
+        self.set_pitch(tokens.row_height(density))
+        self._fade = QVariantAnimation(self)
+        self._fade.setStartValue(1.0)
+        self._fade.setEndValue(0.0)
+        self._fade.valueChanged.connect(self._faded)
+        self.doubleClicked.connect(self._open)
+
+    def set_pitch(self, height: int) -> None:
+        """The height of a row."""
+        self.verticalHeader().setDefaultSectionSize(height)
+
+    def mark_arrived(self, place: int) -> None:
+        """Tint a row that has just been recorded; with motion off the tint holds."""
+        self._fade.stop()
+        self._state.arrived_row = place
+        self._state.arrived_share = 1.0
+        self.viewport().update()
+        if look.duration(1):
+            total = tokens.ARRIVED_MS + tokens.SLOW_MS
+            self._fade.setKeyValueAt(tokens.ARRIVED_MS / total, 1.0)
+            self._fade.setDuration(total)
+            self._fade.start()
+
+    def forget_arrived(self) -> None:
+        """The rows were replaced, so the place no longer says which row it was."""
+        self._fade.stop()
+        self._state.arrived_row = -1
+
+    def arrived_place(self) -> int:
+        """The row that is tinted as fresh, or -1."""
+        return self._state.arrived_row
+
+    def _faded(self, share: float) -> None:
+        self._state.arrived_share = share
+        if share <= 0.0:
+            self._state.arrived_row = -1
+        self.viewport().update()
+
+    def _open(self, index: QModelIndex) -> None:
+        if index.isValid():
+            self.opened.emit(self.rows.key_at(index.row()))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._open(self.currentIndex())
+            return
+        if event.matches(QKeySequence.StandardKey.Copy):
+            chosen = self.selectionModel().selectedRows()
+            places = [index.row() for index in chosen] or None
+            QGuiApplication.clipboard().setText(self.rows.as_tab_separated(places))
+            return
+        super().keyPressEvent(event)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        self._hover(self.rowAt(int(event.position().y())))
+        super().mouseMoveEvent(event)
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Leave, QEvent.Type.HoverLeave):
+            self._hover(-1)
+        return super().viewportEvent(event)
+
+    def _hover(self, row: int) -> None:
+        if row != self._state.hovered:
+            self._state.hovered = row
+            self.viewport().update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self.viewport())
+        painter.fillRect(event.rect(), look.colour("sheet"))
+        painter.end()
+        super().paintEvent(event)
+        painter = QPainter(self.viewport())
+        if not self.rows.rowCount():
+            self._paint_empty(painter)
+        elif self.hasFocus() and self.currentIndex().isValid():
+            style.draw_inset_ring(painter, QRectF(self.row_rect(self.currentIndex().row())))
+        painter.end()
+
+    def row_rect(self, place: int) -> QRect:
+        """Where a row stands in the viewport, the whole width of it."""
+        top = self.rowViewportPosition(place)
+        return QRect(0, top, self.viewport().width(), self.rowHeight(place) - 1)
+
+    def _paint_empty(self, painter: QPainter) -> None:
+        hand = Hand(Type.BODY, self._density, colour="ink2")
+        room = self.viewport().width() - 2 * tokens.PANEL_SIDE
+        top = float(tokens.PANEL_GAP)
+        for line in lettering.wrapped(self.empty, hand, room):
+            rect = QRectF(tokens.PANEL_SIDE - 1, top, room, hand.line)
+            lettering.draw(painter, rect, line)
+            top += hand.line
+
+    def focusInEvent(self, event: object) -> None:
+        super().focusInEvent(event)  # type: ignore[arg-type]
+        if not self.currentIndex().isValid() and self.rows.rowCount():
+            self.setCurrentIndex(self.rows.index(0, 0))
+        self.viewport().update()
+
+    def focusOutEvent(self, event: object) -> None:
+        super().focusOutEvent(event)  # type: ignore[arg-type]
+        self.viewport().update()
