@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Select, Table, literal_column, select
+from sqlalchemy import Select, Table, func, literal_column, select
 
 from honeyledger.ledger.places import INSIDE
 from honeyledger.ledger.state import Event, Holding, Standing, Stay
@@ -67,6 +67,9 @@ _ON_HAND = Statement(
     "first",
     "after",
 )
+
+
+_TOTAL = Statement(select(func.sum(HOLDING.c.grams)))
 
 
 def _since(table: Table) -> Select[Any]:
@@ -136,6 +139,11 @@ class PlaceQueries(LotQueries):
             rows = self._all(_ON_HAND, name, after)
             found += [OnHand(lot_of(row[:7]), *row[7:]) for row in rows if _is_of(row[7], name)]
         return found
+
+    def total_g(self) -> int:
+        """All places together, inside and outside: 0 g where all is well."""
+        row = self._one(_TOTAL)
+        return int(row[0] or 0) if row else 0
 
     def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
         """What was loaded or poured into a place at or after a time, by time then lot."""

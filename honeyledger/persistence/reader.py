@@ -1,5 +1,7 @@
 """The cursor of one view, and the head: what every group of questions reads with."""
 
+from collections.abc import Iterator
+from contextlib import closing
 from typing import Any
 
 from sqlalchemy import select
@@ -14,6 +16,8 @@ _HEAD_LOCKED = Statement(
     select(HEAD.c.ledger_id, HEAD.c.entry, HEAD.c.lot, HEAD.c.digest).with_for_update()
 )
 
+_ROWS_AT_A_TIME = 5_000
+
 
 class Reader:
     """Runs statements on one cursor, inside the transaction of a view or a unit of work."""
@@ -23,6 +27,7 @@ class Reader:
         self._engine = engine
         self._locks = locks
         self._head: Head | None = None
+        self._streams = 0
 
     def _all(self, statement: Statement, *values: object) -> list[Row]:
         statement.run(self._cursor, self._engine, values)
@@ -33,6 +38,19 @@ class Reader:
         statement.run(self._cursor, self._engine, values)
         row: Row | None = self._cursor.fetchone()
         return row
+
+    def stream(self, statement: Statement) -> Iterator[Row]:
+        """All rows of a statement without values, a few thousand at a time, on its own cursor."""
+        if self._engine == "sqlite":
+            cursor = self._cursor.connection.cursor()
+        else:
+            # A named cursor stays on the server, which else would send everything at once.
+            self._streams += 1
+            cursor = self._cursor.connection.cursor(name=f"stream_{self._streams}")
+            cursor.itersize = _ROWS_AT_A_TIME
+        statement.run(cursor, self._engine, ())
+        with closing(cursor):
+            yield from cursor
 
     def head(self) -> Head:
         """The end of the chain."""

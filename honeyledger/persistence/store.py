@@ -1,7 +1,7 @@
 """The store: opens a house where it is, and gives views and units of work over it."""
 
 import threading
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -11,7 +11,8 @@ from honeyledger.domain.refusals import BrokenRule, Refusal
 from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.persistence import faults, opening
+from honeyledger.persistence import faults, guards, opening
+from honeyledger.persistence.checking import check
 from honeyledger.persistence.engine import Where, for_reading, for_writing, locate
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.faults import faults_named
@@ -137,9 +138,18 @@ class SqlStore:
             if self._turn:
                 self._turn.release()
 
-    def audit(self, progress: Callable[[int, int], None] | None = None) -> Sequence[Finding]:
-        """Check every invariant by name; `progress(done, of)` counts entries."""
-        raise NotImplementedError
+    def audit(
+        self,
+        progress: Callable[[int, int], None] | None = None,
+        kept: Collection[tuple[int, str]] = (),
+    ) -> Sequence[Finding]:
+        """Check every invariant by name; `progress(done, of)` counts entries.
+
+        `kept` are heads kept elsewhere, on paper: an entry's id and the beginning of its digest.
+        """
+        with self._talking(self._reads) as connection:
+            view = SqlView(connection.connection.cursor(), connection.dialect.name)
+            return check(view, guards.missing(connection), kept, progress)
 
     def warnings(self) -> Sequence[str]:
         """What the user should know about where the ledger stands (network or sync folder)."""

@@ -103,8 +103,15 @@ class Store(Protocol):
     def writing(self) -> AbstractContextManager[Unit]:
         """A unit of work: committed at a clean end, rolled back otherwise."""
 
-    def audit(self, progress: Callable[[int, int], None] | None = None) -> Sequence[Finding]:
-        """Check every invariant by name; `progress(done, of)` counts entries."""
+    def audit(
+        self,
+        progress: Callable[[int, int], None] | None = None,
+        kept: Collection[tuple[int, str]] = (),
+    ) -> Sequence[Finding]:
+        """Check every invariant by name; `progress(done, of)` counts entries.
+
+        `kept` are heads kept elsewhere, on paper: an entry's id and the beginning of its digest.
+        """
 
     def warnings(self) -> Sequence[str]:
         """What the user should know about where the ledger stands (network or sync folder)."""

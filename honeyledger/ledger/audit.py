@@ -1,0 +1,200 @@
+"""The named list of what is always true, and the checks of it over stored rows.
+
+A check never trusts a row: it says what is broken, naming the entry and the table. What needs a
+database (guards in place, a replay compared with the projections) the store adds.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+from honeyledger.ledger.canonical import digest_of, header_of, text_of
+from honeyledger.ledger.entry import SOURCE_KINDS, Entry
+from honeyledger.ledger.places import EVAPORATED, is_inside
+
+Row: TypeAlias = Sequence[Any]
+
+BALANCED = "balanced"
+NEVER_OVERDRAWN = "never-overdrawn"
+WHOLE = "whole"
+ORDERED = "ordered"
+WRITTEN_ONCE = "written-once"
+CHAINED = "chained"
+REBUILT = "rebuilt"
+HELD_MEANS_HELD = "held-means-held"
+DRY_KEEPS_SOLIDS = "dry-keeps-solids"
+
+INVARIANTS: Mapping[str, str] = {
+    BALANCED: "An entry's postings sum to 0 g, and so do all places together.",
+    NEVER_OVERDRAWN: "No lot is below 0 g at an inside place at the end of any entry.",
+    WHOLE: "The grams of a made lot's origins sum to what it was made of.",
+    ORDERED: "An origin with grams has a parent older than its child.",
+    WRITTEN_ONCE: "The four tables refuse every change, from any client.",
+    CHAINED: "Each entry's digest fits its rows and the entry before it.",
+    REBUILT: "Every projection equals a fresh replay of the entries.",
+    HELD_MEANS_HELD: "Nothing was dispatched that stood under a hold.",
+    DRY_KEEPS_SOLIDS: "Drying takes water and keeps solids, within 1 g a lot.",
+}
+_HEADER = 13
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """An entry as its rows stand in the store.
+
+    `row` is the entry's own, its columns in order: thirteen of the header, facts, the digest
+    before, the four sub-digests, the digest. The others are as their digests see them.
+    """
+
+    row: Row
+    lots: Sequence[Row]
+    postings: Sequence[Row]
+    origins: Sequence[Row]
+
+    @property
+    def id(self) -> int:
+        """The entry's id."""
+        return int(self.row[0])
+
+
+class Chain:
+    """Follows the chain over the entries' own rows, by id."""
+
+    def __init__(self, ledger_id: str, kept: Iterable[tuple[int, str]] = ()) -> None:
+        """Begin at the ledger's id; `kept` are heads kept elsewhere: entry, start of digest."""
+        self._last = 0
+        self._digest = ledger_id
+        self._kept: dict[int, list[str]] = {}
+        for entry, digest in kept:
+            self._kept.setdefault(entry, []).append(digest.lower())
+
+    def follow(self, row: Row) -> list[str]:
+        """What is broken at this entry's own row."""
+        number = int(row[0])
+        broken = self._missing(number - 1)
+        facts, previous, digest = row[_HEADER], row[_HEADER + 1], row[_HEADER + 6]
+        if not broken and previous != self._digest:
+            broken.append(f"entry {number}, entry: it does not follow the entry before it")
+        parts = row[_HEADER + 2 : _HEADER + 6]
+        if digest_of(facts) != parts[0]:
+            broken.append(f"entry {number}, entry: its facts are not what was sealed")
+        if digest_of("\n".join([previous, header_of(row[:_HEADER]), *parts])) != digest:
+            broken.append(f"entry {number}, entry: its row is not what was sealed")
+        broken += [
+            f"entry {number}, entry: its digest is not the one kept elsewhere ({kept})"
+            for kept in self._kept.pop(number, ())
+            if not digest.startswith(kept)
+        ]
+        self._last, self._digest = number, digest
+        return broken
+
+    def _missing(self, until: int) -> list[str]:
+        """Ids from the last one seen up to `until`: there should be none."""
+        first = self._last + 1
+        if first > until:
+            return []
+        if first == until:
+            return [f"entry {first}, entry: its row is missing"]
+        return [f"entry {first} to entry {until}, entry: their rows are missing"]
+
+    def end(self, head_entry: int, head_digest: str) -> list[str]:
+        """What is broken at the end of the chain."""
+        broken = self._missing(head_entry)
+        if self._last > head_entry:
+            broken.append(f"entry {self._last}, entry: it stands after the head, {head_entry}")
+        elif not broken and self._digest != head_digest:
+            broken.append(f"entry {head_entry}, head: the head's digest is another")
+        broken += [
+            f"entry {entry}, entry: it is missing, though its digest was kept elsewhere ({kept})"
+            for entry, digests in sorted(self._kept.items())
+            for kept in digests
+        ]
+        return broken
+
+
+def check_sealed(stored: Stored) -> Iterator[str]:
+    """Lots, postings and origins against the sub-digests in the entry's row."""
+    sealed = stored.row[_HEADER + 3 : _HEADER + 6]
+    parts = (("lot", stored.lots), ("posting", stored.postings), ("origin", stored.origins))
+    for (table, rows), digest in zip(parts, sealed, strict=True):
+        if digest_of(text_of(rows)) != digest:
+            yield f"entry {stored.id}, {table}: its rows are not what was sealed"
+
+
+def check_balanced(stored: Stored) -> Iterator[str]:
+    """An entry's postings sum to 0 g."""
+    over_g = sum(row[3] for row in stored.postings)
+    if over_g:
+        yield f"entry {stored.id}, posting: out of balance by {over_g} g"
+
+
+def check_whole(stored: Stored) -> Iterator[str]:
+    """A made lot's origins, all of the entry that made it, sum to what it was made of."""
+    sums = {row[0]: 0 for row in stored.lots}
+    for _, child, _, grams, _ in stored.origins:
+        if child in sums:
+            sums[child] += grams
+        elif grams:
+            yield f"entry {stored.id}, origin: {grams} g are added to lot {child}, made before"
+    for number, code, kind, _, made_g, *_ in stored.lots:
+        wanted_g = 0 if kind in SOURCE_KINDS else made_g
+        if made_g <= 0 or sums[number] != wanted_g:
+            yield f"entry {stored.id}, lot: {code} is made of {sums[number]} g, not {wanted_g} g"
+
+
+def check_ordered(stored: Stored) -> Iterator[str]:
+    """An origin with grams has a parent older than its child, and none is its own."""
+    for line, child, parent, grams, _ in stored.origins:
+        if grams < 0 or child == parent or (grams and parent >= child):
+            yield f"entry {stored.id}, origin: line {line} is out of order"
+
+
+class Running:
+    """What every lot holds at inside places, entry after entry; rows that are 0 g are let go."""
+
+    def __init__(self) -> None:
+        self._grams: dict[tuple[int, str], int] = {}
+
+    def follow(self, stored: Stored) -> list[str]:
+        """What is below 0 g at the end of this entry."""
+        touched = set()
+        for _, lot, place, grams in stored.postings:
+            if is_inside(place):
+                touched.add((lot, place))
+                self._grams[lot, place] = self._grams.get((lot, place), 0) + grams
+        broken = []
+        for lot, place in sorted(touched):
+            left_g = self._grams[lot, place]
+            if not left_g:
+                del self._grams[lot, place]
+            elif left_g < 0:
+                broken.append(f"entry {stored.id}, posting: lot {lot} has {left_g} g at {place}")
+        return broken
+
+
+def check_dry(entry: Entry) -> Iterator[str]:
+    """Solids before and after drying are the same, within 1 g a lot.
+
+    A dry entry says `dried` rows: lot, grams before, moisture before and after (0.01 %).
+    """
+    said = entry.facts.get("said", {})
+    rows: Any = said.get("dried", ()) if isinstance(said, Mapping) else ()
+    gone: dict[int, int] = {}
+    for one in entry.postings:
+        if one.place == EVAPORATED:
+            gone[one.lot] = gone.get(one.lot, 0) + one.grams
+    for lot, before_g, wet, dry in rows:
+        solids = before_g * (10_000 - wet)
+        left = (before_g - gone.pop(lot, 0)) * (10_000 - dry)
+        if abs(solids - left) > 10_000:
+            yield f"entry {entry.id}: lot {lot} has {(left - solids) / 10_000:+.1f} g of solids"
+    for lot in gone:
+        yield f"entry {entry.id}: lot {lot} dries without its moistures"
+
+
+ROW_CHECKS = {
+    CHAINED: check_sealed,
+    BALANCED: check_balanced,
+    WHOLE: check_whole,
+    ORDERED: check_ordered,
+}

@@ -1,0 +1,281 @@
+"""The audit over a store: each invariant by name, over every row, in one steady view.
+
+The chain is followed over the entries' own rows; then every entry is checked with all its rows
+and replayed into an empty database in memory, by the projector that works live; then both sets of
+projections are compared row by row.
+"""
+
+import sqlite3
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from itertools import groupby
+from operator import itemgetter
+from typing import Any
+
+from sqlalchemy import Select, Table, select
+from sqlalchemy.dialects import sqlite
+from sqlalchemy.schema import CreateIndex, CreateTable
+
+from honeyledger.domain.refusals import BrokenRule, Damage
+from honeyledger.ledger import audit
+from honeyledger.ledger.audit import Chain, Running, Stored
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.holds import check_dispatched
+from honeyledger.persistence.entry_queries import EntryQueries
+from honeyledger.persistence.projections import Projector
+from honeyledger.persistence.rows import entry_of
+from honeyledger.persistence.statements import Row, Statement
+from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING, PROJECTIONS
+from honeyledger.services.store import Finding
+
+MOST_NAMED = 50
+"""How many broken rows an invariant names before it only counts them."""
+
+_ENTRY_ROWS = Statement(select(*ENTRY.c).order_by(ENTRY.c.id))
+_LOT_ROWS = Statement(select(LOT.c.made_by, *LOT.c).order_by(LOT.c.made_by, LOT.c.id))
+_POSTING_ROWS = Statement(select(*POSTING.c).order_by(POSTING.c.entry, POSTING.c.line))
+_ORIGIN_ROWS = Statement(select(*ORIGIN.c).order_by(ORIGIN.c.entry, ORIGIN.c.line))
+
+# What a row that was tampered with can bring about while it is read as an entry.
+_UNREADABLE = (
+    *(Damage, BrokenRule, sqlite3.Error),
+    *(AssertionError, ValueError, TypeError, KeyError, AttributeError),
+)
+
+
+def _by_key(table: Table) -> Select[Any]:
+    key = list(table.primary_key)
+    rest = [column for column in table.columns if column not in key]
+    return select(*key, *rest).order_by(*key)
+
+
+_PROJECTED = {table.name: (table, Statement(_by_key(table))) for table in PROJECTIONS}
+
+
+class Broken:
+    """What is broken, by invariant: the first ones by name, the others counted."""
+
+    def __init__(self) -> None:
+        self._named: dict[str, list[str]] = {name: [] for name in audit.INVARIANTS}
+        self._more = dict.fromkeys(audit.INVARIANTS, 0)
+
+    def add(self, name: str, lines: Iterable[str]) -> None:
+        """Note broken rows of an invariant."""
+        for line in lines:
+            if len(self._named[name]) < MOST_NAMED:
+                self._named[name].append(line)
+            else:
+                self._more[name] += 1
+
+    def findings(self) -> list[Finding]:
+        """One finding an invariant, in the list's order."""
+        found = []
+        for name, lines in self._named.items():
+            more = [f"and {self._more[name]} more"] if self._more[name] else []
+            found.append(Finding(name, not lines, (*lines, *more)))
+        return found
+
+
+class Rows:
+    """The rows of one table, entry by entry; those of no entry are strays."""
+
+    def __init__(self, table: str, rows: Iterable[Row]) -> None:
+        self._table = table
+        self._groups: Iterator[tuple[int, Iterator[Row]]] = groupby(rows, key=itemgetter(0))
+        self._waiting: tuple[int, list[Row]] | None = None
+        self._step()
+
+    def _step(self) -> None:
+        group = next(self._groups, None)
+        self._waiting = (group[0], [row[1:] for row in group[1]]) if group else None
+
+    def of(self, entry: int, broken: Broken) -> list[Row]:
+        """The rows of an entry, without its id; strays before it are noted."""
+        while self._waiting and self._waiting[0] < entry:
+            self._stray(broken)
+        if not self._waiting or self._waiting[0] != entry:
+            return []
+        rows = self._waiting[1]
+        self._step()
+        return rows
+
+    def end(self, broken: Broken) -> None:
+        """All that is left are strays."""
+        while self._waiting:
+            self._stray(broken)
+
+    def _stray(self, broken: Broken) -> None:
+        assert self._waiting
+        line = f"entry {self._waiting[0]}, {self._table}: there are rows, but no such entry"
+        broken.add(audit.CHAINED, [line])
+        self._step()
+
+
+class Replay:
+    """The entries once more, into projections of their own in memory."""
+
+    def __init__(self, find: Callable[[int], Entry | None]) -> None:
+        self._connection = sqlite3.connect(":memory:", isolation_level=None)
+        dialect = sqlite.dialect()
+        for table in PROJECTIONS:
+            self._connection.execute(str(CreateTable(table).compile(dialect=dialect)))
+            for index in table.indexes:
+                if index.unique:
+                    self._connection.execute(str(CreateIndex(index).compile(dialect=dialect)))
+        self._connection.execute("BEGIN")
+        self._projector = Projector(self._connection.cursor(), "sqlite", find)
+        self.stopped = False
+
+    def apply(self, entry: Entry) -> list[str]:
+        """Carry the entry out; after one that cannot be, nothing later can be compared."""
+        try:
+            self._projector.apply(entry)
+        except _UNREADABLE as error:
+            self.stopped = True
+            return [f"entry {entry.id}: it cannot be replayed ({error})"]
+        return []
+
+    def rows(self, statement: Statement) -> Iterator[Row]:
+        """All rows of a projection, by key."""
+        cursor = self._connection.cursor()
+        statement.run(cursor, "sqlite", ())
+        return iter(cursor)
+
+    def close(self) -> None:
+        """Let go of the memory."""
+        self._connection.close()
+
+
+def check(
+    view: EntryQueries,
+    guards_missing: Sequence[str],
+    kept: Collection[tuple[int, str]] = (),
+    progress: Callable[[int, int], None] | None = None,
+) -> list[Finding]:
+    """Every invariant over a view.
+
+    Args:
+        guards_missing: names of guards found gone or changed.
+        kept: heads kept elsewhere, as entry and the beginning of its digest.
+        progress: told how many entries are done, and of how many.
+    """
+    broken = Broken()
+    broken.add(
+        audit.WRITTEN_ONCE, (f"guard {name} is not as installed" for name in guards_missing)
+    )
+    follow_chain(view, broken, kept)
+    replay = Replay(view.entry)
+    try:
+        dispatched = _check_entries(view, broken, replay, progress)
+        if not replay.stopped:
+            broken.add(audit.REBUILT, _compared(view, replay))
+    finally:
+        replay.close()
+    broken.add(audit.BALANCED, _total(view))
+    broken.add(audit.HELD_MEANS_HELD, _held(view, dispatched))
+    return broken.findings()
+
+
+def follow_chain(
+    view: EntryQueries, broken: Broken, kept: Collection[tuple[int, str]] = ()
+) -> None:
+    """The digests of all entries' own rows, from the ledger's id to the head."""
+    head = view.head()
+    chain = Chain(head.ledger_id, kept)
+    for row in view.stream(_ENTRY_ROWS):
+        lines = chain.follow(row)
+        if lines:
+            broken.add(audit.CHAINED, lines)
+    broken.add(audit.CHAINED, chain.end(head.entry, head.digest))
+
+
+def _check_entries(
+    view: EntryQueries,
+    broken: Broken,
+    replay: Replay,
+    progress: Callable[[int, int], None] | None,
+) -> dict[int, set[int]]:
+    """Every entry with all its rows; the lots of dispatches that count are returned."""
+    running = Running()
+    lots = Rows("lot", view.stream(_LOT_ROWS))
+    postings = Rows("posting", view.stream(_POSTING_ROWS))
+    origins = Rows("origin", view.stream(_ORIGIN_ROWS))
+    dispatched: dict[int, set[int]] = {}
+    count = view.head().entry
+    for done, row in enumerate(view.stream(_ENTRY_ROWS), 1):
+        rows = (part.of(row[0], broken) for part in (lots, postings, origins))
+        stored = Stored(row, *rows)
+        for name, check_rows in audit.ROW_CHECKS.items():
+            broken.add(name, check_rows(stored))
+        broken.add(audit.NEVER_OVERDRAWN, running.follow(stored))
+        _replayed(stored, broken, replay, dispatched)
+        if progress and (done % 500 == 0 or done == count):
+            progress(done, max(done, count))
+    for part in (lots, postings, origins):
+        part.end(broken)
+    return dispatched
+
+
+def _replayed(
+    stored: Stored, broken: Broken, replay: Replay, dispatched: dict[int, set[int]]
+) -> None:
+    try:
+        entry = entry_of(
+            stored.row,
+            stored.lots,
+            ((stored.id, *row) for row in stored.postings),
+            ((stored.id, *row) for row in stored.origins),
+        )
+        if entry.kind == "dry":
+            broken.add(audit.DRY_KEEPS_SOLIDS, list(audit.check_dry(entry)))
+    except _UNREADABLE as error:
+        replay.stopped = True
+        broken.add(audit.REBUILT, [f"entry {stored.id}: it cannot be replayed ({error})"])
+        return
+    if not replay.stopped:
+        broken.add(audit.REBUILT, replay.apply(entry))
+    if entry.kind == "dispatch":
+        dispatched[entry.id] = {one.lot for one in entry.postings}
+    dispatched.pop(entry.reverses, None)
+
+
+def _compared(view: EntryQueries, replay: Replay) -> Iterator[str]:
+    """Rows of the projections that are not what the replay made."""
+    for table, statement in _PROJECTED.values():
+        yield from _differences(table, view.stream(statement), replay.rows(statement))
+
+
+def _differences(table: Table, stored: Iterator[Row], made: Iterator[Row]) -> Iterator[str]:
+    width = len(table.primary_key)
+    names = [column.name for column in table.primary_key]
+    have, want = next(stored, None), next(made, None)
+    while have is not None or want is not None:
+        if want is None or (have is not None and have[:width] < want[:width]):
+            assert have is not None
+            yield f"{_named(table, names, have)}: it should not be there"
+            have = next(stored, None)
+        elif have is None or want[:width] < have[:width]:
+            yield f"{_named(table, names, want)}: it is missing"
+            want = next(made, None)
+        else:
+            if tuple(have) != tuple(want):
+                stands, should = have[width:], want[width:]
+                yield f"{_named(table, names, have)}: it says {stands}, a replay says {should}"
+            have, want = next(stored, None), next(made, None)
+
+
+def _named(table: Table, names: Sequence[str], row: Row) -> str:
+    key = ", ".join(f"{name} {value}" for name, value in zip(names, row, strict=False))
+    return f"{table.name}, {key}"
+
+
+def _total(view: EntryQueries) -> Iterator[str]:
+    total_g = view.total_g()
+    if total_g:
+        yield f"holding: all places together are {total_g:+} g, not 0 g"
+
+
+def _held(view: EntryQueries, dispatched: dict[int, set[int]]) -> list[str]:
+    try:
+        return check_dispatched(view, dispatched)
+    except _UNREADABLE as error:
+        return [f"holds cannot be read ({error})"]
