@@ -34,6 +34,7 @@ LEADING = 1.2
 
 # A line may break at any blank but that between a figure and its unit.
 _BREAKS = re.compile(r"(?<![0-9]) | (?!(?:%|g|kg|lb|oz|mm)(?:\W|$))")
+_HYPHENS = re.compile(r"(?<=[^\W\d])-(?=[^\W\d])")
 # No-break spaces are not among them: they are there to hold.
 _BLANKS = re.compile("[ \t\r\n\f\v]+")
 
@@ -112,7 +113,9 @@ def elided(text: str, face: str, size_pt: float, room_mm: float) -> str:
 
 
 def _head(word: str, face: str, size_pt: float, room_mm: float) -> str:
+    """Give what of a long word a line holds, up to a hyphen between letters where there is one."""
     length = 1
     while width_mm(word[: length + 1], face, size_pt) <= room_mm:
         length += 1
-    return word[:length]
+    hyphens = [at.end() for at in _HYPHENS.finditer(word) if at.end() <= length]
+    return word[: hyphens[-1] if hyphens else length]

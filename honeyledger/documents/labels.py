@@ -159,7 +159,8 @@ def _draw_control_lines(page: Page, width: float, height: float, stock: str) -> 
     left, top = (width - 100) / 2, (height - 100) / 2
     page.rule(left, top, left + 100, top, 0.3)
     page.rule(left, top, left, top + 100, 0.3)
-    for mm in range(101):
+    # None at 0: there each ruler would make the other line longer.
+    for mm in range(1, 101):
         length = 5.0 if mm % 10 == 0 else 3.0 if mm % 5 == 0 else 1.8
         page.rule(left + mm, top, left + mm, top - length, 0.15)
         page.rule(left, top + mm, left - length, top + mm, 0.15)

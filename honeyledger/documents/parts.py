@@ -77,6 +77,24 @@ class Job:
         column.draw(self.page, x, y)
         return column.height_mm
 
+    def names(self, blocks: list[Block], x: float, y: float, width: float, height: float) -> None:
+        """Set names as `column` does, but leave out their middles rather than refuse them."""
+        faces = self.page.typefaces
+        column = try_column(blocks, width, height, faces)
+        # How much some lines hold depends on where they break, so less is tried until it fits.
+        for share in (1.0, 0.8, 0.6, 0.5, 0.34):
+            if column is not None:
+                break
+            shorter = [self._shorter(block, width, share) for block in blocks]
+            column = try_column(shorter, width, height, faces)
+        column = column or set_column(blocks, width, height, faces, self.stock.name)
+        column.draw(self.page, x, y)
+
+    def _shorter(self, block: Block, width: float, share: float) -> Block:
+        text = self.page.typefaces.checked(block.text, block.face)
+        room = width * max(1.0, share * block.most_lines)
+        return replace(block, text=elided(text, block.face, block.least_pt, room))
+
     def symbol(self, symbol: Symbol, x: float, y: float, room: float, most_mm: float) -> float:
         """Draw a QR code with its ink beginning at x and y; give the ink's side.
 
@@ -101,21 +119,8 @@ class Job:
         if not value:
             page.rule(x, y + height - 3, x + min(width, _WRITING_LINE_MM), y + height - 3)
             return
-        self._value(value, x, y + 2.6, width, height - 3.3)
-
-    def _value(self, value: str, x: float, y: float, width: float, height: float) -> None:
-        """Set a value on one or two lines; the middle of a very long one is left out."""
-        typefaces = self.page.typefaces
         block = Block(value, STRONG, 13, _LEAST_FACT_PT, most_lines=2)
-        column = try_column([block], width, height, typefaces)
-        # How much two lines hold depends on where they break; one line's worth always fits.
-        for lines in (1.8, 1.6, 1.4, 1.2, 1.0):
-            if column is not None:
-                break
-            text = elided(typefaces.checked(value, STRONG), STRONG, _LEAST_FACT_PT, lines * width)
-            column = try_column([replace(block, text=text)], width, height, typefaces)
-        if column is not None:
-            column.draw(self.page, x, y)
+        self.names([block], x, y + 2.6, width, height - 3.3)
 
     def facts(
         self,

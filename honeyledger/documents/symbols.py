@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from qrcode import constants
-from qrcode.exceptions import DataOverflowError
 from qrcode.main import QRCode
 from qrcode.util import QRData
 
@@ -32,8 +31,8 @@ QUIET_MODULES = 4
 LEAST_DOTS = 3
 # Common practice, no source: smaller modules are lost on rough card and by hand scanners.
 LEAST_MODULE_MM = 0.25
-# 311 signs at level M (ISO/IEC 18004); a longer address belongs on no label.
-LARGEST_VERSION = 10
+# What version 10 holds at level M (ISO/IEC 18004); a longer address belongs on no label.
+MOST_SIGNS = 311
 
 _ALPHANUMERIC = re.compile(r"[0-9A-Z $%*+\-./:]+")
 
@@ -71,16 +70,11 @@ def make_symbol(text: str, mask: int | None = None) -> Symbol:
     """
     if not _ALPHANUMERIC.fullmatch(text):
         raise Refusal(NOT_IN_CAPITALS, text=text)
-    code = QRCode(
-        error_correction=constants.ERROR_CORRECT_M, border=QUIET_MODULES, mask_pattern=mask
-    )
-    code.add_data(QRData(text))
-    try:
-        version = code.best_fit()
-    except DataOverflowError:
-        version = LARGEST_VERSION + 1
-    if version > LARGEST_VERSION:
+    if len(text) > MOST_SIGNS:
         raise Refusal(TOO_LONG_FOR_QR, text=text)
+    code = QRCode(error_correction=constants.ERROR_CORRECT_M, mask_pattern=mask)
+    code.add_data(QRData(text))
+    code.best_fit()
     if mask is None:
         mask = code.best_mask_pattern()
         code.mask_pattern = mask

@@ -14,7 +14,7 @@ def draw_yard_code(job: Job, yard: YardSheetTag) -> None:
     # The margin holds the quiet zone, so that the ink of the QR code lines up with the words.
     module = 1.75 if wide else 2.5
     margin = QUIET_MODULES * module
-    room = min(job.height, job.width * 0.5) if wide else job.width
+    room = min(job.height, job.width * 0.5) if wide else min(job.width, job.height * 0.5)
     side = job.symbol(symbol, margin, margin, room, module)
     left = margin + side + margin if wide else margin
     top = margin if wide else 2 * margin + side
@@ -22,7 +22,7 @@ def draw_yard_code(job: Job, yard: YardSheetTag) -> None:
     y = top + job.code(yard.code, left, top, room, 60) + 4
     blocks = [
         Block(yard.name, HEAVY, 22, 10, most_lines=3),
-        Block(yard.place, TEXT, 11, 7, gap_mm=1.5, most_lines=3),
-        Block(yard.house, STRONG, 9, 7, gap_mm=2.5, most_lines=2, spring=True),
+        Block(yard.place, TEXT, 11, 7, gap_mm=1.5, most_lines=2),
+        Block(yard.house, STRONG, 9, 7, gap_mm=2.5, most_lines=1, spring=True),
     ]
-    job.column(blocks, left, y, room, job.height - margin - y)
+    job.names(blocks, left, y, room, job.height - margin - y)

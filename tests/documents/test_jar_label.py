@@ -1,0 +1,160 @@
+"""What stands on a jar's label, how large, and what it may not be without."""
+
+import re
+from typing import Any
+
+import pypdfium2
+import pytest
+from reportlab.pdfbase.ttfonts import TTFontFile
+
+from honeyledger.documents.jar_label import LEAST_PT
+from honeyledger.documents.labels import jar_labels
+from honeyledger.documents.stock import plain_printer
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.papers import INFANT_CAUTION, JarLabel
+from tests.support import printing
+
+STOCKS = [stock.name for stock in printing.stocks().fitting("jar label")]
+
+
+def _print(
+    rows: list[JarLabel] | None = None, stock: str = "a4-24-70x37", **changes: Any
+) -> bytes:
+    sheet = printing.stocks().named(stock)
+    rows = rows or [printing.jar_label(**changes)]
+    return jar_labels(rows, sheet, plain_printer(sheet), printing.typefaces())
+
+
+def _refused(**changes: Any) -> str:
+    with pytest.raises(Refusal) as refused:
+        _print(**changes)
+    return refused.value.text
+
+
+@pytest.mark.parametrize("stock", STOCKS)
+def test_every_label_says_all_it_must(stock: str) -> None:
+    jar = printing.jar_label()
+    text = printing.text_of(_print(stock=stock)).replace("- ", "-")
+    for said in (jar.product, "500 g", jar.producer, jar.place, jar.best_before, jar.origin):
+        assert said in text, said
+    # Directive 2011/91/EU, article 3: the lot is preceded by L.
+    assert f"L {jar.lot}" in text
+    assert INFANT_CAUTION in text
+
+
+@pytest.mark.parametrize("stock", STOCKS)
+def test_the_caution_about_infants_is_on_every_single_label(stock: str) -> None:
+    rows = [printing.jar_label(serial) for serial in range(50)]
+    assert printing.text_of(_print(rows, stock)).count(INFANT_CAUTION) == 50
+
+
+@pytest.mark.parametrize("caution", ["", "  ", "\n"])
+def test_a_label_without_the_caution_is_refused(caution: str) -> None:
+    assert _refused(caution=caution) == (
+        "A jar label carries the caution about infants under one year: put it in your own words, "
+        "but do not leave it empty."
+    )
+
+
+def test_a_label_without_the_caution_is_refused_among_others_too() -> None:
+    rows = [printing.jar_label(1), printing.jar_label(2, caution="")]
+    with pytest.raises(Refusal, match="carries the caution"):
+        _print(rows)
+
+
+def test_the_caution_may_be_in_the_houses_language() -> None:
+    said = "Nicht geeignet für Kinder unter einem Jahr."
+    assert said in printing.text_of(_print(caution=said))
+
+
+def test_ounces_and_pounds_stand_beside_the_metric_content_where_wanted() -> None:
+    text = printing.text_of(_print(us_dual=True))
+    assert text.index("500 g") < text.index("17.6 oz (1 lb 1.6 oz)")
+    assert "oz" not in printing.text_of(_print())
+
+
+def test_what_is_not_given_is_left_out() -> None:
+    text = printing.text_of(_print(best_before="", origin=""))
+    assert "Best before" not in text
+    assert "Origin" not in text
+
+
+def test_several_products_can_stand_on_one_sheet() -> None:
+    rows = [
+        printing.jar_label(1),
+        printing.jar_label(2, product="Buckwheat honey", net_g=1000),
+        printing.jar_label(3, uri=printing.jar_uri(3)),
+        printing.jar_label(4),
+    ]
+    pdf = _print(rows)
+    text = printing.text_of(pdf)
+    assert text.count("Clover and basswood honey") == 3
+    assert text.count("Buckwheat honey 1 kg") == 1
+    height = 297 * 72 / 25.4
+    image = printing.raster(pdf, 300)
+    read = [
+        printing.read_with_ink_around(printing.cut_out(image, height, 300, placed))[0]
+        for placed in printing.placed_symbols(pdf)
+    ]
+    assert read == [rows[0].code, rows[1].code, rows[2].uri, rows[3].code]
+
+
+def test_what_the_jars_share_is_drawn_only_once() -> None:
+    pdf = _print([printing.jar_label(serial) for serial in range(24)])
+    # Form XObjects: one for the bottling, whatever the number of jars.
+    assert len(re.findall(rb"/Subtype /Form", pdf)) == 1
+
+
+def _sizes(pdf: bytes) -> dict[str, float]:
+    """The font size in points of the first sign of each line on the first page."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        text = document[0].get_textpage()
+        whole = text.get_text_range()
+        found: dict[str, float] = {}
+        at = 0
+        for line in whole.split("\r\n"):
+            if line:
+                found[line] = pypdfium2.raw.FPDFText_GetFontSize(text, at)
+            at += len(line) + 2
+        return found
+
+
+@pytest.mark.parametrize("stock", STOCKS)
+@pytest.mark.parametrize("net_g", [40, 125, 500, 1000, 3000])
+def test_type_is_never_smaller_than_the_law_has_it(stock: str, net_g: int) -> None:
+    """Small x by EU 1169/2011, figures of the net content by 76/211/EEC; values from memory."""
+    least_figure_mm = {40: 2, 125: 3, 500: 4, 1000: 4, 3000: 6}[net_g]
+    face = TTFontFile(str(printing.RESOURCES / "fonts" / "HoneyledgerSans-Regular.ttf"))
+    assert face.capHeight == 698
+    sizes = _sizes(_print(stock=stock, net_g=net_g))
+    net = "3 kg" if net_g == 3000 else "1 kg" if net_g == 1000 else f"{net_g} g"
+    assert sizes[net] * 0.698 * 25.4 / 72 >= least_figure_mm - 0.01
+    assert min(sizes.values()) >= LEAST_PT - 0.01
+    assert pytest.approx(1.2) == LEAST_PT * 0.516 * 25.4 / 72
+
+
+def test_a_long_name_wraps_and_shrinks() -> None:
+    name = "Sonnenblumenblütenhonigspezialität aus den Flussauen, kaltgeschleudert, fein gerührt"
+    assert name in printing.text_of(_print(product=name))
+
+
+def test_more_text_than_the_label_holds_is_refused() -> None:
+    place = "12 Mill Road, behind the old railway station, Eastbrook, " * 4
+    assert _refused(place=place.strip()) == (
+        f'Label stock a4-24-70x37 has no room for all of the text: shorten "{place.strip()}", or '
+        "take a larger label."
+    )
+
+
+@pytest.mark.parametrize("field", ["product", "producer", "place", "best_before", "origin"])
+def test_a_sign_the_typeface_lacks_is_refused_wherever_it_stands(field: str) -> None:
+    assert _refused(**{field: "Honey 蜜"}).startswith('The labels cannot print "蜜" (U+871C) in ')
+
+
+def test_a_web_address_too_long_for_the_label_is_refused() -> None:
+    uri = "HTTPS://HONEY.EXAMPLE/" + "LONG/" * 50
+    assert _refused(uri=uri, stock="roll-70x40").startswith(f"The QR code of {uri} needs ")
+    lower = "https://honey.example"
+    assert _refused(uri=lower) == (
+        f"A label's QR code cannot hold {lower}: use capitals, figures and . - / : only."
+    )
