@@ -132,7 +132,7 @@ class JarLabels:
 
 def _larger(job: Job) -> float:
     """How much larger than on the smallest label type may be: less than the label grows."""
-    return max(1.0, float(min(job.height / 37, job.width / 66) ** 0.7))
+    return max(1.0, float((job.height / 37 * job.width / 66) ** 0.35))
 
 
 def _place(job: Job, code: str, symbol: Symbol, margin: float, foot: float) -> _Place:
