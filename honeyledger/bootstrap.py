@@ -1,0 +1,108 @@
+"""Puts the program together: settings, the store, the house; the only place that knows them all.
+
+What costs time to load is loaded by name, when it is first used.
+"""
+
+import importlib
+import os
+import platform
+import time
+import uuid
+from collections.abc import Callable
+from pathlib import Path
+
+from honeyledger.assets import resource
+from honeyledger.domain.moments import check_zone
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.house import House
+from honeyledger.services.store import Store
+from honeyledger.settings import Settings, data_folder, read_settings, settings_file
+
+HOUSE_VARIABLE = "HONEYLEDGER_HOUSE"
+HOUSE_FILE = "house.honeyledger"
+SAMPLE_FILE = "sample-season.honeyledger"
+_STORE = "honeyledger.persistence.store"
+_LOCALTIME = Path("/etc/localtime")
+
+
+def clock() -> int:
+    """Milliseconds UTC now."""
+    return time.time_ns() // 1_000_000
+
+
+def new_id() -> str:
+    """A fresh id, for a command or a ledger."""
+    return uuid.uuid4().hex
+
+
+def load_settings() -> Settings:
+    """This computer's settings."""
+    return read_settings(settings_file())
+
+
+def default_house() -> str:
+    """The file of a house for which no place was ever named."""
+    return str(data_folder() / HOUSE_FILE)
+
+
+def sample_house() -> str:
+    """The file in which the sample season is kept."""
+    return str(data_folder() / SAMPLE_FILE)
+
+
+def house_named(given: str, settings: Settings) -> str:
+    """The house meant: the one given, else the environment's, the setting's, the user's own."""
+    named = given or os.environ.get(HOUSE_VARIABLE, "") or settings.house
+    return named or default_house()
+
+
+def open_house(
+    where: str,
+    *,
+    create: bool = False,
+    clock: Callable[[], int] = clock,
+    new_id: Callable[[], str] = new_id,
+) -> House:
+    """Open a house, or make an empty one.
+
+    Args:
+        where: a file's path or "postgresql://...".
+        create: make it; there must be none yet. The user's own data folder is made as well.
+
+    Raises:
+        Refusal: there is no such house, or it cannot be opened.
+    """
+    if create and where in (default_house(), sample_house()):
+        Path(where).parent.mkdir(parents=True, exist_ok=True)
+    open_store: Callable[..., Store] = importlib.import_module(_STORE).open_store
+    return House(open_store(where, create=create, new_id=new_id), clock, new_id)
+
+
+def station_name(settings: Settings) -> str:
+    """The name under which this computer's entries are kept."""
+    return settings.station or platform.node() or "unnamed"
+
+
+def local_zone() -> str:
+    """The name of this computer's time zone, as far as it can be told; UTC otherwise."""
+    names = [os.environ.get("TZ", "").removeprefix(":")]
+    if _LOCALTIME.is_symlink():
+        names.append(str(_LOCALTIME.resolve()).partition("zoneinfo/")[2])
+    for name in filter(None, names):
+        try:
+            return check_zone(name)
+        except Refusal:
+            continue
+    return "UTC"
+
+
+def back_up(where: str, target: str) -> None:
+    """Write a copy of a house into a file, whole or not at all."""
+    importlib.import_module("honeyledger.persistence.backup").back_up(where, target)
+
+
+def open_window(house: House, settings: Settings) -> int:
+    """Hand over to the window; answers its exit code."""
+    app = importlib.import_module("honeyledger.desktop.app")
+    code: int = app.main(house, settings, resource())
+    return code

@@ -1,0 +1,1 @@
+"""The terminal's face of the honey house: every verb and every question as a command."""

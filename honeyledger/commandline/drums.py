@@ -1,0 +1,131 @@
+"""Commands for drums and tanks: filling, closing, weighing again, skimming, buying in."""
+
+import click
+
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Recording
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Reweigh, Skim
+
+
+def weight_of(desk: Desk, net: str | None, gross: str | None, tare: str | None) -> Weight:
+    """A weighing as typed."""
+    return Weight(desk.mass(net, "net_g"), desk.mass(gross, "gross_g"), desk.mass(tare, "tare_g"))
+
+
+@click.command(cls=Recording)
+@click.argument("source")
+@click.option("--net", metavar="WEIGHT", help="Net weight.")
+@click.option("--gross", metavar="WEIGHT", help="Gross weight.")
+@click.option(
+    "--tare", metavar="WEIGHT", help="Weight of the empty container; else as registered."
+)
+@click.option(
+    "--container",
+    default="",
+    metavar="CODE-or-NUMBER",
+    help="The drum or tote; a one-way drum has none.",
+)
+@click.option("--into", default="", metavar="VESSEL", help="Into a vessel instead of a drum.")
+@click.option("--to-follow", is_flag=True, help="Not weighed yet: the usual net stands in.")
+@click.option("--whole", is_flag=True, help="All that is in the source.")
+@click.option(
+    "--open", "stays_open", is_flag=True, help="The drum waits for more; close it with bung."
+)
+@click.option("--top-up", is_flag=True, help="A closed drum is filled on: it becomes a new lot.")
+@click.option("--washed/--not-washed", default=None, help="Whether a used container was washed.")
+@click.option("--despite-hold", default="", metavar="WHY", help="Why held honey goes on, by name.")
+@click.pass_obj
+def fill(
+    desk: Desk,
+    source: str,
+    net: str | None,
+    gross: str | None,
+    tare: str | None,
+    container: str,
+    into: str,
+    to_follow: bool,
+    whole: bool,
+    stays_open: bool,
+    top_up: bool,
+    washed: bool | None,
+    despite_hold: str,
+) -> None:
+    """Fill a drum, or draw into another vessel.
+
+    SOURCE is a vessel, or a drum that is poured out.
+    """
+    desk.record(
+        Fill(
+            source,
+            weight_of(desk, net, gross, tare),
+            container=container,
+            into=into,
+            pending=to_follow,
+            whole=whole,
+            bung=not stays_open,
+            top_up=top_up,
+            washed=washed,
+            despite_hold=despite_hold,
+        )
+    )
+
+
+@click.command(cls=Recording)
+@click.argument("container")
+@click.pass_obj
+def bung(desk: Desk, container: str) -> None:
+    """Close a drum that waited for more."""
+    desk.record(Bung(container))
+
+
+@click.command(cls=Recording)
+@click.argument("drum")
+@click.option("--net", metavar="WEIGHT", help="Net weight.")
+@click.option("--gross", metavar="WEIGHT", help="Gross weight.")
+@click.option("--tare", metavar="WEIGHT", help="Weight of the empty container; else as known.")
+@click.pass_obj
+def reweigh(desk: Desk, drum: str, net: str | None, gross: str | None, tare: str | None) -> None:
+    """Put a drum on the scale again."""
+    desk.record(Reweigh(drum, weight_of(desk, net, gross, tare)))
+
+
+@click.command(cls=Recording)
+@click.argument("source")
+@click.argument("net", metavar="WEIGHT")
+@click.pass_obj
+def skim(desk: Desk, source: str, net: str) -> None:
+    """Take foam off a vessel or drum."""
+    desk.record(Skim(source, desk.the_mass(net, "net_g")))
+
+
+@click.command(cls=Recording)
+@click.argument("supplier")
+@click.option("--net", metavar="WEIGHT", help="Net weight.")
+@click.option("--gross", metavar="WEIGHT", help="Gross weight.")
+@click.option("--tare", metavar="WEIGHT", help="Weight of the empty container.")
+@click.option("--lot", default="", help="The supplier's own lot code.")
+@click.option("--country", default="", help="Where the honey is from.")
+@click.option(
+    "--container",
+    default="",
+    metavar="CODE-or-NUMBER",
+    help="The drum it stands in, where it is the house's.",
+)
+@click.option("--owner", default="", help="Whose honey it is, where not the house's.")
+@click.pass_obj
+def purchase(
+    desk: Desk,
+    supplier: str,
+    net: str | None,
+    gross: str | None,
+    tare: str | None,
+    lot: str,
+    country: str,
+    container: str,
+    owner: str,
+) -> None:
+    """A drum of honey is bought in."""
+    desk.record(
+        Purchase(supplier, weight_of(desk, net, gross, tare), lot, country, container, owner)
+    )

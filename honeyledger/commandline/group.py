@@ -1,0 +1,266 @@
+"""`honeyledger` itself: which commands there are, loaded by name when used; what ends how.
+
+Exit codes: 0 done, 1 an invariant failed, 2 refused, with one sentence on standard error and
+nothing on standard output.
+"""
+
+import errno
+import importlib
+import keyword
+import os
+import sys
+from collections.abc import Iterator, MutableMapping, Sequence
+from difflib import get_close_matches
+from typing import Any, NamedTuple
+
+import click
+
+from honeyledger.commandline.options import EVERYWHERE, RECORDING, shared_options
+from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
+
+DONE, FAILED, REFUSED, STOPPED = 0, 1, 2, 130
+
+
+class Station(NamedTuple):
+    """A heading of the help, the module its commands are in, and each command with its help."""
+
+    heading: str
+    module: str
+    commands: dict[str, str]
+
+
+STATIONS = (
+    Station(
+        "The house",
+        "ledger",
+        {
+            "new": "Make a new, empty house.",
+            "entries": "Show the newest entries.",
+            "audit": "Check every invariant of the ledger.",
+        },
+    ),
+    Station(
+        "Registers",
+        "registers",
+        {"register": "Yards, vessels, products, people: list, add, change."},
+    ),
+    Station(
+        "Dock",
+        "dock",
+        {
+            "receive": "Supers come in from a yard on a pallet.",
+            "split": "Put some supers of a pallet onto a new one.",
+            "join": "Put everything on one pallet onto another.",
+            "count": "Correct the count of supers on a pallet.",
+        },
+    ),
+    Station(
+        "Extraction",
+        "floor",
+        {
+            "run": "Open a run, show its sheet, close it.",
+            "load": "Supers of a pallet go into a line's first vessel.",
+            "wet-out": "Empty wet supers are counted and weighed.",
+            "cappings": "A barrel of cappings is weighed.",
+            "wash": "Vessels are emptied and washed.",
+        },
+    ),
+    Station(
+        "Drums and tanks",
+        "drums",
+        {
+            "fill": "Fill a drum, or draw into another vessel.",
+            "bung": "Close a drum that waited for more.",
+            "reweigh": "Put a drum on the scale again.",
+            "skim": "Take foam off a vessel or drum.",
+            "purchase": "A drum of honey is bought in.",
+        },
+    ),
+    Station(
+        "Bottling",
+        "bottling",
+        {
+            "change-over": "Start a bottling, or go on from another drum or vessel.",
+            "bottle": "Close a bottling: its jars become one lot.",
+        },
+    ),
+    Station(
+        "Dispatch",
+        "dispatch",
+        {
+            "dispatch": "Drums and jars go to a customer.",
+            "take-back": "Something a customer had comes back.",
+            "discard": "Honey is thrown away.",
+        },
+    ),
+    Station(
+        "Quality",
+        "quality",
+        {
+            "measure": "Note readings of a lot: moisture, colour, temperature.",
+            "draw-sample": "Draw a sample from one lot or more.",
+            "hold": "Put a lot, a pallet or a yard's pulls on hold.",
+            "clear": "Free one lot of a hold that stays.",
+            "release": "End a hold.",
+            "holds": "List the holds that are open, and what they reach.",
+        },
+    ),
+    Station(
+        "Putting right",
+        "corrections",
+        {
+            "amend": "The honey is gone and the books were wrong.",
+            "narrow": "Take one row of 0 g out of a lot's reach, by name.",
+            "reverse": "Undo an entry that nothing is built on, or a whole chain.",
+        },
+    ),
+    Station(
+        "Questions",
+        "tracing",
+        {
+            "trace": "Trace a code back to its yards, or forward to customers and stock.",
+            "lot": "Show a lot's card.",
+            "stock": "List what is on hand.",
+            "mass-balance": "Show what went in and what came out, of a run or a lot.",
+        },
+    ),
+)
+
+
+def _attribute(name: str) -> str:
+    """The function a command's name stands for."""
+    word = name.replace("-", "_")
+    return f"{word}_" if keyword.iskeyword(word) else word
+
+
+class Commands(click.Group):
+    """The commands by station; a station's module is loaded when one of them is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All commands, in the order of the work."""
+        return [name for station in STATIONS for name in station.commands]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """A command, its module loaded."""
+        for station in STATIONS:
+            if cmd_name in station.commands:
+                module = importlib.import_module(f"honeyledger.commandline.{station.module}")
+                command: click.Command = getattr(module, _attribute(cmd_name))
+                return command
+        return None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command typed; near ones are offered where there is none such."""
+        if args and self.get_command(ctx, args[0]) is None:
+            near = get_close_matches(args[0], self.list_commands(ctx), 3)
+            asked = f" Was it {' or '.join(near)}?" if near else ""
+            raise click.UsageError(
+                f"There is no command {args[0]}.{asked} honeyledger --help lists them."
+            )
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The commands by station, without loading any."""
+        for station in STATIONS:
+            with formatter.section(station.heading):
+                formatter.write_dl(list(station.commands.items()))
+
+    def main(  # type: ignore[override]
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = "honeyledger",
+        standalone_mode: bool = True,
+        **extra: Any,
+    ) -> Any:
+        """Run one command; every way it can end has its exit code and its words."""
+        code = self._ended(args, prog_name, extra)
+        if standalone_mode:
+            sys.exit(code)
+        return code
+
+    def _ended(
+        self, args: Sequence[str] | None, prog_name: str | None, extra: MutableMapping[str, Any]
+    ) -> int:
+        try:
+            result = super().main(args, prog_name, standalone_mode=False, **extra)
+            return result if isinstance(result, int) else DONE
+        except click.exceptions.NoArgsIsHelpError as asked:
+            click.echo(asked.format_message())
+            return DONE
+        except click.ClickException as wrong:
+            return _refuse(_usage(wrong))
+        except Refusal as refusal:
+            return _refuse(_refused(refusal))
+        except click.Abort:
+            click.echo("Stopped.", err=True)
+            return STOPPED
+        except Damage as damage:
+            click.echo(f"Stored data is not what was sealed: {damage}. Run the audit.", err=True)
+            return FAILED
+        except BrokenRule as bug:
+            click.echo(
+                f"The program would have broken a rule of the ledger, so nothing was written: "
+                f"{bug}. Please report this with what you typed.",
+                err=True,
+            )
+            return FAILED
+        except OSError as trouble:
+            return _broken_pipe(trouble)
+        finally:
+            desk = extra.get("obj")
+            if desk is not None:
+                desk.close()
+
+
+def _refuse(sentence: str) -> int:
+    click.echo(sentence, err=True)
+    return REFUSED
+
+
+def _refused(refusal: Refusal) -> str:
+    """The refusal's sentence, with the codes offered where it does not name them itself."""
+    missing = [code for code in refusal.offers if code not in refusal.text]
+    return f"{refusal.text} Was it {' or '.join(missing)}?" if missing else refusal.text
+
+
+def _usage(wrong: click.ClickException) -> str:
+    """What was typed wrongly, in one line, and where the options are listed."""
+    said = " ".join(wrong.format_message().split())
+    context = getattr(wrong, "ctx", None)
+    if context is None or "--help" in said:
+        return said
+    return f"{said} {context.command_path} --help shows how."
+
+
+def _broken_pipe(trouble: OSError) -> int:
+    """A reader that stops early (`| head`) is no trouble; any other is."""
+    if trouble.errno != errno.EPIPE:
+        raise trouble
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return DONE
+
+
+def all_commands(ctx: click.Context) -> Iterator[tuple[str, click.Command]]:
+    """Every command with its words, groups' own commands included."""
+    waiting: list[tuple[str, click.Command]] = [("", honeyledger)]
+    while waiting:
+        words, command = waiting.pop()
+        if words:
+            yield words, command
+        if isinstance(command, click.Group):
+            for name in command.list_commands(ctx):
+                found = command.get_command(ctx, name)
+                assert found is not None
+                waiting.append((f"{words} {name}".strip(), found))
+
+
+honeyledger = Commands(
+    "honeyledger",
+    help="The ledger of a honey house: every kilogram from the supers on the dock to the jar, "
+    "and back to its yards.",
+    params=list(shared_options((*EVERYWHERE, *RECORDING))),
+    no_args_is_help=True,
+    context_settings={"max_content_width": 100, "help_option_names": ["-h", "--help"]},
+)

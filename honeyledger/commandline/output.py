@@ -1,0 +1,111 @@
+"""How answers leave: JSON, plain sentences, and tables; in colour only on a terminal.
+
+A code is never wrapped or cut, and what a house typed is never taken for markup.
+"""
+
+import importlib
+import json
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import click
+
+from honeyledger.domain.codes import LETTERS, LOT_LETTERS
+from honeyledger.services.house import Recorded, notes_of
+from honeyledger.services.store import View
+
+GAP = "  "
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: figures stand right, and only prose may wrap."""
+
+    title: str
+    right: bool = False
+    wraps: bool = False
+
+
+def say(text: str = "") -> None:
+    """A line for people."""
+    click.echo(text)
+
+
+def write_json(value: object) -> None:
+    """An answer for programs."""
+    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+def unit_of(view: View) -> str:
+    """The unit in which a house weighs; kilograms where it says nothing."""
+    mark = view.mark("house", "record")
+    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
+    return str(record.get("unit", "kg"))
+
+
+def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> None:
+    """A table: drawn by rich on a terminal, in plain columns elsewhere."""
+    if sys.stdout.isatty():
+        importlib.import_module("honeyledger.commandline.rich_table").draw(columns, rows)
+        return
+    for line in plain_lines(columns, rows):
+        say(line)
+
+
+def plain_lines(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[str]:
+    """A table as lines of plain text, each cell as long as it is."""
+    cells = [[column.title for column in columns], *rows]
+    widths = [max(len(row[at]) for row in cells) for at in range(len(columns))]
+    lines = []
+    for row in cells:
+        parts = [
+            cell.rjust(width) if column.right else cell.ljust(width)
+            for cell, width, column in zip(row, widths, columns, strict=True)
+        ]
+        lines.append(GAP.join(parts).rstrip())
+    return lines
+
+
+def recorded_json(recorded: Recorded, head: str) -> dict[str, Any]:
+    """What a recording command answers to programs; `head` is the chain's end now."""
+    return {
+        "entries": [entry.id for entry in recorded.entries],
+        "codes": list(recorded.given),
+        "lots": [
+            {"code": lot.code, "kind": lot.kind, "made_g": lot.made_g}
+            for entry in recorded.entries
+            for lot in entry.lots
+        ],
+        "notes": [
+            {"key": key, "text": text}
+            for entry in recorded.entries
+            for key, text in notes_of(entry)
+        ],
+        "digest": recorded.seals[-1].digest if recorded.seals else head,
+        "again": recorded.again,
+    }
+
+
+def show_recorded(recorded: Recorded, mass: Callable[[int], str]) -> None:
+    """What was written, in words: entries, lots made with their weight, other codes, notes."""
+    numbers = " and ".join(f"{entry.id} ({entry.kind})" for entry in recorded.entries)
+    if recorded.again:
+        say(f"Recorded before, as entry {numbers}; nothing was written again.")
+    else:
+        say(f"Recorded as entry {numbers}.")
+    made = {lot.code: lot for entry in recorded.entries for lot in entry.lots}
+    for lot in made.values():
+        noun = LOT_LETTERS.get(lot.kind, "lot")
+        say(f"{GAP}{lot.code}{GAP}{noun}, {mass(lot.made_g)}")
+    for code in recorded.given:
+        if code not in made:
+            say(f"{GAP}{code}{GAP}{noun_of(code)}")
+    for note in recorded.notes:
+        say(f"Note: {note}")
+
+
+def noun_of(code: str) -> str:
+    """What a code's letter stands for."""
+    return LETTERS.get(code.split("-")[-3][0], "")

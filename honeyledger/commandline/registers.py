@@ -1,0 +1,251 @@
+"""Registers: what a house knows of its yards, vessels, containers, products and people.
+
+One table says which facts each register has; the commands are made from it.
+"""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+import click
+
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import check_zone
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import (
+    format_mass,
+    parse_coordinate,
+    parse_count,
+    parse_mass_g,
+)
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.lookup import find_record
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.store import View
+
+MINUTE_MS = 60_000
+NOTHING_TO_CHANGE = Sentence(
+    "nothing-to-change", "Say what is different about {name}: name at least one of its facts."
+)
+
+
+class Fact(NamedTuple):
+    """One fact of a register: its option, its name in the record, how it is typed, its help."""
+
+    option: str
+    key: str
+    typed: str
+    help: str
+
+
+TEXT, MASS, GRAMS, COUNT, MINUTES, DEGREES, ZONE, PLACE = (
+    *("text", "weight", "grams", "count", "minutes", "degrees", "zone", "vessel"),
+)
+NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
+NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
+WHERE = Fact("place", "place", TEXT, "Town, district or land description.")
+
+FACTS: Mapping[str, tuple[Fact, ...]] = {
+    "yard": (
+        Fact("colonies", "colonies", COUNT, "How many colonies stand there."),
+        Fact("forage", "forage", TEXT, "What the bees work."),
+        WHERE,
+        Fact("latitude", "latitude", DEGREES, "Decimal degrees, north above zero."),
+        Fact("longitude", "longitude", DEGREES, "Decimal degrees, east above zero."),
+        Fact("owner", "owner", TEXT, "Whose bees they are, where not the house's."),
+        NOTE,
+    ),
+    "vessel": (
+        Fact("sort", "sort", TEXT, "line, tank, sump, drainer ..."),
+        Fact("fed-by", "fed_by", PLACE, "The line whose honey runs into it."),
+        Fact("capacity", "capacity_g", MASS, "What it holds."),
+        NOTE,
+    ),
+    "drum": (
+        NUMBER,
+        Fact("sort", "sort", TEXT, "drum, tote or pail."),
+        Fact("tare", "tare_g", MASS, "Weight of the empty container."),
+        Fact("usual", "usual_g", MASS, "Usual net content; 290 kg where nothing is said."),
+        Fact("limit", "limit_g", MASS, "Most it may hold."),
+        NOTE,
+    ),
+    "product": (
+        Fact("net", "net_g", GRAMS, "Declared net content; in grams unless a unit is typed."),
+        Fact("gtin", "gtin", TEXT, "Its GTIN, where it has one."),
+        Fact("origin", "origin", TEXT, "The origin line on its label."),
+        Fact("keeps", "keeps_months", COUNT, "Months from bottling to best before."),
+        NOTE,
+    ),
+    "customer": (WHERE, NOTE),
+    "supplier": (Fact("country", "country", TEXT, "Where its honey is from."), WHERE, NOTE),
+    "box": (
+        Fact("honey", "honey_g", MASS, "Usual honey in a full one."),
+        Fact("tare", "tare_g", MASS, "Weight of an empty one with its frames."),
+        Fact("frames", "frames", COUNT, "Frames in it."),
+    ),
+    "operator": (Fact("role", "role", TEXT, "What the person does."), NOTE),
+    "house": (
+        Fact("zone", "zone", ZONE, "Time zone, such as Europe/Berlin."),
+        Fact("prefix", "prefix", TEXT, "Two or three letters in front of every code."),
+        Fact("weighs-in", "unit", TEXT, "kg or lb."),
+        Fact("reach-margin", "margin_ms", MINUTES, "Minutes a scan may come late; 60 at first."),
+        Fact("jar-margin", "jar_margin", COUNT, "Jars a change-over may be off; 24 at first."),
+        Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
+        WHERE,
+    ),
+}
+HELP = {
+    "yard": "Yards, where the bees stand.",
+    "vessel": "Vessels and lines: extractor, sump, tanks.",
+    "drum": "Containers used again and again: drums, totes, pails.",
+    "product": "What is bottled: name and net content.",
+    "customer": "Who honey goes to.",
+    "supplier": "Who honey is bought from.",
+    "box": "Box types, with their usual honey and empty weight.",
+    "operator": "The people who work here.",
+    "house": "The house itself: its name, zone, units and margins.",
+}
+
+
+def _read(fact: Fact, text: str, desk: Desk) -> str | int:
+    match fact.typed:
+        case "weight":
+            return desk.the_mass(text, fact.key)
+        case "grams":
+            return parse_mass_g(text, "g", field=fact.key)
+        case "count":
+            return parse_count(text, field=fact.key)
+        case "minutes":
+            return parse_count(text, "minutes", field=fact.key) * MINUTE_MS
+        case "degrees":
+            return parse_coordinate(text, "latitude" if fact.key == "latitude" else "longitude")
+        case "zone":
+            return check_zone(text)
+        case _:
+            return text.strip()
+
+
+def _typed(what: str, given: Mapping[str, str | None], desk: Desk) -> dict[str, str | int]:
+    """The facts that were typed, read."""
+    record: dict[str, str | int] = {}
+    for fact in FACTS[what]:
+        text = given.get(fact.option.replace("-", "_"))
+        if text is not None:
+            record[fact.key] = _read(fact, text, desk)
+    return record
+
+
+def _options(what: str) -> list[click.Parameter]:
+    return [
+        click.Option([f"--{fact.option}"], metavar=fact.typed.upper(), help=fact.help)
+        for fact in FACTS[what]
+    ]
+
+
+def _add(what: str) -> click.Command:
+    @click.pass_obj
+    def add(desk: Desk, /, name: str, **given: str | None) -> None:
+        desk.record(Register(what, {"name": name, **_typed(what, given, desk)}))
+
+    params = [click.Argument(["name"]), *_options(what)]
+    return Recording("add", callback=add, params=params, help=f"Add one to the {what}s.")
+
+
+def _change(what: str) -> click.Command:
+    @click.pass_obj
+    def change(
+        desk: Desk, /, which: str = "", name: str | None = None, **given: str | None
+    ) -> None:
+        typed = _typed(what, given, desk)
+        if name is not None:
+            typed["name"] = name
+        subject, record = desk.ask(lambda view: _found(view, what, which))
+        if not typed:
+            raise Refusal(NOTHING_TO_CHANGE, field="name", name=record.get("name", what))
+        key = subject.partition("/")[2]
+        desk.record(Register(what, {**_plain(record), **typed}, key))
+
+    name = click.Option(["--name"], help="Its new name.")
+    which = [] if what == "house" else [click.Argument(["which"], metavar="CODE-or-NAME")]
+    noun = "the house's record" if what == "house" else f"a {what}'s record"
+    return Recording(
+        "change", callback=change, params=[*which, name, *_options(what)], help=f"Change {noun}."
+    )
+
+
+def _found(view: View, what: str, which: str) -> tuple[str, Mapping[str, Json]]:
+    if what != "house":
+        return find_record(view, what, which)
+    mark = view.mark("house", "record")
+    return "house", mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
+def _plain(record: Mapping[str, Json]) -> dict[str, str | int]:
+    return {key: value for key, value in record.items() if isinstance(value, str | int)}
+
+
+def _list(what: str) -> click.Command:
+    @click.pass_obj
+    def show(desk: Desk, /) -> None:
+        records = desk.ask(lambda view: _records(view, what))
+        code = "code" if what in ("yard", "vessel", "drum", "operator") else "key"
+        facts = [fact for fact in FACTS[what] if any(fact.key in one for _, one in records)]
+        columns = [Column(code), Column("name")]
+        columns += [Column(fact.option, right=fact.typed not in (TEXT, ZONE)) for fact in facts]
+        rows = [
+            [key, str(one.get("name", "")), *(_shown(fact, one, desk) for fact in facts)]
+            for key, one in records
+        ]
+        value = [{"code": key, **_plain(one)} for key, one in records]
+        desk.answer_rows({f"{what}s": value}, columns, rows, f"No {what} is registered yet.")
+
+    return Asking("list", callback=show, help=f"List the {what}s.")
+
+
+def _records(view: View, what: str) -> list[tuple[str, Mapping[str, Json]]]:
+    if what == "house":
+        return [("", _found(view, what, "")[1])]
+    marks = view.marked("record", f"{what}/")
+    found = [
+        (mark.subject.partition("/")[2], mark.value)
+        for mark in marks
+        if isinstance(mark.value, Mapping)
+    ]
+    return sorted(found, key=lambda pair: str(pair[1].get("name", "")).casefold())
+
+
+def _shown(fact: Fact, record: Mapping[str, Json], desk: Desk) -> str:
+    value = record.get(fact.key)
+    if not isinstance(value, int):
+        return "" if value is None else str(value)
+    match fact.typed:
+        case "weight":
+            return desk.shown(value)
+        case "grams":
+            return format_mass(value, "g")
+        case "minutes":
+            return f"{value // MINUTE_MS} min"
+        case "degrees":
+            return f"{value / 10_000_000:.5f}"
+        case _:
+            return str(value)
+
+
+def _register() -> click.Group:
+    group = click.Group(
+        "register",
+        help="Yards, vessels, products, people: list, add, change.",
+        no_args_is_help=True,
+    )
+    for what, text in HELP.items():
+        of_kind = click.Group(what, help=text, no_args_is_help=True)
+        for command in (_list(what), _change(what)):
+            of_kind.add_command(command)
+        if what != "house":
+            of_kind.add_command(_add(what))
+        group.add_command(of_kind)
+    return group
+
+
+register: Any = _register()

@@ -1,0 +1,266 @@
+"""Questions: where a code comes from and went, what is on hand, what adds up."""
+
+from collections.abc import Sequence
+from time import perf_counter
+
+import click
+
+from honeyledger.commandline import output, run_sheet
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking
+from honeyledger.commandline.output import Column
+from honeyledger.domain.codes import LOT_LETTERS
+from honeyledger.domain.units import format_shares
+from honeyledger.ledger.lookup import read_code
+from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
+from honeyledger.services.stock import LotBalance, Part, lot_balance, stock_on_hand
+from honeyledger.services.store import View
+from honeyledger.services.tracing import trace_back, trace_forward
+
+CODE = Column("code")
+
+
+@click.command(cls=Asking)
+@click.argument("code")
+@click.option(
+    "--forward", is_flag=True, help="To lots, customers and stock instead of back to yards."
+)
+@click.option(
+    "--from", "first", metavar="DAY", help="Forward from a yard: pulls from this day on."
+)
+@click.option("--to", "last", metavar="DAY", help="Forward from a yard: pulls up to this day.")
+@click.pass_obj
+def trace(desk: Desk, code: str, forward: bool, first: str | None, last: str | None) -> None:
+    """Trace a code back to its yards, or forward to customers and stock.
+
+    CODE is any lot's or jar's; forward also a yard's or supplier's code or name.
+    """
+    if forward or first or last:
+        _forward(desk, code, desk.day(first, "from"), desk.day(last, "to"))
+        return
+    house = desk.house  # opening it is no part of the trace
+    started = perf_counter()
+    found = house.ask(lambda view: _back(view, code))
+    seconds = perf_counter() - started
+    desk.answer(_back_json(*found, seconds), lambda: _show_back(desk, *found, seconds))
+
+
+def _back(view: View, code: str) -> tuple[BackTrace, str]:
+    trace = trace_back(view, code)
+    return trace, view.lot(trace.lot).code
+
+
+def _back_json(trace: BackTrace, lot: str, seconds: float) -> dict[str, object]:
+    return {
+        "code": trace.code,
+        "lot": lot,
+        "made_g": trace.made_g,
+        "seconds": round(seconds, 6),
+        "yards": [
+            {
+                "kind": row.kind,
+                "code": row.code,
+                "name": row.name,
+                "share": row.share,
+                "grams": row.grams,
+                "how": list(row.how),
+                "only_through_heel": row.only_through_heel,
+            }
+            for row in trace.ancestors
+        ],
+        "lots": [{"code": row.code, "kind": row.kind, "share": row.share} for row in trace.lots],
+        "reach_complete": trace.reach_complete,
+    }
+
+
+def _show_back(desk: Desk, trace: BackTrace, lot: str, seconds: float) -> None:
+    of = f", a jar of {lot}" if lot != trace.code else ""
+    output.say(f"{trace.code}{of}: {desk.shown(trace.made_g)}, traced in {seconds:.3f} s")
+    shares = format_shares([row.share for row in trace.ancestors])
+    output.table(
+        (
+            Column("share", right=True),
+            Column("weight", right=True),
+            CODE,
+            Column("name"),
+            Column("kind"),
+            Column("how it is in"),
+        ),
+        [
+            [share, _weight(desk, row.grams), row.code, row.name, row.kind, _how(row)]
+            for share, row in zip(shares, trace.ancestors, strict=True)
+        ],
+    )
+    if not trace.reach_complete:
+        output.say("Some of it is of a source not known: name its pallet with amend.")
+
+
+def _weight(desk: Desk, grams: int) -> str:
+    return desk.shown(grams) if grams else "under 1 g"
+
+
+def _how(row: Ancestor) -> str:
+    how = ", ".join(row.how)
+    return f"{how}; only through a heel" if row.only_through_heel else how
+
+
+def _forward(desk: Desk, code: str, first: str, last: str) -> None:
+    house = desk.house
+    started = perf_counter()
+    trace = house.ask(lambda view: trace_forward(view, code, first, last))
+    seconds = perf_counter() - started
+    value = {
+        "code": trace.code,
+        "seconds": round(seconds, 6),
+        "lots": [
+            {"code": row.code, "kind": row.kind, "share": row.share, "grams": row.grams}
+            for row in trace.lots
+        ],
+        "customers": [
+            {
+                "code": row.code,
+                "name": row.name,
+                "lots": list(row.lots),
+                "grams": row.grams,
+                "jars": row.jars,
+            }
+            for row in trace.customers
+        ],
+        "on_hand": [
+            {"place": row.place, "lot": row.lot, "grams": row.grams, "pieces": row.pieces}
+            for row in trace.on_hand
+        ],
+        "on_hand_g": trace.on_hand_g,
+    }
+    desk.answer(value, lambda: _show_forward(desk, trace, seconds))
+
+
+def _show_forward(desk: Desk, trace: ForwardTrace, seconds: float) -> None:
+    output.say(f"{trace.code} forward: {len(trace.lots)} lots, traced in {seconds:.3f} s")
+    output.table(
+        (CODE, Column("kind"), Column("of it", right=True)),
+        [[row.code, LOT_LETTERS.get(row.kind, ""), desk.shown(row.grams)] for row in trace.lots],
+    )
+    output.say()
+    if trace.customers:
+        output.table(
+            (
+                Column("customer"),
+                Column("weight", right=True),
+                Column("jars", right=True),
+                Column("lots"),
+            ),
+            [
+                [row.name, desk.shown(row.grams), str(row.jars or ""), " ".join(row.lots)]
+                for row in trace.customers
+            ],
+        )
+    else:
+        output.say("No customer has any of it.")
+    output.say(f"On hand: {desk.shown(trace.on_hand_g)} in {len(trace.on_hand)} places.")
+
+
+@click.command(cls=Asking)
+@click.option(
+    "--kind",
+    "kinds",
+    default="",
+    metavar="LETTERS",
+    help="Only lots of these letters, such as DJ.",
+)
+@click.option(
+    "--place",
+    "places",
+    multiple=True,
+    metavar="CLASS",
+    help="Only at pallet, vessel, drum, barrel, filling or jars.",
+)
+@click.pass_obj
+def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
+    """List what is on hand."""
+    rows = desk.ask(lambda view: stock_on_hand(view, kinds.upper(), places))
+    value = [
+        {
+            "code": row.code,
+            "kind": row.kind,
+            "place": row.place,
+            "where": row.where,
+            "grams": row.grams,
+            "pieces": row.pieces,
+            "held": row.held,
+        }
+        for row in rows
+    ]
+    desk.answer_rows(
+        value,
+        (
+            CODE,
+            Column("kind"),
+            Column("where"),
+            Column("weight", right=True),
+            Column("supers or jars", right=True),
+            Column(""),
+        ),
+        [
+            [
+                row.code,
+                LOT_LETTERS.get(row.kind, ""),
+                row.where,
+                desk.shown(row.grams),
+                str(row.pieces or ""),
+                "on hold" if row.held else "",
+            ]
+            for row in rows
+        ],
+        "Nothing is on hand.",
+    )
+
+
+@click.command("mass-balance", cls=Asking)
+@click.argument("code")
+@click.pass_obj
+def mass_balance(desk: Desk, code: str) -> None:
+    """Show what went in and what came out, of a run or a lot."""
+    letter = desk.ask(lambda view: getattr(read_code(view, code, "code"), "letter", "J"))
+    if letter == "R":
+        run_sheet.show(desk, code)
+        return
+    balance = desk.ask(lambda view: lot_balance(view, code))
+    value = {
+        "code": balance.code,
+        "kind": balance.kind,
+        "made_g": balance.made_g,
+        "came": [_part_json(part) for part in balance.came],
+        "places": [_part_json(part) for part in balance.places],
+        "later": [_part_json(part) for part in balance.later],
+        "on_hand_g": balance.on_hand_g,
+        "gap_g": balance.gap_g,
+    }
+    desk.answer(value, lambda: _show_balance(desk, balance))
+
+
+def _part_json(part: Part) -> dict[str, object]:
+    return {"code": part.code, "name": part.name, "grams": part.grams, "pieces": part.pieces}
+
+
+def _show_balance(desk: Desk, balance: LotBalance) -> None:
+    output.say(f"{balance.code}, {LOT_LETTERS.get(balance.kind, 'lot')}")
+    rows = []
+    for title, parts in (
+        ("came from", balance.came),
+        ("is at", balance.places),
+        ("went into", balance.later),
+    ):
+        for part in parts:
+            pieces = str(part.pieces or "")
+            rows.append([title, part.name or part.code, pieces, desk.shown(part.grams)])
+    rows.append(["not accounted for", "", "", desk.shown(balance.gap_g)])
+    output.table(
+        (
+            Column(""),
+            Column(""),
+            Column("supers or jars", right=True),
+            Column("weight", right=True),
+        ),
+        rows,
+    )

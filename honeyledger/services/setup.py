@@ -1,0 +1,27 @@
+"""What a new house begins with: its own record and the usual boxes, so that supers can come in."""
+
+from honeyledger.domain.moments import check_zone
+from honeyledger.domain.units import MassUnit
+from honeyledger.ledger.verbs.registers import Register
+
+# Usual honey and empty weight with frames: common practice, no source. Each house has its own,
+# and changes them in its register.
+BOXES: tuple[dict[str, str | int], ...] = (
+    {"name": "medium", "honey_g": 14_800, "tare_g": 6_000, "frames": 9},
+    {"name": "deep", "honey_g": 25_500, "tare_g": 8_500, "frames": 9},
+    {"name": "shallow", "honey_g": 10_000, "tare_g": 5_000, "frames": 9},
+)
+
+
+def new_house(
+    name: str, zone: str, *, prefix: str = "", unit: MassUnit = "kg"
+) -> tuple[Register, ...]:
+    """The first facts of a house, to be recorded as one command.
+
+    Raises:
+        Refusal: the zone is not known.
+    """
+    record: dict[str, str | int] = {"name": name, "zone": check_zone(zone), "unit": unit}
+    if prefix:
+        record["prefix"] = prefix
+    return (Register("house", record), *(Register("box", dict(box)) for box in BOXES))

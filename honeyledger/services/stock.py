@@ -1,0 +1,227 @@
+"""What is on hand and where, and where a lot's grams came from and went: rows that add up.
+
+Places get the names people use for them; one reading of the registers serves a whole answer.
+"""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from honeyledger.domain.moments import format_day
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import find_lot
+from honeyledger.ledger.places import (
+    BARREL,
+    DIFFERENCE,
+    DISCARDED,
+    DRUM,
+    EVAPORATED,
+    FED,
+    FILLING,
+    GATE,
+    JARS,
+    PALLET,
+    SAMPLED,
+    UNKNOWN,
+    class_of,
+    is_inside,
+    is_source,
+    key_of,
+)
+from honeyledger.services.holding import held_lots
+from honeyledger.services.store import View
+
+CAPPINGS = "cappings"
+ONLY_ONE = {
+    JARS: "jar store",
+    UNKNOWN: "source not known",
+    DISCARDED: "discarded",
+    SAMPLED: "samples",
+    EVAPORATED: "evaporated",
+    FED: "fed to bees",
+    DIFFERENCE: "weighing difference",
+}
+WORDS = {PALLET: "pallet", DRUM: "drum", BARREL: "barrel", FILLING: "bottling"}
+
+
+class PlaceNames:
+    """The names of places as people say them, from one reading of the registers."""
+
+    def __init__(self, view: View) -> None:
+        self._records: Mapping[str, Mapping[str, Json]] = {
+            mark.subject: mark.value
+            for mark in view.marked("record")
+            if isinstance(mark.value, Mapping)
+        }
+
+    def __getitem__(self, where: str) -> str:
+        """A place's name: a register's, the code for pallets and drums, words for the rest."""
+        kind, key = class_of(where), key_of(where)
+        if kind in ONLY_ONE:
+            return ONLY_ONE[kind]
+        if kind == GATE:
+            return f"farm gate, {format_day(date.fromisoformat(key))}"
+        record = self._records.get(where, {})
+        name = str(record.get("name", "") or record.get("number", ""))
+        if kind in WORDS:
+            return f"{WORDS[kind]} {name or key}"
+        return name or key
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """A lot at one place in the house: grams, and supers or jars where it is counted so.
+
+    Args:
+        place: the ledger's name of the place; `where` is what people call it.
+        since_ms: when it came there.
+        held: whether a hold reaches it.
+    """
+
+    code: str
+    kind: str
+    place: str
+    where: str
+    grams: int
+    pieces: int
+    held: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One line of a balance: a place or a lot, with grams and pieces."""
+
+    code: str
+    name: str
+    grams: int
+    pieces: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LotBalance:
+    """Where a lot's grams came from, where they stand now and what they went into.
+
+    What came is what stands at places and what went into later lots: `gap_g` is 0.
+    """
+
+    code: str
+    kind: str
+    made_g: int
+    came: tuple[Part, ...]
+    places: tuple[Part, ...]
+    later: tuple[Part, ...]
+
+    @property
+    def came_g(self) -> int:
+        """All that came, grams."""
+        return sum(part.grams for part in self.came)
+
+    @property
+    def on_hand_g(self) -> int:
+        """What of it is in the house, grams."""
+        return sum(part.grams for part in self.places if is_inside(part.code))
+
+    @property
+    def gap_g(self) -> int:
+        """What is not accounted for, grams."""
+        return self.came_g - sum(part.grams for part in (*self.places, *self.later))
+
+
+def stock_on_hand(
+    view: View, kinds: str = "", places: Collection[str] = ()
+) -> tuple[StockRow, ...]:
+    """Every lot on hand, by place and lot.
+
+    Args:
+        kinds: letters of the lots wanted, all where empty.
+        places: classes of the places wanted, all where empty.
+    """
+    names = PlaceNames(view)
+    held = held_lots(view)
+    return tuple(
+        StockRow(
+            code=row.lot.code,
+            kind=row.lot.kind,
+            place=row.place,
+            where=names[row.place],
+            grams=row.grams,
+            pieces=row.pieces,
+            held=row.lot.id in held,
+        )
+        for row in view.on_hand(places)
+        if not kinds or row.lot.kind in kinds
+    )
+
+
+def lot_balance(view: View, text: str) -> LotBalance:
+    """The balance of the lot a code names.
+
+    Raises:
+        Refusal: no such code; near codes that exist are offered.
+    """
+    lot = find_lot(view, text, field="code")
+    names = PlaceNames(view)
+    holdings = view.holdings(lot.id)
+    made_from_nothing, into_cappings = _cappings(view, lot)
+    places = []
+    for row in holdings:
+        grams = row.grams
+        if row.place == DIFFERENCE:
+            grams -= made_from_nothing
+        if not is_source(row.place) and (grams or row.pieces):
+            places.append(Part(row.place, names[row.place], grams, row.pieces))
+    came = (
+        [
+            Part(row.place, names[row.place], -row.grams)
+            for row in holdings
+            if is_source(row.place) and row.grams
+        ]
+        if lot.kind in "SPA"
+        else _origins(view, lot)
+    )
+    return LotBalance(
+        code=lot.code,
+        kind=lot.kind,
+        made_g=lot.made_g,
+        came=tuple(came),
+        places=tuple(places),
+        later=(*_children(view, lot), *into_cappings),
+    )
+
+
+def _origins(view: View, lot: Lot) -> list[Part]:
+    edges = [edge for edge in view.origins(lot.id) if edge.grams]
+    lots = view.lots({edge.parent for edge in edges})
+    return [Part(lots[edge.parent].code, "", edge.grams) for edge in edges]
+
+
+def _children(view: View, lot: Lot) -> list[Part]:
+    """Later lots made of this one. Cappings name pulls as origins, but leave the tank fill."""
+    edges = [edge for edge in view.descent([lot.id]) if edge.parent == lot.id and edge.grams]
+    lots = view.lots({edge.child for edge in edges})
+    sums: dict[str, int] = {}
+    for edge in edges:
+        child = lots[edge.child]
+        if child.kind != "W":
+            sums[child.code] = sums.get(child.code, 0) + edge.grams
+    return [Part(code, "", grams) for code, grams in sums.items()]
+
+
+def _cappings(view: View, lot: Lot) -> tuple[int, list[Part]]:
+    """What of a barrel the books did not see in the line, and what of a fill went into barrels."""
+    from_nothing = 0
+    into = []
+    for entry in view.history(lot.id):
+        if entry.kind != CAPPINGS or view.reversed_by(entry.id):
+            continue
+        if lot.made_by == entry.id and lot.kind == "W":
+            from_nothing += sum(
+                row.grams for row in entry.postings if (row.lot, row.place) == (lot.id, DIFFERENCE)
+            )
+            continue
+        grams = -sum(row.grams for row in entry.postings if row.lot == lot.id)
+        if lot.made_by == entry.id:
+            grams += lot.made_g
+        if lot.kind == "T" and grams:
+            into += [Part(one.code, "", grams) for one in entry.lots if one.kind == "W"]
+    return from_nothing, into
