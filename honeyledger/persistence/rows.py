@@ -10,6 +10,8 @@ from honeyledger.ledger.canonical import Seal, text_of
 from honeyledger.ledger.entry import Act, Entry, Json, Lot, Origin, Posting
 from honeyledger.persistence.statements import Row
 
+_decode = json.JSONDecoder().raw_decode
+
 
 def entry_row(entry: Entry, facts: str, seal: Seal) -> Row:
     """The entry's own row, columns in the table's order."""
@@ -69,7 +71,10 @@ def origin_rows(entry: Entry) -> list[Row]:
 
 def value_of(text: str) -> Any:
     """A stored canonical text as the value it stands for."""
-    return json.loads(text)
+    value, end = _decode(text)
+    if end != len(text):
+        raise ValueError("a stored text goes on after its value")
+    return value
 
 
 def lot_of(row: Sequence[Any]) -> Lot:
