@@ -5,7 +5,7 @@ given. `UserRole` gives back the row itself, `CELL` what a cell is painted from.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
@@ -39,6 +39,7 @@ class Cell:
     text: str
     kind: ColumnKind
     note: str = ""
+    aside: str = ""
     mark: Mark | None = None
     pfund_mm: float | None = None
     estimated: bool = False
@@ -55,7 +56,8 @@ class Column(Generic[Row]):
         text: the cell's text; for `COLOUR` it may be left out.
         unit: stands on the head's second line, once.
         note: a second line in caption under the text (the reason of a state).
-        mark: for `STATE`, the state's mark.
+        aside: a short remark in caption on the same line, after the text.
+        mark: the mark before the text; in a `STATE` column it gives the text its colour.
         pfund_mm: for `COLOUR`, the reading; None where there is none.
         estimated: whether an approximation sign stands before the number.
         strong: whether the text is set in 600.
@@ -70,6 +72,7 @@ class Column(Generic[Row]):
     kind: ColumnKind = ColumnKind.TEXT
     unit: str = ""
     note: Callable[[Row], str] | None = None
+    aside: Callable[[Row], str] | None = None
     mark: Callable[[Row], Mark | None] | None = None
     pfund_mm: Callable[[Row], float | None] | None = None
     estimated: Callable[[Row], bool] | None = None
@@ -92,6 +95,7 @@ class Column(Generic[Row]):
             self.text(row),
             self.kind,
             note=self.note(row) if self.note is not None else "",
+            aside=self.aside(row) if self.aside is not None else "",
             mark=self.mark(row) if self.mark is not None else None,
             estimated=self.estimated is not None and self.estimated(row),
             strong=self.strong,
@@ -100,6 +104,11 @@ class Column(Generic[Row]):
 
 def _reading(mm: float | None) -> str:
     return "not read" if mm is None else f"{mm:.0f} mm {pfund_symbol(mm)}"
+
+
+def short_reading(cell: Cell) -> str:
+    """A reading without its unit, which the column's head says too, for a narrow column."""
+    return cell.text.replace(" mm ", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +156,7 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         self._key = key
         self._rows: tuple[Row, ...] = ()
         self._places: dict[str, int] = {}
+        self._folded: frozenset[str] = frozenset()
 
     def show(self, rows: Iterable[Row]) -> None:
         """Show these rows and no others."""
@@ -171,9 +181,30 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         """Where the row with that key stands, or None."""
         return self._places.get(key)
 
+    def fold(self, keys: Iterable[str]) -> None:
+        """Let these columns stand under the name, where there is no room for them."""
+        self.beginResetModel()
+        self._folded = frozenset(keys)
+        self.endResetModel()
+
+    def folded(self) -> frozenset[str]:
+        """The columns that stand under the name."""
+        return self._folded
+
     def cell(self, place: int, column: int) -> Cell:
         """What a cell shows."""
-        return self.columns[column].cell(self._rows[place])
+        row = self._rows[place]
+        made = self.columns[column].cell(row)
+        if self._folded and made.kind is ColumnKind.NAME:
+            return replace(made, note=", ".join([*self._folded_words(row), made.note]).strip(", "))
+        return made
+
+    def _folded_words(self, row: Row) -> list[str]:
+        return [
+            f"{text} {column.unit or column.title.lower()}"
+            for column in self.columns
+            if column.key in self._folded and (text := column.text(row))
+        ]
 
     def column_keys(self) -> list[str]:
         """The keys of the columns, in order."""
@@ -181,12 +212,11 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
 
     def has_notes(self) -> bool:
         """Whether any column may have a second line."""
-        return any(column.note is not None for column in self.columns)
+        return bool(self._folded) or any(column.note is not None for column in self.columns)
 
     def is_two_line(self, place: int) -> bool:
         """Whether a row needs two lines."""
-        row = self._rows[place]
-        return any(column.note is not None and column.note(row) for column in self.columns)
+        return any(self.cell(place, at).note for at in range(len(self.columns)))
 
     def as_tab_separated(self, places: Iterable[int] | None = None) -> str:
         """Heads and rows as text a spreadsheet takes from the clipboard."""
@@ -229,7 +259,7 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         head = self.columns[column]
         about = "about " if cell.estimated else ""
         said = f"{head.title}: {about}{cell.text} {head.unit}".strip()
-        return f"{said}, {cell.note}" if cell.note else said
+        return ", ".join(part for part in (said, cell.aside, cell.note) if part)
 
     def headerData(
         self,

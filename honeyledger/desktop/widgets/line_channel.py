@@ -114,6 +114,8 @@ def _outline(run: Sequence[Stretch], *, opens: bool, closes: bool) -> list[tuple
 
 
 def _ramp(left: float, right: float, start: float, end: float) -> list[tuple[float, float]]:
+    if start == end:
+        return [(left, start)]
     return [
         (left + (right - left) * step / _SAMPLES, start + (end - start) * eased(step / _SAMPLES))
         for step in range(_SAMPLES + 1)

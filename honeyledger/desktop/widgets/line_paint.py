@@ -36,11 +36,17 @@ def paint_ground(painter: QPainter, box: Box, *, is_open: bool, hovered: bool) -
         painter.fillRect(rect.adjusted(0, 0, 0, -1), look.colour("well"))
 
 
-def figure_runs(place: PlaceFigure, geometry: LineGeometry, shown: Shown) -> list[Run]:
-    """A place's figure and unit, in the sizes its room allows."""
+def figure_runs(
+    place: PlaceFigure, geometry: LineGeometry, shown: Shown, room: float
+) -> list[Run]:
+    """A place's figure and unit, in the sizes its room allows; the unit goes before it is cut."""
     figure, unit = figure_words(place, short=geometry.short_figures, qualified=shown is Shown.FULL)
     large = _FIGURE if shown in (Shown.FULL, Shown.USUAL) else _SMALL_FIGURE
-    return [large.run(figure), _UNIT.run("\u00a0" + unit)]
+    runs = [large.run(figure), _UNIT.run("\u00a0" + unit)]
+    if lettering.width(runs) <= room:
+        return runs
+    plain = [large.run(figure), _UNIT.run("\u00a0" + place.unit)]
+    return plain if lettering.width(plain) <= room else runs[:1]
 
 
 def paint_words(
@@ -52,7 +58,7 @@ def paint_words(
     lettering.draw(painter, name, [_NAME.run(place.name)])
     top, line = line_layout.FIGURE_TOP, line_layout.FIGURE_LINE
     room = QRectF(column.left, top, column.width + 6, line)
-    lettering.draw(painter, room, figure_runs(place, geometry, box.shown))
+    lettering.draw(painter, room, figure_runs(place, geometry, box.shown, room.width()))
 
 
 def badge_width(badge: Badge) -> float:
@@ -115,7 +121,7 @@ def paint_narrow(
         width = badge_width(place.badges[0])
         paint_badge(painter, place.badges[0], inner.right() - width, under.center().y())
         under.setRight(inner.right() - width - 4)
-    lettering.draw(painter, under, figure_runs(place, geometry, box.shown))
+    lettering.draw(painter, under, figure_runs(place, geometry, box.shown, under.width()))
 
 
 def _paint_icon(painter: QPainter, place: PlaceFigure, column: QRectF) -> None:

@@ -3,16 +3,21 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QRadioButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.panel import Panel
-
-_MOST_WIDE = 16_777_215
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +81,16 @@ class Spread(QWidget):
             tab = _Tab(part.tab)
             self._group.addButton(tab, number)
             tab_row.addWidget(tab, 1)
-        self._row = QHBoxLayout()
         if above is not None:
             self._column.addWidget(above)
         self._column.addWidget(self._tabs)
-        self._column.addLayout(self._row, 1)
+        self._stage = QWidget()
+        # The stage never asks for room: panels give way, a window is never forced to grow.
+        self._stage.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
+        self._stage.installEventFilter(self)
+        self._column.addWidget(self._stage, 1)
         for part in self._parts:
-            self._row.addWidget(part.panel)
+            part.panel.setParent(self._stage)
         self._group.idToggled.connect(lambda _number, on: self._arrange() if on else None)
         self._group.button(0).setChecked(True)
 
@@ -106,16 +114,30 @@ class Spread(QWidget):
         if tabbed:
             top, bottom = 0, 8
         self._column.setContentsMargins(grid.margin, top, grid.margin, bottom)
-        self._row.setSpacing(grid.gutter)
         self._tabs.setVisible(tabbed and len(self._parts) > 1)
         shown = self._group.checkedId()
         for number, part in enumerate(self._parts):
             part.panel.set_narrow(tabbed and len(self._parts) > 1)
             part.panel.setVisible(not tabbed or number == shown)
-            last = number == len(self._parts) - 1
+        self._place_panels()
+
+    def _place_panels(self) -> None:
+        """The last panel ends with the stage, so that rounding leaves no seam at the edge."""
+        grid = tokens.grid(self.width())
+        room, high = self._stage.width(), self._stage.height()
+        if self.is_tabbed():
+            for part in self._parts:
+                part.panel.setGeometry(0, 0, room, high)
+            return
+        left = 0.0
+        for part in self._parts:
             columns = part.of_eight if grid.columns == 8 else part.of_twelve
-            if tabbed or last:
-                part.panel.setMinimumWidth(0)
-                part.panel.setMaximumWidth(_MOST_WIDE)
-            else:
-                part.panel.setFixedWidth(round(grid.span(columns)))
+            width = grid.span(columns)
+            right = room if part is self._parts[-1] else round(left + width)
+            part.panel.setGeometry(round(left), 0, right - round(left), high)
+            left += width + grid.gutter
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Resize:
+            self._place_panels()
+        return super().eventFilter(watched, event)

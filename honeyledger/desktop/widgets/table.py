@@ -5,12 +5,15 @@ sort the rows it holds. Selection is kept by key when the rows are replaced.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
-from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QObject, QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop import tokens
+from honeyledger.desktop import lettering, tokens
+from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.rows import (
     Column,
     ColumnKind,
@@ -18,8 +21,8 @@ from honeyledger.desktop.models.rows import (
     Total,
     sorted_rows,
 )
-from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.table_cells import cell_width
+from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.widgets.table_cells import cell_width, least_width
 from honeyledger.desktop.widgets.table_foot import TableFoot
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
 from honeyledger.desktop.widgets.table_head import head_width
@@ -28,7 +31,8 @@ from honeyledger.desktop.widgets.table_widths import Wanted, right_pads, widths
 
 _MEASURED_ROWS = 200
 _OWN_HEIGHTS_TO = 2000
-_GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT)
+_GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
+_ROWS_LEFT = 3
 
 
 class Table(QWidget):
@@ -54,16 +58,21 @@ class Table(QWidget):
         heading: str = "",
         foot_height: int = 0,
         sorts_itself: bool = False,
+        pitch: int = 0,
     ) -> None:
         super().__init__()
         self._density = density
         self._sorts_itself = sorts_itself
         self._says_rows = False
+        self._pitch = pitch
+        self._above: QWidget | None = None
+        self._spans: Callable[[Any], int] | None = None
         self.model: RowsModel[Any] = RowsModel(columns, key, self)
         self.view = RowsView(self.model, density)
         self.view.empty = empty
         self.view.head.heading = heading
-        self.foot = TableFoot(density, foot_height or tokens.row_height(density))
+        self.view.set_pitch(self._row_height())
+        self.foot = TableFoot(density, foot_height or self._row_height())
         self.foot.hide()
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -101,6 +110,36 @@ class Table(QWidget):
     def set_above_foot(self, widget: QWidget) -> None:
         """What stands between the rows and the totals: the season's figures of a yard."""
         self._column.insertWidget(1, widget)
+        self._above = widget
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Where the window is low the rows need the room more than what stands above the foot."""
+        if self._above is None:
+            return
+        foot = 0 if self.foot.isHidden() else self.foot.height()
+        free = self.height() - tokens.HEAD_HEIGHT - foot - self._above.sizeHint().height()
+        self._above.setVisible(free >= _ROWS_LEFT * self._row_height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def minimumSizeHint(self) -> QSize:
+        foot = 0 if self.foot.isHidden() else self.foot.height()
+        return QSize(160, tokens.HEAD_HEIGHT + self._row_height() + foot)
+
+    def wanted_width(self, *, tight: bool = False) -> float:
+        """The width at which nothing gives way; or, tight, at which only notes do."""
+        shown = self._shown_columns(float("inf"))
+        wanted = self._wanted(shown)
+        if tight:
+            wanted = [replace(one, content=one.bare) for one in wanted]
+        units = self.foot.has_unit(self._last_key(shown)) and not tight
+        pads = right_pads(wanted, units_in_foot=units)
+        bar = self.view.verticalScrollBar()
+        scrolled = tokens.SCROLL_BAR if bar.maximum() > bar.minimum() else 0
+        return sum(widths(wanted, pads, 0, give_way=False)) + scrolled
 
     def say_rows(self, says: bool = True) -> None:
         """Tell in the foot which rows are in view, for a table that is about to be signed."""
@@ -151,20 +190,68 @@ class Table(QWidget):
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         self.selected.emit(self.model.key_at(now.row()) if now.isValid() else "")
 
+    def fold_columns(self, *keys: str) -> None:
+        """Let these columns stand under the name; none for all in their own places."""
+        if self.model.folded() == frozenset(keys):
+            return
+        chosen = self.selected_key()
+        self.model.fold(keys)
+        self._set_heights()
+        self._lay_out()
+        if chosen:
+            self.select(chosen)
+
+    def set_spans(self, spans: Callable[[Any], int]) -> None:
+        """Let the first cell of some rows reach over so many columns; 1 for the usual row."""
+        self._spans = spans
+
+    def _row_height(self, *, two_lines: bool = False) -> int:
+        """With a pitch, two lines take two of it, so that tables side by side agree."""
+        if self._pitch:
+            if not two_lines:
+                return self._pitch
+            if not self.model.folded():
+                return self._pitch * 2
+        return tokens.row_height(self._density, two_lines=two_lines)
+
+    def _span_rows(self) -> None:
+        if self._spans is None:
+            return
+        self.view.clearSpans()
+        for place, row in enumerate(self.model.rows()):
+            count = self._spans(row)
+            if count > 1:
+                self.view.setSpan(place, 0, 1, count)
+
     def _set_heights(self) -> None:
+        self._span_rows()
         if not self.model.has_notes():
             return
-        two_lines = tokens.row_height(self._density, two_lines=True)
+        two_lines = self._row_height(two_lines=True)
         count = self.model.rowCount()
         if count > _OWN_HEIGHTS_TO:
             # Asking each of many rows costs more than the room saved.
             self.view.set_pitch(two_lines)
             return
-        one_line = tokens.row_height(self._density)
+        one_line = self._row_height()
         self.view.set_pitch(one_line)
         for place in range(count):
             height = two_lines if self.model.is_two_line(place) else one_line
             self.view.setRowHeight(place, height)
+
+    def _head_width(self, at: int) -> float:
+        heading = self.view.head.heading
+        if at == 0 and heading:
+            return lettering.width([Hand(Type.TITLE, self._density).run(heading)])
+        return head_width(self.model.columns[at])
+
+    def _shown_columns(self, room: float) -> list[int]:
+        folded = self.model.folded()
+        return [
+            at
+            for at, one in enumerate(self.model.columns)
+            if one.from_width <= room and one.key not in folded
+        ]
 
     def _last_key(self, shown: Sequence[int]) -> str:
         return self.model.columns[shown[-1]].key if shown else ""
@@ -174,23 +261,39 @@ class Table(QWidget):
         made: list[Wanted] = []
         for at in shown:
             column = self.model.columns[at]
-            cells = (cell_width(self.model.cell(row, at), self._density) for row in measured)
+            cells = [
+                self.model.cell(row, at) for row in measured if self.view.columnSpan(row, at) == 1
+            ]
+            head = self._head_width(at)
+            full = [cell_width(cell, self._density) for cell in cells]
+            bare = [cell_width(cell, self._density, with_note=False) for cell in cells]
+            least = float(column.least)
+            if column.kind is ColumnKind.COLOUR:
+                bare = [least_width(cell, self._density) + 2 for cell in cells]
+                least = max([least, *bare])
             made.append(
                 Wanted(
-                    max([head_width(column), *cells]) + 1,
+                    max([head, *full]) + 1,
+                    bare=max([head, *bare]) + 1,
                     right=column.is_right,
                     is_name=column.kind is ColumnKind.NAME,
                     gives_way=column.kind in _GIVES_WAY,
-                    least=column.least,
+                    least=max(least, head),
                 )
             )
         return made
 
     def _lay_out(self) -> None:
         room = self.view.viewport().width()
-        shown = [at for at, one in enumerate(self.model.columns) if one.from_width <= room]
+        shown = self._shown_columns(room)
         wanted = self._wanted(shown)
-        pads = right_pads(wanted, units_in_foot=self.foot.has_unit(self._last_key(shown)))
+        has_unit = self.foot.has_unit(self._last_key(shown))
+        pads = right_pads(wanted, units_in_foot=has_unit)
+        # Where room is short the unit is left to the head, which has it anyway.
+        tight = has_unit and sum(widths(wanted, pads, 0, give_way=False)) > room
+        if tight:
+            pads = right_pads(wanted, units_in_foot=False)
+        self.foot.show_last_unit(not tight)
         made = widths(wanted, pads, room)
         padding = [0] * len(self.model.columns)
         for place, pad, width in zip(shown, pads, made, strict=True):

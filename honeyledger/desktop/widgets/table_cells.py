@@ -9,11 +9,12 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from honeyledger.desktop import honey_paint, lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import COLOURS, Mark
-from honeyledger.desktop.models.rows import CELL, Cell, ColumnKind
+from honeyledger.desktop.models.rows import CELL, Cell, ColumnKind, short_reading
 from honeyledger.desktop.tokens import REGULAR, SEMIBOLD, Density, Type
 
 _Index = QModelIndex | QPersistentModelIndex
 _MARK_GAP = 8
+_TWO_LINES_TOP = 9
 _NOTE = Hand(Type.CAPTION, colour="ink2")
 
 
@@ -28,18 +29,25 @@ class RowState:
 
 def cell_runs(cell: Cell, density: Density) -> list[Run]:
     """A cell's text in its type."""
+    made = _text_runs(cell, density)
+    if cell.estimated:
+        made.insert(0, Hand(Type.BODY, density, colour="ink2").run("≈\u00a0"))
+    if cell.aside:
+        made.append(_NOTE.run("\u00a0\u00a0" + cell.aside))
+    return made
+
+
+def _text_runs(cell: Cell, density: Density) -> list[Run]:
     hand = Hand(Type.BODY, density)
-    if cell.kind is ColumnKind.CODE:
+    # A row without a code says in words what it is ("Cappings, barrel 4").
+    if cell.kind is ColumnKind.CODE and " " not in cell.text:
         return lettering.code_runs(cell.text, hand)
     if cell.kind is ColumnKind.STATE and cell.mark is not None:
         weight = REGULAR if cell.mark in (Mark.READY, Mark.HEEL) else SEMIBOLD
         return [Hand(Type.BODY, density, weight, COLOURS[cell.mark]).run(cell.text)]
     if cell.strong:
         return [Hand(Type.BODY, density, SEMIBOLD).run(cell.text)]
-    made = lettering.runs(cell.text, hand)
-    if cell.estimated:
-        made.insert(0, Hand(Type.BODY, density, colour="ink2").run("≈\u00a0"))
-    return made
+    return lettering.runs(cell.text, hand)
 
 
 def before_text(cell: Cell) -> float:
@@ -49,10 +57,10 @@ def before_text(cell: Cell) -> float:
     return 0.0
 
 
-def cell_width(cell: Cell, density: Density) -> float:
+def cell_width(cell: Cell, density: Density, *, with_note: bool = True) -> float:
     """The room a cell wants, without its padding."""
     own = before_text(cell) + lettering.width(cell_runs(cell, density))
-    if cell.note:
+    if cell.note and with_note:
         own = max(own, before_text(cell) + lettering.width(lettering.runs(cell.note, _NOTE)))
     return own
 
@@ -65,6 +73,7 @@ class RowDelegate(QStyledItemDelegate):
         self._density = density
         self._state = state
         self.right_pads: list[int] = []
+        self.pitch = tokens.row_height(density)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         cell: Cell = index.data(CELL)
@@ -74,10 +83,16 @@ class RowDelegate(QStyledItemDelegate):
         pad = self.right_pads[place] if place < len(self.right_pads) else tokens.CELL_PADDING
         left_pad = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
         inner = rect.adjusted(left_pad, 0, -pad, -1)
-        if cell.note:
+        # In a row of two lines the first lines of all its cells stand level.
+        if rect.height() > self.pitch * 1.25:
             self._two_lines(painter, inner, cell)
         else:
             self._one_line(painter, inner, cell)
+
+    def padding(self, column: int) -> int:
+        """What is kept free at both sides of a column's cells."""
+        right = self.right_pads[column] if column < len(self.right_pads) else 0
+        return right + (tokens.PANEL_SIDE - 1 if column == 0 else tokens.CELL_PADDING)
 
     def _ground(
         self, painter: QPainter, rect: QRectF, option: QStyleOptionViewItem, index: _Index
@@ -111,8 +126,10 @@ class RowDelegate(QStyledItemDelegate):
 
     def _two_lines(self, painter: QPainter, rect: QRectF, cell: Cell) -> None:
         line = tokens.type_size(Type.BODY, self._density).line
-        top = rect.center().y() - (line + _NOTE.line) / 2
+        top = rect.top() + _TWO_LINES_TOP
         self._one_line(painter, QRectF(rect.left(), top, rect.width(), line), cell)
+        if not cell.note:
+            return
         under = QRectF(rect.left(), top + line, rect.width(), _NOTE.line)
         under.adjust(before_text(cell), 0, 0, 0)
         side = Side.RIGHT if cell.kind is ColumnKind.NUMBER else Side.LEFT
@@ -121,6 +138,8 @@ class RowDelegate(QStyledItemDelegate):
     def _fitted(self, cell: Cell, room: float) -> list[Run]:
         """Codes and numbers are never cut; names are, in their middle."""
         made = cell_runs(cell, self._density)
+        if cell.kind is ColumnKind.COLOUR and lettering.width(made) > room:
+            return lettering.runs(short_reading(cell), Hand(Type.BODY, self._density))
         if len(made) == 1 and cell.kind in (ColumnKind.NAME, ColumnKind.TEXT):
             only = made[0]
             cut = lettering.middle_elided(only.text, only.font, room)
@@ -128,9 +147,17 @@ class RowDelegate(QStyledItemDelegate):
         return made
 
 
+def least_width(cell: Cell, density: Density) -> float:
+    """The room a cell cannot do without: a reading may leave its unit to the head."""
+    if cell.kind is ColumnKind.COLOUR:
+        words = lettering.runs(short_reading(cell), Hand(Type.BODY, density))
+        return before_text(cell) + lettering.width(words)
+    return cell_width(cell, density)
+
+
 def is_cell_cut(cell: Cell, room: float, density: Density) -> bool:
     """Whether a cell of that room does not show all it says."""
-    return cell_width(cell, density) > room + 0.5
+    return least_width(cell, density) > room + 0.5
 
 
 def draw_sort_arrow(painter: QPainter, left: float, middle: float, *, down: bool) -> None:

@@ -22,6 +22,7 @@ class TableFoot(QWidget):
         self._density = density
         self._lead = ""
         self._note = ""
+        self._last_unit = True
         self._totals: dict[str, Total] = {}
         self._spans: dict[str, tuple[float, float, bool]] = {}
         self.setFixedHeight(height)
@@ -36,6 +37,10 @@ class TableFoot(QWidget):
     def has_unit(self, key: str) -> bool:
         """Whether a total of that column hangs its unit at its right."""
         return key in self._totals and bool(self._totals[key].unit)
+
+    def show_last_unit(self, shown: bool) -> None:
+        """Whether there is room for the unit of the last column."""
+        self._last_unit = shown
 
     def set_note(self, note: str) -> None:
         """A note after the words: which rows are in view."""
@@ -81,7 +86,8 @@ class TableFoot(QWidget):
             room = QRectF(start, middle.top(), width + 1, middle.height())
             lettering.draw(painter, room, runs)
             unit = QRectF(start + width + 4, middle.top(), tokens.AFTER_NUMBER + 8, room.height())
-            if total.unit:
+            is_last = key == next(reversed(self._spans))
+            if total.unit and (self._last_unit or not is_last):
                 lettering.draw(painter, unit, [small.run(total.unit)])
         left_pad = tokens.PANEL_SIDE - 1
         room = QRectF(left_pad, middle.top(), max(0.0, first - left_pad - 12), middle.height())

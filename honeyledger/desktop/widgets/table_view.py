@@ -1,21 +1,31 @@
 """The scrolling part of a table: rows, hover, selection by key, the ring round the whole row."""
 
-from PySide6.QtCore import QEvent, QModelIndex, QRect, QRectF, Qt, QVariantAnimation, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPoint,
+    QRect,
+    QRectF,
+    Qt,
+    QVariantAnimation,
+    Signal,
+)
 from PySide6.QtGui import (
     QGuiApplication,
+    QHelpEvent,
     QKeyEvent,
     QKeySequence,
     QMouseEvent,
     QPainter,
     QPaintEvent,
 )
-from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView, QToolTip
 
 from honeyledger.desktop import lettering, look, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.rows import Row, RowsModel
 from honeyledger.desktop.tokens import Density, Type
-from honeyledger.desktop.widgets.table_cells import RowDelegate, RowState
+from honeyledger.desktop.widgets.table_cells import RowDelegate, RowState, is_cell_cut
 from honeyledger.desktop.widgets.table_head import TableHead
 
 
@@ -60,6 +70,8 @@ class RowsView(QTableView):
     def set_pitch(self, height: int) -> None:
         """The height of a row."""
         self.verticalHeader().setDefaultSectionSize(height)
+        self.delegate.pitch = height
+        self.setMinimumHeight(tokens.HEAD_HEIGHT + height)
 
     def mark_arrived(self, place: int) -> None:
         """Tint a row that has just been recorded; with motion off the tint holds."""
@@ -108,9 +120,23 @@ class RowsView(QTableView):
         super().mouseMoveEvent(event)
 
     def viewportEvent(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            QToolTip.showText(event.globalPos(), self.tip_at(event.pos()), self)
+            return True
         if event.type() in (QEvent.Type.Leave, QEvent.Type.HoverLeave):
             self._hover(-1)
         return super().viewportEvent(event)
+
+    def tip_at(self, point: QPoint) -> str:
+        """The whole of a cell that is cut, else nothing."""
+        index = self.indexAt(point)
+        if not index.isValid():
+            return ""
+        cell = self.rows.cell(index.row(), index.column())
+        room = self.visualRect(index).width() - self.delegate.padding(index.column())
+        if not is_cell_cut(cell, room, self._density):
+            return ""
+        return "\n".join(part for part in (cell.text, cell.aside, cell.note) if part)
 
     def _hover(self, row: int) -> None:
         if row != self._state.hovered:

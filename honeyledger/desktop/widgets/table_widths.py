@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from honeyledger.desktop import tokens
 
+_GAP_MAY_GIVE = 8.0
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -19,6 +21,7 @@ class Wanted:
         is_name: whether it takes the spare width first.
         gives_way: whether it may be narrower than its contents.
         least: how narrow it may become.
+        bare: its contents' width without notes and what else may be left out.
     """
 
     content: float
@@ -26,6 +29,7 @@ class Wanted:
     is_name: bool = False
     gives_way: bool = False
     least: float = 0.0
+    bare: float = 0.0
 
 
 def right_pads(columns: Sequence[Wanted], *, units_in_foot: bool) -> list[int]:
@@ -38,7 +42,9 @@ def right_pads(columns: Sequence[Wanted], *, units_in_foot: bool) -> list[int]:
     return pads
 
 
-def widths(columns: Sequence[Wanted], pads: Sequence[int], room: float) -> list[int]:
+def widths(
+    columns: Sequence[Wanted], pads: Sequence[int], room: float, *, give_way: bool = True
+) -> list[int]:
     """The width of each column in a table so wide; the sum may be more than the room.
 
     A column of words that is alone in giving way takes all the spare width; several share it, so
@@ -51,6 +57,8 @@ def widths(columns: Sequence[Wanted], pads: Sequence[int], room: float) -> list[
         for place, (column, pad) in enumerate(zip(columns, pads, strict=True))
     ]
     spare = room - sum(made)
+    if not give_way:
+        return [int(width) + 1 for width in made]
     if spare < 0:
         _give_way(columns, made, -spare)
     else:
@@ -74,6 +82,8 @@ def _spare_taker(columns: Sequence[Wanted]) -> int:
 
 def _share(columns: Sequence[Wanted], made: list[float], spare: float) -> None:
     takers = [place for place, column in enumerate(columns) if column.gives_way]
+    names = [place for place in takers if columns[place].is_name]
+    takers = takers if len(takers) > 2 else names or takers
     if not takers:
         made[_spare_taker(columns)] += spare
         return
@@ -82,14 +92,23 @@ def _share(columns: Sequence[Wanted], made: list[float], spare: float) -> None:
 
 
 def _give_way(columns: Sequence[Wanted], made: list[float], missing: float) -> None:
+    """Words give way first; then the gaps before numbers, before the table has to scroll."""
     givers = {
         place: max(0.0, column.content - column.least)
         for place, column in enumerate(columns)
         if column.gives_way
     }
+    missing = _take(givers, made, missing)
+    gaps = {place: _GAP_MAY_GIVE for place, column in enumerate(columns) if column.right}
+    if missing <= sum(gaps.values()):
+        _take(gaps, made, missing)
+
+
+def _take(givers: dict[int, float], made: list[float], missing: float) -> float:
     most = sum(givers.values())
-    if most <= 0:
-        return
+    if most <= 0 or missing <= 0:
+        return missing
     share = min(1.0, missing / most)
     for place, may_give in givers.items():
         made[place] -= may_give * share
+    return missing - most * share

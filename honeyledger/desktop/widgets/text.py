@@ -29,8 +29,11 @@ class Text(QLabel):
         self._hand = hand or Hand()
         self._side = side
         self._wrap = wrap
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        upright = QSizePolicy.Policy.Preferred if wrap else QSizePolicy.Policy.Fixed
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, upright)
         policy.setHeightForWidth(wrap)
+        # QLabel itself asks for a height by width only when it wraps.
+        self.setWordWrap(wrap)
         self.setSizePolicy(policy)
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setText(text)

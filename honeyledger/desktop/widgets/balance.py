@@ -1,0 +1,178 @@
+"""The balance of a run: two bars on one scale, and the difference said under them."""
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QHelpEvent, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from honeyledger.desktop import colouring, honey_paint, lettering, look
+from honeyledger.desktop.lettering import Hand, Run, Side
+from honeyledger.desktop.models.balance_bars import (
+    BAR,
+    BETWEEN,
+    LABEL,
+    BalanceBars,
+    BalanceGeometry,
+    BalancePiece,
+    PieceKind,
+    PlacedPiece,
+    lay_out_balance,
+)
+from honeyledger.desktop.tokens import BOLD, REGULAR, SEMIBOLD, Density, Type
+
+_TITLE = Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2")
+_SMALL = Hand(Type.CAPTION, colour="ink2")
+_VERDICT = Hand(Type.FIGURE)
+_UNDER = Hand(Type.BODY)
+_LOWER_END = 24.0 + BAR + BETWEEN + BAR
+_VERDICT_TOP = _LOWER_END + 4
+_KEY_WIDTH = 14.0
+_DASHES = [4.0, 3.0]
+
+
+def label_runs(piece: BalancePiece, words: str, colour: str) -> list[Run]:
+    """A label on a bar: the name in 600, a code's number in the companion, the value after it."""
+    value = words.removeprefix(piece.label).strip()
+    if piece.is_code:
+        name = Hand(Type.CAPTION, colour=colour).font(mono=True, weight=BOLD)
+        made = [Run(piece.label, name, colour)]
+        return [*made, Hand(Type.CAPTION, colour=colour).run("\u00a0" + value)] if value else made
+    large = Hand(Type.BODY, Density.DESK, SEMIBOLD, colour)
+    made = [large.run(piece.label)]
+    if value:
+        made.append(Hand(Type.BODY, Density.DESK, REGULAR, colour).run("\u00a0\u00a0" + value))
+    return made
+
+
+class Balance(QWidget):
+    """Both bars over the full width."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._bars: BalanceBars | None = None
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def show_bars(self, bars: BalanceBars) -> None:
+        """Show a run's balance."""
+        self._bars = bars
+        pieces = [piece.words for piece in (*bars.went_in, *bars.came_out) if piece.words]
+        self.setAccessibleName(f"{bars.title}. {bars.verdict}. {bars.under}")
+        self.setAccessibleDescription(", ".join(pieces))
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(480, int(_VERDICT_TOP + _VERDICT.line + _UNDER.line))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(240, self.sizeHint().height())
+
+    def geometry_now(self) -> BalanceGeometry | None:
+        """The bars at the present width."""
+        if self._bars is None:
+            return None
+        by_label = {
+            words: lettering.width(label_runs(piece, words, "ink"))
+            for piece in (*self._bars.went_in, *self._bars.came_out)
+            for words in (piece.words, piece.label)
+        }
+        title = lettering.width([_TITLE.run(self._bars.title)]) + 24
+        verdict = lettering.width([_VERDICT.run(self._bars.verdict)]) + _KEY_WIDTH + 48
+        return lay_out_balance(
+            self._bars,
+            float(self.width()),
+            lambda words: by_label.get(words, 0.0),
+            keep_free=(title, verdict),
+        )
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        geometry = self.geometry_now()
+        if self._bars is None or geometry is None:
+            return
+        painter = QPainter(self)
+        title = QRectF(0, 0, self.width(), LABEL)
+        lettering.draw(painter, title, [_TITLE.run(self._bars.title)])
+        for piece in geometry.upper:
+            self._paint_piece(painter, piece)
+            self._paint_outside(painter, piece, 0.0, piece.top)
+        for piece in geometry.lower:
+            self._paint_piece(painter, piece)
+            self._paint_outside(painter, piece, _VERDICT_TOP + 2, piece.top + BAR)
+        self._paint_words(painter)
+
+    def _missing_edge(self) -> str:
+        return "alert" if self._bars is not None and self._bars.is_loss else "edge"
+
+    def _paint_piece(self, painter: QPainter, placed: PlacedPiece) -> None:
+        rect = QRectF(placed.left, placed.top, placed.width, BAR)
+        piece = placed.piece
+        if piece.kind is PieceKind.MISSING:
+            self._paint_missing(painter, rect)
+            return
+        edge = rect.adjusted(0.5, 0.5, -0.5, -0.5)
+        path = QPainterPath()
+        path.addRect(edge)
+        read = piece.pfund_mm is not None
+        fill = colouring.pfund_colour(piece.pfund_mm) if piece.pfund_mm is not None else "well"
+        painter.fillPath(path, look.colour(fill))
+        if piece.kind in (PieceKind.CAPPINGS, PieceKind.HEEL) or not read:
+            honey_paint.hatch(painter, path, "honey_hatch" if read else "edge")
+        pen = QPen(look.colour("honey_edge" if read else "edge"), 1)
+        if piece.kind is PieceKind.HEEL:
+            pen.setDashPattern(_DASHES)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPath(path)
+        if placed.inside:
+            ink = colouring.ink_on_honey(piece.pfund_mm) if piece.pfund_mm is not None else "ink"
+            runs = label_runs(piece, placed.inside, ink)
+            lettering.draw(painter, rect.adjusted(9, 0, -2, 0), runs)
+
+    def _paint_missing(self, painter: QPainter, rect: QRectF) -> None:
+        painter.fillRect(rect, look.colour("sheet"))
+        painter.setPen(QPen(look.colour(self._missing_edge()), 2))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(rect.adjusted(1, 1, -1, -1))
+
+    def _paint_outside(
+        self, painter: QPainter, placed: PlacedPiece, top: float, from_y: float
+    ) -> None:
+        if placed.outside_left is None:
+            return
+        runs = [_SMALL.run(placed.piece.words)]
+        room = QRectF(placed.outside_left, top, lettering.width(runs) + 1, LABEL)
+        lettering.draw(painter, room, runs)
+        painter.setPen(QPen(look.colour("edge"), 1))
+        to_y = top + LABEL - 1 if from_y > top else top + 2
+        painter.drawLine(QPointF(placed.middle, from_y), QPointF(placed.middle, to_y))
+
+    def _paint_words(self, painter: QPainter) -> None:
+        assert self._bars is not None
+        key = QRectF(0, _VERDICT_TOP + 6, _KEY_WIDTH, 20)
+        left = 0.0
+        if self._bars.in_g != self._bars.out_g:
+            self._paint_missing(painter, key)
+            left = _KEY_WIDTH + 12
+        verdict = QRectF(left, _VERDICT_TOP, self.width() - left, _VERDICT.line)
+        lettering.draw(painter, verdict, [_VERDICT.run(self._bars.verdict)])
+        note = [_SMALL.run(self.tr("A screen’s colour is not a reading."))]
+        under = QRectF(left, verdict.bottom(), self.width() - left, _UNDER.line)
+        lettering.draw(painter, under, note, Side.RIGHT)
+        under.setWidth(under.width() - lettering.width(note) - 24)
+        lettering.draw(painter, under, [_UNDER.run(self._bars.under)])
+
+    def piece_at(self, x: float, y: float) -> BalancePiece | None:
+        """The piece under a point."""
+        geometry = self.geometry_now()
+        if geometry is None:
+            return None
+        for placed in (*geometry.upper, *geometry.lower):
+            across = placed.left <= x <= placed.left + placed.width
+            if across and placed.top <= y <= placed.top + BAR:
+                return placed.piece
+        return None
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            piece = self.piece_at(event.pos().x(), event.pos().y())
+            QToolTip.showText(event.globalPos(), f"{piece.words} kg" if piece else "", self)
+            return True
+        return super().event(event)
