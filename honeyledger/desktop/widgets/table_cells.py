@@ -82,6 +82,8 @@ class RowDelegate(QStyledItemDelegate):
         place = index.column()
         pad = self.right_pads[place] if place < len(self.right_pads) else tokens.CELL_PADDING
         left_pad = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
+        if cell.kind is ColumnKind.NUMBER:
+            left_pad = 2  # A number stands at the right; the gap before it may have given way.
         inner = rect.adjusted(left_pad, 0, -pad, -1)
         # In a row of two lines the first lines of all its cells stand level.
         if rect.height() > self.pitch * 1.25:

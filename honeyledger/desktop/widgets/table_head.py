@@ -55,6 +55,8 @@ class TableHead(QHeaderView):
     ) -> None:
         pad = self.right_pads[place] if place < len(self.right_pads) else tokens.CELL_PADDING
         left_pad = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
+        if column.is_right:
+            left_pad = 2
         inner = rect.adjusted(left_pad, 0, -pad, -1)
         if place == 0 and self.heading:
             run = Hand(Type.TITLE).run(self.heading)
