@@ -31,8 +31,7 @@ NEWER_HOUSE = Sentence(
 )
 OLDER_HOUSE = Sentence(
     "older-house",
-    "{where} was written by an older version of this program. Upgrade the house first; a backup "
-    "is made before.",
+    "{where} was written by an older version of this program. Upgrade the house first.",
 )
 DAMAGED = Sentence(
     "damaged-house",

@@ -4,6 +4,7 @@ import os
 import sqlite3
 import uuid
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, inspect
@@ -14,20 +15,33 @@ from honeyledger.persistence.engine import APPLICATION_ID, Where, for_writing, m
 from honeyledger.persistence.faults import faults_named, file_faults_named
 from honeyledger.persistence.tables import HEAD, METADATA
 
-REVISION = "0001"
-"""The schema this program reads and writes; each upgrade in `migrations` moves it."""
+REVISIONS = ("0001",)
+"""Every revision of the schema there has been, as in `migrations`."""
 
-OLDER_REVISIONS: tuple[str, ...] = ()
+REVISION = REVISIONS[-1]
+"""The one this program reads and writes."""
+
 _CHECKED_AT_START = 16 * 1024 * 1024
 """Bytes up to which a file is checked whole at every start; larger ones are when audited."""
 
 
-def open_engine(
-    where: Where, *, create: bool, new_id: Callable[[], str] | None = None
-) -> tuple[Engine, tuple[str, ...]]:
-    """An engine on a house that is fit to work with, and the guards found missing."""
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A house that is fit to work with, and what was found about it."""
+
+    engine: Engine
+    guards_missing: tuple[str, ...]
+    journal_mode: str
+
+
+def open_house(where: Where, *, create: bool, new_id: Callable[[], str] | None = None) -> Opened:
+    """Open a house, or make it; `new_id` gives a new ledger its id.
+
+    Raises:
+        Refusal: it cannot be opened or made; the sentence says what to do.
+    """
     if where.path is not None:
-        _look_at_file(where.path, create=create)
+        look_at_file(where.path, create=create)
     engine = make_engine(where)
     try:
         with faults_named(where.name), file_faults_named(where.name):
@@ -35,18 +49,25 @@ def open_engine(
                 _make(engine, where, new_id or (lambda: uuid.uuid4().hex))
             with engine.connect() as connection:
                 _check(connection, where)
-                return engine, guards.missing(connection)
+                return Opened(engine, guards.missing(connection), _journal_mode(connection))
     except BaseException:
         engine.dispose()
         raise
+
+
+def _journal_mode(connection: Connection) -> str:
+    """How SQLite keeps unfinished work: asked back, since a drive may not let it have its way."""
+    if connection.dialect.name != "sqlite":
+        return ""
+    return str(connection.exec_driver_sql("PRAGMA journal_mode").scalar_one())
 
 
 def _refuse(sentence: Sentence, where: str, what: str = "") -> Refusal:
     return Refusal(sentence, field="house", where=where, what=what)
 
 
-def _look_at_file(path: Path, *, create: bool) -> None:
-    """What can be said of a file before SQLite is asked."""
+def look_at_file(path: Path, *, create: bool) -> None:
+    """Refuse a path that cannot be a house, before SQLite is asked and makes it one."""
     name = str(path)
     folder = path.parent
     if path.is_dir():
@@ -97,16 +118,23 @@ def build(connection: Connection, ledger_id: str) -> None:
     connection.exec_driver_sql(f"INSERT INTO alembic_version VALUES ('{REVISION}')")
 
 
-def _check(connection: Connection, where: Where) -> None:
-    """Refuse what is not a house of this version, or not whole."""
-    if not inspect(connection).has_table("alembic_version"):
+def revision_of(connection: Connection, where: Where) -> str:
+    """The revision of a house's schema, by a plain look: Alembic is slow to load."""
+    known = inspect(connection)
+    if not known.has_table("alembic_version") or not known.has_table("head"):
         raise _refuse(faults.NOT_A_HOUSE, where.name)
     row = connection.exec_driver_sql("SELECT version_num FROM alembic_version").fetchone()
-    if row is None or not inspect(connection).has_table("head"):
+    if row is None:
         raise _refuse(faults.NOT_A_HOUSE, where.name)
-    if row[0] in OLDER_REVISIONS:
+    return str(row[0])
+
+
+def _check(connection: Connection, where: Where) -> None:
+    """Refuse what is not a house of this version, or not whole."""
+    revision = revision_of(connection, where)
+    if revision in REVISIONS[:-1]:
         raise _refuse(faults.OLDER_HOUSE, where.name)
-    if row[0] != REVISION:
+    if revision != REVISION:
         raise _refuse(faults.NEWER_HOUSE, where.name)
     if where.path is not None and where.path.stat().st_size <= _CHECKED_AT_START:
         found = connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one()

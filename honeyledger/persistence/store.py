@@ -16,6 +16,8 @@ from honeyledger.persistence.checking import check
 from honeyledger.persistence.engine import Where, for_reading, for_writing, locate
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.faults import faults_named
+from honeyledger.persistence.location import warnings_of
+from honeyledger.persistence.opening import Opened
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
 from honeyledger.persistence.statements import Insert
@@ -93,12 +95,13 @@ def _check_next(entry: Entry, head: Head) -> None:
 class SqlStore:
     """A house open for work. Its engine, not this object, keeps the connections."""
 
-    def __init__(self, where: Where, engine: Engine, guards_missing: Sequence[str]) -> None:
+    def __init__(self, where: Where, opened: Opened) -> None:
         self._where = where
-        self._engine = engine
-        self._reads = for_reading(engine)
-        self._writes = for_writing(engine)
-        self._guards_missing = tuple(guards_missing)
+        self._engine = opened.engine
+        self._reads = for_reading(opened.engine)
+        self._writes = for_writing(opened.engine)
+        self._guards_missing = opened.guards_missing
+        self._journal_mode = opened.journal_mode
         # Memory has one connection for all, so that views and units take turns.
         self._turn = threading.Lock() if where.in_memory else None
 
@@ -112,12 +115,7 @@ class SqlStore:
     def writing(self) -> Iterator[SqlUnit]:
         """A unit of work: committed at a clean end, rolled back otherwise."""
         if self._guards_missing:
-            raise Refusal(
-                faults.GUARDS_MISSING,
-                field="house",
-                where=self._where.name,
-                what=", ".join(self._guards_missing),
-            )
+            raise self._guards_refusal()
         with self._talking(self._writes) as connection:
             unit = SqlUnit(connection.connection.cursor(), connection.dialect.name)
             yield unit
@@ -153,7 +151,14 @@ class SqlStore:
 
     def warnings(self) -> Sequence[str]:
         """What the user should know about where the ledger stands (network or sync folder)."""
-        return ()
+        told = [self._guards_refusal().text] if self._guards_missing else []
+        if self._where.path is not None:
+            told += warnings_of(self._where.path, self._journal_mode)
+        return told
+
+    def _guards_refusal(self) -> Refusal:
+        what = ", ".join(self._guards_missing)
+        return Refusal(faults.GUARDS_MISSING, field="house", where=self._where.name, what=what)
 
     def close(self) -> None:
         """Let go of files and connections."""
@@ -174,5 +179,4 @@ def open_store(
         Refusal: there is no house, or it cannot be opened; the sentence says what to do.
     """
     where = locate(url_or_path)
-    engine, missing = opening.open_engine(where, create=create, new_id=new_id)
-    return SqlStore(where, engine, missing)
+    return SqlStore(where, opening.open_house(where, create=create, new_id=new_id))

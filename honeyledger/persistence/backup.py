@@ -1,0 +1,70 @@
+"""A copy of a house's file that is whole, or none at all.
+
+Copying the file as it lies would leave out what is still beside it. SQLite copies it page by
+page while others work; the copy is checked, put on the disk, and only then takes its name.
+"""
+
+import os
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.persistence import faults
+from honeyledger.persistence.faults import faults_named, file_faults_named
+
+ONTO_ITSELF = Sentence(
+    "backup-onto-itself", "A backup cannot replace the house itself. Give it another name."
+)
+NO_BACKUP_FOLDER = Sentence(
+    "no-backup-folder",
+    "There is no folder {where} for the backup. Make it, or choose another.",
+)
+_PAGES_AT_A_TIME = 4096
+
+
+def back_up(house: Path, target: Path) -> None:
+    """Write a checked copy of the house to `target`, replacing an older one only when whole.
+
+    Raises:
+        Refusal: the house is gone or damaged, or nothing can be written there.
+    """
+    if not house.is_file():
+        raise Refusal(faults.NO_HOUSE, field="house", where=house)
+    if not target.parent.is_dir():
+        raise Refusal(NO_BACKUP_FOLDER, field="target", where=target.parent)
+    if target.exists() and target.samefile(house):
+        raise Refusal(ONTO_ITSELF, field="target")
+    part = target.with_name(f".{target.name}.part")
+    with file_faults_named(str(target.parent)):
+        part.unlink(missing_ok=True)
+        try:
+            _copy(house, part)
+            _to_disk(part)
+            os.replace(part, target)  # noqa: PTH105 - the one call that swaps names at once
+            if os.name != "nt":
+                _to_disk(target.parent)
+        finally:
+            part.unlink(missing_ok=True)
+
+
+def _copy(house: Path, part: Path) -> None:
+    with (
+        faults_named(str(house)),
+        closing(sqlite3.connect(house, timeout=10)) as source,
+        closing(sqlite3.connect(part)) as copy,
+    ):
+        source.backup(copy, pages=_PAGES_AT_A_TIME)
+        found = copy.execute("PRAGMA integrity_check(1)").fetchone()[0]
+        # The copy is one file by itself: nothing of it may stand beside it.
+        copy.execute("PRAGMA journal_mode = DELETE")
+    if found != "ok":
+        raise Refusal(faults.DAMAGED, field="house", where=house, what=found)
+
+
+def _to_disk(path: Path) -> None:
+    handle = os.open(path, os.O_RDONLY if path.is_dir() or os.name != "nt" else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

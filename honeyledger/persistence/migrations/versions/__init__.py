@@ -1,0 +1,1 @@
+"""One module a revision, each leading on from the one before."""
