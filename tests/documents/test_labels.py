@@ -4,7 +4,6 @@ import hashlib
 import os
 import subprocess
 import sys
-import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
@@ -275,19 +274,3 @@ def _longest_run(image: Any) -> int:
         for start in range(0, len(rows), width)
         for run in rows[start : start + width].split(b"\xff")
     )
-
-
-@pytest.mark.full
-@pytest.mark.parametrize("with_uri", [False, True])
-@pytest.mark.parametrize("stock", ["a4-24-70x37", "roll-70x40"])
-def test_300_jar_labels_a_second_on_one_core(stock: str, with_uri: bool) -> None:
-    sheet = printing.stocks().named(stock)
-    rows = [
-        printing.jar_label(serial, uri=printing.jar_uri(serial) if with_uri else "")
-        for serial in range(1200)
-    ]
-    began = time.process_time()
-    pdf = labels.jar_labels(rows, sheet, plain_printer(sheet), printing.typefaces())
-    took = time.process_time() - began
-    assert len(printing.placed_symbols(pdf)) == 1200
-    assert 1200 / took >= 300

@@ -1,0 +1,219 @@
+"""From codes to the rows that are printed: pallet tags, drum labels, jar labels, yard codes.
+
+Both faces print through here, so that a label says the same whoever asked for it.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from honeyledger.domain.codes import Code, JarCode, make_jar_code
+from honeyledger.domain.colour import class_of
+from honeyledger.domain.gs1 import digital_link
+from honeyledger.domain.moments import day_of
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
+from honeyledger.ledger.places import PALLET, YARD, place
+from honeyledger.services.holding import name_in, reading
+from honeyledger.services.papers import (
+    DrumLabel,
+    JarLabel,
+    PalletTag,
+    PulledLine,
+    YardSheetTag,
+)
+from honeyledger.services.store import View
+
+WET = 1800  # hundredths of a percent; above it, dry first
+HEADING = "Honey for further processing"
+PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag
+
+NO_LABEL = Sentence(
+    "no-label", "There is no label for {code}: print those of pallets, drums, jars and yards."
+)
+SERIALS_OUT = Sentence(
+    "serials-out",
+    "{code} has serials 1 to {jars}, not {first} to {last}. Choose serials it has.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Serials:
+    """Serials of a jar lot to print, first and last included; all where none are given."""
+
+    first: int = 1
+    last: int = 0
+
+
+def label_rows(view: View, text: str, serials: Serials = Serials()) -> Iterator[PaperRow]:
+    """The label rows of a code: one, or one for each serial of a jar lot.
+
+    Raises:
+        Refusal: no such code, a kind of lot that has no label, or serials it does not have.
+    """
+    code = read_code(view, text, "code")
+    letter = code.lot.letter if isinstance(code, JarCode) else code.letter
+    if letter == "G":
+        yield _pallet(view, str(code))
+    elif letter == "Y":
+        yield _yard(view, str(code))
+    elif letter in "DP":
+        yield _drum(view, find_lot(view, text, field="code"))
+    elif letter == "J":
+        yield from _jars(view, code, serials)
+    else:
+        noun = LOT_NOUNS.get(letter, "")
+        raise Refusal(NO_LABEL, field="code", code=f"{code}, a {noun}" if noun else str(code))
+
+
+def _record(view: View, subject: str) -> Mapping[str, Json]:
+    mark = view.mark(subject, "record")
+    return mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
+def _house(view: View) -> str:
+    return name_in(view, "house", "Honey house")
+
+
+def _text(record: Mapping[str, Json], name: str) -> str:
+    return str(record.get(name, ""))
+
+
+def _number(record: Mapping[str, Json], name: str) -> int | None:
+    value = record.get(name)
+    return value if isinstance(value, int) else None
+
+
+def _pallet(view: View, tag: str) -> PalletTag:
+    where = place(PALLET, tag)
+    rows = view.standing(where)
+    if not rows:
+        raise refuse_unknown(view, tag, "code")
+    pulls = tuple(
+        PulledLine(
+            _text(row.lot.attributes, "yard"),
+            name_in(view, place(YARD, _text(row.lot.attributes, "yard"))),
+            date.fromisoformat(_text(row.lot.attributes, "pulled")),
+            row.pieces,
+        )
+        for row in rows
+    )
+    moistures = [reading(view, row.lot.code, "moisture") for row in rows]
+    read = [moisture for moisture in moistures if moisture is not None]
+    condition = view.mark(where, "condition")
+    entry = view.entry(rows[0].lot.made_by)
+    assert entry is not None
+    said = entry.facts.get("said", {})
+    assert isinstance(said, Mapping)
+    gross = _number(said, "gross_g") if condition and condition.entry == entry.id else None
+    green = bool(condition and condition.value == "green")
+    return PalletTag(
+        code=tag,
+        house=_house(view),
+        received=day_of(entry.act.happened),
+        pulls=pulls,
+        condition=str(condition.value) if condition else "",
+        gross_g=gross,
+        moisture_hundredths=max(read) if read else None,
+        dry_first=max(read) > WET if read else green,
+    )
+
+
+def _yard(view: View, code: str) -> YardSheetTag:
+    record = find_record(view, YARD, code, "code")[1]
+    return YardSheetTag(code, _text(record, "name"), _house(view), _text(record, "place"))
+
+
+def _drum(view: View, lot: Lot) -> DrumLabel:
+    entry = view.entry(lot.made_by)
+    assert entry is not None
+    container = _text(lot.attributes, "container")
+    amended = view.mark(lot.code, "container")
+    if amended:
+        container = str(amended.value)
+    record = _record(view, f"drum/{container}")
+    colour = reading(view, lot.code, "colour")
+    filled = view.mark(lot.code, "filled_on")
+    pending = view.mark(lot.code, "pending")
+    here = [row.grams for row in view.holdings(lot.id) if row.grams > 0]
+    net = None if pending and pending.value else (max(here) if here else lot.made_g)
+    tare = _number(lot.attributes, "tare_g")
+    if tare is None:
+        tare = _number(record, "tare_g")
+    return DrumLabel(
+        code=lot.code,
+        house=_house(view),
+        heading=HEADING,
+        container=_container(record, container),
+        net_g=net,
+        gross_g=net + tare if net is not None and tare is not None else None,
+        tare_g=tare,
+        filled=date.fromisoformat(str(filled.value)) if filled else day_of(entry.act.happened),
+        run=_text(lot.attributes, "run"),
+        moisture_hundredths=reading(view, lot.code, "moisture"),
+        pfund_tenths=colour,
+        colour=class_of(colour).name if colour is not None else "",
+        season=str(lot.season),
+        origin=_text(lot.attributes, "country") or _text(_record(view, "house"), "country"),
+    )
+
+
+def _container(record: Mapping[str, Json], code: str) -> str:
+    sort = _text(record, "sort") or "drum"
+    name = _text(record, "name")
+    return f"{sort.capitalize()} {name or code}" if code else ""
+
+
+def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLabel]:
+    """One label a serial. A bottling still open has its code, so its labels can be printed."""
+    lot_code = code.lot if isinstance(code, JarCode) else code
+    first, last = serials.first, serials.last
+    if isinstance(code, JarCode):
+        first = last = code.serial
+    product_key, jars = _bottling(view, str(lot_code))
+    last = last or jars
+    if not 1 <= first <= last or (jars and last > jars):
+        raise Refusal(
+            SERIALS_OUT, field="serials", code=str(lot_code), jars=jars, first=first, last=last
+        )
+    product = _record(view, f"product/{product_key}")
+    house = _record(view, "house")
+    link, gtin = _text(house, "web"), _text(product, "gtin")
+    net_g = _number(product, "net_g") or 0
+    for serial in range(first, last + 1):
+        jar = str(make_jar_code(lot_code, serial))
+        uri = digital_link(link, gtin, str(lot_code), f"{serial:05d}") if link and gtin else ""
+        yield JarLabel(
+            code=jar,
+            lot=str(lot_code),
+            product=_text(product, "label") or _text(product, "name"),
+            net_g=net_g,
+            producer=_text(house, "name"),
+            place=_text(house, "place"),
+            best_before=_text(product, "best_before"),
+            origin=_text(product, "origin"),
+            us_dual=bool(_number(product, "us_dual")),
+            uri=uri,
+        )
+
+
+def _bottling(view: View, code: str) -> tuple[str, int]:
+    """The product of a jar lot or of a bottling still open, and how many jars it has (or 0)."""
+    lot = view.lot_by_code(code)
+    if lot is not None:
+        product = view.mark(code, "product")
+        key = str(product.value) if product else _text(lot.attributes, "product")
+        return key, _number(lot.attributes, "jars") or 0
+    mark = view.mark(place("bottling", code), "open")
+    if mark is None or not isinstance(mark.value, Mapping):
+        raise refuse_unknown(view, code, "code")
+    return _text(mark.value, "product"), 0
+
+
+def rows_by_kind(rows: Sequence[PaperRow]) -> dict[type, list[PaperRow]]:
+    """Rows sorted by what they are printed on, each kind in the order given."""
+    kinds: dict[type, list[PaperRow]] = {}
+    for row in rows:
+        kinds.setdefault(type(row), []).append(row)
+    return kinds
