@@ -103,11 +103,7 @@ def _in_one_step(
     """Work, verify the guards, and record it, in one transaction under the head lock."""
     engine = for_writing(make_engine(where))
     try:
-        with (
-            faults_named(where.name),
-            file_faults_named(where.name),
-            engine.connect() as connection,
-        ):
+        with faults_named(where.name), engine.connect() as connection:
             is_sqlite = connection.dialect.name == "sqlite"
             if is_sqlite:
                 # Inside a transaction this would do nothing. It ends with the connection.
