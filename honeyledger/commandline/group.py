@@ -11,6 +11,7 @@ import os
 import sys
 from collections.abc import Iterator, MutableMapping, Sequence
 from difflib import get_close_matches
+from itertools import groupby
 from typing import Any, NamedTuple
 
 import click
@@ -117,9 +118,13 @@ STATIONS = (
     Station(
         "Questions",
         "tracing",
+        {"trace": "Trace a code back to its yards, or forward to customers and stock."},
+    ),
+    Station("Questions", "cards", {"lot": "Show a lot's card."}),
+    Station(
+        "Questions",
+        "stock",
         {
-            "trace": "Trace a code back to its yards, or forward to customers and stock.",
-            "lot": "Show a lot's card.",
             "stock": "List what is on hand.",
             "mass-balance": "Show what went in and what came out, of a run or a lot.",
         },
@@ -163,9 +168,9 @@ class Commands(click.Group):
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The commands by station, without loading any."""
-        for station in STATIONS:
-            with formatter.section(station.heading):
-                formatter.write_dl(list(station.commands.items()))
+        for heading, stations in groupby(STATIONS, key=lambda station: station.heading):
+            with formatter.section(heading):
+                formatter.write_dl([row for one in stations for row in one.commands.items()])
 
     def main(  # type: ignore[override]
         self,

@@ -1,19 +1,16 @@
-"""Questions: where a code comes from and went, what is on hand, what adds up."""
+"""Traces: where a code comes from, and where it went."""
 
-from collections.abc import Sequence
 from time import perf_counter
 
 import click
 
-from honeyledger.commandline import output, run_sheet
+from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.units import format_shares
-from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
-from honeyledger.services.stock import LotBalance, Part, lot_balance, stock_on_hand
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
 
@@ -158,109 +155,3 @@ def _show_forward(desk: Desk, trace: ForwardTrace, seconds: float) -> None:
     else:
         output.say("No customer has any of it.")
     output.say(f"On hand: {desk.shown(trace.on_hand_g)} in {len(trace.on_hand)} places.")
-
-
-@click.command(cls=Asking)
-@click.option(
-    "--kind",
-    "kinds",
-    default="",
-    metavar="LETTERS",
-    help="Only lots of these letters, such as DJ.",
-)
-@click.option(
-    "--place",
-    "places",
-    multiple=True,
-    metavar="CLASS",
-    help="Only at pallet, vessel, drum, barrel, filling or jars.",
-)
-@click.pass_obj
-def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
-    """List what is on hand."""
-    rows = desk.ask(lambda view: stock_on_hand(view, kinds.upper(), places))
-    value = [
-        {
-            "code": row.code,
-            "kind": row.kind,
-            "place": row.place,
-            "where": row.where,
-            "grams": row.grams,
-            "pieces": row.pieces,
-            "held": row.held,
-        }
-        for row in rows
-    ]
-    desk.answer_rows(
-        value,
-        (
-            CODE,
-            Column("kind"),
-            Column("where"),
-            Column("weight", right=True),
-            Column("supers or jars", right=True),
-            Column(""),
-        ),
-        [
-            [
-                row.code,
-                LOT_LETTERS.get(row.kind, ""),
-                row.where,
-                desk.shown(row.grams),
-                str(row.pieces or ""),
-                "on hold" if row.held else "",
-            ]
-            for row in rows
-        ],
-        "Nothing is on hand.",
-    )
-
-
-@click.command("mass-balance", cls=Asking)
-@click.argument("code")
-@click.pass_obj
-def mass_balance(desk: Desk, code: str) -> None:
-    """Show what went in and what came out, of a run or a lot."""
-    letter = desk.ask(lambda view: getattr(read_code(view, code, "code"), "letter", "J"))
-    if letter == "R":
-        run_sheet.show(desk, code)
-        return
-    balance = desk.ask(lambda view: lot_balance(view, code))
-    value = {
-        "code": balance.code,
-        "kind": balance.kind,
-        "made_g": balance.made_g,
-        "came": [_part_json(part) for part in balance.came],
-        "places": [_part_json(part) for part in balance.places],
-        "later": [_part_json(part) for part in balance.later],
-        "on_hand_g": balance.on_hand_g,
-        "gap_g": balance.gap_g,
-    }
-    desk.answer(value, lambda: _show_balance(desk, balance))
-
-
-def _part_json(part: Part) -> dict[str, object]:
-    return {"code": part.code, "name": part.name, "grams": part.grams, "pieces": part.pieces}
-
-
-def _show_balance(desk: Desk, balance: LotBalance) -> None:
-    output.say(f"{balance.code}, {LOT_LETTERS.get(balance.kind, 'lot')}")
-    rows = []
-    for title, parts in (
-        ("came from", balance.came),
-        ("is at", balance.places),
-        ("went into", balance.later),
-    ):
-        for part in parts:
-            pieces = str(part.pieces or "")
-            rows.append([title, part.name or part.code, pieces, desk.shown(part.grams)])
-    rows.append(["not accounted for", "", "", desk.shown(balance.gap_g)])
-    output.table(
-        (
-            Column(""),
-            Column(""),
-            Column("supers or jars", right=True),
-            Column("weight", right=True),
-        ),
-        rows,
-    )

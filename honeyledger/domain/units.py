@@ -87,6 +87,20 @@ def parse_mass_g(text: str, unit: MassUnit = "kg", *, field: str = "mass") -> in
         Refusal: it is no weight, is below zero, or can mean a thousand times as much: one
             point or comma with three digits behind it and one to three before, no zero first.
     """
+    return _mass(text, unit, 1, field)
+
+
+def parse_mean_net_mg(text: str, *, field: str = "mean_net") -> int:
+    """Read the mean net of some jars, in grams unless a unit is typed, to the nearest milligram.
+
+    Raises:
+        Refusal: as `parse_mass_g`.
+    """
+    return _mass(text, "g", 1000, field)
+
+
+def _mass(text: str, unit: MassUnit, parts: int, field: str) -> int:
+    """Read a weight into whole parts of a gram."""
     what, example = "a weight", f"12.5 {unit}"
     number, typed = _split_unit(text, _MASS_UNITS)
     unit = typed or unit
@@ -102,8 +116,8 @@ def parse_mass_g(text: str, unit: MassUnit = "kg", *, field: str = "mass") -> in
             as_whole=f"{either[1]}{either[3]}",
         )
     value = _number(text, number, what, example, field)
-    mass_g = _rounded(value * _GRAMS[unit])
-    if mass_g > MOST_G:
+    mass_g = _rounded(value * _GRAMS[unit] * parts)
+    if mass_g > MOST_G * parts:
         most = format_mass(MOST_G, unit, 0)
         raise Refusal(
             OUT_OF_RANGE, field=field, text=_shown(text), what=what, lowest="0", highest=most

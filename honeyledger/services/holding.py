@@ -1,9 +1,51 @@
 """What is held just now, found from the holds forward: for the line, the stations, the cards."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from honeyledger.ledger.holds import Hold, open_holds, reach_of, target_text, targets_of
 from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class HoldRow:
+    """An open hold: what it stands on, why, and what of its reach is on hand.
+
+    Args:
+        number: what it is called by; `target` is the code it stands on, `name` as people say it.
+        on_hand: codes of the lots it reaches that are in the house, with their grams together.
+    """
+
+    number: str
+    target: str
+    name: str
+    first_day: str
+    last_day: str
+    reason: str
+    on_hand: tuple[str, ...]
+    grams: int
+
+
+def hold_rows(view: View) -> tuple[HoldRow, ...]:
+    """All open holds, oldest first."""
+    held = held_lots(view)
+    here = view.on_hand() if held else ()
+    rows = []
+    for hold in open_holds(view):
+        reached = [row for row in here if hold in held.get(row.lot.id, ())]
+        rows.append(
+            HoldRow(
+                number=hold.subject.partition("/")[2],
+                target=hold.target.removeprefix("yard/"),
+                name=target_text(view, hold),
+                first_day=hold.first_day,
+                last_day=hold.last_day,
+                reason=hold.reason,
+                on_hand=tuple(dict.fromkeys(row.lot.code for row in reached)),
+                grams=sum(row.grams for row in reached),
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (int(row.number.partition("-")[0]), row.number)))
 
 
 def held_lots(view: View) -> dict[int, tuple[Hold, ...]]:

@@ -61,11 +61,13 @@ class PlaceNames:
             return ONLY_ONE[kind]
         if kind == GATE:
             return f"farm gate, {format_day(date.fromisoformat(key))}"
-        record = self._records.get(where, {})
-        name = str(record.get("name", "") or record.get("number", ""))
-        if kind in WORDS:
-            return f"{WORDS[kind]} {name or key}"
-        return name or key
+        name = self.of_record(where)
+        return f"{WORDS[kind]} {name}" if kind in WORDS else name
+
+    def of_record(self, subject: str) -> str:
+        """The name in a record, else its number, else its code or key."""
+        record = self._records.get(subject, {})
+        return str(record.get("name", "") or record.get("number", "")) or key_of(subject)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,6 @@ class StockRow:
 
     Args:
         place: the ledger's name of the place; `where` is what people call it.
-        since_ms: when it came there.
         held: whether a hold reaches it.
     """
 

@@ -1,0 +1,152 @@
+"""Commands that put a mistake right: amend, narrow, reverse."""
+
+import click
+
+from honeyledger.commandline import output
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Recording
+from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import format_moment
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import parse_count
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.verbs.corrections import NO_ENTRY, Amend, Narrow, Reverse
+from honeyledger.services.house import given_codes
+
+NOT_ASKED = Sentence(
+    "say-yes",
+    "{count} entries would be reversed: {entries}. Say --yes to reverse them.",
+)
+NOT_AGREED = Sentence("not-agreed", "Nothing was reversed.")
+ENTRY = "an entry's number"
+
+
+@click.command(cls=Recording)
+@click.argument("lot", required=False, default="")
+@click.option("--reason", default="", help="What was wrong, in a word or two.")
+@click.option("--yard", default="", help="The pull came from this yard.")
+@click.option("--supplier", default="", help="The purchase came from this supplier.")
+@click.option(
+    "--pallet",
+    default="",
+    metavar="CODE",
+    help="The honey of unknown source was this pallet.",
+)
+@click.option("--load", metavar="ENTRY", help="This load went into another vessel: give --vessel.")
+@click.option("--vessel", default="", help="The vessel that --load went into.")
+@click.option(
+    "--source",
+    default="",
+    metavar="VESSEL",
+    help="The drum was filled from this vessel.",
+)
+@click.option("--container", default="", help="The drum is in this container.")
+@click.option("--filled-on", metavar="DAY", help="The drum was filled on this day.")
+@click.option("--product", default="", help="The jar lot is of this product.")
+@click.pass_obj
+def amend(
+    desk: Desk,
+    lot: str,
+    reason: str,
+    yard: str,
+    supplier: str,
+    pallet: str,
+    load: str | None,
+    vessel: str,
+    source: str,
+    container: str,
+    filled_on: str | None,
+    product: str,
+) -> None:
+    """The honey is gone and the books were wrong.
+
+    Codes stay; old and new are both shown, and both in reach until narrowed. With --pallet,
+    say with --at when the pallet was loaded.
+    """
+    desk.record(
+        Amend(
+            lot=lot,
+            reason=reason,
+            yard=yard,
+            supplier=supplier,
+            pallet=pallet,
+            load=desk.count(load, ENTRY, "load") or 0,
+            vessel=vessel,
+            source=source,
+            container=container,
+            filled_on=desk.day(filled_on, "filled_on"),
+            product=product,
+        )
+    )
+
+
+@click.command(cls=Recording)
+@click.argument("lot")
+@click.option("--reason", default="", help="Why it cannot be in there.")
+@click.option("--entry", default="0", metavar="ENTRY", help="The entry that wrote the row.")
+@click.option("--line", default="0", metavar="N", help="The row's line in it; see the lot's card.")
+@click.option(
+    "--place",
+    default="",
+    metavar="YARD",
+    help="A yard or supplier it was amended from.",
+)
+@click.pass_obj
+def narrow(desk: Desk, lot: str, reason: str, entry: str, line: str, place: str) -> None:
+    """Take one row of 0 g out of a lot's reach, by name."""
+    desk.record(
+        Narrow(
+            lot,
+            reason,
+            parse_count(entry, ENTRY, field="entry"),
+            parse_count(line, "a line", field="line"),
+            place,
+        )
+    )
+
+
+@click.command(cls=Recording)
+@click.argument("entry")
+@click.option("--reason", default="", help="Why.")
+@click.option("--chain", is_flag=True, help="With everything that is built on it, newest first.")
+@click.option("--yes", is_flag=True, help="Do not ask before reversing a chain.")
+@click.pass_obj
+def reverse(desk: Desk, entry: str, reason: str, chain: bool, yes: bool) -> None:
+    """Undo an entry that nothing is built on, or a whole chain."""
+    number = parse_count(entry, ENTRY, least=1, field="entry")
+    if not chain:
+        desk.record(Reverse(number, reason))
+        return
+    entries = desk.house.chain(number)
+    if number not in [one.id for one in entries]:
+        raise Refusal(NO_ENTRY, field="entry", entry=number)
+    if not yes:
+        _ask_first(desk, entries)
+    desk.tell(desk.house.reverse_chain(number, reason, desk.said()))
+
+
+def _ask_first(desk: Desk, entries: list[Entry]) -> None:
+    """Show what would be reversed and ask; a program has to say --yes."""
+    if desk.as_json:
+        numbers = ", ".join(str(one.id) for one in entries)
+        raise Refusal(NOT_ASKED, field="yes", count=len(entries), entries=numbers)
+    output.say(f"{len(entries)} entries would be reversed, newest first:")
+    output.table(
+        (Column("entry", right=True), Column("happened"), Column("what"), Column("codes")),
+        [
+            [
+                str(one.id),
+                format_moment(one.act.happened),
+                one.kind,
+                " ".join(given_codes(one)),
+            ]
+            for one in entries
+        ],
+    )
+    try:
+        agreed = click.confirm("Reverse them all?")
+    except click.Abort as nobody:
+        numbers = ", ".join(str(one.id) for one in entries)
+        raise Refusal(NOT_ASKED, field="yes", count=len(entries), entries=numbers) from nobody
+    if not agreed:
+        raise Refusal(NOT_AGREED, field="yes")

@@ -1,0 +1,146 @@
+"""Commands of quality: readings, samples, holds, clearing and releasing."""
+
+from collections.abc import Sequence
+
+import click
+
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.output import Column
+from honeyledger.domain.units import parse_colour, parse_temperature
+from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
+from honeyledger.services.holding import HoldRow, hold_rows
+
+
+@click.command(cls=Recording)
+@click.argument("lot")
+@click.option("--moisture", metavar="PERCENT", help="Refractometer reading.")
+@click.option("--colour", metavar="MM", help="Pfund reading in millimetres.")
+@click.option("--temperature", metavar="DEGREES", help="In degrees Celsius, or with F behind.")
+@click.option("--instrument", default="", help="What it was read with.")
+@click.pass_obj
+def measure(
+    desk: Desk,
+    lot: str,
+    moisture: str | None,
+    colour: str | None,
+    temperature: str | None,
+    instrument: str,
+) -> None:
+    """Note readings of a lot: moisture, colour, temperature."""
+    desk.record(
+        Measure(
+            lot,
+            desk.moisture(moisture),
+            None if colour is None else parse_colour(colour),
+            None if temperature is None else parse_temperature(temperature),
+            instrument,
+        )
+    )
+
+
+@click.command("draw-sample", cls=Recording)
+@click.argument("lots", nargs=-1, required=True)
+@click.option(
+    "--net",
+    required=True,
+    metavar="WEIGHT",
+    help="Weight of the sample, from all lots together.",
+)
+@click.option("--kept-at", default="", help="Where it is kept.")
+@click.pass_obj
+def draw_sample(desk: Desk, lots: Sequence[str], net: str, kept_at: str) -> None:
+    """Draw a sample from one lot or more."""
+    desk.record(Sample(tuple(lots), desk.the_mass(net, "net_g"), kept_at))
+
+
+@click.command(cls=Recording)
+@click.argument("target")
+@click.option("--reason", default="", help="Why.")
+@click.option("--from", "first", metavar="DAY", help="Of a yard: pulls from this day on.")
+@click.option("--to", "last", metavar="DAY", help="Of a yard: pulls up to this day.")
+@click.pass_obj
+def hold(desk: Desk, target: str, reason: str, first: str | None, last: str | None) -> None:
+    """Put a lot, a pallet or a yard's pulls on hold.
+
+    What is made of it is held too; nothing held leaves the house.
+    """
+    desk.record(
+        PutOnHold(target, reason, desk.day(first, "first_day"), desk.day(last, "last_day"))
+    )
+
+
+@click.command(cls=Recording)
+@click.argument("lot")
+@click.option(
+    "--hold",
+    "of",
+    required=True,
+    metavar="HOLD",
+    help="The hold: its number, or the code it stands on.",
+)
+@click.option("--result", default="", help="What was found.")
+@click.option("--reason", default="", help="Why that frees it.")
+@click.pass_obj
+def clear(desk: Desk, lot: str, of: str, result: str, reason: str) -> None:
+    """Free one lot of a hold that stays."""
+    desk.record(Clear(lot, of, result, reason))
+
+
+@click.command(cls=Recording)
+@click.argument("hold", metavar="HOLD")
+@click.option("--reason", default="", help="Why it ends.")
+@click.pass_obj
+def release(desk: Desk, hold: str, reason: str) -> None:
+    """End a hold.
+
+    HOLD is its number, or the code or yard it stands on.
+    """
+    desk.record(Release(hold, reason))
+
+
+@click.command(cls=Asking)
+@click.pass_obj
+def holds(desk: Desk) -> None:
+    """List the holds that are open, and what they reach."""
+    rows = desk.ask(hold_rows)
+    value = {
+        "holds": [
+            {
+                "hold": row.number,
+                "target": row.target,
+                "name": row.name,
+                "from": row.first_day,
+                "to": row.last_day,
+                "reason": row.reason,
+                "lots": list(row.on_hand),
+                "grams": row.grams,
+            }
+            for row in rows
+        ]
+    }
+    desk.answer_rows(
+        value,
+        (
+            Column("hold", right=True),
+            Column("stands on"),
+            Column("days"),
+            Column("reason", wraps=True),
+            Column("lots on hand", right=True),
+            Column("weight", right=True),
+        ),
+        [_row(desk, row) for row in rows],
+        "Nothing is on hold.",
+    )
+
+
+def _row(desk: Desk, row: HoldRow) -> list[str]:
+    days = f"{row.first_day or '...'} to {row.last_day or '...'}"
+    return [
+        row.number,
+        row.name,
+        days if row.first_day or row.last_day else "",
+        row.reason,
+        str(len(row.on_hand)),
+        desk.shown(row.grams),
+    ]
