@@ -3,9 +3,11 @@
 Codes that do not exist are never guessed: the near ones that do exist are offered.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from datetime import date
+from difflib import get_close_matches
 
-from honeyledger.domain.codes import Code, JarCode, near_codes, parse_code
+from honeyledger.domain.codes import NOT_A_CODE, Code, JarCode, near_codes, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
@@ -18,15 +20,29 @@ UNKNOWN_CODE = Sentence(
 )
 UNKNOWN_NAME = Sentence(
     "unknown-name",
-    "There is no {noun} {name} yet. Register it first, or choose one of those there are: {known}.",
+    "There is no {noun} called {name}. Choose one, such as {known}, or register it first.",
 )
+NONE_REGISTERED = Sentence(
+    "none-registered", "There is no {noun} called {name}, nor any other. Register it first."
+)
+NOTHING_NAMED = Sentence("nothing-named", "Name the {noun}, or scan its code.")
 TWO_OF_THAT_NAME = Sentence(
-    "two-of-that-name", "There are two of the {noun}s called {name}: give the code, {codes}."
+    "two-of-that-name", "Two {noun}s are called {name}: give the code instead, {codes}."
 )
 WRONG_LETTER = Sentence(
-    "wrong-letter", "{code} is a {noun}, and a {wanted} is needed here. Scan the {wanted}'s code."
+    "wrong-letter", "{code} is {what}, but {wanted} is needed here. Scan that code instead."
 )
+NOT_CLOSED_YET = Sentence(
+    "not-closed-yet", "{code} is still being bottled. Close the bottling first."
+)
+WAS_REVERSED = Sentence(
+    "was-reversed",
+    "{code} was reversed with entry {entry} and stands for nothing. Take its label off, and use "
+    "the code that came after it.",
+)
+NOT_A_DAY = Sentence("not-a-day", "{text} is not a day: write it like 2026-07-24.")
 MOST_OFFERS = 4
+CODED = ("yard", "vessel", "drum", "operator")
 NOUNS = {
     "yard": "yard",
     "vessel": "vessel",
@@ -41,12 +57,14 @@ NOUNS = {
 }
 LOT_NOUNS = {
     "S": "pull",
-    "P": "purchase",
+    "P": "drum bought in",
     "T": "tank fill",
     "D": "drum",
     "J": "jar lot",
-    "W": "wax or cappings lot",
+    "K": "comb honey",
+    "W": "barrel of cappings or wax",
     "X": "sample",
+    "A": "added ingredient",
 }
 
 
@@ -74,21 +92,62 @@ def read_code(state: State, text: str, field: str) -> Code | JarCode:
         raise refuse_unknown(state, text, field) from refusal
 
 
-def find_lot(state: State, text: str, kinds: str = "", field: str = "lot") -> Lot:
-    """The lot a code names (of a jar's code, its jar lot), of one of these kinds."""
+def find_lot(
+    state: State,
+    text: str,
+    kinds: str = "",
+    field: str = "lot",
+    *,
+    reversed_too: bool = False,
+) -> Lot:
+    """The lot a code names (of a jar's code, its jar lot), of one of these kinds.
+
+    Raises:
+        Refusal: no such lot, another kind of thing, or one whose entry was reversed.
+    """
     code = read_code(state, text, field)
-    lot = state.lot_by_code(str(code.lot if isinstance(code, JarCode) else code))
+    plain = code.lot if isinstance(code, JarCode) else code
+    lot = state.lot_by_code(str(plain))
+    wanted = _either([LOT_NOUNS.get(kind, "lot") for kind in kinds])
     if lot is None:
-        raise refuse_unknown(state, text, field)
+        if isinstance(_value(state, f"bottling/{plain}", "open"), Mapping):
+            raise Refusal(NOT_CLOSED_YET, field=field, code=plain)
+        raise refuse_wrong(state, plain, text, wanted, field)
     if kinds and lot.kind not in kinds:
-        raise Refusal(
-            WRONG_LETTER,
-            field=field,
-            code=lot.code,
-            noun=LOT_NOUNS.get(lot.kind, "lot"),
-            wanted=" or ".join(LOT_NOUNS.get(kind, "lot") for kind in kinds),
-        )
+        raise refuse_wrong(state, plain, text, wanted, field)
+    if not reversed_too and (by := state.reversed_by(lot.made_by)):
+        raise Refusal(WAS_REVERSED, field=field, code=lot.code, entry=by)
     return lot
+
+
+def refuse_wrong(state: State, code: Code, text: str, wanted: str, field: str) -> Refusal:
+    """The refusal for a code of this house that is of the wrong sort, or of no house at all."""
+    if not state.is_given(str(code)):
+        return refuse_unknown(state, text, field)
+    return Refusal(
+        WRONG_LETTER, field=field, code=code, what=_a(_noun(state, code)), wanted=_a(wanted)
+    )
+
+
+def _noun(state: State, code: Code) -> str:
+    if code.letter == "E":
+        kinds = [kind for kind in (VESSEL, DRUM) if _value(state, f"{kind}/{code}", "record")]
+        return NOUNS[kinds[0]] if kinds else code.noun
+    return LOT_NOUNS.get(code.letter, code.noun)
+
+
+def _value(state: State, subject: str, name: str) -> Json:
+    mark = state.mark(subject, name)
+    return mark.value if mark else 0
+
+
+def _a(noun: str) -> str:
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
+
+
+def _either(nouns: Sequence[str]) -> str:
+    first = ", ".join(nouns[:-1])
+    return f"{first} or {nouns[-1]}" if first else (nouns or ["lot"])[-1]
 
 
 def find_record(
@@ -97,6 +156,9 @@ def find_record(
     """A register's subject ("yard/Y26-0014-K") and record, by code, key, number or name."""
     field = field or kind
     wanted = text.strip()
+    noun = NOUNS.get(kind, kind)
+    if not wanted:
+        raise Refusal(NOTHING_NAMED, field=field, noun=noun)
     exact = state.mark(f"{kind}/{wanted}", "record")
     if exact is not None and isinstance(exact.value, Mapping):
         return exact.subject, exact.value
@@ -112,18 +174,36 @@ def find_record(
             found.append((subject, record))
     if len(found) == 1:
         return found[0]
-    noun = NOUNS.get(kind, kind)
     if found:
         codes = " or ".join(subject.partition("/")[2] for subject, _ in found)
         raise Refusal(TWO_OF_THAT_NAME, field=field, noun=noun, name=wanted, codes=codes)
-    if any(character.isdigit() for character in wanted) and kind in ("yard", "vessel", "drum"):
-        code = str(read_code(state, wanted, field))
+    if kind in CODED and (code := _code_in(state, wanted, field)) is not None:
         coded = state.mark(f"{kind}/{code}", "record")
         if coded is not None and isinstance(coded.value, Mapping):
             return coded.subject, coded.value
-        raise refuse_unknown(state, wanted, field)
-    known = ", ".join(str(record.get("name", "")) for _, record in records[:MOST_OFFERS])
-    raise Refusal(UNKNOWN_NAME, field=field, noun=noun, name=wanted, known=known or "none so far")
+        raise refuse_wrong(state, code, wanted, noun, field)
+    if not records:
+        raise Refusal(NONE_REGISTERED, field=field, noun=noun, name=wanted)
+    known = _nearest(wanted, [str(record.get("name", "")) for _, record in records])
+    raise Refusal(UNKNOWN_NAME, field=field, noun=noun, name=wanted, known=known)
+
+
+def _code_in(state: State, text: str, field: str) -> Code | None:
+    """The code a text stands for; None where it looks like a name ("Tank 9") and not a code."""
+    try:
+        code = read_code(state, text, field)
+    except Refusal as refusal:
+        if refusal.key == NOT_A_CODE.key:
+            return None
+        raise
+    return code.lot if isinstance(code, JarCode) else code
+
+
+def _nearest(wanted: str, names: Sequence[str]) -> str:
+    """Names to choose from: those most like what was typed, or the first ones."""
+    by_low = {name.casefold(): name for name in names}
+    close = get_close_matches(wanted.casefold(), by_low, MOST_OFFERS)
+    return _either([by_low[name] for name in close] or sorted(names)[:MOST_OFFERS])
 
 
 def find_vessel(state: State, text: str, field: str = "vessel") -> str:
@@ -134,22 +214,15 @@ def find_vessel(state: State, text: str, field: str = "vessel") -> str:
 def find_pallet(state: State, text: str, field: str = "pallet") -> str:
     """The place of a pallet tag that was given out."""
     code = read_code(state, text, field)
-    if isinstance(code, JarCode) or code.letter != "G":
-        raise Refusal(
-            WRONG_LETTER, field=field, code=str(code), noun=_noun(code), wanted="pallet tag"
-        )
-    if not state.is_given(str(code)):
-        raise refuse_unknown(state, text, field)
-    return place("pallet", str(code))
+    plain = code.lot if isinstance(code, JarCode) else code
+    if plain.letter != "G" or not state.is_given(str(plain)):
+        raise refuse_wrong(state, plain, text, NOUNS["pallet"], field)
+    return place("pallet", str(plain))
 
 
-def find_drum_place(state: State, lot: Lot) -> str:
-    """Where a drum's honey stands now, or "" where none is left in the house."""
-    for holding in state.holdings(lot.id):
-        if holding.grams > 0 and holding.place.partition("/")[0] == DRUM:
-            return holding.place
-    return ""
-
-
-def _noun(code: Code | JarCode) -> str:
-    return "jar" if isinstance(code, JarCode) else code.noun
+def read_iso_day(text: str, field: str) -> str:
+    """A day as the ledger keeps it, or "" where none is given; days are compared as text."""
+    try:
+        return date.fromisoformat(text).isoformat() if text else ""
+    except ValueError:
+        raise Refusal(NOT_A_DAY, field=field, text=text) from None

@@ -18,6 +18,7 @@ SUPPLIER = "supplier"
 UNKNOWN = "unknown"
 CUSTOMER = "customer"
 GATE = "gate"  # farm gate, one place a day
+FARM_GATE = "gate"  # how a person names it, where a customer is asked for
 DISCARDED = "discarded"
 SAMPLED = "sampled"
 EVAPORATED = "evaporated"

@@ -160,7 +160,7 @@ def lot_balance(view: View, text: str) -> LotBalance:
     Raises:
         Refusal: no such code; near codes that exist are offered.
     """
-    lot = find_lot(view, text, field="code")
+    lot = find_lot(view, text, field="code", reversed_too=True)
     names = PlaceNames(view)
     holdings = view.holdings(lot.id)
     made_from_nothing, into_cappings = _cappings(view, lot)

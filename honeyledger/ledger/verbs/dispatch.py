@@ -13,6 +13,7 @@ from honeyledger.ledger.places import (
     CUSTOMER,
     DISCARDED,
     DRUM,
+    FARM_GATE,
     GATE,
     JARS,
     class_of,
@@ -21,8 +22,6 @@ from honeyledger.ledger.places import (
     place,
 )
 from honeyledger.ledger.state import Holding
-
-FARM_GATE = "gate"
 
 NOTHING_TO_SEND = Sentence("nothing-to-send", "Scan what goes on this dispatch first.")
 NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")

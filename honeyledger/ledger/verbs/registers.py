@@ -5,10 +5,12 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from honeyledger.domain.codes import check_prefix
+from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.lookup import find_record
-from honeyledger.ledger.places import VESSEL, place
+from honeyledger.ledger.lookup import find_record, refuse_unknown
+from honeyledger.ledger.mixing import fed_by
+from honeyledger.ledger.places import CUSTOMER, FARM_GATE, VESSEL, place
 
 KINDS = {
     "house": "",
@@ -21,7 +23,20 @@ KINDS = {
     "supplier": "",
     "box": "",
 }
-MASSES = ("net_g", "tare_g", "usual_g", "limit_g", "honey_g", "capacity_g")
+MASSES = {
+    "net_g": "The net content",
+    "tare_g": "The tare",
+    "usual_g": "The usual net weight",
+    "limit_g": "The most it takes",
+    "honey_g": "The usual honey of a box",
+    "capacity_g": "The capacity",
+}
+SETTINGS = {
+    "margin_ms": "The reach margin",
+    "shortfall_permille": "The largest shortfall",
+    "jar_margin": "The jar margin",
+    "usual_spread_permille": "The usual spread",
+}
 
 NO_NAME = Sentence("no-name", "Give the {kind} a name, such as it is called in the house.")
 NAME_TAKEN = Sentence(
@@ -29,10 +44,22 @@ NAME_TAKEN = Sentence(
 )
 UNKNOWN_KIND = Sentence("unknown-register", "There is no register of {kind}. There are: {known}.")
 NOT_ABOVE_ZERO = Sentence(
-    "not-above-zero", "{name} must be above zero grams; it is {value}. Type it again."
+    "not-above-zero", "{name} cannot be {value}: type grams, more than none."
+)
+NOT_A_TARE = Sentence(
+    "not-a-tare", "The tare cannot be {value}: type grams, or 0 where there is none."
+)
+NOT_A_SETTING = Sentence(
+    "not-a-setting", "{name} cannot be {value}: type a whole number, 0 or above."
 )
 FEEDS_ITSELF = Sentence(
-    "feeds-itself", "{name} cannot be fed by itself. Name the line whose honey runs into it."
+    "feeds-itself",
+    "{name} would be fed by itself. Name the line whose honey runs into it, or none.",
+)
+PREFIX_PRINTED = Sentence(
+    "prefix-printed",
+    "Codes beginning with {prefix} have been given, so the prefix stays: labels that are printed "
+    "must still be read.",
 )
 
 
@@ -63,35 +90,63 @@ def book_register(facts: Register, b: Booking) -> None:
         raise Refusal(UNKNOWN_KIND, field="what", kind=facts.what, known=known)
     record = dict(facts.record)
     name = str(record.get("name", "")).strip()
-    if not name:
+    if not key_from(name):
         raise Refusal(NO_NAME, field="name", kind=facts.what)
-    for mass in MASSES:
-        value = record.get(mass)
-        if value is not None and (not isinstance(value, int) or value < (mass != "tare_g")):
-            raise Refusal(NOT_ABOVE_ZERO, field=mass, name=mass, value=value)
+    _check_masses(record)
     if facts.what == "house":
-        record["prefix"] = check_prefix(str(record.get("prefix", "")))
-        b.mark("house", "record", record)
+        b.mark("house", "record", _house_record(record, b))
         return
-    key = facts.key or _new_key(facts.what, name, b)
-    _check_name_free(facts.what, name, key, b)
+    key = _key(facts, name, b)
     if record.get("fed_by"):
         line = find_record(b.state, VESSEL, str(record["fed_by"]), "fed_by")[0]
-        if line == place(VESSEL, key):
+        if place(VESSEL, key) in (line, *fed_by(b.state, line)):
             raise Refusal(FEEDS_ITSELF, field="fed_by", name=name)
         record["fed_by"] = line.partition("/")[2]
     b.mark(place(facts.what, key), "record", record)
 
 
-def _new_key(what: str, name: str, b: Booking) -> str:
-    letter = KINDS[what]
-    return b.new_code(letter) if letter else key_from(name)
-
-
-def _check_name_free(what: str, name: str, key: str, b: Booking) -> None:
-    for mark in b.state.marked("record", f"{what}/"):
-        code = mark.subject.partition("/")[2]
-        if code == key or not isinstance(mark.value, Mapping):
+def _check_masses(record: Mapping[str, str | int]) -> None:
+    for mass, name in MASSES.items():
+        value = record.get(mass)
+        if value is None or (isinstance(value, int) and value >= (mass != "tare_g")):
             continue
-        if str(mark.value.get("name", "")).casefold() == name.casefold():
+        if mass == "tare_g":
+            raise Refusal(NOT_A_TARE, field=mass, value=value)
+        raise Refusal(NOT_ABOVE_ZERO, field=mass, name=name, value=value)
+
+
+def _house_record(record: dict[str, str | int], b: Booking) -> dict[str, str | int]:
+    """The house's record; nothing in it may keep the house from working or reading its codes."""
+    if record.get("zone"):
+        record["zone"] = check_zone(str(record["zone"]))
+    for setting, name in SETTINGS.items():
+        value = record.get(setting, 0)
+        if not isinstance(value, int) or value < 0:
+            raise Refusal(NOT_A_SETTING, field=setting, name=name, value=value)
+    record["prefix"] = check_prefix(str(record.get("prefix", "")))
+    before = b.rules.prefix
+    if before and record["prefix"] != before and _has_codes(b):
+        raise Refusal(PREFIX_PRINTED, field="prefix", prefix=before)
+    return record
+
+
+def _has_codes(b: Booking) -> bool:
+    coded = [what for what, letter in KINDS.items() if letter]
+    return b.state.next_lot > 1 or any(b.state.marked("record", f"{what}/") for what in coded)
+
+
+def _key(facts: Register, name: str, b: Booking) -> str:
+    """The code or key of the record, new where none is given; one name is one record."""
+    letter = KINDS[facts.what]
+    if facts.key and letter and b.state.mark(place(facts.what, facts.key), "record") is None:
+        raise refuse_unknown(b.state, facts.key, "key")
+    key = facts.key or ("" if letter else key_from(name))
+    if facts.what == CUSTOMER and FARM_GATE in (key, key_from(name)):
+        raise Refusal(NAME_TAKEN, field="name", name=name, code="the farm gate")
+    for mark in b.state.marked("record", f"{facts.what}/"):
+        code = mark.subject.partition("/")[2]
+        if (code == key and facts.key) or not isinstance(mark.value, Mapping):
+            continue
+        if code == key or str(mark.value.get("name", "")).casefold() == name.casefold():
             raise Refusal(NAME_TAKEN, field="name", name=name, code=code)
+    return key or b.new_code(letter)

@@ -1,0 +1,190 @@
+"""Registers: each change is the full new record, kept as an entry like everything else."""
+
+import pytest
+
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.registers import Register, key_from
+from tests.support.books import mark, refusal_of, turned_down
+from tests.support.houses import BuiltHouse
+
+
+def test_a_yard_gets_a_code_and_a_product_a_key() -> None:
+    house = BuiltHouse()
+    yard = house.do(Register("yard", {"name": "Creek", "colonies": 40}))
+    product = house.do(Register("product", {"name": "Clover 500", "net_g": 500}))
+    (code,) = yard.given
+    assert code.startswith("Y26-0001-")
+    assert mark(house, f"yard/{code}", "record") == {"name": "Creek", "colonies": 40}
+    assert product.given == ()
+    assert mark(house, "product/clover-500", "record") == {"name": "Clover 500", "net_g": 500}
+    (entry,) = yard.entries
+    assert (entry.kind, entry.lots, entry.postings) == ("register", (), ())
+
+
+def test_a_change_is_the_whole_new_record_and_the_old_one_stays_in_its_entry() -> None:
+    house = BuiltHouse()
+    first = house.do(Register("yard", {"name": "Creek", "colonies": 40}))
+    (code,) = first.given
+    house.do(Register("yard", {"name": "Creek East"}, key=code))
+    assert mark(house, f"yard/{code}", "record") == {"name": "Creek East"}
+    kept = house.house.ask(lambda view: view.entry(first.entries[0].id))
+    assert kept == first.entries[0]
+
+
+def test_equipment_shares_one_run_of_numbers() -> None:
+    house = BuiltHouse()
+    tank, drum = house.vessel("Tank 1"), house.container("17")
+    assert tank.startswith("E26-0001")
+    assert drum.startswith("E26-0002")
+
+
+def test_a_line_that_feeds_a_tank_is_kept_by_its_code() -> None:
+    house = BuiltHouse()
+    line = house.vessel("Line", sort="line")
+    tank = house.vessel("Tank 1", fed_by="Line")
+    assert mark(house, f"vessel/{tank}", "record") == {
+        "name": "Tank 1",
+        "sort": "tank",
+        "fed_by": line,
+    }
+
+
+@pytest.mark.parametrize("name", ["", "   ", "- -"])
+def test_a_record_needs_a_name(name: str) -> None:
+    house = BuiltHouse()
+    said = turned_down(house, Register("customer", {"name": name}))
+    assert said == "Give the customer a name, such as it is called in the house."
+
+
+def test_there_is_no_register_of_that() -> None:
+    said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
+    assert said == (
+        "There is no register of hive. There are: house, yard, vessel, drum, operator, product, "
+        "customer, supplier, box."
+    )
+
+
+def test_one_name_is_one_record() -> None:
+    house = BuiltHouse()
+    yard = house.yard("Creek")
+    house.do(Register("customer", {"name": "A-B Shop"}))
+    said = turned_down(house, Register("yard", {"name": "CREEK"}))
+    assert said == (f"CREEK is already the name of {yard}. Choose another, or change that record.")
+    # Both would go by the key a-b-shop, and the first would be gone without a word.
+    for name in ("A B Shop", "A-B Shop"):
+        assert turned_down(house, Register("customer", {"name": name})) == (
+            f"{name} is already the name of a-b-shop. Choose another, or change that record."
+        )
+    house.do(Register("customer", {"name": "A.B. Shop"}, key="a-b-shop"))
+    assert mark(house, "customer/a-b-shop", "record") == {"name": "A.B. Shop"}
+
+
+def test_no_customer_is_called_as_the_farm_gate() -> None:
+    said = turned_down(BuiltHouse(), Register("customer", {"name": "Gate"}))
+    assert said == (
+        "Gate is already the name of the farm gate. Choose another, or change that record."
+    )
+
+
+def test_a_code_is_given_by_the_house_never_brought() -> None:
+    house = BuiltHouse()
+    yard = house.yard("Creek")
+    wrong = f"{yard[:-1]}{'2' if yard[-1] != '2' else '3'}"
+    refusal = refusal_of(house, Register("yard", {"name": "Hill"}, key=wrong))
+    assert (refusal.key, refusal.field) == ("unknown-code", "key")
+    assert refusal.text == (
+        f"{wrong} is not a code of this house. Was it {yard}? Scan it again, or look it up by "
+        "name."
+    )
+    assert refusal.offers == (yard,)
+
+
+@pytest.mark.parametrize(
+    ("what", "mass", "value", "said"),
+    [
+        ("product", "net_g", 0, "The net content cannot be 0: type grams, more than none."),
+        ("drum", "usual_g", -5, "The usual net weight cannot be -5: type grams, more than none."),
+        ("drum", "limit_g", 0, "The most it takes cannot be 0: type grams, more than none."),
+        ("vessel", "capacity_g", "big", "The capacity cannot be big: type grams, more than none."),
+        ("box", "honey_g", 0, "The usual honey of a box cannot be 0: type grams, more than none."),
+        ("drum", "tare_g", -1, "The tare cannot be -1: type grams, or 0 where there is none."),
+    ],
+)  # fmt: skip
+def test_masses_are_more_than_none(what: str, mass: str, value: str | int, said: str) -> None:
+    refusal = refusal_of(BuiltHouse(), Register(what, {"name": "It", mass: value}))
+    assert refusal.key == ("not-a-tare" if mass == "tare_g" else "not-above-zero")
+    assert (refusal.field, refusal.text) == (mass, said)
+
+
+def test_a_container_may_weigh_nothing() -> None:
+    house = BuiltHouse()
+    bag = house.container("Liner", tare_g=0)
+    assert mark(house, f"drum/{bag}", "record") == {"name": "Liner", "tare_g": 0}
+
+
+def test_nothing_feeds_itself_not_even_round_a_corner() -> None:
+    house = BuiltHouse()
+    line = house.vessel("Line")
+    house.vessel("Tank 1", fed_by="Line")
+    house.vessel("Tank 2", fed_by="Tank 1")
+    sentence = "{} would be fed by itself. Name the line whose honey runs into it, or none."
+    for fed_by in ("Line", "Tank 1", "Tank 2"):
+        facts = Register("vessel", {"name": "Line", "fed_by": fed_by}, key=line)
+        assert turned_down(house, facts) == sentence.format("Line")
+
+
+def test_what_feeds_a_tank_is_a_vessel() -> None:
+    house = BuiltHouse()
+    said = turned_down(house, Register("vessel", {"name": "Tank 1", "fed_by": "Line"}))
+    assert said == "There is no vessel called Line, nor any other. Register it first."
+
+
+def test_the_house_keeps_only_settings_it_can_work_with() -> None:
+    house = BuiltHouse()
+    name = {"name": "Test House"}
+    assert turned_down(house, Register("house", {**name, "zone": "Mars/Base"})) == (
+        "Mars/Base is not a time zone: type its name, such as Europe/Berlin or America/Regina."
+    )
+    settings = {
+        "margin_ms": "The reach margin",
+        "shortfall_permille": "The largest shortfall",
+        "jar_margin": "The jar margin",
+        "usual_spread_permille": "The usual spread",
+    }
+    for setting, spoken in settings.items():
+        said = turned_down(house, Register("house", {**name, setting: -1}))
+        assert said == f"{spoken} cannot be -1: type a whole number, 0 or above."
+        said = turned_down(house, Register("house", {**name, setting: "wide"}))
+        assert said == f"{spoken} cannot be wide: type a whole number, 0 or above."
+    assert turned_down(house, Register("house", {**name, "prefix": "Q7"})) == (
+        "Q7 cannot begin a house's codes: choose two or three letters from A to Z."
+    )
+
+
+def test_a_prefix_can_be_taken_later_but_not_left() -> None:
+    house = BuiltHouse()
+    plain = house.yard("Creek")
+    house.do(Register("house", {"name": "Test House", "prefix": "kb"}))
+    marked = house.yard("Hill")
+    assert marked.startswith("KB-Y26-0002-")
+    for yard in (plain, marked):  # codes from before are still read
+        house.do(Receive((Line(yard, 10),)))
+    for prefix in ("", "QX"):
+        said = turned_down(house, Register("house", {"name": "Test House", "prefix": prefix}))
+        assert said == (
+            "Codes beginning with KB have been given, so the prefix stays: labels that are "
+            "printed must still be read."
+        )
+
+
+def test_a_prefix_no_code_has_yet_can_be_changed() -> None:
+    house = BuiltHouse()
+    for prefix in ("AB", "CD", ""):
+        house.do(Register("house", {"name": "Test House", "prefix": prefix}))
+    assert house.yard("Creek").startswith("Y26-0001-")
+
+
+def test_a_key_is_the_name_in_small_letters() -> None:
+    assert key_from("Clover 500 g, set") == "clover-500-g-set"
+    assert key_from("Löwe & Söhne") == "löwe-söhne"
+    assert key_from(" -- ") == ""
