@@ -39,7 +39,9 @@ _ENTRIES = Statement(
 )
 _HEADS = Statement(
     lambda engine: (
-        select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms)
+        select(
+            ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms, ENTRY.c.digest
+        )
         .where(ENTRY.c.id.in_(ids_given(engine)))
         .order_by(ENTRY.c.id)
     ),
@@ -99,14 +101,6 @@ _NEWEST = _newest(by_kind=False)
 _NEWEST_BY_KIND = _newest(by_kind=True)
 
 
-_HEADS = Statement(
-    lambda engine: (
-        select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms)
-        .where(ENTRY.c.id.in_(ids_given(engine)))
-        .order_by(ENTRY.c.id)
-    ),
-    "ids",
-)
 _HISTORY = Statement(
     union(
         select(POSTING.c.entry).where(POSTING.c.lot == the("lot")),

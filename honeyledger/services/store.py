@@ -36,12 +36,16 @@ class OnHand:
 
 @dataclass(frozen=True, slots=True)
 class EntryHead:
-    """The little of an entry that explains a late origin: what it was, said and typed when."""
+    """The little of an entry that explains a late origin: what it was, said and typed when.
+
+    `digest` is what seals it, to be compared with one kept elsewhere.
+    """
 
     id: int
     kind: str
     happened_ms: int
     recorded_ms: int
+    digest: str
 
 
 @dataclass(frozen=True, slots=True)
