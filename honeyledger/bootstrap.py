@@ -13,7 +13,7 @@ from pathlib import Path
 
 from honeyledger.assets import resource
 from honeyledger.domain.moments import check_zone
-from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.house import House
 from honeyledger.services.store import Store
 from honeyledger.settings import Settings, data_folder, read_settings, settings_file
@@ -22,7 +22,13 @@ HOUSE_VARIABLE = "HONEYLEDGER_HOUSE"
 HOUSE_FILE = "house.honeyledger"
 SAMPLE_FILE = "sample-season.honeyledger"
 _STORE = "honeyledger.persistence.store"
+_BACKUP = "honeyledger.persistence.backup"
 _LOCALTIME = Path("/etc/localtime")
+
+BACKED_UP_BY_SERVER = Sentence(
+    "backed-up-by-server",
+    "This house is on a database server: have it backed up there, with the server's own tools.",
+)
 
 
 def clock() -> int:
@@ -97,8 +103,23 @@ def local_zone() -> str:
 
 
 def back_up(where: str, target: str) -> None:
-    """Write a copy of a house into a file, whole or not at all."""
-    importlib.import_module("honeyledger.persistence.backup").back_up(where, target)
+    """Write a copy of a house's file, whole or not at all.
+
+    Raises:
+        Refusal: the house is on a server, or nothing can be written there.
+    """
+    path = house_file(where)
+    if path is None:
+        raise Refusal(BACKED_UP_BY_SERVER, field="house")
+    copy: Callable[[Path, Path], None] = importlib.import_module(_BACKUP).back_up
+    copy(path, Path(target).expanduser().absolute())
+
+
+def house_file(where: str) -> Path | None:
+    """The file a house is in; None for one on a server."""
+    if "://" in where and not where.startswith("sqlite:///"):
+        return None
+    return Path(where.removeprefix("sqlite:///")).expanduser().absolute()
 
 
 def open_window(house: House, settings: Settings) -> int:

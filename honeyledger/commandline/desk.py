@@ -194,9 +194,16 @@ class Desk:
     def tell(self, recorded: Recorded) -> None:
         """Say what was written."""
         self.answer(
-            output.recorded_json(recorded, self.ask(lambda view: view.head().digest)),
+            output.recorded_json(recorded, self.digest_of(recorded)),
             lambda: output.show_recorded(recorded, self.shown),
         )
+
+    def digest_of(self, recorded: Recorded) -> str:
+        """The digest of the last entry written, looked up where it was written before."""
+        if recorded.seals:
+            return recorded.seals[-1].digest
+        last = recorded.entries[-1].id
+        return self.ask(lambda view: view.entry_heads([last]))[0].digest
 
     def answer(self, value: object, show: Callable[[], None]) -> None:
         """Give the answer: as JSON where that was asked for, else as people read it."""

@@ -38,6 +38,15 @@ STATIONS = (
             "new": "Make a new, empty house.",
             "entries": "Show the newest entries.",
             "audit": "Check every invariant of the ledger.",
+            "backup": "Copy the house into a file, while others work; the copy is checked.",
+        },
+    ),
+    Station(
+        "The house",
+        "imports",
+        {
+            "sample": "Load the sample season into a new house.",
+            "import": "Take in a spreadsheet's table of yards or receipts.",
         },
     ),
     Station(
@@ -128,6 +137,11 @@ STATIONS = (
             "stock": "List what is on hand.",
             "mass-balance": "Show what went in and what came out, of a run or a lot.",
         },
+    ),
+    Station(
+        "Papers",
+        "papers",
+        {"labels": "Print labels to a PDF: pallet tags, drum labels, jar labels, yard codes."},
     ),
 )
 

@@ -1,20 +1,27 @@
 """Commands about the house itself: make one, look at its entries, check its ledger."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import click
 
-from honeyledger.commandline import output
+from honeyledger.commandline import output, progress
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import format_iso, format_moment, moment_at
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.entry import Entry
 from honeyledger.services.house import given_codes, notes_of
 from honeyledger.services.setup import new_house
 from honeyledger.services.store import Finding, View
+
+NOT_A_HEAD = Sentence(
+    "not-a-head",
+    "{text} is no head: type the digest, at least its first 8 characters, a colon and the "
+    "entry's number, such as 3f9a0c1d:214.",
+)
 
 
 @click.command(cls=Recording)
@@ -46,7 +53,7 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
             "Next: honeyledger register yard add NAME, then honeyledger receive YARD COUNT."
         )
 
-    answer = output.recorded_json(recorded, head.digest)
+    answer = output.recorded_json(recorded, desk.digest_of(recorded))
     desk.answer({"house": desk.where, "ledger": head.ledger_id, **answer}, show)
 
 
@@ -107,27 +114,39 @@ def _entry_json(entry: Entry, by: int) -> dict[str, object]:
 
 
 @click.command(cls=Asking)
+@click.option(
+    "--head",
+    "heads",
+    multiple=True,
+    metavar="DIGEST:ENTRY",
+    help="A head kept elsewhere, such as on a paper; finds a cut tail.",
+)
 @click.pass_obj
-def audit(desk: Desk) -> int:
+def audit(desk: Desk, heads: Sequence[str]) -> int:
     """Check every invariant of the ledger.
 
     The exit code is 1 where one of them fails; the entries and tables at fault are named.
     """
-    findings = desk.house.store.audit(_progress(desk))
-    desk.answer(
-        {
-            "invariants": [
-                {"name": one.name, "holds": one.holds, "broken": list(one.broken)}
-                for one in findings
-            ]
-        },
-        lambda: _show_findings(findings),
-    )
+    kept = [_kept(text) for text in heads]
+    store = desk.house.store
+    with progress.bar("checking entries") as step:
+        findings = store.audit(step, kept)
+    for warning in store.warnings():
+        click.echo(warning, err=True)
+    value = [
+        {"name": one.name, "holds": one.holds, "broken": list(one.broken)} for one in findings
+    ]
+    desk.answer({"invariants": value}, lambda: _show_findings(findings))
     return int(not all(one.holds for one in findings))
 
 
-def _progress(desk: Desk) -> Callable[[int, int], None] | None:
-    return None
+def _kept(text: str) -> tuple[int, str]:
+    """A head kept elsewhere: the entry, and the beginning of its digest."""
+    digest, _, entry = text.strip().rpartition(":")
+    digest = digest.casefold().removesuffix("...").removesuffix("…")
+    if len(digest) < 8 or not set(digest) <= set("0123456789abcdef"):
+        raise Refusal(NOT_A_HEAD, field="head", text=text)
+    return parse_count(entry, "an entry's number", least=1, field="head"), digest
 
 
 def _show_findings(findings: Sequence[Finding]) -> None:
@@ -142,4 +161,20 @@ def _show_findings(findings: Sequence[Finding]) -> None:
         if not failed
         else f"{failed} of {len(findings)} invariants fail. Keep the house as it is, and compare "
         "with the last backup."
+    )
+
+
+@click.command(cls=Asking)
+@click.argument("file")
+@click.pass_obj
+def backup(desk: Desk, file: str) -> None:
+    """Copy the house into a file, while others work; the copy is checked."""
+    head = desk.ask(lambda view: view.head())
+    desk.wiring.back_up(desk.where, file)
+    value = {"house": desk.where, "file": file, "entry": head.entry, "digest": head.digest}
+    desk.answer(
+        value,
+        lambda: output.say(
+            f"Copied {desk.where} into {file}. Its head is {head.digest[:16]}:{head.entry}."
+        ),
     )

@@ -68,8 +68,8 @@ def plain_lines(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> lis
     return lines
 
 
-def recorded_json(recorded: Recorded, head: str) -> dict[str, Any]:
-    """What a recording command answers to programs; `head` is the chain's end now."""
+def recorded_json(recorded: Recorded, digest: str) -> dict[str, Any]:
+    """What a recording command answers to programs; `digest` is the last entry's."""
     return {
         "entries": [entry.id for entry in recorded.entries],
         "codes": list(recorded.given),
@@ -83,7 +83,7 @@ def recorded_json(recorded: Recorded, head: str) -> dict[str, Any]:
             for entry in recorded.entries
             for key, text in notes_of(entry)
         ],
-        "digest": recorded.seals[-1].digest if recorded.seals else head,
+        "digest": digest,
         "again": recorded.again,
     }
 

@@ -29,6 +29,10 @@ NOTHING_TO_CHANGE = Sentence(
     "nothing-to-change", "Say what is different about {name}: name at least one of its facts."
 )
 
+NOT_YES_OR_NO = Sentence(
+    "yes-or-no", "{text} is neither yes nor no: say one of them for {option}."
+)
+
 
 class Fact(NamedTuple):
     """One fact of a register: its option, its name in the record, how it is typed, its help."""
@@ -39,8 +43,8 @@ class Fact(NamedTuple):
     help: str
 
 
-TEXT, MASS, GRAMS, COUNT, MINUTES, DEGREES, ZONE, PLACE = (
-    *("text", "weight", "grams", "count", "minutes", "degrees", "zone", "vessel"),
+TEXT, MASS, GRAMS, COUNT, MINUTES, DEGREES, ZONE, PLACE, YES = (
+    *("text", "weight", "grams", "count", "minutes", "degrees", "zone", "vessel", "yes or no"),
 )
 NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
@@ -48,6 +52,7 @@ WHERE = Fact("place", "place", TEXT, "Town, district or land description.")
 
 FACTS: Mapping[str, tuple[Fact, ...]] = {
     "yard": (
+        Fact("number", "number", TEXT, "The yard's own number."),
         Fact("colonies", "colonies", COUNT, "How many colonies stand there."),
         Fact("forage", "forage", TEXT, "What the bees work."),
         WHERE,
@@ -73,7 +78,10 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
     "product": (
         Fact("net", "net_g", GRAMS, "Declared net content; in grams unless a unit is typed."),
         Fact("gtin", "gtin", TEXT, "Its GTIN, where it has one."),
+        Fact("label", "label", TEXT, "What its label calls it, where not by its name."),
         Fact("origin", "origin", TEXT, "The origin line on its label."),
+        Fact("best-before", "best_before", TEXT, "The best-before line on its label."),
+        Fact("us-dual", "us_dual", YES, "yes to show ounces and pounds beside grams."),
         Fact("keeps", "keeps_months", COUNT, "Months from bottling to best before."),
         NOTE,
     ),
@@ -92,6 +100,8 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("reach-margin", "margin_ms", MINUTES, "Minutes a scan may come late; 60 at first."),
         Fact("jar-margin", "jar_margin", COUNT, "Jars a change-over may be off; 24 at first."),
         Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
+        Fact("web", "web", TEXT, "Web address carried in the QR of jars, such as https://..."),
+        Fact("country", "country", TEXT, "Where its honey is from."),
         WHERE,
     ),
 }
@@ -122,8 +132,17 @@ def _read(fact: Fact, text: str, desk: Desk) -> str | int:
             return parse_coordinate(text, "latitude" if fact.key == "latitude" else "longitude")
         case "zone":
             return check_zone(text)
+        case "yes or no":
+            return _yes(text, fact)
         case _:
             return text.strip()
+
+
+def _yes(text: str, fact: Fact) -> int:
+    answer = text.strip().casefold()
+    if answer not in ("yes", "no"):
+        raise Refusal(NOT_YES_OR_NO, field=fact.key, text=text, option=fact.option)
+    return int(answer == "yes")
 
 
 def _typed(what: str, given: Mapping[str, str | None], desk: Desk) -> dict[str, str | int]:

@@ -37,11 +37,10 @@ def _sheet(view: View, text: str, now_ms: int) -> RunSheet:
 def show_closed(desk: Desk, recorded: Recorded) -> None:
     """Answer what closing a run wrote, with the balance as signed."""
     run = recorded.entries[0].act.run
-    head, sheet = desk.ask(
-        lambda view: (view.head().digest, _sheet(view, run, desk.house.clock()))
-    )
+    now_ms = desk.house.clock()
+    sheet = desk.ask(lambda view: _sheet(view, run, now_ms))
     value = {
-        **output.recorded_json(recorded, head),
+        **output.recorded_json(recorded, desk.digest_of(recorded)),
         "run": run,
         "balance": balance_json(sheet.balance),
     }

@@ -1,0 +1,110 @@
+"""Labels onto paper: from codes to a PDF."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from honeyledger.assets import resource
+from honeyledger.commandline import output
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking
+from honeyledger.documents import labels as print_labels
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.stock import Stock, Stocks, plain_printer
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import parse_count
+from honeyledger.services.labelling import PaperRow, Serials, label_rows
+from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
+from honeyledger.services.store import View
+
+ONE_KIND = Sentence(
+    "one-kind-of-label",
+    "One file holds one kind of label: print the {kinds} apart, each into its own file.",
+)
+CANNOT_WRITE = Sentence(
+    "cannot-write", "Nothing can be written to {file} ({why}). Choose another file or folder."
+)
+KINDS: dict[type, str] = {
+    PalletTag: print_labels.PALLET_TAG,
+    DrumLabel: print_labels.DRUM_LABEL,
+    JarLabel: print_labels.JAR_LABEL,
+    YardSheetTag: print_labels.YARD_CODE,
+}
+PRINTED: dict[type, Callable[..., bytes]] = {
+    PalletTag: print_labels.pallet_tags,
+    DrumLabel: print_labels.drum_labels,
+    JarLabel: print_labels.jar_labels,
+    YardSheetTag: print_labels.yard_codes,
+}
+
+
+@click.command(cls=Asking)
+@click.argument("codes", nargs=-1, required=True, metavar="CODE...")
+@click.option(
+    "-o", "--output", "file", required=True, metavar="FILE.pdf", help="The PDF to write."
+)
+@click.option("--from", "first", default="1", metavar="SERIAL", help="Of jars: the first serial.")
+@click.option("--to", "last", metavar="SERIAL", help="Of jars: the last serial; else all.")
+@click.option("--stock", "stock_name", default="", metavar="NAME", help="The label stock.")
+@click.option("--paper", default="", help="a4, letter or roll, where no stock is named.")
+@click.option("--dpi", default="0", metavar="DOTS", help="Dots an inch of the printer.")
+@click.option("--first-cell", default="1", metavar="N", help="First free label of a sheet begun.")
+@click.pass_obj
+def labels(
+    desk: Desk,
+    codes: Sequence[str],
+    file: str,
+    first: str,
+    last: str | None,
+    stock_name: str,
+    paper: str,
+    dpi: str,
+    first_cell: str,
+) -> None:
+    """Print labels to a PDF: pallet tags, drum labels, jar labels, yard codes.
+
+    One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
+    say which; the code of one jar prints that one.
+    """
+    serials = Serials(
+        parse_count(first, "a serial", least=1, field="from"),
+        parse_count(last, "a serial", least=1, field="to") if last else 0,
+    )
+    rows = desk.ask(lambda view: _rows(view, codes, serials))
+    kinds = list(dict.fromkeys(KINDS[type(row)] for row in rows))
+    if len(kinds) > 1:
+        raise Refusal(ONE_KIND, field="codes", kinds=" and the ".join(f"{k}s" for k in kinds))
+    stocks = Stocks.load(resource("labels", "stocks.toml"))
+    stock = stocks.chosen(kinds[0], stock_name, paper)
+    begins = parse_count(first_cell, "a label", least=1, field="first_cell")
+    dots = parse_count(dpi, "dots an inch", field="dpi")
+    data = _printed(desk, rows, stock, dots, begins)
+    _write(Path(file), data)
+    value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
+    noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
+    desk.answer(value, lambda: output.say(f"{len(rows)} {noun} on {stock.name}: {file}"))
+
+
+def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow]:
+    return [row for code in codes for row in label_rows(view, code, serials)]
+
+
+def _printed(
+    desk: Desk, rows: Sequence[PaperRow], stock: Stock, dots: int, first_cell: int
+) -> bytes:
+    printer = plain_printer(stock, dots)
+    typefaces = Typefaces(resource("fonts"))
+    more: dict[str, Any] = {"first_cell": first_cell}
+    if isinstance(rows[0], PalletTag | DrumLabel):
+        more["unit"] = desk.unit
+    return PRINTED[type(rows[0])](rows, stock, printer, typefaces, **more)
+
+
+def _write(path: Path, data: bytes) -> None:
+    try:
+        path.write_bytes(data)
+    except OSError as trouble:
+        why = trouble.strerror or type(trouble).__name__
+        raise Refusal(CANNOT_WRITE, field="output", file=path, why=why) from trouble
