@@ -1,0 +1,48 @@
+from honeyledger.persistence.store import SqlStore
+from tests.support.entries import Hand, write_season
+
+
+def test_the_latest_mark_that_counts(store: SqlStore) -> None:
+    write_season(store)
+    with store.reading() as view:
+        mark = view.mark("D26-0001-D", "moisture")
+        assert mark is not None
+        assert (mark.value, mark.entry) == (1780, 6), "entry 7 is reversed"
+        assert view.mark("D26-0001-D", "colour") is None
+
+
+def test_of_two_marks_in_one_entry_the_later_counts(store: SqlStore) -> None:
+    Hand(store).write("note", marks=[["house", "name", "A"], ["house", "name", "B"]])
+    with store.reading() as view:
+        mark = view.mark("house", "name")
+    assert mark is not None
+    assert mark.value == "B"
+
+
+def test_marks_of_a_subject_and_subjects_of_a_mark(store: SqlStore) -> None:
+    hand = Hand(store)
+    hand.write("register", marks=[["yard/B", "record", {"name": "B"}], ["yard/A", "record", "a"]])
+    hand.write("register", marks=[["yard/A", "record", "A"], ["yardage", "record", 1]])
+    hand.write("note", marks=[["yard/A", "owner", "O26-0001-X"]])
+    with store.reading() as view:
+        assert [(mark.name, mark.value) for mark in view.marks("yard/A")] == [
+            ("owner", "O26-0001-X"),
+            ("record", "A"),
+        ]
+        assert [mark.subject for mark in view.marked("record", "yard/")] == ["yard/A", "yard/B"]
+        assert [mark.subject for mark in view.marked("record")] == ["yard/A", "yard/B", "yardage"]
+        assert view.marked("record", "drum/") == []
+
+
+def test_codes_once_given_stay_given(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("register", codes=[["Y26-0014-K"], ["HL-R26-0123-X"], ["sticker 7"]])
+    hand.write("reverse", reverses=11)
+    with store.reading() as view:
+        for code in ("Y26-0014-K", "sticker 7", "D26-0001-D"):
+            assert view.is_given(code)
+        assert not view.is_given("Y26-0015-K")
+        assert view.last_number("Y", 26) == 14
+        assert view.last_number("R", 26) == 123, "the house's letters before it do not matter"
+        assert view.last_number("S", 26) == 2
+        assert view.last_number("S", 27) == 0

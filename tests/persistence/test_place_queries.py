@@ -1,0 +1,110 @@
+from honeyledger.ledger.state import Event, Holding, Stay
+from honeyledger.persistence.store import SqlStore
+from tests.support.entries import MINUTE_MS, START_MS, write_season
+
+VESSEL = "vessel/E26-0001-V"
+FOREVER = START_MS * 2
+
+
+def _at(minute: int) -> int:
+    return START_MS + minute * MINUTE_MS
+
+
+def test_what_stands_in_a_place(store: SqlStore) -> None:
+    hand = write_season(store)
+    with store.reading() as view:
+        rows = [
+            (row.lot.code, row.grams, row.pieces, row.since_ms) for row in view.standing(VESSEL)
+        ]
+        assert rows == [
+            ("S26-0002-B", 40_000, 0, _at(3) - 5 * MINUTE_MS),
+            ("T26-0001-T", 35_000, 0, _at(4)),
+        ]
+        assert view.standing("pallet/G26-0001-P") == []
+        assert view.standing("nowhere") == []
+    gone = [("T26-0001-T", VESSEL, -35_000), ("T26-0001-T", "difference", 35_000)]
+    hand.write("empty", [], gone)
+    with store.reading() as view:
+        assert [row.grams for row in view.standing(VESSEL)] == [40_000, 0], "a heel of 0 g stays"
+
+
+def test_a_lot_that_was_never_posted_there_stands_with_nothing(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("note", came=[["vessel/E26-0009-Z", "lot:T26-0001-T"]])
+    with store.reading() as view:
+        (row,) = view.standing("vessel/E26-0009-Z")
+    assert (row.grams, row.pieces) == (0, 0)
+
+
+def test_stays_that_had_not_ended_or_begun_since(store: SqlStore) -> None:
+    hand = write_season(store)
+    early, late, fill = (hand.lot(code) for code in ("S26-0001-A", "S26-0002-B", "T26-0001-T"))
+    with store.reading() as view:
+        stays = view.stays(VESSEL, _at(0))
+        assert stays == [
+            Stay(VESSEL, early, _at(3), _at(4), False),
+            Stay(VESSEL, late, _at(3) - 5 * MINUTE_MS, -1, False),
+            Stay(VESSEL, fill, _at(4), -1, False),
+        ]
+        assert [stay.lot for stay in view.stays(VESSEL, _at(4))] == [early, late, fill]
+        assert [stay.lot for stay in view.stays(VESSEL, _at(5))] == [late, fill]
+        assert [stay.lot for stay in view.stays(VESSEL, FOREVER)] == [late, fill]
+
+
+def test_a_stay_that_begins_after_its_end_is_among_those_begun_since(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("load", came=[["vessel/Z", "lot:S26-0001-A"]], at_min=60)
+    hand.write("late draw", washed=[["vessel/Z", "lot:S26-0001-A"]], at_min=30)
+    with store.reading() as view:
+        (stay,) = view.stays("vessel/Z", _at(50))
+    assert (stay.since_ms, stay.until_ms, stay.by_wash) == (_at(60), _at(30), True)
+
+
+def test_holdings_keep_rows_that_came_to_nothing(store: SqlStore) -> None:
+    hand = write_season(store)
+    drum = hand.lot("D26-0001-D")
+    with store.reading() as view:
+        rows = view.holdings(drum)
+        assert rows == [
+            Holding("customer/C1", drum, 25_000, 0),
+            Holding("difference", drum, -25_000, 0),
+            Holding("drum/E26-0002-W", drum, 0, 0),
+        ]
+        assert view.holdings_of([drum]) == rows
+        assert [row.lot for row in view.holdings_of([2, 1])] == sorted(
+            row.lot for row in view.holdings_of([1, 2])
+        )
+        assert view.held_at("customer") == [Holding("customer/C1", drum, 25_000, 0)]
+        assert view.held_at("drum") == []
+        assert {row.place for row in view.held_at("difference")} == {"difference"}
+        assert view.total_g() == 0
+
+
+def test_on_hand_is_what_stands_inside(store: SqlStore) -> None:
+    write_season(store)
+    with store.reading() as view:
+        rows = [(row.place, row.lot.code, row.grams) for row in view.on_hand()]
+        assert rows == [(VESSEL, "S26-0002-B", 40_000), (VESSEL, "T26-0001-T", 35_000)]
+        assert [row.lot.code for row in view.on_hand(["vessel"])] == ["S26-0002-B", "T26-0001-T"]
+        assert view.on_hand(["drum", "customer"]) == []
+
+
+def test_pieces_alone_are_on_hand(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("count", pieces=[["jars/shelf", "lot:D26-0001-D", 12]])
+    with store.reading() as view:
+        assert [(row.grams, row.pieces) for row in view.on_hand(["jars"])] == [(0, 12)]
+
+
+def test_what_came_and_went(store: SqlStore) -> None:
+    hand = write_season(store)
+    early, late, fill = (hand.lot(code) for code in ("S26-0001-A", "S26-0002-B", "T26-0001-T"))
+    typed_late = Event(VESSEL, late, _at(3) - 5 * MINUTE_MS, 5)
+    with store.reading() as view:
+        assert view.arrivals(VESSEL, 0) == [typed_late, Event(VESSEL, early, _at(3), 3)]
+        assert view.arrivals(VESSEL, _at(3)) == [Event(VESSEL, early, _at(3), 3)]
+        assert view.draws(VESSEL, 0) == [Event(VESSEL, fill, _at(4), 4)]
+        assert view.draws(VESSEL, _at(5)) == []
+        assert view.day_flows(_at(0) - MINUTE_MS * 60, _at(3)) == [typed_late]
+        assert view.last_touch(VESSEL) == Event(VESSEL, 0, _at(4), 4)
+        assert view.last_touch("nowhere") is None
