@@ -9,11 +9,24 @@ from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, read_code
-from honeyledger.ledger.places import BARREL, DRUM, JARS, VESSEL, class_of, key_of, place
+from honeyledger.ledger.places import (
+    BARREL,
+    DRUM,
+    JARS,
+    VESSEL,
+    class_of,
+    is_source,
+    key_of,
+    place,
+)
+from honeyledger.ledger.state import State
 
 NET_NOT_ABOVE_ZERO = Sentence(
     "net-not-above-zero",
     "Gross {gross} is not above the tare of {tare}. Weigh again, or correct the tare.",
+)
+TARE_BELOW_ZERO = Sentence(
+    "tare-below-zero", "A tare of {tare} cannot be: weigh the empty container, or leave it at 0."
 )
 NOTHING_THERE = Sentence(
     "nothing-there", "The books see nothing in {place}. Scan the container again."
@@ -51,6 +64,24 @@ def net_of(weight: Weight, tare_g: int | None, field: str = "gross_g") -> int | 
             tare=format_mass(tare),
         )
     return weight.gross_g - tare
+
+
+def check_tare(tare_g: int, field: str = "tare_g") -> None:
+    """A tare is weighed or 0, never less."""
+    if tare_g < 0:
+        raise Refusal(TARE_BELOW_ZERO, field=field, tare=format_mass(tare_g))
+
+
+def sources_of(state: State, lot: Lot) -> dict[str, int]:
+    """A source lot's places with the net grams it has from each; amended ones may be at 0."""
+    rows = [row for row in state.holdings(lot.id) if is_source(row.place)]
+    return {row.place: -row.grams for row in rows}
+
+
+def home_of(state: State, lot: Lot) -> str:
+    """The place a source lot's grams are from now, and go back to."""
+    sources = sources_of(state, lot)
+    return max(sources, key=lambda place: sources[place])
 
 
 def number_in(record: Mapping[str, Json], name: str, default: int) -> int:

@@ -12,7 +12,8 @@ from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, fed_by, put
-from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of, is_source, place
+from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of, place
+from honeyledger.ledger.sources import home_of, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
 
@@ -204,12 +205,6 @@ def book_amend(facts: Amend, b: Booking) -> None:
     b.mark(lot.code, "amended", b.entry_id)
 
 
-def sources_of(state: State, lot: Lot) -> dict[str, int]:
-    """A source lot's places with the net grams it has from each; amended ones may be at 0."""
-    rows = [row for row in state.holdings(lot.id) if is_source(row.place)]
-    return {row.place: -row.grams for row in rows}
-
-
 def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
     kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
     new = find_record(b.state, kind, text)[0]
@@ -237,8 +232,7 @@ def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
     for (where, _), part in zip(nets, parts, strict=True):
         b.move(lot.id, where, UNKNOWN, part)
     for row in rows:
-        home = max(sources_of(b.state, row.lot).items(), key=lambda pair: pair[1])[0]
-        b.move(row.lot.id, tag, home, row.grams)
+        b.move(row.lot.id, tag, home_of(b.state, row.lot), row.grams)
         b.pieces(row.lot.id, tag, -row.pieces)
         b.late_origin(lot.id, row.lot.id)
     vessel = place("vessel", str(lot.attributes.get("vessel", "")))

@@ -7,13 +7,24 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.lookup import find_lot, find_pallet, find_record
+from honeyledger.ledger.lookup import find_lot, find_pallet, find_record, read_iso_day
 from honeyledger.ledger.mixing import Taken
 from honeyledger.ledger.places import PALLET, YARD, key_of, place
+from honeyledger.ledger.sources import check_tare, home_of
 from honeyledger.ledger.state import Standing
 
 NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
 NO_SUPERS = Sentence("no-supers", "Count the supers of {yard}: a pull has at least one.")
+PULLED_LATER = Sentence(
+    "pulled-later",
+    "{yard} cannot have been pulled on {pulled}, after it came in on {day}. Correct one of the "
+    "two days.",
+)
+NO_USUAL_HONEY = Sentence(
+    "no-usual-honey",
+    "Nobody has said what a super of type {box} usually holds. Weigh the pallet, or put the "
+    "usual honey into the box's record.",
+)
 GROSS_BELOW_TARE = Sentence(
     "gross-below-tare",
     "Gross {gross} is not above the tare of {tare} (pallet, lid and {count} empty supers). Weigh "
@@ -36,13 +47,29 @@ NOT_SO_MANY = Sentence(
 ALREADY_TAKEN = Sentence(
     "tag-taken", "{pallet} is already the tag of a pallet here. Take the next tag."
 )
+NOT_ON_PALLET = Sentence(
+    "not-on-pallet", "Nothing of {pull} is on {pallet}. Look at the tag again: it has {there}."
+)
+NO_COUNT = Sentence(
+    "no-count",
+    "Count at least one super on {pallet}. If the rest was loaded or thrown away, record that.",
+)
 COUNT_DIFFERS = Sentence(
-    "count-differs", "{yard}: {count} supers came, the pull sheet says {sheet}. Look for {off}."
+    "count-differs",
+    "{yard}: {count} supers came, the pull sheet says {sheet}. {off}: count again, or ask the "
+    "crew.",
 )
 DRY_FIRST = Sentence(
     "dry-first", "Above 18 %: dry first, wet honey ferments."
 )  # Lochhead 1933, as quoted: above 17.1 % safety hangs on the yeast count
 GREEN = Sentence("green", "Green honey: read its moisture, and dry it first.")
+EMPTIED_BY = {
+    "load": "loaded",
+    "join": "joined to another",
+    "split": "split",
+    "discard": "thrown away",
+    "amend": "booked as the source of unknown honey",
+}
 SAME_PALLET = Sentence("same-pallet", "{pallet} cannot be joined to itself. Scan the other tag.")
 PALLET_TARE_G = 15_000  # common practice, no source
 
@@ -124,6 +151,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
         shown = f"{facts.moisture / 100:.1f}"
         raise Refusal(MOISTURE_RANGE, field="moisture", moisture=shown)
     lines = [_read_line(line, b) for line in facts.lines]
+    check_tare(facts.tare_g)
     grams = _estimate(facts, lines)
     tag = place(PALLET, _tag(facts, b))
     for (line, yard, name, _), made_g in zip(lines, grams, strict=True):
@@ -134,7 +162,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
         if facts.moisture is not None:
             b.mark(pull.code, "moisture", facts.moisture)
         if line.sheet is not None and line.sheet != line.count:
-            word = "missing" if line.sheet > line.count else "extra"
+            word = "missing" if line.sheet > line.count else "too many"
             off = f"{abs(line.sheet - line.count)} {word}"
             b.note(COUNT_DIFFERS, yard=name, count=line.count, sheet=line.sheet, off=off)
     b.mark(tag, "condition", facts.condition)
@@ -150,6 +178,9 @@ def _read_line(line: Line, b: Booking) -> tuple[Line, str, str, dict[str, Json]]
     name = str(record.get("name", ""))
     if line.count < 1:
         raise Refusal(NO_SUPERS, field="count", yard=name)
+    pulled = read_iso_day(line.pulled, "pulled")
+    if pulled > day_text(b):
+        raise Refusal(PULLED_LATER, field="pulled", yard=name, pulled=pulled, day=day_text(b))
     box = dict(find_record(b.state, "box", line.box, "box")[1])
     return line, yard, name, box
 
@@ -161,20 +192,26 @@ def _number(record: dict[str, Json], name: str) -> int:
 
 def _estimate(facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]]) -> list[int]:
     """Grams of honey a line: gross less tares shared by usual honey, else the usual honey."""
-    usual = [line.count * max(1, _number(box, "honey_g")) for line, _, _, box in lines]
+    each = [_number(box, "honey_g") for _, _, _, box in lines]
     if facts.gross_g is None:
-        return usual
+        for line, honey_g in zip(facts.lines, each, strict=True):
+            if not honey_g:
+                raise Refusal(NO_USUAL_HONEY, field="gross_g", box=line.box)
+        return [line.count * honey_g for line, honey_g in zip(facts.lines, each, strict=True)]
     empties = sum(line.count * _number(box, "tare_g") for line, _, _, box in lines)
     tare = facts.tare_g + empties
-    if facts.gross_g <= tare:
+    usual = each if all(each) else [1] * len(each)
+    weights = [line.count * honey_g for line, honey_g in zip(facts.lines, usual, strict=True)]
+    grams = largest_remainder(max(0, facts.gross_g - tare), weights)
+    if not all(grams):
         raise Refusal(
             GROSS_BELOW_TARE,
             field="gross_g",
             gross=format_mass(facts.gross_g),
             tare=format_mass(tare),
-            count=sum(line.count for line, _, _, _ in lines),
+            count=sum(line.count for line in facts.lines),
         )
-    return largest_remainder(facts.gross_g - tare, usual)
+    return grams
 
 
 def _tag(facts: Receive, b: Booking) -> str:
@@ -189,7 +226,7 @@ def _tag(facts: Receive, b: Booking) -> str:
 def _pull_attributes(facts: Receive, line: Line, yard: str, b: Booking) -> dict[str, Json]:
     return {
         "yard": key_of(yard),
-        "pulled": line.pulled or day_text(b),
+        "pulled": read_iso_day(line.pulled, "pulled") or day_text(b),
         "crew": line.crew,
         "box": line.box,
         "count": line.count,
@@ -218,8 +255,18 @@ def _emptied(b: Booking, tag: str) -> str:
     entry = b.state.entry(touch.entry) if touch else None
     if entry is None or entry.kind == "receive":
         return ""
-    past = {"load": "loaded", "join": "joined to another", "split": "split"}.get(entry.kind, "")
+    past = EMPTIED_BY.get(entry.kind, "")
     return f": it was {past} with entry {entry.id}" if past else ""
+
+
+def _row_of(b: Booking, tag: str, rows: list[Standing], pull: str) -> Standing:
+    """A pull's row on its pallet."""
+    lot = find_lot(b.state, pull, "S", "pull")
+    for row in rows:
+        if row.lot.id == lot.id:
+            return row
+    there = ", ".join(row.lot.code for row in rows)
+    raise Refusal(NOT_ON_PALLET, field="pull", pull=lot.code, pallet=key_of(tag), there=there)
 
 
 def take_supers(
@@ -231,8 +278,7 @@ def take_supers(
     takes the rest, so that nothing is left by rounding.
     """
     if pull:
-        lot = find_lot(b.state, pull, "S", "pull")
-        rows = [row for row in rows if row.lot.id == lot.id]
+        rows = [_row_of(b, tag, rows, pull)]
     there = sum(row.pieces for row in rows)
     if count is None or (count == there and there):
         return [(row.lot, row.grams, row.pieces) for row in rows]
@@ -285,17 +331,15 @@ def book_join(facts: Join, b: Booking) -> None:
 def book_count(facts: Count, b: Booking) -> None:
     """Correct the count of supers; honey follows in proportion, from or back to the yard."""
     tag, rows = pallet_rows(b, facts.pallet)
-    if facts.pull or len(rows) == 1:
-        lot = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else rows[0].lot
-        rows = [row for row in rows if row.lot.id == lot.id]
-    there = sum(row.pieces for row in rows)
-    if facts.count < 1 or not rows or not there:
-        raise Refusal(NO_SUPERS, field="count", yard=key_of(tag))
-    pieces = largest_remainder(facts.count, [row.pieces for row in rows])
+    if facts.pull:
+        rows = [_row_of(b, tag, rows, facts.pull)]
+    if facts.count < 1:
+        raise Refusal(NO_COUNT, field="count", pallet=key_of(tag))
+    there = [row.pieces for row in rows]
+    pieces = largest_remainder(facts.count, there if any(there) else [1] * len(rows))
     for row, count in zip(rows, pieces, strict=True):
-        yard = place(YARD, str(row.lot.attributes.get("yard", "")))
         grams = row.grams * count // row.pieces if row.pieces else row.grams
-        b.move(row.lot.id, yard, tag, grams - row.grams)
+        b.move(row.lot.id, home_of(b.state, row.lot), tag, grams - row.grams)
         b.pieces(row.lot.id, tag, count - row.pieces)
     b.touches(tag)
 
