@@ -15,6 +15,7 @@ def wiring() -> Wiring:
         house_named=bootstrap.house_named,
         open_house=bootstrap.open_house,
         sample_house=bootstrap.sample_house,
+        clock_from=bootstrap.clock_from,
         station_name=bootstrap.station_name,
         local_zone=bootstrap.local_zone,
         back_up=bootstrap.back_up,

@@ -36,6 +36,12 @@ def clock() -> int:
     return time.time_ns() // 1_000_000
 
 
+def clock_from(start_ms: int) -> Callable[[], int]:
+    """A clock that goes on from a moment as time passes: the sample season has its own now."""
+    began_ms = clock()
+    return lambda: start_ms + clock() - began_ms
+
+
 def new_id() -> str:
     """A fresh id, for a command or a ledger."""
     return uuid.uuid4().hex
@@ -78,8 +84,9 @@ def open_house(
     Raises:
         Refusal: there is no such house, or it cannot be opened.
     """
-    if create and where in (default_house(), sample_house()):
-        Path(where).parent.mkdir(parents=True, exist_ok=True)
+    path = house_file(where)
+    if create and path is not None and path.parent == data_folder():
+        path.parent.mkdir(parents=True, exist_ok=True)
     open_store: Callable[..., Store] = importlib.import_module(_STORE).open_store
     return House(open_store(where, create=create, new_id=new_id), clock, new_id)
 

@@ -45,6 +45,7 @@ class Wiring:
         house_named: the house meant by what was given on the line, by environment or setting.
         open_house: opens or makes it.
         sample_house: the file in which the sample season is kept.
+        clock_from: a clock that goes on from a moment, in milliseconds UTC, as time passes.
         station_name: the name under which this computer's entries are kept.
         local_zone: the name of this computer's time zone.
         back_up: writes a copy of a house into a file.
@@ -55,6 +56,7 @@ class Wiring:
     house_named: Callable[[str, Settings], str]
     open_house: OpenHouse
     sample_house: Callable[[], str]
+    clock_from: Callable[[int], Callable[[], int]]
     station_name: Callable[[Settings], str]
     local_zone: Callable[[], str]
     back_up: Callable[[str, str], None]
@@ -93,9 +95,13 @@ class Desk:
         self._opened.append(house)
         return house
 
+    def take(self, house: House) -> None:
+        """Work on a house that somebody else opened and will close."""
+        self.__dict__["house"] = house
+
     def make_house(self) -> House:
         """A new, empty house at the place named; the commands after it use it."""
-        self.__dict__["house"] = self.open(self.where, create=True)
+        self.take(self.open(self.where, create=True))
         return self.house
 
     def close(self) -> None:

@@ -143,6 +143,12 @@ STATIONS = (
         "papers",
         {"labels": "Print labels to a PDF: pallet tags, drum labels, jar labels, yard codes."},
     ),
+    Station(
+        "The program",
+        "tour",
+        {"tour": "Walk through the main job on a copy of the sample season."},
+    ),
+    Station("The program", "window", {"window": "Open the window."}),
 )
 
 
@@ -250,6 +256,8 @@ def _usage(wrong: click.ClickException) -> str:
     context = getattr(wrong, "ctx", None)
     if context is None or "--help" in said:
         return said
+    if not said.endswith("?"):
+        said = f"{said.removesuffix('.')};"
     return f"{said} {context.command_path} --help shows how."
 
 
