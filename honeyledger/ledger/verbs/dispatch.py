@@ -97,7 +97,7 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     refuse_held(b, [lot.id for lot in lots], "code")
     for lot, line in zip(lots, facts.lines, strict=True):
         here = _where(b, lot)
-        grams, jars = _part(lot, here, line.jars, line.net_g)
+        grams, jars = part_of(lot, here, line.jars, line.net_g)
         _carry(b, lot, here.place, customer, grams, jars)
         b.mark(lot.code, f"note/{note}", {"grams": grams, "jars": jars})
     b.mark(
@@ -108,11 +108,11 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
 
 
 def _where(b: Booking, lot: Lot) -> Holding:
-    """The place in the house that holds most of a lot."""
+    """The place in the house that holds most of a lot; jars scraped back are jars no more."""
     rows = [row for row in _holdings(b, lot) if is_inside(row.place) and row.grams > 0]
     if not rows:
         raise Refusal(NOT_IN_HOUSE, field="code", code=lot.code)
-    return max(rows, key=lambda row: row.grams)
+    return max(rows, key=lambda row: (row.pieces > 0, row.grams))
 
 
 def _holdings(b: Booking, lot: Lot) -> list[Holding]:
@@ -128,7 +128,7 @@ def _holdings(b: Booking, lot: Lot) -> list[Holding]:
     return rows
 
 
-def _part(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tuple[int, int]:
+def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tuple[int, int]:
     """Grams and jars asked for; jars weigh their part, the last ones take the rest."""
     if jars is not None:
         if not 0 < jars <= here.pieces:
@@ -171,7 +171,7 @@ def book_take_back(facts: TakeBack, b: Booking) -> None:
     held = [row for row in b.state.holdings(lot.id) if row.place == customer and row.grams > 0]
     if not held:
         raise Refusal(NEVER_THERE, field="code", customer=facts.customer, code=lot.code)
-    grams, jars = _part(lot, held[0], facts.jars, facts.net_g)
+    grams, jars = part_of(lot, held[0], facts.jars, facts.net_g)
     home = JARS if held[0].pieces else place(DRUM, lot.code)
     b.comes(home, lot.id)
     _carry(b, lot, customer, home, grams, jars)
@@ -185,5 +185,5 @@ def book_discard(facts: Discard, b: Booking) -> None:
         raise Refusal(NO_REASON, field="reason")
     lot = find_lot(b.state, facts.code, "", "code")
     here = _where(b, lot)
-    grams, jars = _part(lot, here, facts.jars, facts.net_g)
+    grams, jars = part_of(lot, here, facts.jars, facts.net_g)
     _carry(b, lot, here.place, DISCARDED, grams, jars)

@@ -4,22 +4,25 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
+from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.lookup import find_record, find_vessel
+from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, draw, put, settle
 from honeyledger.ledger.places import (
     DIFFERENCE,
     DISCARDED,
     DRUM,
+    JARS,
     SUPPLIER,
     key_of,
     place,
 )
 from honeyledger.ledger.sources import (
+    NOT_IN_HOUSE,
     NOTHING_THERE,
     TO_FOLLOW,
     Weight,
@@ -28,6 +31,8 @@ from honeyledger.ledger.sources import (
     net_of,
     number_in,
 )
+from honeyledger.ledger.state import Holding
+from honeyledger.ledger.verbs.dispatch import part_of
 from honeyledger.ledger.verbs.floor import check_run_open
 
 USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
@@ -54,6 +59,9 @@ LABEL_VOID = Sentence(
     "label-void", "The label of {code} is void: take it off. {new} is the lot now."
 )
 SAME_VESSEL = Sentence("same-vessel", "{vessel} cannot be filled from itself. Name another one.")
+SCRAPED_INTO = Sentence(
+    "scraped-into", "Say how many jars of {code} are scraped back, and into which vessel."
+)
 NO_CONTAINER = Sentence(
     "no-container", "A drum that waits for more needs a container's number. Scan the container."
 )
@@ -72,9 +80,10 @@ class Fill:
     """Honey goes from a vessel, or a drum poured out, into a drum or another vessel.
 
     Args:
-        source: a vessel, or a drum by its code or its container's.
+        source: a vessel, a drum by its code or its container's, or a jar lot scraped back.
         container: code or number of the drum or tote filled; a one-way drum has none.
         into: the vessel filled instead of a drum.
+        jars: how many jars are scraped back.
         pending: the weight is to follow; the container's usual net stands in for it.
         whole: all that the books see in the source, however much it weighs.
         bung: the drum is closed; else it waits for more.
@@ -85,6 +94,7 @@ class Fill:
     weight: Weight = TO_FOLLOW
     container: str = ""
     into: str = ""
+    jars: int | None = None
     pending: bool = False
     whole: bool = False
     bung: bool = True
@@ -135,12 +145,48 @@ class Purchase:
 def book_fill(facts: Fill, b: Booking) -> None:
     """Weighed grams leave the source's fill and stand in the drum or vessel."""
     check_run_open(b)
+    if jar_lot := _jar_lot(facts.source, b):
+        _scrape_back(facts, jar_lot, b)
+        return
     source = find_source(b, facts.source)
     ask_held(b, [row.lot.id for row in b.standing(source)], facts.despite_hold, "source")
     if facts.into:
         _into_vessel(facts, source, b)
     else:
         _into_drum(facts, source, b)
+
+
+def _jar_lot(text: str, b: Booking) -> Lot | None:
+    """The jar lot a code names, where it names one."""
+    try:
+        code = parse_code(text, b.rules.prefix)
+    except Refusal:
+        return None
+    is_jar = isinstance(code, JarCode) or code.letter == "J"
+    return find_lot(b.state, text, "J", "source") if is_jar else None
+
+
+def _scrape_back(facts: Fill, lot: Lot, b: Booking) -> None:
+    """Jars go into a vessel again: the jar lot itself, with all its fills behind it.
+
+    What the jars held by the books and what came out by the scale differ by what clings.
+    """
+    if not facts.into or facts.jars is None:
+        raise Refusal(SCRAPED_INTO, field="jars" if facts.into else "into", code=lot.code)
+    vessel = find_vessel(b.state, facts.into, "into")
+    row = next((row for row in b.standing(JARS) if row.lot.id == lot.id and row.grams), None)
+    if row is None:
+        raise Refusal(NOT_IN_HOUSE, field="source", code=lot.code)
+    ask_held(b, [lot.id], facts.despite_hold, "source")
+    here = Holding(JARS, lot.id, row.grams, row.pieces)
+    booked, jars = part_of(lot, here, facts.jars, None)
+    net = net_of(facts.weight, None) or booked
+    b.differ(lot.id, JARS, net - booked)
+    b.move(lot.id, JARS, vessel, net)
+    b.pieces(lot.id, JARS, -jars)
+    if jars == row.pieces:
+        b.leaves(JARS, lot.id)
+    put(b, vessel, [Taken(lot.id, net)])
 
 
 def _into_vessel(facts: Fill, source: str, b: Booking) -> None:
