@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter
 
 from honeyledger.desktop import look, tokens
@@ -16,6 +16,11 @@ from honeyledger.desktop.tokens import Density, Type
 
 _CODE = re.compile(r"(?<![\w-])[A-Z]{1,4}\d{2}-\d{4,}(?:-\d{5})?(?:-[0-9A-Z])?(?![\w-])")
 ELLIPSIS = "…"
+
+
+def translated(text: str) -> str:
+    """A word the kit itself paints, in the language in use."""
+    return QCoreApplication.translate("kit", text)
 
 
 class Side(Enum):

@@ -1,0 +1,308 @@
+"""What the river shows: lots in columns, honey in ribbons between them.
+
+The masses are those that reached the traced lot. `river_graph` makes columns out of lots of
+several kinds in whatever order they follow one another, and draws a heel as honey that passes
+through the next fill rather than as a fill inside a fill. `folded` takes the small lots of a full
+column together.
+"""
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+FOLD = "fold:"
+
+
+@dataclass(frozen=True, slots=True)
+class RiverNode:
+    """One lot, or a band of small ones.
+
+    Args:
+        key: the lot's code, or a yard's.
+        kind: which kind of lot it is ("yard", "pull", "fill", "drum", "jar").
+        label: what stands on its plate.
+        mass_g: what of it reached the traced lot.
+        mass: that mass in words, with its unit.
+        share: its share in words ("61.2 %").
+        pfund_mm: its colour; None where it was not read.
+        is_named: whether the answer above names it, so that it is labelled however small.
+        details: further lines for a plate with room ("1 to 640").
+        note: a remark under the plate ("heel of tank 1").
+        column: the column it stands in; `river_graph` fills it in.
+        folded: how many lots the band stands for.
+    """
+
+    key: str
+    kind: str
+    label: str
+    mass_g: int
+    mass: str = ""
+    share: str = ""
+    pfund_mm: float | None = None
+    is_named: bool = False
+    details: tuple[str, ...] = ()
+    note: str = ""
+    column: int = 0
+    folded: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RiverRibbon:
+    """Honey that went from one lot into another; `heel` where it lay in the vessel from before."""
+
+    source: str
+    target: str
+    mass_g: int
+    heel: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RiverColumn:
+    """A column's head: its kind of lot, and the dates of its lots."""
+
+    title: str
+    dates: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RiverGraph:
+    """Nodes in columns from left to right; every ribbon runs to a column further right."""
+
+    columns: tuple[RiverColumn, ...]
+    nodes: tuple[RiverNode, ...]
+    ribbons: tuple[RiverRibbon, ...]
+
+    def __post_init__(self) -> None:
+        at = {node.key: node.column for node in self.nodes}
+        for ribbon in self.ribbons:
+            if at[ribbon.source] >= at[ribbon.target]:
+                raise ValueError(f"The ribbon {ribbon.source} to {ribbon.target} runs back.")
+
+    def node(self, key: str) -> RiverNode:
+        """The node with that key."""
+        return next(node for node in self.nodes if node.key == key)
+
+    def in_column(self, column: int) -> list[RiverNode]:
+        """The nodes of a column, in the order given."""
+        return [node for node in self.nodes if node.column == column]
+
+    def reach(self, key: str) -> frozenset[str]:
+        """A lot with all its ancestors and descendants."""
+        forward: dict[str, list[str]] = defaultdict(list)
+        back: dict[str, list[str]] = defaultdict(list)
+        for ribbon in self.ribbons:
+            forward[ribbon.source].append(ribbon.target)
+            back[ribbon.target].append(ribbon.source)
+        return frozenset(_walk(key, forward) | _walk(key, back))
+
+
+def _walk(start: str, edges: Mapping[str, Sequence[str]]) -> set[str]:
+    seen, waiting = {start}, [start]
+    while waiting:
+        for other in edges.get(waiting.pop(), ()):
+            if other not in seen:
+                seen.add(other)
+                waiting.append(other)
+    return seen
+
+
+def river_graph(
+    heads: Mapping[str, RiverColumn],
+    nodes: Sequence[RiverNode],
+    ribbons: Sequence[RiverRibbon],
+) -> RiverGraph:
+    """Arrange lots of several kinds in columns.
+
+    Args:
+        heads: the head of each kind's columns, in the order the kinds usually follow one another.
+        ribbons: from parent to child; a heel from one fill to the next is marked as such.
+    """
+    kinds = list(heads)
+    nodes, ribbons = _heels_passed_on(nodes, _merged(ribbons))
+    levels = _levels(kinds, nodes, ribbons)
+    used = sorted(set(levels.values()))
+    places = {level: place for place, level in enumerate(used)}
+    columns = tuple(heads[kinds[level % len(kinds)]] for level in used)
+    placed = tuple(replace(node, column=places[levels[node.key]]) for node in nodes)
+    forward = tuple(one for one in ribbons if levels[one.source] < levels[one.target])
+    return RiverGraph(columns, placed, forward)
+
+
+def _merged(ribbons: Iterable[RiverRibbon]) -> list[RiverRibbon]:
+    """One ribbon between two lots, however many times honey went that way; heels apart."""
+    masses: dict[tuple[str, str, bool], int] = defaultdict(int)
+    for one in ribbons:
+        masses[one.source, one.target, one.heel] += one.mass_g
+    return [RiverRibbon(*key[:2], mass_g, key[2]) for key, mass_g in masses.items()]
+
+
+def _levels(
+    kinds: Sequence[str], nodes: Sequence[RiverNode], ribbons: Sequence[RiverRibbon]
+) -> dict[str, int]:
+    """A level for each lot, after its parents', where each kind recurs once a round.
+
+    Ribbons without mass carry reach only and may close a circle, so they put nothing in order.
+    """
+    parents: dict[str, list[str]] = defaultdict(list)
+    for ribbon in ribbons:
+        if ribbon.mass_g > 0:
+            parents[ribbon.target].append(ribbon.source)
+    kind_of = {node.key: kinds.index(node.kind) for node in nodes}
+    levels: dict[str, int] = {}
+    waiting = [node.key for node in reversed(nodes)]
+    while waiting:
+        key = waiting[-1]
+        if key in levels:
+            waiting.pop()
+            continue
+        missing = [parent for parent in parents[key] if parent not in levels]
+        if missing:
+            waiting.extend(missing)
+            continue
+        waiting.pop()
+        after = max((levels[parent] for parent in parents[key]), default=-1) + 1
+        own = kind_of[key]
+        rounds = max(0, -(-(after - own) // len(kinds)))
+        levels[key] = own + rounds * len(kinds)
+    return levels
+
+
+def _heels_passed_on(
+    nodes: Sequence[RiverNode], ribbons: Sequence[RiverRibbon]
+) -> tuple[Sequence[RiverNode], Sequence[RiverRibbon]]:
+    """Draw what lay in a vessel from its earlier fill as honey of that fill, going on.
+
+    A fill's honey leaves it mixed, so each ribbon out of it is parted by the fill its honey was
+    first in; an earlier fill keeps only what it passed on.
+    """
+    kind_of = {node.key: node.kind for node in nodes}
+    heels = [one for one in ribbons if one.heel and kind_of[one.source] == kind_of[one.target]]
+    if not heels:
+        return nodes, ribbons
+    heel_set = set(heels)
+    rest = [one for one in ribbons if one not in heel_set]
+    make_up = _first_fills(heels, rest)
+    after = _merged(
+        RiverRibbon(first, one.target, grams, one.heel or first != one.source)
+        for one in rest
+        for first, grams in _parted(one.mass_g, make_up.get(one.source, {one.source: 1.0})).items()
+    )
+    out_g: dict[str, int] = defaultdict(int)
+    for ribbon in after:
+        out_g[ribbon.source] += ribbon.mass_g
+    passed = make_up.keys()
+    return (
+        [replace(node, mass_g=out_g[node.key]) if node.key in passed else node for node in nodes],
+        after,
+    )
+
+
+def _first_fills(
+    heels: Iterable[RiverRibbon], rest: Iterable[RiverRibbon]
+) -> dict[str, dict[str, float]]:
+    """Of each fill with a heel in or out, its grams by the fill its honey was first in."""
+    own_g: dict[str, float] = defaultdict(float)
+    for ribbon in rest:
+        own_g[ribbon.target] += ribbon.mass_g
+    into: dict[str, list[RiverRibbon]] = defaultdict(list)
+    fills: list[str] = []
+    for heel in heels:
+        into[heel.target].append(heel)
+        fills += (heel.source, heel.target)
+    make_up: dict[str, dict[str, float]] = {}
+    under_way: set[str] = set()
+    waiting = list(reversed(fills))
+    while waiting:
+        fill = waiting[-1]
+        before = [heel for heel in into[fill] if heel.source not in make_up]
+        # A heel of 0 g may close a circle; what is under way already is not waited for.
+        before = [heel for heel in before if heel.source not in under_way]
+        if fill not in make_up and before:
+            under_way.add(fill)
+            waiting.extend(heel.source for heel in before)
+            continue
+        waiting.pop()
+        if fill not in make_up:
+            make_up[fill] = _made_up(fill, own_g[fill], into[fill], make_up)
+    return make_up
+
+
+def _made_up(
+    fill: str,
+    own_g: float,
+    heels: Sequence[RiverRibbon],
+    make_up: Mapping[str, Mapping[str, float]],
+) -> dict[str, float]:
+    parts = {fill: own_g} if own_g or not heels else {}
+    for heel in heels:
+        before = make_up.get(heel.source, {})
+        whole = sum(before.values())
+        for first, grams in before.items():
+            share = grams / whole if whole else 1 / len(before)
+            parts[first] = parts.get(first, 0.0) + heel.mass_g * share
+    return parts
+
+
+def _parted(mass_g: int, parts: Mapping[str, float]) -> dict[str, int]:
+    """A mass in whole grams by parts, exact in sum (largest remainder)."""
+    whole = sum(parts.values())
+    if not whole:
+        # Nothing but reach: the last of the parts stands for the fill itself.
+        return {list(parts)[-1]: mass_g}
+    exact = {key: mass_g * part / whole for key, part in parts.items()}
+    made = {key: int(value) for key, value in exact.items()}
+    left = mass_g - sum(made.values())
+    for key in sorted(exact, key=lambda key: made[key] - exact[key])[:left]:
+        made[key] += 1
+    return made
+
+
+def folded(
+    graph: RiverGraph, most: int, *, opened: Collection[int] = (), words: str = "{n} small ones"
+) -> RiverGraph:
+    """The graph with at most so many lots a column; the small ones become one band.
+
+    Lots named in the answer are never folded, nor are the columns in `opened`.
+    """
+    into: dict[str, str] = {}
+    bands: list[RiverNode] = []
+    for column in range(len(graph.columns)):
+        nodes = graph.in_column(column)
+        if len(nodes) <= most or column in opened:
+            continue
+        by_size = sorted(nodes, key=lambda node: (node.is_named, node.mass_g), reverse=True)
+        small = [node for node in by_size[most - 1 :] if not node.is_named]
+        key = f"{FOLD}{column}"
+        into.update((node.key, key) for node in small)
+        bands.append(_band(key, small, words))
+    if not into:
+        return graph
+    joined = _merged(
+        replace(
+            one, source=into.get(one.source, one.source), target=into.get(one.target, one.target)
+        )
+        for one in graph.ribbons
+    )
+    return RiverGraph(
+        graph.columns,
+        (*(node for node in graph.nodes if node.key not in into), *bands),
+        tuple(joined),
+    )
+
+
+def _band(key: str, small: Sequence[RiverNode], words: str) -> RiverNode:
+    mass_g = sum(node.mass_g for node in small)
+    read = [(node.mass_g, node.pfund_mm) for node in small if node.pfund_mm is not None]
+    read_g = sum(grams for grams, _ in read)
+    mean = sum(grams * mm for grams, mm in read) / read_g if read_g else None
+    first = small[0]
+    return RiverNode(
+        key=key,
+        kind=first.kind,
+        label=words.format(n=len(small)),
+        mass_g=mass_g,
+        mass=f"{mass_g / 1000:.1f} kg",
+        pfund_mm=mean,
+        column=first.column,
+        folded=len(small),
+    )

@@ -1,0 +1,358 @@
+"""Where everything of a river stands: one scale, columns, spines, ribbons, plates.
+
+Pure arithmetic. The scale is the largest simple ratio at which the fullest column fits its height
+with 8 px gaps; what would be thinner than 3 px is drawn 3 px thick and says so.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode, RiverRibbon
+from honeyledger.desktop.models.river_order import ordered_columns
+
+SPINE = 12.0
+GAP = 8.0
+LEAST = 3.0
+HEAD = 48.0
+FOOT = 24.0
+SIDE = 19.0
+UNDER = 21.0
+PLATE_ONE_LINE = 24.0
+LINE = 24.0
+PLATE_PAD = 4.0
+LABEL_FROM = 16.0
+TWO_LINES_FROM = 48.0
+HIT_LEAST = 40.0
+_MOST_SHIFT = 4.0
+_GAPS_SHARE = 0.4
+_FEWEST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """So many pixels for so many grams."""
+
+    px: int
+    grams: int
+
+    @property
+    def px_per_g(self) -> float:
+        """The ratio."""
+        return self.px / self.grams
+
+    @property
+    def words(self) -> str:
+        """The ratio as it is stated under the river."""
+        if self.grams % 1000:
+            return f"{self.px} px = {self.grams} g"
+        return f"{self.px} px = {self.grams // 1000} kg".replace("000 kg", "\u202f000 kg")
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A label on the downstream side of a spine: its lines and its rectangle."""
+
+    lines: tuple[str, ...]
+    left: float
+    top: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        """Its right edge."""
+        return self.left + self.width
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSpine:
+    """A lot's upright bar.
+
+    Args:
+        plate: its label, or None where it is shown on hover, focus and in the table only.
+        under: a line in caption below it, or "".
+    """
+
+    node: RiverNode
+    left: float
+    top: float
+    height: float
+    to_scale: bool
+    plate: Plate | None = None
+    under: str = ""
+
+    @property
+    def right(self) -> float:
+        """Its right edge."""
+        return self.left + SPINE
+
+    @property
+    def middle(self) -> float:
+        """Halfway down it."""
+        return self.top + self.height / 2
+
+    @property
+    def bottom(self) -> float:
+        """Its lower end."""
+        return self.top + self.height
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedRibbon:
+    """A ribbon: level to `level_from`, a curve, level again from `level_to`."""
+
+    ribbon: RiverRibbon
+    left: float
+    top_left: float
+    right: float
+    top_right: float
+    thickness: float
+    to_scale: bool
+    level_from: float
+    level_to: float
+
+
+@dataclass(frozen=True, slots=True)
+class RiverGeometry:
+    """A river at one size; `height` may be more than was asked for when a band is open."""
+
+    width: float
+    height: float
+    scale: Scale
+    columns: tuple[float, ...]
+    spines: tuple[PlacedSpine, ...]
+    ribbons: tuple[PlacedRibbon, ...]
+
+    def spine(self, key: str) -> PlacedSpine | None:
+        """The spine of a lot."""
+        return next((one for one in self.spines if one.node.key == key), None)
+
+
+def most_in_column(height: float) -> int:
+    """How many lots a column of that height shows before the small ones are folded."""
+    body = max(0.0, height - HEAD - FOOT)
+    return max(_FEWEST, int(body * _GAPS_SHARE / GAP))
+
+
+def simple_scale(most_px_per_g: float) -> Scale:
+    """The largest ratio of 5 to 20 px to 1, 2 or 5 of a power of ten grams that is not larger."""
+    best = Scale(1, 10**9)
+    for power in range(10):
+        for step in (1, 2, 5):
+            grams = step * 10**power
+            px = min(20, int(most_px_per_g * grams))
+            if px >= 5 and px / grams > best.px_per_g:
+                best = Scale(px, grams)
+    return best
+
+
+def lay_out_river(
+    graph: RiverGraph,
+    width: float,
+    height: float,
+    measure: Callable[[str], float],
+) -> RiverGeometry:
+    """Place a river in a space so large; it grows downwards where the least sizes need it.
+
+    Args:
+        measure: the width of a plate's line in `body`.
+    """
+    columns = [[graph.nodes[place] for place in column] for column in ordered_columns(graph)]
+    under = {node.key for node in graph.nodes if node.is_named or node.note}
+    room = max(60.0, height - HEAD - FOOT)
+    scale = _fitting_scale(graph, columns, room, under)
+    lefts = _column_lefts(len(columns), width)
+    heights = _spine_heights(graph, scale)
+    spines: dict[str, PlacedSpine] = {}
+    lowest = HEAD
+    for place, column in enumerate(columns):
+        top = HEAD
+        for node in column:
+            high, true = heights[node.key]
+            spines[node.key] = PlacedSpine(node, lefts[place], top, high, true)
+            top += high + GAP + _under_room(node, high)
+        lowest = max(lowest, top - GAP)
+    spines = _labelled(spines, columns, lefts, measure)
+    ribbons = _place_ribbons(graph, spines, scale)
+    return RiverGeometry(
+        width=width,
+        height=max(height, lowest + FOOT),
+        scale=scale,
+        columns=tuple(lefts),
+        spines=tuple(spines.values()),
+        ribbons=tuple(ribbons),
+    )
+
+
+def _column_lefts(count: int, width: float) -> list[float]:
+    """The first column at the left edge, the last flush with the right one."""
+    if count <= 1:
+        return [SIDE]
+    step = (width - 2 * SIDE - SPINE) / (count - 1)
+    return [SIDE + place * step for place in range(count)]
+
+
+def _under_room(node: RiverNode, height: float) -> float:
+    """The room for a line below a spine: a named lot too small for a plate, or a remark."""
+    if node.is_named and height < LABEL_FROM:
+        return UNDER
+    if node.note and height < TWO_LINES_FROM + UNDER:
+        return UNDER
+    return 0.0
+
+
+def _spine_heights(graph: RiverGraph, scale: Scale) -> dict[str, tuple[float, bool]]:
+    """Each spine's height: its mass, but never less than the ribbons at either side of it."""
+    out: dict[str, float] = defaultdict(float)
+    into: dict[str, float] = defaultdict(float)
+    for ribbon in graph.ribbons:
+        thick = max(LEAST, ribbon.mass_g * scale.px_per_g)
+        out[ribbon.source] += thick
+        into[ribbon.target] += thick
+    made: dict[str, tuple[float, bool]] = {}
+    for node in graph.nodes:
+        own = node.mass_g * scale.px_per_g
+        made[node.key] = (max(LEAST, own, out[node.key], into[node.key]), own >= LEAST)
+    return made
+
+
+def _fitting_scale(
+    graph: RiverGraph,
+    columns: Sequence[Sequence[RiverNode]],
+    room: float,
+    under: set[str],
+) -> Scale:
+    """The largest simple ratio at which every column fits, least sizes included."""
+    masses = [sum(node.mass_g for node in column) for column in columns]
+    most = max(
+        (
+            max(1.0, room - GAP * (len(column) - 1)) / max(1, mass)
+            for column, mass in zip(columns, masses, strict=True)
+            if mass == max(masses)
+        ),
+        default=1.0,
+    )
+    scale = simple_scale(most)
+    for _ in range(60):
+        heights = _spine_heights(graph, scale)
+        tallest = max(
+            (
+                sum(heights[node.key][0] + _under_room(node, heights[node.key][0]) for node in one)
+                + GAP * (len(one) - 1)
+                for one in columns
+                if one
+            ),
+            default=0.0,
+        )
+        if tallest <= room + 0.5 or scale.px_per_g * max(masses, default=1) < 40:
+            return scale
+        scale = simple_scale(scale.px_per_g * min(0.99, room / tallest))
+    return scale
+
+
+def _labelled(
+    spines: Mapping[str, PlacedSpine],
+    columns: Sequence[Sequence[RiverNode]],
+    lefts: Sequence[float],
+    measure: Callable[[str], float],
+) -> dict[str, PlacedSpine]:
+    made: dict[str, PlacedSpine] = {}
+    step = lefts[1] - lefts[0] if len(lefts) > 1 else 400.0
+    for place, column in enumerate(columns):
+        last = place == len(columns) - 1 and place > 0
+        for node in column:
+            spine = spines[node.key]
+            plate = _plate(spine, measure, last=last, room=step * 0.7)
+            made[node.key] = replace(spine, plate=plate, under=_under_words(spine))
+    return made
+
+
+def _under_words(spine: PlacedSpine) -> str:
+    node = spine.node
+    if node.is_named and spine.height < LABEL_FROM:
+        return f"{node.label} {node.share}".strip()
+    return node.note
+
+
+def plate_lines(node: RiverNode, height: float) -> tuple[str, ...]:
+    """What stands on a plate of a spine so high."""
+    if height < TWO_LINES_FROM:
+        return (f"{node.label}  {node.share}".strip(),)
+    amounts = [part for part in (node.mass, node.share) if part]
+    lines = [node.label, *node.details]
+    if node.details and (len(lines) + len(amounts)) * LINE + 2 * PLATE_PAD <= height:
+        return (*lines, *amounts)
+    return (node.label, "  ".join(amounts)) if amounts else (node.label,)
+
+
+def _plate(
+    spine: PlacedSpine, measure: Callable[[str], float], *, last: bool, room: float
+) -> Plate | None:
+    if spine.height < LABEL_FROM:
+        return None
+    lines = plate_lines(spine.node, spine.height)
+    pad = PLATE_PAD if len(lines) > 1 else 0.0
+    high = len(lines) * LINE + 2 * pad if len(lines) > 1 else PLATE_ONE_LINE
+    wide = min(room, max(measure(line) for line in lines) + 2 * PLATE_PAD + 4)
+    top = spine.middle - high / 2
+    top = max(HEAD - _MOST_SHIFT, top)
+    left = spine.left - PLATE_PAD - wide if last else spine.right + PLATE_PAD
+    return Plate(lines, left, top, wide, high)
+
+
+def _place_ribbons(
+    graph: RiverGraph, spines: Mapping[str, PlacedSpine], scale: Scale
+) -> list[PlacedRibbon]:
+    """Ribbons leave and enter in the order of their other ends, so that few of them cross."""
+    by_source: dict[str, list[RiverRibbon]] = defaultdict(list)
+    by_target: dict[str, list[RiverRibbon]] = defaultdict(list)
+    for ribbon in graph.ribbons:
+        by_source[ribbon.source].append(ribbon)
+        by_target[ribbon.target].append(ribbon)
+    starts = _offsets(by_source, spines, scale, lambda ribbon: spines[ribbon.target])
+    ends = _offsets(by_target, spines, scale, lambda ribbon: spines[ribbon.source])
+    made: list[PlacedRibbon] = []
+    for ribbon in graph.ribbons:
+        source, target = spines[ribbon.source], spines[ribbon.target]
+        exact = ribbon.mass_g * scale.px_per_g
+        left, right = source.right, target.left
+        span = right - left
+        level_from = left
+        if source.plate is not None and source.plate.left > source.left:
+            level_from = min(source.plate.right + 8, left + span * 0.6)
+        level_to = right
+        if target.plate is not None and target.plate.left < target.left:
+            level_to = max(target.plate.left - 8, left + span * 0.6)
+        # Without a plate the curve still needs a little level honey to begin on.
+        level_from = max(level_from, left + span * 0.08)
+        level_to = min(level_to, right - span * 0.06)
+        made.append(
+            PlacedRibbon(
+                ribbon,
+                left,
+                starts[ribbon],
+                right,
+                ends[ribbon],
+                max(LEAST, exact),
+                exact >= LEAST,
+                level_from,
+                max(level_to, level_from + span * 0.2),
+            )
+        )
+    return made
+
+
+def _offsets(
+    groups: Mapping[str, Sequence[RiverRibbon]],
+    spines: Mapping[str, PlacedSpine],
+    scale: Scale,
+    other_end: Callable[[RiverRibbon], PlacedSpine],
+) -> dict[RiverRibbon, float]:
+    made: dict[RiverRibbon, float] = {}
+    for key, ribbons in groups.items():
+        top = spines[key].top
+        for ribbon in sorted(ribbons, key=lambda one: (other_end(one).middle, one.heel)):
+            made[ribbon] = top
+            top += max(LEAST, ribbon.mass_g * scale.px_per_g)
+    return made

@@ -1,0 +1,55 @@
+"""Two parts of a page one above the other, and the divider between them that can be dragged."""
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSplitter, QSplitterHandle, QWidget
+
+from honeyledger.desktop import look, style
+
+_HIGH = 8
+_GRIP = 48
+_STEP = 24
+
+
+class _Handle(QSplitterHandle):
+    """Dragged by mouse, or moved with Up and Down while it has the keyboard."""
+
+    def __init__(self, splitter: QSplitter) -> None:
+        super().__init__(Qt.Orientation.Vertical, splitter)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setProperty("ring", "none")
+        self.setAccessibleName(self.tr("Divider: Up and Down move it"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        by = {Qt.Key.Key_Up: -_STEP, Qt.Key.Key_Down: _STEP}.get(Qt.Key(event.key()))
+        if by is None:
+            super().keyPressEvent(event)
+            return
+        self.moveSplitter(self.y() + by)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        rect = QRectF(self.rect())
+        painter.fillRect(rect, look.colour("well"))
+        painter.setPen(QPen(look.colour("rule"), 1))
+        painter.drawLine(0, 0, self.width(), 0)
+        grip = QRectF(rect.center().x() - _GRIP / 2, rect.center().y() - 1, _GRIP, 2)
+        painter.fillRect(grip, look.colour("edge"))
+        if self.hasFocus():
+            style.draw_inset_ring(painter, rect)
+
+
+class Divider(QSplitter):
+    """An upper and a lower part; neither can be dragged away altogether."""
+
+    def __init__(self, upper: QWidget, lower: QWidget) -> None:
+        super().__init__(Qt.Orientation.Vertical)
+        self.setHandleWidth(_HIGH)
+        self.addWidget(upper)
+        self.addWidget(lower)
+        self.setChildrenCollapsible(False)
+        self.setStretchFactor(0, 1)
+        self.setStretchFactor(1, 1)
+
+    def createHandle(self) -> QSplitterHandle:
+        return _Handle(self)

@@ -1,0 +1,260 @@
+"""How a river is painted: ribbons, widest first; then spines, plates, heads, the stated scale."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen
+
+from honeyledger.desktop import honey_paint, lettering, look, marks, style, tokens
+from honeyledger.desktop.lettering import Hand, Run, Side
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.river_graph import RiverColumn, RiverNode
+from honeyledger.desktop.models.river_layout import (
+    FOOT,
+    LINE,
+    PLATE_PAD,
+    SPINE,
+    PlacedRibbon,
+    PlacedSpine,
+    Plate,
+    RiverGeometry,
+)
+from honeyledger.desktop.tokens import SEMIBOLD, Type
+
+BODY = Hand(Type.BODY)
+_NAME = Hand(Type.BODY, weight=SEMIBOLD)
+_CAPTION = Hand(Type.CAPTION, colour="ink2")
+_STRONG = Hand(Type.CAPTION, weight=SEMIBOLD)
+_HALO = 4.0
+_HEEL_DASHES = [6.0, 4.0]
+_DOTS = [1.0, 2.0]
+_FRAME = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What is chosen, pointed at, and has the keyboard.
+
+    Args:
+        lit: the lots that stay when something is pointed at; empty when nothing is.
+    """
+
+    selected: str = ""
+    focused: str = ""
+    pointed: str = ""
+    lit: Collection[str] = ()
+
+
+def ribbon_path(placed: PlacedRibbon) -> QPainterPath:
+    """The outline of a ribbon, a pixel inside its slot so that neighbours stand apart."""
+    inset = min(1.0, max(0.0, (placed.thickness - 2) / 4))
+    thick = placed.thickness - 2 * inset
+    path = QPainterPath()
+    _edge(path, placed, inset, start=True)
+    path.lineTo(placed.right, placed.top_right + inset + thick)
+    _edge_back(path, placed, inset + thick)
+    path.closeSubpath()
+    return path
+
+
+def _edge(path: QPainterPath, placed: PlacedRibbon, down: float, *, start: bool) -> None:
+    y0, y1 = placed.top_left + down, placed.top_right + down
+    middle = (placed.level_from + placed.level_to) / 2
+    if start:
+        path.moveTo(placed.left, y0)
+    path.lineTo(placed.level_from, y0)
+    path.cubicTo(middle, y0, middle, y1, placed.level_to, y1)
+    path.lineTo(placed.right, y1)
+
+
+def _edge_back(path: QPainterPath, placed: PlacedRibbon, down: float) -> None:
+    y0, y1 = placed.top_left + down, placed.top_right + down
+    middle = (placed.level_from + placed.level_to) / 2
+    path.lineTo(placed.level_to, y1)
+    path.cubicTo(middle, y1, middle, y0, placed.level_from, y0)
+    path.lineTo(placed.left, y0)
+
+
+def ribbon_edges(placed: PlacedRibbon) -> QPainterPath:
+    """The two long edges of a ribbon, without its ends."""
+    inset = min(1.0, max(0.0, (placed.thickness - 2) / 4))
+    path = QPainterPath()
+    for down in (inset + 0.5, placed.thickness - inset - 0.5):
+        _edge(path, placed, down, start=True)
+    return path
+
+
+def paint_river(
+    painter: QPainter,
+    geometry: RiverGeometry,
+    columns: tuple[RiverColumn, ...],
+    shown: Shown,
+) -> None:
+    """Paint all of it."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    by_key = {spine.node.key: spine for spine in geometry.spines}
+    for placed in sorted(geometry.ribbons, key=lambda one: -one.thickness):
+        ends = (placed.ribbon.source, placed.ribbon.target)
+        painter.setOpacity(_opacity(shown, ends))
+        _paint_ribbon(painter, placed, by_key[ends[0]].node, by_key[ends[1]].node)
+    for spine in geometry.spines:
+        painter.setOpacity(_opacity(shown, (spine.node.key,)))
+        _paint_spine(painter, spine, is_last=spine.left == geometry.columns[-1])
+    painter.setOpacity(1.0)
+    _paint_heads(painter, geometry, columns)
+    for key in (shown.pointed, shown.focused):
+        found = by_key.get(key)
+        if found is not None and found.plate is None:
+            _paint_floating(painter, found, geometry)
+    _paint_chosen(painter, by_key, shown)
+
+
+def _opacity(shown: Shown, keys: tuple[str, ...]) -> float:
+    if not shown.lit or all(key in shown.lit for key in keys):
+        return 1.0
+    return tokens.FADED
+
+
+def _paint_ribbon(
+    painter: QPainter, placed: PlacedRibbon, source: RiverNode, target: RiverNode
+) -> None:
+    path = ribbon_path(placed)
+    painter.strokePath(path, QPen(look.colour("sheet"), _HALO))
+    read = [mm for mm in (source.pfund_mm, target.pfund_mm) if mm is not None]
+    if not read:
+        painter.fillPath(path, look.colour("well"))
+        honey_paint.hatch(painter, path, "edge")
+    else:
+        painter.fillPath(path, _fill(placed, read[0], read[-1]))
+        if placed.ribbon.heel:
+            honey_paint.hatch(painter, path, "honey_hatch")
+    pen = QPen(look.colour("honey_edge" if read else "edge"), 1)
+    if placed.ribbon.heel:
+        pen.setDashPattern(_HEEL_DASHES)
+    elif not placed.to_scale:
+        pen.setDashPattern(_DOTS)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.strokePath(ribbon_edges(placed), pen)
+
+
+def _fill(placed: PlacedRibbon, start_mm: float, end_mm: float) -> QBrush:
+    return honey_paint.flow_brush(placed.left, placed.right, start_mm, end_mm)
+
+
+def _paint_spine(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> None:
+    rect = QRectF(spine.left, spine.top, SPINE, spine.height)
+    painter.fillRect(rect, look.colour("ink"))
+    if spine.plate is not None:
+        _paint_plate(painter, spine.node, spine.plate, is_last=is_last)
+    if spine.under:
+        _paint_under(painter, spine, is_last=is_last)
+
+
+def _label_runs(node: RiverNode, line: str, *, first: bool) -> list[Run]:
+    made = lettering.runs(line, BODY)
+    if first and len(made) == 1:
+        # A name is set in 600 and its share after it in 400; a code has its own bold part.
+        name = node.label
+        rest = line.removeprefix(name)
+        return [_NAME.run(name), BODY.run(rest)] if rest else [_NAME.run(name)]
+    return made
+
+
+def _paint_plate(painter: QPainter, node: RiverNode, plate: Plate, *, is_last: bool) -> None:
+    rect = QRectF(plate.left, plate.top, plate.width, plate.height)
+    painter.fillRect(rect, look.colour("sheet"))
+    pad = PLATE_PAD if len(plate.lines) > 1 else 0.0
+    top = plate.top + pad
+    side = Side.RIGHT if is_last else Side.LEFT
+    for number, line in enumerate(plate.lines):
+        room = QRectF(plate.left + PLATE_PAD, top, plate.width - 2 * PLATE_PAD, LINE)
+        lettering.draw(painter, room, _label_runs(node, line, first=number == 0), side)
+        top += LINE
+
+
+def _paint_under(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> None:
+    """A line below a spine: a named lot too small for a plate, or where a heel came from."""
+    node = spine.node
+    named = spine.under != node.note
+    runs = lettering.runs(spine.under, _STRONG if named else _CAPTION)
+    if not spine.to_scale:
+        runs.append(_CAPTION.run("  " + lettering.translated("not to scale")))
+    left = spine.left
+    top = spine.bottom + 1
+    if spine.plate is not None:
+        top = max(top, spine.plate.top + spine.plate.height)
+    if not named:
+        marks.draw(painter, Mark.HEEL, left + SPINE + 8, top + 2, tokens.MARK_BADGE)
+        left += SPINE + 8 + tokens.MARK_BADGE + 6
+    width = lettering.width(runs) + 1
+    if is_last:
+        left = spine.right - width
+    lettering.draw(painter, QRectF(left, top, width, 20), runs)
+
+
+def _paint_heads(
+    painter: QPainter, geometry: RiverGeometry, columns: tuple[RiverColumn, ...]
+) -> None:
+    step = geometry.width / max(1, len(columns))
+    for place, (left, column) in enumerate(zip(geometry.columns, columns, strict=True)):
+        last = place == len(columns) - 1 and place > 0
+        side = Side.RIGHT if last else Side.LEFT
+        wide = step - 24
+        start = left + SPINE - wide if last else left
+        lettering.draw(painter, QRectF(start, 3, wide, 20), [_STRONG.run(column.title)], side)
+        lettering.draw(painter, QRectF(start, 22, wide, 20), [_CAPTION.run(column.dates)], side)
+    words = f"{geometry.scale.words}. " + lettering.translated(
+        "A screen’s colour is not a reading."
+    )
+    foot = QRectF(0, geometry.height - FOOT, geometry.columns[-1] + SPINE, 20)
+    lettering.draw(painter, foot, [_CAPTION.run(words)], Side.RIGHT)
+
+
+def _paint_floating(painter: QPainter, spine: PlacedSpine, geometry: RiverGeometry) -> None:
+    """The label of a spine too small for one, while it is pointed at or has the keyboard."""
+    node = spine.node
+    line = "  ".join(part for part in (node.label, node.mass, node.share) if part)
+    runs = _label_runs(node, line, first=True)
+    width = lettering.width(runs) + 2 * PLATE_PAD
+    left = spine.right + PLATE_PAD
+    if left + width > geometry.width:
+        left = spine.left - PLATE_PAD - width
+    rect = QRectF(left, spine.middle - LINE / 2, width, LINE)
+    painter.fillRect(rect, look.colour("sheet"))
+    painter.setPen(QPen(look.colour("edge"), 1))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawRect(rect.adjusted(0.5, 0.5, -0.5, -0.5))
+    lettering.draw(painter, rect.adjusted(PLATE_PAD, 0, 0, 0), runs)
+
+
+def _paint_chosen(painter: QPainter, by_key: dict[str, PlacedSpine], shown: Shown) -> None:
+    chosen = by_key.get(shown.selected)
+    if chosen is not None:
+        frame = QRectF(chosen.left, chosen.top, SPINE, chosen.height)
+        frame.adjust(-_FRAME + 0.5, -_FRAME + 0.5, _FRAME - 0.5, _FRAME - 0.5)
+        painter.setPen(QPen(look.colour("act"), 3))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(frame)
+    focused = by_key.get(shown.focused)
+    if focused is not None:
+        style.draw_focus_ring(
+            painter, spine_area(focused).adjusted(-5, -5, 5, 5), colour="focus", radius=4
+        )
+
+
+def spine_area(spine: PlacedSpine) -> QRectF:
+    """A spine together with its plate."""
+    area = QRectF(spine.left, spine.top, SPINE, spine.height)
+    if spine.plate is not None:
+        plate = spine.plate
+        area = area.united(QRectF(plate.left, plate.top, plate.width, plate.height))
+    return area
+
+
+def plate_measure(line: str) -> float:
+    """The width of a plate's line, measured in its widest hand."""
+    made = lettering.runs(line, BODY)
+    if len(made) == 1:
+        return lettering.width([_NAME.run(line)])
+    return lettering.width(made)
