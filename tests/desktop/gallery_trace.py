@@ -1,6 +1,7 @@
 """A trace as the kit builds it: the answer, the river, the table of yards."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -34,12 +35,8 @@ HEADS = {
 WHOLE_G = 320_000
 
 
-def _node(
-    key: str, kind: str, mass_g: int, mm: float, label: str = "", **more: object
-) -> RiverNode:
-    share = f"{100 * mass_g / WHOLE_G:.1f} %"
-    mass = f"{mass_g / 1000:.1f} kg"
-    return RiverNode(key, kind, label or key, mass_g, mass, share, mm, **more)  # type: ignore[arg-type]
+def _node(key: str, kind: str, mass_g: int, mm: float, label: str = "", **more: Any) -> RiverNode:
+    return RiverNode(key, kind, label or key, mass_g, pfund_mm=mm, **more)
 
 
 def graph() -> RiverGraph:
@@ -88,7 +85,7 @@ def graph() -> RiverGraph:
     ]
     made = [RiverRibbon(*one) for one in ribbons]
     made.append(RiverRibbon("T26-0100-U", "T26-0101-S", 32_100, heel=True))
-    return river_graph(HEADS, nodes, made)
+    return river_graph(HEADS, nodes, made, WHOLE_G)
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,8 +22,8 @@ class RiverNode:
         kind: which kind of lot it is ("yard", "pull", "fill", "drum", "jar").
         label: what stands on its plate.
         mass_g: what of it reached the traced lot.
-        mass: that mass in words, with its unit.
-        share: its share in words ("61.2 %").
+        mass: that mass in words; `river_graph` fills it in.
+        share: its share in words ("61.2 %"), filled in likewise.
         pfund_mm: its colour; None where it was not read.
         is_named: whether the answer above names it, so that it is labelled however small.
         details: further lines for a plate with room ("1 to 640").
@@ -66,11 +66,16 @@ class RiverColumn:
 
 @dataclass(frozen=True, slots=True)
 class RiverGraph:
-    """Nodes in columns from left to right; every ribbon runs to a column further right."""
+    """Nodes in columns from left to right; every ribbon runs to a column further right.
+
+    Args:
+        whole_g: the mass traced, of which the shares are parts.
+    """
 
     columns: tuple[RiverColumn, ...]
     nodes: tuple[RiverNode, ...]
     ribbons: tuple[RiverRibbon, ...]
+    whole_g: int
 
     def __post_init__(self) -> None:
         at = {node.key: node.column for node in self.nodes}
@@ -110,6 +115,7 @@ def river_graph(
     heads: Mapping[str, RiverColumn],
     nodes: Sequence[RiverNode],
     ribbons: Sequence[RiverRibbon],
+    whole_g: int,
 ) -> RiverGraph:
     """Arrange lots of several kinds in columns.
 
@@ -123,9 +129,19 @@ def river_graph(
     used = sorted(set(levels.values()))
     places = {level: place for place, level in enumerate(used)}
     columns = tuple(heads[kinds[level % len(kinds)]] for level in used)
-    placed = tuple(replace(node, column=places[levels[node.key]]) for node in nodes)
+    placed = tuple(
+        _worded(replace(node, column=places[levels[node.key]]), whole_g) for node in nodes
+    )
     forward = tuple(one for one in ribbons if levels[one.source] < levels[one.target])
-    return RiverGraph(columns, placed, forward)
+    return RiverGraph(columns, placed, forward, whole_g)
+
+
+def _worded(node: RiverNode, whole_g: int) -> RiverNode:
+    """Mass and share in words; under a kilogram in grams, as of a single jar."""
+    small = whole_g < 10_000
+    mass = f"{node.mass_g} g" if small else f"{node.mass_g / 1000:,.1f} kg"
+    share = f"{100 * node.mass_g / whole_g:.1f} %" if whole_g else ""
+    return replace(node, mass=mass.replace(",", "\u202f"), share=share)
 
 
 def _merged(ribbons: Iterable[RiverRibbon]) -> list[RiverRibbon]:
@@ -274,7 +290,7 @@ def folded(
         small = [node for node in by_size[most - 1 :] if not node.is_named]
         key = f"{FOLD}{column}"
         into.update((node.key, key) for node in small)
-        bands.append(_band(key, small, words))
+        bands.append(_worded(_band(key, small, words), graph.whole_g))
     if not into:
         return graph
     joined = _merged(
@@ -287,6 +303,7 @@ def folded(
         graph.columns,
         (*(node for node in graph.nodes if node.key not in into), *bands),
         tuple(joined),
+        graph.whole_g,
     )
 
 
@@ -301,7 +318,6 @@ def _band(key: str, small: Sequence[RiverNode], words: str) -> RiverNode:
         kind=first.kind,
         label=words.format(n=len(small)),
         mass_g=mass_g,
-        mass=f"{mass_g / 1000:.1f} kg",
         pfund_mm=mean,
         column=first.column,
         folded=len(small),

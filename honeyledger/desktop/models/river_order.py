@@ -10,6 +10,8 @@ from collections.abc import Mapping, Sequence
 
 from honeyledger.desktop.models.river_graph import RiverGraph
 
+_THREAD = 0.015
+
 _Links = Mapping[str, Sequence[tuple[str, float]]]
 
 
@@ -29,7 +31,15 @@ def ordered_columns(graph: RiverGraph) -> list[list[int]]:
         _sort(graph, columns, column, sources)
     for column in reversed(range(len(columns) - 1)):
         _sort(graph, columns, column, targets)
+    for places in columns:
+        _small_ones_last(graph, places)
     return columns
+
+
+def _small_ones_last(graph: RiverGraph, column: list[int]) -> None:
+    """Threads run along the foot, where they cross no label; their own order stays."""
+    whole_g = sum(graph.nodes[place].mass_g for place in column)
+    column.sort(key=lambda place: graph.nodes[place].mass_g < whole_g * _THREAD)
 
 
 def _middles(graph: RiverGraph, columns: Sequence[Sequence[int]]) -> dict[str, float]:

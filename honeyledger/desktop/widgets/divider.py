@@ -1,7 +1,7 @@
 """Two parts of a page one above the other, and the divider between them that can be dragged."""
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QSplitterHandle, QWidget
 
 from honeyledger.desktop import look, style
@@ -9,6 +9,7 @@ from honeyledger.desktop import look, style
 _HIGH = 8
 _GRIP = 48
 _STEP = 24
+_SHARE = 0.62
 
 
 class _Handle(QSplitterHandle):
@@ -40,16 +41,34 @@ class _Handle(QSplitterHandle):
 
 
 class Divider(QSplitter):
-    """An upper and a lower part; neither can be dragged away altogether."""
+    """An upper and a lower part; neither can be dragged away altogether.
 
-    def __init__(self, upper: QWidget, lower: QWidget) -> None:
+    Args:
+        upper_least: what the upper part keeps until the divider is dragged.
+        lower_wants: what the lower part gets where there is room, three rows of a table.
+    """
+
+    def __init__(
+        self, upper: QWidget, lower: QWidget, *, upper_least: int = 200, lower_wants: int = 208
+    ) -> None:
         super().__init__(Qt.Orientation.Vertical)
+        self._upper_least, self._lower_wants = upper_least, lower_wants
+        self._moved = False
         self.setHandleWidth(_HIGH)
         self.addWidget(upper)
         self.addWidget(lower)
         self.setChildrenCollapsible(False)
-        self.setStretchFactor(0, 1)
-        self.setStretchFactor(1, 1)
+        self.splitterMoved.connect(self._keep)
+
+    def _keep(self) -> None:
+        self._moved = True
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if not self._moved:
+            room = self.height() - _HIGH
+            upper = max(self._upper_least, min(int(room * _SHARE), room - self._lower_wants))
+            self.setSizes([upper, room - upper])
 
     def createHandle(self) -> QSplitterHandle:
         return _Handle(self)

@@ -116,6 +116,12 @@ class LineBar(QWidget):
         """Where everything stands, or None before there are figures."""
         return self._geometry
 
+    def names(self) -> dict[str, str]:
+        """How each place and tool is called, by its key."""
+        places = self._figures.places if self._figures else ()
+        made = {place.key: place.name for place in places}
+        return made | dict(zip(TOOLS, self._tool_names, strict=True))
+
     def tool_names(self) -> tuple[str, ...]:
         """How the three tools are called."""
         return self._tool_names

@@ -159,6 +159,8 @@ class MessageSlot(QWidget):
         painter = QPainter(self)
         shown = self.shown()
         rect = QRectF(self.rect())
+        if self._ground == "well":
+            rect.adjust(0, 1, 0, 0)  # The hairline over the bar it stands in goes on.
         if shown is None:
             painter.fillRect(rect, look.colour(self._ground))
         elif shown.mark is Mark.REFUSED:

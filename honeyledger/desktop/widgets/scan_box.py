@@ -1,11 +1,11 @@
 """The one box that takes every code, typed after F2 or shown for a moment after a scan."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QSizePolicy, QWidget
 from shiboken6 import isValid
 
-from honeyledger.desktop import lettering, look, marks, tokens
+from honeyledger.desktop import lettering, look, marks, style, tokens
 from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.tokens import BOLD, Density, Type
@@ -29,13 +29,14 @@ class ScanBox(QWidget):
         self._shown = ""
         self._refused = False
         self.setProperty("on_mast", True)
-        self.setProperty("ring", "here")
         self.setFixedHeight(tokens.TARGET_LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.editor = FieldEdit(Density.DESK)
         self.editor.setFont(look.font(Type.BODY, Density.DESK))
         self.editor.setAccessibleName(self.tr("Scan or type any code"))
         self.editor.setPlaceholderText(self.tr("Scan or type any code"))
+        # The mast leaves no room round the box, so it draws the ring inside its edge.
+        self.editor.setProperty("ring", "none")
         row = QHBoxLayout(self)
         row.setContentsMargins(14, 2, 48, 2)
         row.addWidget(self.editor)
@@ -43,6 +44,7 @@ class ScanBox(QWidget):
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._show_editor)
         self.editor.returnPressed.connect(self._enter)
+        self.editor.installEventFilter(self)
         self._dress()
 
     def begin(self) -> None:
@@ -71,6 +73,11 @@ class ScanBox(QWidget):
         self._shown = ""
         self.editor.show()
         self.update()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
+            self.update()
+        return super().eventFilter(watched, event)
 
     def _enter(self) -> None:
         code = self.editor.text().strip()
@@ -112,6 +119,8 @@ class ScanBox(QWidget):
         painter.setBrush(look.colour("mast"))
         edge = rect.adjusted(1, 1, -1, -1)
         painter.drawRoundedRect(edge, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
+        if self.editor.hasFocus():
+            style.draw_focus_ring(painter, rect, colour="focus_mast", radius=tokens.RADIUS_CONTROL)
         if self._shown:
             self._paint_code(painter, rect)
             return

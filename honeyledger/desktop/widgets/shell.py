@@ -5,7 +5,7 @@ then lays the scan field over the whole row.
 """
 
 from PySide6.QtCore import QPoint, QRectF, Qt, Signal
-from PySide6.QtGui import QAction, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QAction, QKeySequence, QPainter, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
@@ -18,6 +18,9 @@ from honeyledger.desktop.widgets.line import MORE, SCAN, TOOLS, LineBar
 from honeyledger.desktop.widgets.mast import Mast
 from honeyledger.desktop.widgets.scan_box import ScanBox
 from honeyledger.desktop.widgets.status_bar import StatusBar
+
+
+_MOST_WIDE = 16_777_215
 
 
 class AlertStrip(QWidget):
@@ -76,10 +79,12 @@ class Shell(QWidget):
     Signals:
         place_pressed: the key of a place or tool that was asked for.
         code_typed: a code from the scan box.
+        aside_left: Esc was pressed in what stands beside the page.
     """
 
     place_pressed = Signal(str)
     code_typed = Signal(str)
+    aside_left = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -97,7 +102,11 @@ class Shell(QWidget):
         column.addWidget(self.mast)
         column.addWidget(self.strip)
         column.addWidget(self.line)
-        column.addWidget(self.pages, 1)
+        self._middle = QHBoxLayout()
+        self._middle.setSpacing(0)
+        self._middle.addWidget(self.pages, 1)
+        column.addLayout(self._middle, 1)
+        self._aside: QWidget | None = None
         column.addWidget(self.status)
         self._narrow_scan = _NarrowScan(self)
         self.line.pressed.connect(self._pressed)
@@ -116,6 +125,39 @@ class Shell(QWidget):
     def open_key(self) -> str:
         """The key of the station shown."""
         return self.line.opened()
+
+    def set_aside(self, widget: QWidget) -> None:
+        """What may stand at the right of the page: a lot's card."""
+        self._aside = widget
+        widget.hide()
+        self._middle.addWidget(widget)
+        escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), widget)
+        escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        escape.activated.connect(self.aside_left)
+
+    def show_aside(self, shown: bool) -> None:
+        """Push the page aside for it, or cover the page where there is no room for both."""
+        if self._aside is None:
+            return
+        self._aside.setVisible(shown)
+        self._place_aside()
+
+    def is_aside_shown(self) -> bool:
+        """Whether the card stands beside the page."""
+        return self._aside is not None and not self._aside.isHidden()
+
+    def _place_aside(self) -> None:
+        shown = self.is_aside_shown()
+        beside = self.width() >= tokens.USUAL_FROM
+        self.pages.setVisible(beside or not shown)
+        if self._aside is None or not shown:
+            return
+        if beside:
+            grid = tokens.grid(self.width())
+            self._aside.setFixedWidth(round(grid.span(4)) + grid.margin)
+        else:
+            self._aside.setMinimumWidth(0)
+            self._aside.setMaximumWidth(_MOST_WIDE)
 
     def show_line(self, figures: LineFigures) -> None:
         """Show the line's figures."""
@@ -191,6 +233,7 @@ class Shell(QWidget):
         self.status.setVisible(not narrow)
         if not narrow:
             self._narrow_scan.hide()
+        self._place_aside()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         QPainter(self).fillRect(self.rect(), look.colour("ground"))
