@@ -61,7 +61,8 @@ NO_SERVER = Sentence(
 )
 NO_ENTRANCE = Sentence(
     "no-entrance",
-    "The database server of {where} does not let this user in. Check user and password.",
+    "The database server of {where} does not let this program in ({what}). Check user and "
+    "password, or ask who keeps the server.",
 )
 NO_DATABASE = Sentence(
     "no-database",
@@ -176,9 +177,8 @@ def _of_postgresql(error: BaseException, where: str) -> Exception:
     state: str | None = getattr(error, "sqlstate", None)
     if state is None:
         # No answer from a server has a state: refused, unknown host, lost on the way.
-        names = {one.__name__ for one in type(error).__mro__}
-        if "OperationalError" in names:
-            return Refusal(_at_the_door(what), field="house", where=where, name=where)
+        if "OperationalError" in {one.__name__ for one in type(error).__mro__}:
+            return _at_the_door(what, where)
         return BrokenRule(what)
     if state == "3D000":
         return Refusal(NO_DATABASE, field="house", name=where)
@@ -188,10 +188,11 @@ def _of_postgresql(error: BaseException, where: str) -> Exception:
     return BrokenRule(what)
 
 
-def _at_the_door(what: str) -> Sentence:
-    """A refused connection carries the server's words only, and no state."""
-    if "authentication failed" in what or "no pg_hba.conf entry" in what:
-        return NO_ENTRANCE
-    if "database" in what and "does not exist" in what:
-        return NO_DATABASE
-    return NO_SERVER
+def _at_the_door(what: str, where: str) -> Refusal:
+    """A server that answers and refuses says so in words only, after "FATAL:"."""
+    _, answered, said = what.partition("FATAL:")
+    if not answered:
+        return Refusal(NO_SERVER, field="house", where=where)
+    if "database" in said and "does not exist" in said:
+        return Refusal(NO_DATABASE, field="house", name=where)
+    return Refusal(NO_ENTRANCE, field="house", where=where, what=said.strip())

@@ -2,7 +2,7 @@
 
 import threading
 from collections.abc import Callable, Collection, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from typing import Any
 
 from sqlalchemy import Connection, Engine
@@ -108,30 +108,34 @@ class SqlStore:
     @contextmanager
     def reading(self) -> Iterator[SqlView]:
         """A steady view; closes by itself."""
-        with self._talking(self._reads) as connection:
-            yield SqlView(connection.connection.cursor(), connection.dialect.name)
+        with self._talking(self._reads) as (connection, cursor):
+            yield SqlView(cursor, connection.dialect.name)
 
     @contextmanager
     def writing(self) -> Iterator[SqlUnit]:
         """A unit of work: committed at a clean end, rolled back otherwise."""
         if self._guards_missing:
             raise self._guards_refusal()
-        with self._talking(self._writes) as connection:
-            unit = SqlUnit(connection.connection.cursor(), connection.dialect.name)
+        with self._talking(self._writes) as (connection, cursor):
+            unit = SqlUnit(cursor, connection.dialect.name)
             yield unit
             if unit.spoiled:
                 raise BrokenRule("an entry failed to be written, so the unit of work cannot end")
             connection.commit()
 
     @contextmanager
-    def _talking(self, engine: Engine) -> Iterator[Connection]:
-        """A connection in a transaction, rolled back unless committed; faults are named."""
+    def _talking(self, engine: Engine) -> Iterator[tuple[Connection, Any]]:
+        """A connection in a transaction, rolled back unless committed; faults are named.
+
+        Its cursor is closed with it, or SQLite would keep the file open behind our back.
+        """
         if self._turn and not self._turn.acquire(timeout=10):
             raise BrokenRule("a house in memory is read or written by one at a time")
         try:
             with faults_named(self._where.name), engine.connect() as connection:
                 connection.begin()
-                yield connection
+                with closing(connection.connection.cursor()) as cursor:
+                    yield connection, cursor
         finally:
             if self._turn:
                 self._turn.release()
@@ -145,8 +149,8 @@ class SqlStore:
 
         `kept` are heads kept elsewhere, on paper: an entry's id and the beginning of its digest.
         """
-        with self._talking(self._reads) as connection:
-            view = SqlView(connection.connection.cursor(), connection.dialect.name)
+        with self._talking(self._reads) as (connection, cursor):
+            view = SqlView(cursor, connection.dialect.name)
             return check(view, guards.missing(connection), kept, progress)
 
     def warnings(self) -> Sequence[str]:

@@ -6,6 +6,7 @@ module imports Alembic, so it is loaded by name and only when it is needed.
 """
 
 from collections.abc import Callable, Mapping
+from contextlib import closing
 from pathlib import Path
 
 from alembic import command
@@ -115,19 +116,25 @@ def _in_one_step(
                 gone = guards.missing(connection)
                 if gone:
                     raise BrokenRule(f"guards are not in place: {', '.join(gone)}")
-                unit = SqlUnit(connection.connection.cursor(), connection.dialect.name)
-                unit.append(
-                    Entry(
-                        id=unit.next_entry,
-                        kind=UPKEEP,
-                        act=act,
-                        recorded_ms=recorded_ms,
-                        part=1,
-                        facts={"said": dict(said)},
-                    )
-                )
+                _record(connection, said, act, recorded_ms)
     finally:
         engine.dispose()
+
+
+def _record(connection: Connection, said: Mapping[str, Json], act: Act, recorded_ms: int) -> None:
+    """What was done to the house is an entry as well."""
+    with closing(connection.connection.cursor()) as cursor:
+        unit = SqlUnit(cursor, connection.dialect.name)
+        unit.append(
+            Entry(
+                id=unit.next_entry,
+                kind=UPKEEP,
+                act=act,
+                recorded_ms=recorded_ms,
+                part=1,
+                facts={"said": dict(said)},
+            )
+        )
 
 
 def _run(connection: Connection, migrations: Path, to: str) -> None:
