@@ -1,0 +1,221 @@
+import os
+import sqlite3
+from pathlib import Path
+
+import psycopg
+import pytest
+
+from honeyledger.domain.refusals import Refusal
+from honeyledger.persistence.opening import REVISION
+from honeyledger.persistence.store import open_store
+from tests.support.entries import write_season
+
+
+def refusal(url: str, *, create: bool = False) -> Refusal:
+    with pytest.raises(Refusal) as refused:
+        open_store(url, create=create)
+    assert refused.value.field == "house"
+    return refused.value
+
+
+def made(path: Path) -> Path:
+    store = open_store(str(path), create=True)
+    write_season(store)
+    store.close()
+    return path
+
+
+def test_a_house_is_opened_again(url: str) -> None:
+    store = open_store(url, create=True, new_id=lambda: "ledger-7")
+    write_season(store)
+    store.close()
+    again = open_store(url)
+    with again.reading() as view:
+        assert (view.head().ledger_id, view.head().entry) == ("ledger-7", 10)
+    again.close()
+
+
+def test_every_new_ledger_has_an_id_of_its_own() -> None:
+    heads = []
+    for _ in range(2):
+        store = open_store(":memory:", create=True)
+        with store.reading() as view:
+            heads.append(view.head().ledger_id)
+        store.close()
+    assert len(set(heads)) == 2
+
+
+def test_no_such_house(tmp_path: Path) -> None:
+    path = tmp_path / "north.house"
+    assert refusal(str(path)).text == (
+        f"There is no house at {path}. Check the name, or make a new house there."
+    )
+    assert list(tmp_path.iterdir()) == [], "looking for a house makes none"
+
+
+def test_no_such_folder(tmp_path: Path) -> None:
+    path = tmp_path / "none" / "north.house"
+    assert refusal(str(path)).key == "no-house"
+    assert refusal(str(path), create=True).text == (
+        f"There is no folder {path.parent}. Make it first, or choose another one for the house."
+    )
+
+
+def test_a_house_is_not_made_over_another(url: str) -> None:
+    open_store(url, create=True).close()
+    told = refusal(url, create=True)
+    assert told.key == "house-exists"
+    assert told.text.endswith("Open that one, or choose another name.")
+
+
+@pytest.mark.parametrize("content", [b"", b"weights of last year, " * 400])
+def test_a_file_that_is_no_house(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "weights.txt"
+    path.write_bytes(content)
+    assert refusal(str(path)).text == (
+        f"{path} is not a house of this program. Choose the house's own file or database."
+    )
+    assert path.read_bytes() == content, "nothing is written into a stranger's file"
+
+
+def test_a_folder_is_no_house(tmp_path: Path) -> None:
+    assert refusal(str(tmp_path)).key == "not-a-house"
+
+
+def test_another_programs_database_is_no_house(tmp_path: Path) -> None:
+    path = tmp_path / "other.db"
+    connection = sqlite3.connect(path)
+    connection.execute("CREATE TABLE head (id)")
+    connection.close()
+    assert refusal(str(path)).key == "not-a-house"
+
+
+@pytest.mark.postgres
+def test_an_empty_database_is_no_house(fresh_postgres_url: str) -> None:
+    assert refusal(fresh_postgres_url).key == "not-a-house"
+
+
+def test_a_house_of_a_newer_program(tmp_path: Path) -> None:
+    path = made(tmp_path / "north.house")
+    connection = sqlite3.connect(path)
+    connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.commit()
+    connection.close()
+    assert refusal(str(path)).text == (
+        f"{path} was written by a newer version of this program. Install that version to open it."
+    )
+
+
+def test_a_house_of_an_older_program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = made(tmp_path / "north.house")
+    monkeypatch.setattr("honeyledger.persistence.opening.REVISIONS", (REVISION, "0002"))
+    monkeypatch.setattr("honeyledger.persistence.opening.REVISION", "0002")
+    assert refusal(str(path)).text == (
+        f"{path} was written by an older version of this program. Upgrade the house first."
+    )
+
+
+def test_a_damaged_file(tmp_path: Path) -> None:
+    path = made(tmp_path / "north.house")
+    content = bytearray(path.read_bytes())
+    content[8192:12288] = b"\x55" * 4096
+    path.write_bytes(content)
+    told = refusal(str(path))
+    assert told.key == "damaged-house"
+    assert told.text.startswith(f"{path} is damaged (")
+    assert told.text.endswith("Leave it as it is, and go on with the last backup.")
+
+
+def test_a_file_cut_short(tmp_path: Path) -> None:
+    path = made(tmp_path / "north.house")
+    content = path.read_bytes()
+    path.write_bytes(content[: len(content) // 2])
+    assert refusal(str(path)).key == "damaged-house"
+
+
+def test_a_folder_where_nothing_may_be_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # Root may write anywhere, so the system's answer is given instead of asked for.
+    path = made(tmp_path / "north.house")
+    monkeypatch.setattr(os, "access", lambda *_: False)
+    assert refusal(str(path)).text == (
+        f"Nothing can be written in {tmp_path}. Allow it for your user, or move the house to a "
+        "folder of your own."
+    )
+    assert refusal(str(tmp_path / "new.house"), create=True).key == "not-writable"
+
+
+def test_a_failed_try_leaves_no_file(tmp_path: Path) -> None:
+    def no_id() -> str:
+        raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        open_store(str(tmp_path / "north.house"), create=True, new_id=no_id)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.postgres
+def test_a_server_without_that_database(postgres_url: str) -> None:
+    told = refusal(postgres_url.replace("/postgres?", "/nowhere?"))
+    assert told.key == "no-database"
+    assert "nowhere" in told.text
+    assert told.text.endswith("Have it made there first, or check the name.")
+
+
+@pytest.mark.postgres
+def test_a_server_that_does_not_let_the_user_in(postgres_url: str) -> None:
+    with psycopg.connect(postgres_url.replace("+psycopg", ""), autocommit=True) as admin:
+        admin.execute("DROP ROLE IF EXISTS barred")
+        admin.execute("CREATE ROLE barred NOLOGIN")
+        told = refusal(postgres_url.replace("postgres:@", "barred:@"))
+        admin.execute("DROP ROLE barred")
+    assert told.key == "no-entrance"
+    assert told.text.endswith(
+        'does not let this program in (role "barred" is not permitted to log in). Check user and '
+        "password, or ask who keeps the server."
+    )
+
+
+def test_a_server_that_does_not_answer(tmp_path: Path) -> None:
+    told = refusal(f"postgresql://keeper@/house?host={tmp_path}")
+    assert told.text == (
+        "The database server of house on this computer does not answer. Check that it runs and "
+        "the network is up, and try again."
+    )
+
+
+@pytest.mark.postgres
+def test_a_user_without_rights(fresh_postgres_url: str) -> None:
+    open_store(fresh_postgres_url, create=True).close()
+    with psycopg.connect(fresh_postgres_url.replace("+psycopg", ""), autocommit=True) as admin:
+        admin.execute("DROP ROLE IF EXISTS guest")
+        admin.execute("CREATE ROLE guest LOGIN")
+    told = refusal(fresh_postgres_url.replace("postgres:@", "guest:@"))
+    assert told.key == "no-rights"
+    assert "permission denied" in told.text
+    with psycopg.connect(fresh_postgres_url.replace("+psycopg", ""), autocommit=True) as admin:
+        admin.execute("DROP ROLE guest")
+
+
+@pytest.mark.postgres
+def test_a_server_that_goes_away_meanwhile(fresh_postgres_url: str) -> None:
+    store = open_store(fresh_postgres_url, create=True)
+    plain = fresh_postgres_url.replace("+psycopg", "")
+
+    def ask() -> None:
+        with store.reading() as view:
+            view.head()
+            with psycopg.connect(plain, autocommit=True) as admin:
+                admin.execute(
+                    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+                    " WHERE pid <> pg_backend_pid() AND datname = current_database()"
+                )
+            view.entries()
+
+    with pytest.raises(Refusal) as refused:
+        ask()
+    assert refused.value.key == "no-server"
+    with store.reading() as view:
+        assert view.head().entry == 0, "the next question finds the server again"
+    store.close()

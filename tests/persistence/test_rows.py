@@ -1,0 +1,50 @@
+import pytest
+
+from honeyledger.domain.refusals import Damage
+from honeyledger.ledger.canonical import seal, text_of
+from honeyledger.persistence.rows import (
+    entry_of,
+    entry_row,
+    lot_rows,
+    origin_rows,
+    posting_rows,
+    value_of,
+)
+from honeyledger.persistence.store import open_store
+from tests.support.entries import Hand
+
+
+def _rows() -> tuple[object, ...]:
+    store = open_store(":memory:", create=True)
+    posts = [
+        ("S26-0001-A", "yard/Y", -10),
+        ("S26-0001-A", "difference", 10),
+        ("D26-0001-D", "difference", -10),
+        ("D26-0001-D", "drum/E", 10),
+    ]
+    lots = [("S26-0001-A", 10), ("D26-0001-D", 10)]
+    origins = [("D26-0001-D", "S26-0001-A", 10)]
+    entry = Hand(store).build(1, 1, "fill", lots, posts, origins, unsure_ms=7, run="R", reverses=0)
+    store.close()
+    row = entry_row(entry, text_of(entry.facts), seal(entry, "ledger-1"))
+    return entry, row, lot_rows(entry), posting_rows(entry), origin_rows(entry)
+
+
+def test_there_and_back() -> None:
+    entry, row, lots, postings, origins = _rows()
+    assert entry_of(row, lots, postings, origins) == entry  # type: ignore[arg-type]
+
+
+def test_rows_that_were_never_sealed_are_damage() -> None:
+    _, row, lots, postings, origins = _rows()
+    with pytest.raises(Damage, match=r"entry 1: entry 1 \(fill\) is out of balance"):
+        entry_of(row, lots, postings[:-1], origins)  # type: ignore[arg-type,index]
+    with pytest.raises(Damage, match="entry 1: "):
+        entry_of((*row[:13], "{", *row[14:]), lots, postings, origins)  # type: ignore[arg-type,index]
+
+
+def test_a_text_is_one_value() -> None:
+    assert value_of('{"a":[1,"b"]}') == {"a": [1, "b"]}
+    for text in ("", "{} {}", "{}x"):
+        with pytest.raises(ValueError, match=r"Expecting value|goes on"):
+            value_of(text)
