@@ -32,8 +32,7 @@ class Stay:
     by_wash: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Holding:
+class Holding(NamedTuple):
     """What a lot has at a place: grams and pieces. Rows that came to nothing are kept."""
 
     place: str

@@ -5,100 +5,124 @@ an estimate: grams over what the child was made of, carried down in id order. No
 narrows reach, and a share may underflow to 0.0 while its row stays.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from math import fsum
+from typing import NamedTuple
 
 from honeyledger.ledger.state import Edge
 
+HOW = ("grams", "heel", "margin", "late", "amended")
+"""The ways a lot can be in a reach, in the order in which they are told."""
+
+GRAMS, HEEL, MARGIN, LATE, AMENDED = (1 << place for place in range(len(HOW)))
+_TIMELY = 1 << 5  # reached over rows written in time
+DIRECT = 1 << 6  # reached once rows from one tank fill to the next are taken away
+TOLD = GRAMS | HEEL | MARGIN | LATE | AMENDED
+_OVER_LATE_ROWS = MARGIN | LATE | AMENDED | DIRECT
+
+_HOW_OF = tuple(
+    tuple(how for place, how in enumerate(HOW) if ways >> place & 1) for ways in range(TOLD + 1)
+)
+
+
+class Start(NamedTuple):
+    """A lot that is traced, with its weight (all add up to 1); 0 is reach only."""
+
+    weight: float
+    by_margin: bool = False
+
 
 def carry_back(
-    weights: Mapping[int, float], edges: Sequence[Edge], made_g: Mapping[int, int]
+    starts: Mapping[int, Start], edges: Sequence[Edge], made_g: Mapping[int, int]
 ) -> dict[int, float]:
-    """Each lot's share in what is traced, in one pass from the newest lot to the oldest.
+    """Each lot's share in what is traced, in one pass over rows that come newest child first.
 
-    `weights` are the lots traced, adding up to 1; one at weight 0 is reach only.
-
-    Origins with grams run from higher to lower ids, so id order is a topological order. Shares
-    divide by what the child was made of, never by the sum of the rows found, so that a missing
-    row shows.
+    Origins with grams run from higher to lower ids, so that a lot's share is whole before its
+    own rows come. Shares divide by what the child was made of, never by the sum of the rows
+    found, so that a missing row shows.
     """
-    parts: dict[int, list[float]] = {lot: [weight] for lot, weight in weights.items()}
-    grams_of: dict[int, list[tuple[int, int]]] = {}
-    for edge in edges:
-        parts.setdefault(edge.parent, [])
-        parts.setdefault(edge.child, [])
-        if edge.grams:
-            grams_of.setdefault(edge.child, []).append((edge.parent, edge.grams))
     shares: dict[int, float] = {}
-    for lot in sorted(parts, reverse=True):
-        given = parts[lot]
-        share = given[0] if len(given) == 1 else fsum(given)
-        shares[lot] = share
-        for parent, grams in grams_of.get(lot, ()):
-            parts[parent].append(share * grams / made_g[lot])
+    given = {lot: [start.weight] for lot, start in starts.items()}
+    for child, parent, grams, _, _, _ in edges:
+        share = shares.get(child)
+        if share is None:
+            parts = given.pop(child, ())
+            share = shares[child] = parts[0] if len(parts) == 1 else fsum(parts)
+        if grams:
+            part = share * grams / made_g[child]
+            if parent in given:
+                given[parent].append(part)
+            else:
+                given[parent] = [part]
+        elif parent not in given and parent not in shares:
+            given[parent] = []
+    for lot, parts in given.items():
+        shares[lot] = parts[0] if len(parts) == 1 else fsum(parts)
     return shares
 
 
 def carry_forward(
     sources: Mapping[int, float], edges: Sequence[Edge], made_g: Mapping[int, int]
 ) -> dict[int, float]:
-    """The part of each lot that is the traced honey, from the oldest lot to the newest."""
-    grams_of: dict[int, list[tuple[int, int]]] = {}
-    lots = set(sources)
-    for edge in edges:
-        lots.update((edge.child, edge.parent))
-        if edge.grams:
-            grams_of.setdefault(edge.child, []).append((edge.parent, edge.grams))
-    parts: dict[int, float] = {}
-    for lot in sorted(lots):
-        came = [parts.get(parent, 0.0) * grams for parent, grams in grams_of.get(lot, ())]
-        parts[lot] = (
-            sources[lot] if lot in sources else (fsum(came) / made_g[lot] if came else 0.0)
-        )
+    """The part of each lot that is the traced honey, over rows that come oldest parent first."""
+    parts = dict(sources)
+    came: dict[int, list[float]] = {}
+    for child, parent, grams, _, _, _ in edges:
+        if parent not in parts:
+            parts[parent] = fsum(came.pop(parent, ())) / made_g[parent]
+        if child not in came:
+            came[child] = []
+        if grams:
+            came[child].append(parts[parent] * grams)
+    for lot, given in came.items():
+        if lot not in parts:
+            parts[lot] = fsum(given) / made_g[lot]
     return parts
 
 
-def reach(starts: Iterable[int], links: Mapping[int, Collection[int]]) -> set[int]:
-    """All lots joined to the starts by these links, starts included; circles are survived."""
-    seen = set(starts)
-    waiting = list(seen)
-    while waiting:
-        for near in links.get(waiting.pop(), ()):
-            if near not in seen:
-                seen.add(near)
-                waiting.append(near)
-    return seen
+def ways_back(
+    starts: Mapping[int, Start],
+    edges: Sequence[Edge],
+    vessels: Mapping[int, str],
+    late_ways: Mapping[int, int],
+) -> dict[int, int]:
+    """For each lot in a reach the ways it is in, as flags.
 
+    A row from one tank fill to the next of a vessel is a heel. A lot in by none of the `TOLD`
+    ways clung at 0 g, like a heel, to what it was drawn with. One pass does, since rows come
+    newest child first; only a late row may lead to a newer lot, and then what lies behind that
+    one is gone over again.
 
-def parents_of(edges: Iterable[Edge]) -> dict[int, list[int]]:
-    """Links from each lot back to what it is made of."""
-    links: dict[int, list[int]] = {}
-    for edge in edges:
-        links.setdefault(edge.child, []).append(edge.parent)
-    return links
-
-
-def heel_edges(edges: Iterable[Edge], vessels: Mapping[int, str]) -> set[tuple[int, int]]:
-    """Rows from one tank fill to the next of the same vessel: what a heel carries.
-
-    `vessels` has the vessel of each tank fill, and no other lots.
+    Args:
+        vessels: the vessel of each tank fill, and no other lots.
+        late_ways: for each entry that wrote late rows, the flag they stand for.
     """
-    return {
-        (edge.child, edge.parent)
-        for edge in edges
-        if edge.child in vessels and vessels[edge.child] == vessels.get(edge.parent)
+    ways = {
+        lot: _TIMELY | DIRECT | (MARGIN if start.by_margin else GRAMS)
+        for lot, start in starts.items()
     }
+    has_rows = {edge.child for edge in edges} if late_ways else set()
+    again = True
+    while again:
+        again = False
+        for child, parent, grams, late, entry, _ in edges:
+            had = ways.get(child, 0)
+            if late:
+                passed = had & _OVER_LATE_ROWS | late_ways[entry]
+            else:
+                passed = had if grams else had & ~GRAMS
+            vessel = vessels.get(child)
+            if vessel is not None and vessels.get(parent) == vessel:
+                passed &= ~(GRAMS | DIRECT)
+                if had & _TIMELY:
+                    passed |= HEEL
+            known = ways.get(parent, 0)
+            if passed & ~known:
+                ways[parent] = known | passed
+                again = again or (parent > child and parent in has_rows)
+    return ways
 
 
-def reach_without_heels(
-    starts: Iterable[int], edges: Sequence[Edge], vessels: Mapping[int, str]
-) -> set[int]:
-    """What is reached once rows from one tank fill to the next are taken away."""
-    heels = heel_edges(edges, vessels)
-    kept = [edge for edge in edges if (edge.child, edge.parent) not in heels]
-    return reach(starts, parents_of(kept))
-
-
-def reach_by_grams(starts: Iterable[int], edges: Sequence[Edge]) -> set[int]:
-    """What is reached over rows with grams alone."""
-    return reach(starts, parents_of(edge for edge in edges if edge.grams))
+def told(ways: int) -> tuple[str, ...]:
+    """The ways in words."""
+    return _HOW_OF[ways & TOLD]

@@ -5,20 +5,32 @@ the origin table's own order backward and its covering index forward.
 """
 
 from collections.abc import Collection, Mapping, Sequence
+from functools import lru_cache
 
-from sqlalchemy import Select, and_, exists, literal_column, select
+from sqlalchemy import Select, and_, case, exists, literal_column, select
 from sqlalchemy.sql import ColumnElement
 
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.entry import SOURCE_KINDS, Lot
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.state import Edge, Holding
 from honeyledger.persistence.reader import Reader
-from honeyledger.persistence.rows import lot_of
+from honeyledger.persistence.rows import lot_of, value_of
 from honeyledger.persistence.statements import Statement, as_list, ids_given, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
+from honeyledger.services.store import LotHead
 
 _LOT = Statement(select(*LOT.c).where(LOT.c.id == the("id")), "id")
 _LOTS = Statement(lambda engine: select(*LOT.c).where(LOT.c.id.in_(ids_given(engine))), "ids")
+_HEADS = Statement(
+    lambda engine: select(
+        LOT.c.id,
+        LOT.c.code,
+        LOT.c.kind,
+        LOT.c.made_g,
+        case((LOT.c.kind == literal_column("'T'"), LOT.c.attributes), else_=literal_column("''")),
+    ).where(LOT.c.id.in_(ids_given(engine))),
+    "ids",
+)
 _LOT_BY_CODE = Statement(select(*LOT.c).where(LOT.c.code == the("code")), "code")
 _IS_SOURCE_KIND = LOT.c.kind.in_([literal_column(repr(kind)) for kind in SOURCE_KINDS])
 _SOURCE_LOTS = Statement(
@@ -27,6 +39,14 @@ _SOURCE_LOTS = Statement(
     .where(HOLDING.c.place == the("place"), literal_column(IS_SOURCE), _IS_SOURCE_KIND)
     .order_by(LOT.c.id),
     "place",
+)
+_SOURCES_OF = Statement(
+    lambda engine: (
+        select(HOLDING.c.place, HOLDING.c.lot, HOLDING.c.grams, HOLDING.c.pieces)
+        .where(HOLDING.c.lot.in_(ids_given(engine)), literal_column(IS_SOURCE))
+        .order_by(HOLDING.c.lot, HOLDING.c.place)
+    ),
+    "ids",
 )
 
 _EDGE = (
@@ -96,6 +116,18 @@ class LotQueries(Reader):
             raise Damage(f"lot {gone[0]}: its row is missing")
         return {lot_id: known[lot_id] for lot_id in lot_ids}
 
+    def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
+        """Heads of many lots, by id."""
+        rows = self._all(_HEADS, as_list(lot_ids))
+        heads = {
+            row[0]: LotHead(row[0], row[1], row[2], row[3], row[4] and _vessel_in(row[4]))
+            for row in rows
+        }
+        gone = next((lot_id for lot_id in lot_ids if lot_id not in heads), None)
+        if gone is not None:
+            raise Damage(f"lot {gone}: its row is missing")
+        return heads
+
     def lot_by_code(self, code: str) -> Lot | None:
         """A lot by its code in normal form, reversed ones included."""
         row = self._one(_LOT_BY_CODE, code)
@@ -104,6 +136,10 @@ class LotQueries(Reader):
     def source_lots(self, place: str) -> Sequence[Lot]:
         """Source lots that ever came from this outside place, by id."""
         return [lot_of(row) for row in self._all(_SOURCE_LOTS, place)]
+
+    def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        """Holdings at the outside places lots came from, those come to nothing included."""
+        return list(map(Holding._make, self._all(_SOURCES_OF, as_list(lot_ids))))
 
     def origins(self, lot_id: int) -> Sequence[Edge]:
         """Origin rows of a lot that count, by parent."""
@@ -123,3 +159,9 @@ class LotQueries(Reader):
             self._has_voids = self._one(_ANY_VOID) is not None
         rows = self._all(statements[self._has_voids], value)
         return list(map(Edge._make, rows))
+
+
+@lru_cache(maxsize=1024)
+def _vessel_in(attributes: str) -> str:
+    """The vessel of a tank fill; a house has few, and thousands of fills."""
+    return str(value_of(attributes).get("vessel", ""))

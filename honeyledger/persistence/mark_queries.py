@@ -1,13 +1,14 @@
 """Questions about marks (dated facts about codes) and about codes given."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
+from functools import lru_cache
 
-from sqlalchemy import func, select, union_all
+from sqlalchemy import func, literal_column, select, union_all
 
 from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
 from honeyledger.persistence.rows import value_of
-from honeyledger.persistence.statements import Row, Statement, the
+from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
 from honeyledger.persistence.tables import CODE_GIVEN, LOT, MARK
 
 _MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry)
@@ -44,6 +45,15 @@ _MARKED_UNDER = Statement(
     "first",
     "after",
 )
+_RECORDS_OF = Statement(
+    lambda engine: (
+        select(MARK.c.subject, MARK.c.value)
+        .where(MARK.c.name == literal_column("'record'"))
+        .where(MARK.c.subject.in_(words_given(engine)))
+        .order_by(MARK.c.subject, MARK.c.entry)
+    ),
+    "words",
+)
 _IS_GIVEN = Statement(
     union_all(
         select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("code")),
@@ -79,6 +89,13 @@ class MarkQueries(PlaceQueries):
         after = under[:-1] + chr(ord(under[-1]) + 1)
         return [_mark_of(row) for row in self._all(_MARKED_UNDER, name, under, after)]
 
+    def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
+        """Names in the records of many registers; those without one are left out."""
+        rows = self._all(_RECORDS_OF, as_list(subjects)) if subjects else []
+        latest: dict[str, str] = dict(rows)
+        names = {subject: _name_in(record) for subject, record in latest.items()}
+        return {subject: name for subject, name in names.items() if name is not None}
+
     def is_given(self, code: str) -> bool:
         """Whether a code in normal form was ever given, to a lot or to anything else."""
         return self._one(_IS_GIVEN, code) is not None
@@ -91,3 +108,10 @@ class MarkQueries(PlaceQueries):
 
 def _mark_of(row: Row) -> Mark:
     return Mark(row[0], row[1], value_of(row[2]), row[3], row[4])
+
+
+@lru_cache(maxsize=16_384)
+def _name_in(record: str) -> str | None:
+    """The name in a record as stored."""
+    value = value_of(record)
+    return str(value["name"]) if isinstance(value, dict) and "name" in value else None

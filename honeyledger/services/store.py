@@ -4,10 +4,10 @@ Reading happens in a view (one steady picture of the ledger), writing in a unit 
 rolls back unless it ends well. One writer at a time; many readers beside it.
 """
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
@@ -32,6 +32,16 @@ class OnHand:
     place: str
     grams: int
     pieces: int
+
+
+class LotHead(NamedTuple):
+    """The little of a lot that a trace needs; `vessel` is a tank fill's, "" of all others."""
+
+    id: int
+    code: str
+    kind: str
+    made_g: int
+    vessel: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +75,18 @@ class View(State, Protocol):
 
     def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:
         """Everything with grams or pieces at inside places (of these classes), by place, lot."""
+
+    def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
+        """Heads of many lots, by id."""
+
+    def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        """Holdings at the outside places lots came from, those come to nothing included.
+
+        By lot, then place; grams are below 0 where the place gave them.
+        """
+
+    def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
+        """Names in the records of many registers ("yard/..."); those without one are left out."""
 
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
         """All holdings of many lots, outside places included, by lot then place."""
