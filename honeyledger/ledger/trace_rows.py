@@ -68,6 +68,7 @@ class BackTrace:
     ribbons: tuple[Ribbon, ...]
     sources: tuple[SourceRibbon, ...]
     reach_complete: bool
+    starts: tuple[tuple[int, float], ...] = ()  # lots traced, by weight: a jar's fills
 
 
 @dataclass(frozen=True, slots=True)

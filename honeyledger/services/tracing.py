@@ -86,6 +86,7 @@ def trace_back(view: View, text: str) -> BackTrace:
         ribbons=_ribbons(edges, shares, made_g, vessels, traced.grams),
         sources=sources,
         reach_complete=all(row.kind != UNKNOWN for row in ancestors),
+        starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
     )
 
 
