@@ -3,6 +3,7 @@
 They may stand before the command or behind it; what stands behind it counts.
 """
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -25,6 +26,7 @@ RECORDING = (
     ("--unsure", "MIN", "How many minutes the time may be off, either way."),
     ("--command", "ID", "An id of your own: a second try with it writes nothing again."),
 )
+_BELOW_ZERO = re.compile("^-(?=[0-9.,])")
 _HEADING = "For every command"
 
 
@@ -70,6 +72,10 @@ class Asking(click.Command):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.params.extend(shared_options(self.shared))
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """A figure below zero is no option: it is for the parser of figures to refuse."""
+        return super().parse_args(ctx, [_BELOW_ZERO.sub("\u2212", word) for word in args])
 
     def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Its own options first, then those that every command has."""

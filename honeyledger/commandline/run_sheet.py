@@ -4,14 +4,16 @@ from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import format_moment, moment_at
-from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number, format_shares
 from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.run_balance import RunBalance
-from honeyledger.ledger.verbs.floor import NO_RUN, RUN_UNKNOWN
+from honeyledger.ledger.verbs.floor import RUN_UNKNOWN
 from honeyledger.services.floor import RunSheet, run_sheet, runs
 from honeyledger.services.house import Recorded
 from honeyledger.services.store import View
+
+NO_RUNS = Sentence("no-runs", "No run was opened yet: open one on a line first.")
 
 
 def show(desk: Desk, text: str) -> None:
@@ -26,7 +28,7 @@ def _sheet(view: View, text: str, now_ms: int) -> RunSheet:
     else:
         known = runs(view)
         if not known:
-            raise Refusal(NO_RUN, field="run")
+            raise Refusal(NO_RUNS, field="run")
         code = known[0].code
     sheet = run_sheet(view, code, now_ms)
     if sheet is None:

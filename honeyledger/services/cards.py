@@ -19,7 +19,7 @@ from honeyledger.domain.units import (
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.ledger.places import is_inside, is_source, key_of
+from honeyledger.ledger.places import PALLET, class_of, is_inside, is_source, key_of
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.stock import PlaceNames
@@ -280,19 +280,22 @@ class _Teller:
         left = [(row.place, -row.grams) for row in inside if row.grams < 0]
         parts = []
         if self._lot.made_by == self._entry.id:
-            parts += [f"in {self._names[place]}" for place, _ in came]
+            parts += [self._at(place) for place, _ in came]
         elif came and left:
             grams = sum(grams for _, grams in came)
             parts.append(f"{self._mass(grams)} from {self._places(left)} to {self._places(came)}")
         elif came:
-            parts += [f"{self._mass(grams)} more in {self._names[place]}" for place, grams in came]
+            parts += [f"{self._mass(grams)} more {self._at(place)}" for place, grams in came]
         elif not children:
-            parts += [f"{self._mass(grams)} less in {self._names[place]}" for place, grams in left]
+            parts += [f"{self._mass(grams)} less {self._at(place)}" for place, grams in left]
         if not inside and mine:
             given = [(row.place, -row.grams) for row in mine if row.grams < 0]
             back = [(row.place, row.grams) for row in mine if row.grams > 0]
             parts.append(f"from {self._places(given)}, not {self._places(back)}")
         return [*parts, *children, *self._pieces()]
+
+    def _at(self, place: str) -> str:
+        return f"{'on' if class_of(place) == PALLET else 'in'} {self._names[place]}"
 
     def _places(self, rows: Sequence[tuple[str, int]]) -> str:
         return ", ".join(self._names[place] for place, _ in rows)

@@ -1,0 +1,81 @@
+"""Dispatch: whole lots, some jars or a weight; what comes back; what is thrown away."""
+
+import pytest
+
+from tests.support.terminal import Terminal
+
+
+@pytest.fixture
+def drum(terminal: Terminal) -> tuple[Terminal, str]:
+    """A drum of 150 kg."""
+    terminal.do("load", terminal.pallet(), "Extractor")
+    return terminal, terminal.drum()
+
+
+@pytest.fixture
+def jars(drum: tuple[Terminal, str]) -> tuple[Terminal, str]:
+    """A jar lot of 240 jars of 500 g."""
+    terminal, code = drum
+    lot = terminal.given("J", "change-over", "--product", "Summer 500", "--feed", code)
+    terminal.do("bottle", lot, "240")
+    return terminal, lot
+
+
+def test_a_drum_and_some_jars_go_out_on_one_note(jars: tuple[Terminal, str]) -> None:
+    terminal, lot = jars
+    drum = terminal.drum()
+    words = ("dispatch", "Corner Shop", drum, f"{lot}=100", "--carrier", "Own van")
+    assert terminal.json(*words)["codes"][0][0] == "N"
+    forward = terminal.json("trace", "Mill Lane", "--forward")
+    (customer,) = forward["customers"]
+    assert (customer["name"], customer["grams"], customer["jars"]) == (
+        "Corner Shop",
+        200_000,
+        100,
+    )
+    assert sorted(customer["lots"]) == sorted([drum, lot])
+    assert forward["on_hand_g"] == 341_000 - 200_000
+
+
+def test_part_of_a_drum_goes_by_weight(drum: tuple[Terminal, str]) -> None:
+    terminal, code = drum
+    terminal.do("dispatch", "gate", f"{code}=12,5")
+    rows = terminal.json("mass-balance", code)["places"]
+    assert {row["name"]: row["grams"] for row in rows} == {
+        f"drum {code}": 137_500,
+        "farm gate, 24 Jul 2026": 12_500,
+    }
+
+
+def test_what_comes_back_and_what_is_thrown_away(jars: tuple[Terminal, str]) -> None:
+    terminal, lot = jars
+    terminal.do("dispatch", "Corner Shop", f"{lot}=100")
+    terminal.do("take-back", "Corner Shop", lot, "--jars", "10", "--reason", "dented lids")
+    terminal.do("discard", lot, "--jars", "10", "--reason", "dented lids")
+    rows = terminal.json("mass-balance", lot)["places"]
+    assert {row["name"]: row["pieces"] for row in rows} == {
+        "Corner Shop": 90,
+        "jar store": 140,
+        "discarded": 10,
+    }
+
+
+def test_more_jars_than_there_are(jars: tuple[Terminal, str]) -> None:
+    terminal, lot = jars
+    assert terminal.refused("dispatch", "Corner Shop", f"{lot}=241") == (
+        f"There are 240 jars of {lot} here, not 241. Count the pallet."
+    )
+
+
+def test_nothing_held_goes_out(drum: tuple[Terminal, str]) -> None:
+    terminal, code = drum
+    terminal.do("hold", "Mill Lane", "--reason", "residue test")
+    said = terminal.refused("dispatch", "Corner Shop", code)
+    assert said.startswith(f"{code} is on hold through Mill Lane: residue test.")
+
+
+def test_it_takes_a_reason_and_a_customer_who_had_it(drum: tuple[Terminal, str]) -> None:
+    terminal, code = drum
+    assert terminal.refused("discard", code) == "Give the reason in a word or two."
+    said = terminal.refused("take-back", "Corner Shop", code, "--reason", "x")
+    assert said.startswith(f"Corner Shop never had {code}")
