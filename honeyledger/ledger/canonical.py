@@ -43,9 +43,9 @@ def normal(value: object) -> Json:
     if kind is list or kind is tuple:
         # Most parts of most rows are numbers, and a call costs more than a look.
         return [part if type(part) is int else normal(part) for part in value]  # type: ignore[attr-defined]
-    if isinstance(value, Mapping):
-        return {_key(key): normal(part) for key, part in value.items()}
-    if isinstance(value, Sequence):
+    if kind is dict or isinstance(value, Mapping):
+        return {_key(key): normal(part) for key, part in value.items()}  # type: ignore[attr-defined]
+    if isinstance(value, Sequence) and not isinstance(value, bytes):
         return [normal(part) for part in value]
     if isinstance(value, int) and not isinstance(value, bool):
         return int(value)

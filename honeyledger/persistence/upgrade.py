@@ -14,7 +14,7 @@ from alembic.config import Config
 from alembic.util.exc import CommandError
 from sqlalchemy import Connection
 
-from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
+from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 from honeyledger.ledger.entry import Act, Entry, Json
 from honeyledger.persistence import faults, guards, opening
 from honeyledger.persistence.backup import back_up
@@ -23,6 +23,7 @@ from honeyledger.persistence.faults import faults_named
 from honeyledger.persistence.store import SqlUnit
 
 MIGRATIONS = Path(__file__).with_name("migrations")
+UP_TO_DATE = Sentence("up-to-date", "{where} is up to date already. There is nothing to upgrade.")
 UPKEEP = "upkeep"
 """The kind of the entry that records what was done to the house itself."""
 
@@ -43,11 +44,13 @@ def upgrade(
     """
     where = locate(url_or_path)
     before = _revision(where)
+    if before == to:
+        raise Refusal(UP_TO_DATE, field="house", where=where.name)
     copy = _backed_up(where.path, before) if where.path else None
 
     def migrate(connection: Connection) -> Mapping[str, Json]:
         guards.drop(connection)
-        _run(connection, migrations, to)
+        _run(connection, migrations, to, where)
         _check_keys(connection)
         guards.install(connection)
         return {"action": "upgrade", "from": before, "to": to}
@@ -137,7 +140,7 @@ def _record(connection: Connection, said: Mapping[str, Json], act: Act, recorded
         )
 
 
-def _run(connection: Connection, migrations: Path, to: str) -> None:
+def _run(connection: Connection, migrations: Path, to: str, where: Where) -> None:
     config = Config()
     config.set_main_option("script_location", str(migrations).replace("%", "%%"))
     config.attributes["connection"] = connection
@@ -145,7 +148,7 @@ def _run(connection: Connection, migrations: Path, to: str) -> None:
         command.upgrade(config, to)
     except CommandError as error:
         # A revision that no migration here leads from: a newer program wrote it.
-        raise Refusal(faults.NEWER_HOUSE, field="house", where="The house") from error
+        raise Refusal(faults.NEWER_HOUSE, field="house", where=where.name) from error
 
 
 def _check_keys(connection: Connection) -> None:
