@@ -16,8 +16,9 @@ from honeyledger.desktop import style, tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.frame_facts import MastFacts, StatusFacts
 from honeyledger.desktop.models.line_figures import Badge, Flow, LineFigures, PlaceFigure
+from honeyledger.desktop.widgets.card import LotCard
 from honeyledger.desktop.widgets.shell import Shell
-from tests.desktop import gallery_closing, gallery_dock, gallery_trace
+from tests.desktop import gallery_card, gallery_closing, gallery_dock, gallery_trace
 
 TODAY = date(2026, 7, 24)
 SIZES = ((1280, 728), (1920, 1040), (1440, 900), (1024, 700), (853, 640), (731, 560), (640, 400))
@@ -69,6 +70,10 @@ def build() -> Shell:
     shell.add_page("dock", gallery_dock.DockPage(TODAY))
     shell.add_page("extraction", gallery_closing.ClosingPage())
     shell.add_page("trace", gallery_trace.TracePage())
+    card = LotCard()
+    card.show_facts(gallery_card.drum())
+    shell.set_aside(card)
+    card.closed.connect(lambda: shell.show_aside(False))
     shell.open_page("dock")
     return shell
 
@@ -91,6 +96,10 @@ def write_pictures(folder: Path) -> None:
                 app.processEvents()
                 name = f"{key}-{width}-{theme.name}.png"
                 shell.grab().save(str(folder / name))
+            shell.show_aside(True)
+            app.processEvents()
+            shell.grab().save(str(folder / f"card-{width}-{theme.name}.png"))
+            shell.show_aside(False)
 
 
 if __name__ == "__main__":

@@ -164,7 +164,7 @@ class TracePage(QWidget):
         )
         self.table.say_rows()
         panel = Panel(density=Density.DESK)
-        panel.set_body(Divider(self.river, self.table))
+        panel.set_body(Divider(self.river, self.table, upper_least=248))
         bar = panel.add_bar()
         bar.add_secondary("Print trace")
         bar.add_grave("Open a recall")

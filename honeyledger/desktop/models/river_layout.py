@@ -6,27 +6,29 @@ with 8 px gaps; what would be thinner than 3 px is drawn 3 px thick and says so.
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode, RiverRibbon
 from honeyledger.desktop.models.river_order import ordered_columns
+from honeyledger.desktop.models.river_plates import (
+    HEAD,
+    LABEL_FROM,
+    SPINE,
+    TWO_LINES_FROM,
+    PlacedSpine,
+    labelled,
+)
 
-SPINE = 12.0
 GAP = 8.0
 LEAST = 3.0
-HEAD = 48.0
 FOOT = 24.0
 SIDE = 19.0
 UNDER = 21.0
-PLATE_ONE_LINE = 24.0
-LINE = 24.0
-PLATE_PAD = 4.0
-LABEL_FROM = 16.0
-TWO_LINES_FROM = 48.0
 HIT_LEAST = 40.0
-_MOST_SHIFT = 4.0
 _GAPS_SHARE = 0.4
 _FEWEST = 8
+_HALVINGS = 24
+_LEAST_FULL = 40.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,55 +49,6 @@ class Scale:
         if self.grams % 1000:
             return f"{self.px} px = {self.grams} g"
         return f"{self.px} px = {self.grams // 1000} kg".replace("000 kg", "\u202f000 kg")
-
-
-@dataclass(frozen=True, slots=True)
-class Plate:
-    """A label on the downstream side of a spine: its lines and its rectangle."""
-
-    lines: tuple[str, ...]
-    left: float
-    top: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.left + self.width
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedSpine:
-    """A lot's upright bar.
-
-    Args:
-        plate: its label, or None where it is shown on hover, focus and in the table only.
-        under: a line in caption below it, or "".
-    """
-
-    node: RiverNode
-    left: float
-    top: float
-    height: float
-    to_scale: bool
-    plate: Plate | None = None
-    under: str = ""
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.left + SPINE
-
-    @property
-    def middle(self) -> float:
-        """Halfway down it."""
-        return self.top + self.height / 2
-
-    @property
-    def bottom(self) -> float:
-        """Its lower end."""
-        return self.top + self.height
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,11 +112,10 @@ def lay_out_river(
         measure: the width of a plate's line in `body`.
     """
     columns = [[graph.nodes[place] for place in column] for column in ordered_columns(graph)]
-    under = {node.key for node in graph.nodes if node.is_named or node.note}
     room = max(60.0, height - HEAD - FOOT)
-    scale = _fitting_scale(graph, columns, room, under)
+    scale = _fitting_scale(graph, columns, room)
     lefts = _column_lefts(len(columns), width)
-    heights = _spine_heights(graph, scale)
+    heights = _spine_heights(graph, scale.px_per_g)
     spines: dict[str, PlacedSpine] = {}
     lowest = HEAD
     for place, column in enumerate(columns):
@@ -173,7 +125,7 @@ def lay_out_river(
             spines[node.key] = PlacedSpine(node, lefts[place], top, high, true)
             top += high + GAP + _under_room(node, high)
         lowest = max(lowest, top - GAP)
-    spines = _labelled(spines, columns, lefts, measure)
+    spines = labelled(spines, columns, lefts, measure)
     ribbons = _place_ribbons(graph, spines, scale)
     return RiverGeometry(
         width=width,
@@ -202,103 +154,48 @@ def _under_room(node: RiverNode, height: float) -> float:
     return 0.0
 
 
-def _spine_heights(graph: RiverGraph, scale: Scale) -> dict[str, tuple[float, bool]]:
+def _spine_heights(graph: RiverGraph, px_per_g: float) -> dict[str, tuple[float, bool]]:
     """Each spine's height: its mass, but never less than the ribbons at either side of it."""
     out: dict[str, float] = defaultdict(float)
     into: dict[str, float] = defaultdict(float)
     for ribbon in graph.ribbons:
-        thick = max(LEAST, ribbon.mass_g * scale.px_per_g)
+        thick = max(LEAST, ribbon.mass_g * px_per_g)
         out[ribbon.source] += thick
         into[ribbon.target] += thick
     made: dict[str, tuple[float, bool]] = {}
     for node in graph.nodes:
-        own = node.mass_g * scale.px_per_g
+        own = node.mass_g * px_per_g
         made[node.key] = (max(LEAST, own, out[node.key], into[node.key]), own >= LEAST)
     return made
 
 
 def _fitting_scale(
-    graph: RiverGraph,
-    columns: Sequence[Sequence[RiverNode]],
-    room: float,
-    under: set[str],
+    graph: RiverGraph, columns: Sequence[Sequence[RiverNode]], room: float
 ) -> Scale:
     """The largest simple ratio at which every column fits, least sizes included."""
-    masses = [sum(node.mass_g for node in column) for column in columns]
-    most = max(
+    fullest_g = max((sum(node.mass_g for node in column) for column in columns), default=1)
+    low, high = 0.0, room / max(1, fullest_g)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        if _tallest(graph, columns, middle) <= room:
+            low = middle
+        else:
+            high = middle
+    # Where not even the least sizes fit, the river grows downwards, at a scale worth reading.
+    return simple_scale(max(low, _LEAST_FULL / max(1, fullest_g)))
+
+
+def _tallest(graph: RiverGraph, columns: Sequence[Sequence[RiverNode]], px_per_g: float) -> float:
+    heights = _spine_heights(graph, px_per_g)
+    return max(
         (
-            max(1.0, room - GAP * (len(column) - 1)) / max(1, mass)
-            for column, mass in zip(columns, masses, strict=True)
-            if mass == max(masses)
+            sum(heights[node.key][0] + _under_room(node, heights[node.key][0]) for node in column)
+            + GAP * (len(column) - 1)
+            for column in columns
+            if column
         ),
-        default=1.0,
+        default=0.0,
     )
-    scale = simple_scale(most)
-    for _ in range(60):
-        heights = _spine_heights(graph, scale)
-        tallest = max(
-            (
-                sum(heights[node.key][0] + _under_room(node, heights[node.key][0]) for node in one)
-                + GAP * (len(one) - 1)
-                for one in columns
-                if one
-            ),
-            default=0.0,
-        )
-        if tallest <= room + 0.5 or scale.px_per_g * max(masses, default=1) < 40:
-            return scale
-        scale = simple_scale(scale.px_per_g * min(0.99, room / tallest))
-    return scale
-
-
-def _labelled(
-    spines: Mapping[str, PlacedSpine],
-    columns: Sequence[Sequence[RiverNode]],
-    lefts: Sequence[float],
-    measure: Callable[[str], float],
-) -> dict[str, PlacedSpine]:
-    made: dict[str, PlacedSpine] = {}
-    step = lefts[1] - lefts[0] if len(lefts) > 1 else 400.0
-    for place, column in enumerate(columns):
-        last = place == len(columns) - 1 and place > 0
-        for node in column:
-            spine = spines[node.key]
-            plate = _plate(spine, measure, last=last, room=step * 0.7)
-            made[node.key] = replace(spine, plate=plate, under=_under_words(spine))
-    return made
-
-
-def _under_words(spine: PlacedSpine) -> str:
-    node = spine.node
-    if node.is_named and spine.height < LABEL_FROM:
-        return f"{node.label} {node.share}".strip()
-    return node.note
-
-
-def plate_lines(node: RiverNode, height: float) -> tuple[str, ...]:
-    """What stands on a plate of a spine so high."""
-    if height < TWO_LINES_FROM:
-        return (f"{node.label}  {node.share}".strip(),)
-    amounts = [part for part in (node.mass, node.share) if part]
-    lines = [node.label, *node.details]
-    if node.details and (len(lines) + len(amounts)) * LINE + 2 * PLATE_PAD <= height:
-        return (*lines, *amounts)
-    return (node.label, "  ".join(amounts)) if amounts else (node.label,)
-
-
-def _plate(
-    spine: PlacedSpine, measure: Callable[[str], float], *, last: bool, room: float
-) -> Plate | None:
-    if spine.height < LABEL_FROM:
-        return None
-    lines = plate_lines(spine.node, spine.height)
-    pad = PLATE_PAD if len(lines) > 1 else 0.0
-    high = len(lines) * LINE + 2 * pad if len(lines) > 1 else PLATE_ONE_LINE
-    wide = min(room, max(measure(line) for line in lines) + 2 * PLATE_PAD + 4)
-    top = spine.middle - high / 2
-    top = max(HEAD - _MOST_SHIFT, top)
-    left = spine.left - PLATE_PAD - wide if last else spine.right + PLATE_PAD
-    return Plate(lines, left, top, wide, high)
 
 
 def _place_ribbons(

@@ -53,17 +53,23 @@ class _Figure(QWidget):
 
 
 class KeyFigures(QWidget):
-    """A heading in caption, then figures side by side, above a hairline's place."""
+    """A heading in caption, then figures side by side, under a hairline.
 
-    def __init__(self, heading: str = "", *, density: Density = Density.FLOOR) -> None:
+    Args:
+        padded: whether it keeps a panel's padding at its sides; a part of a padded sheet does not.
+    """
+
+    def __init__(
+        self, heading: str = "", *, density: Density = Density.FLOOR, padded: bool = True
+    ) -> None:
         super().__init__()
+        self._side = tokens.PANEL_SIDE - 1 if padded else 0
         self._density = density
         self._shown: list[QWidget] = []
         self._row = QHBoxLayout()
         self._row.setSpacing(_FIGURE_GAP)
         self._column = QVBoxLayout(self)
-        side = tokens.PANEL_SIDE - 1
-        self._column.setContentsMargins(side, 5, side, 11)
+        self._column.setContentsMargins(self._side, 5, self._side, 11)
         self._column.setSpacing(0)
         self.heading = caption(heading, strong=True)
         self._column.addWidget(self.heading)
@@ -73,6 +79,7 @@ class KeyFigures(QWidget):
     def show_figures(self, heading: str, figures: Sequence[KeyFigure], *rest: QWidget) -> None:
         """Show these; widgets such as a colour wedge stand after them."""
         self.heading.setText(heading)
+        self.heading.setVisible(bool(heading))
         while (item := self._row.takeAt(0)) is not None:
             widget = item.widget()
             if widget is not None:
@@ -89,7 +96,7 @@ class KeyFigures(QWidget):
 
     def _fit(self) -> None:
         """A figure is shown whole or not at all; the last ones give way first."""
-        left = self.width() - 2 * (tokens.PANEL_SIDE - 1)
+        left = self.width() - 2 * self._side
         for widget in self._shown:
             left -= widget.sizeHint().width()
             widget.setVisible(left >= 0)

@@ -29,11 +29,11 @@ from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.models.river_graph import FOLD, RiverGraph, folded
 from honeyledger.desktop.models.river_layout import (
     HIT_LEAST,
-    PlacedSpine,
     RiverGeometry,
     lay_out_river,
     most_in_column,
 )
+from honeyledger.desktop.models.river_plates import PlacedSpine
 from honeyledger.desktop.models.river_words import node_sentence, node_words, river_sentences
 from honeyledger.desktop.widgets.river_paint import Shown, paint_river, plate_measure, spine_area
 

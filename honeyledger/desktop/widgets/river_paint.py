@@ -10,16 +10,8 @@ from honeyledger.desktop import honey_paint, lettering, look, marks, style, toke
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.river_graph import RiverColumn, RiverNode
-from honeyledger.desktop.models.river_layout import (
-    FOOT,
-    LINE,
-    PLATE_PAD,
-    SPINE,
-    PlacedRibbon,
-    PlacedSpine,
-    Plate,
-    RiverGeometry,
-)
+from honeyledger.desktop.models.river_layout import FOOT, PlacedRibbon, RiverGeometry
+from honeyledger.desktop.models.river_plates import LINE, PLATE_PAD, SPINE, PlacedSpine, Plate
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 
 BODY = Hand(Type.BODY)
@@ -197,10 +189,14 @@ def _paint_heads(
     painter: QPainter, geometry: RiverGeometry, columns: tuple[RiverColumn, ...]
 ) -> None:
     step = geometry.width / max(1, len(columns))
+    ends = columns[-1]
+    last_width = max(_STRONG.run(ends.title).width, _CAPTION.run(ends.dates).width)
     for place, (left, column) in enumerate(zip(geometry.columns, columns, strict=True)):
         last = place == len(columns) - 1 and place > 0
         side = Side.RIGHT if last else Side.LEFT
         wide = step - 24
+        if place == len(columns) - 2:
+            wide = min(wide, geometry.columns[-1] + SPINE - left - last_width - 16)
         start = left + SPINE - wide if last else left
         lettering.draw(painter, QRectF(start, 3, wide, 20), [_STRONG.run(column.title)], side)
         lettering.draw(painter, QRectF(start, 22, wide, 20), [_CAPTION.run(column.dates)], side)

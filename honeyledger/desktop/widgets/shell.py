@@ -19,7 +19,6 @@ from honeyledger.desktop.widgets.mast import Mast
 from honeyledger.desktop.widgets.scan_box import ScanBox
 from honeyledger.desktop.widgets.status_bar import StatusBar
 
-
 _MOST_WIDE = 16_777_215
 
 
@@ -107,6 +106,10 @@ class Shell(QWidget):
         self._middle.addWidget(self.pages, 1)
         column.addLayout(self._middle, 1)
         self._aside: QWidget | None = None
+        self._beside = QWidget()
+        self._beside_row = QHBoxLayout(self._beside)
+        self._beside.hide()
+        self._middle.addWidget(self._beside)
         column.addWidget(self.status)
         self._narrow_scan = _NarrowScan(self)
         self.line.pressed.connect(self._pressed)
@@ -129,8 +132,7 @@ class Shell(QWidget):
     def set_aside(self, widget: QWidget) -> None:
         """What may stand at the right of the page: a lot's card."""
         self._aside = widget
-        widget.hide()
-        self._middle.addWidget(widget)
+        self._beside_row.addWidget(widget)
         escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), widget)
         escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         escape.activated.connect(self.aside_left)
@@ -140,24 +142,27 @@ class Shell(QWidget):
         if self._aside is None:
             return
         self._aside.setVisible(shown)
+        self._beside.setVisible(shown)
         self._place_aside()
 
     def is_aside_shown(self) -> bool:
         """Whether the card stands beside the page."""
-        return self._aside is not None and not self._aside.isHidden()
+        return not self._beside.isHidden()
 
     def _place_aside(self) -> None:
         shown = self.is_aside_shown()
         beside = self.width() >= tokens.USUAL_FROM
         self.pages.setVisible(beside or not shown)
-        if self._aside is None or not shown:
+        if not shown:
             return
+        grid = tokens.grid(self.width())
+        gap = tokens.PANEL_GAP
+        self._beside_row.setContentsMargins(0 if beside else grid.margin, gap, grid.margin, gap)
         if beside:
-            grid = tokens.grid(self.width())
-            self._aside.setFixedWidth(round(grid.span(4)) + grid.margin)
+            self._beside.setFixedWidth(round(grid.span(4)) + grid.margin)
         else:
-            self._aside.setMinimumWidth(0)
-            self._aside.setMaximumWidth(_MOST_WIDE)
+            self._beside.setMinimumWidth(0)
+            self._beside.setMaximumWidth(_MOST_WIDE)
 
     def show_line(self, figures: LineFigures) -> None:
         """Show the line's figures."""

@@ -113,7 +113,9 @@ class Spread(QWidget):
         bottom = tokens.PANEL_GAP
         if tabbed:
             top, bottom = 0, 8
-        self._column.setContentsMargins(grid.margin, top, grid.margin, bottom)
+        # The margin is the window's, so that a card beside the page moves nothing sideways.
+        margin = tokens.grid(self.window().width()).margin
+        self._column.setContentsMargins(margin, top, margin, bottom)
         self._tabs.setVisible(tabbed and len(self._parts) > 1)
         shown = self._group.checkedId()
         for number, part in enumerate(self._parts):

@@ -1,0 +1,167 @@
+"""The card of a lot: what it is and where, what is in it, what happened to it, and what is next.
+
+Its top left corner is cut and has the hole of a stack tag, the one ornament there is.
+"""
+
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+
+from honeyledger.desktop import look, tokens
+from honeyledger.desktop.models.lot_card import LotCardFacts
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.action_bar import ActionBar
+from honeyledger.desktop.widgets.buttons import IconButton
+from honeyledger.desktop.widgets.card_parts import (
+    CUT,
+    HOLE,
+    HOLE_AT,
+    CardHead,
+    EventRow,
+    FactRow,
+    OriginBar,
+)
+from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.message_slot import MessageSlot
+from honeyledger.desktop.widgets.text import caption
+from honeyledger.desktop.widgets.wedge import Wedge
+
+
+def tag_path(rect: QRectF) -> QPainterPath:
+    """The outline of a tag: rounded, its top left corner cut, its hole left out."""
+    radius = float(tokens.RADIUS_PANEL)
+    path = QPainterPath(QPointF(rect.left() + CUT, rect.top()))
+    path.lineTo(rect.right() - radius, rect.top())
+    path.arcTo(QRectF(rect.right() - 2 * radius, rect.top(), 2 * radius, 2 * radius), 90, -90)
+    path.lineTo(rect.right(), rect.bottom() - radius)
+    path.arcTo(
+        QRectF(rect.right() - 2 * radius, rect.bottom() - 2 * radius, 2 * radius, 2 * radius),
+        0,
+        -90,
+    )
+    path.lineTo(rect.left() + radius, rect.bottom())
+    path.arcTo(QRectF(rect.left(), rect.bottom() - 2 * radius, 2 * radius, 2 * radius), 270, -90)
+    path.lineTo(rect.left(), rect.top() + CUT)
+    path.closeSubpath()
+    hole = QPainterPath()
+    centre = QPointF(rect.left() + HOLE_AT, rect.top() + HOLE_AT)
+    hole.addEllipse(centre, HOLE / 2, HOLE / 2)
+    return path.subtracted(hole)
+
+
+class LotCard(QWidget):
+    """The card of one lot.
+
+    Signals:
+        closed: it was put away.
+        print_asked, trace_asked: the code whose label or trace is wanted.
+        entry_asked: the entry of a sentence of the history.
+    """
+
+    closed = Signal()
+    print_asked = Signal(str)
+    trace_asked = Signal(str)
+    entry_asked = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._code = ""
+        column = QVBoxLayout(self)
+        column.setContentsMargins(1, 1, 1, 1)
+        column.setSpacing(0)
+        self.head = CardHead()
+        self.slot = MessageSlot(density=Density.DESK)
+        self._body = QScrollArea()
+        self._body.setFrameShape(QFrame.Shape.NoFrame)
+        self._body.setWidgetResizable(True)
+        self._body.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._body.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        # The card's own ground shows through, with its cut corner.
+        self._body.viewport().setAutoFillBackground(False)
+        self.bar = ActionBar(density=Density.DESK)
+        self.trace = self.bar.add_primary(self.tr("Trace it"))
+        self.print = self.bar.add_secondary(self.tr("Print its label"))
+        self.away = IconButton("close", self.tr("Close the card"))
+        self.away.setParent(self)
+        column.addWidget(self.head)
+        column.addWidget(self.slot)
+        column.addWidget(self._body, 1)
+        column.addWidget(self.bar)
+        self.trace.clicked.connect(lambda: self.trace_asked.emit(self._code))
+        self.print.clicked.connect(lambda: self.print_asked.emit(self._code))
+        self.away.clicked.connect(self.closed)
+        self.setAccessibleName(self.tr("Card of a lot"))
+
+    def code(self) -> str:
+        """The lot shown."""
+        return self._code
+
+    def show_facts(self, facts: LotCardFacts) -> None:
+        """Show a lot."""
+        self._code = facts.code
+        self.setAccessibleName(self.tr("Card of {code}").format(code=facts.code))
+        self.head.show_facts(facts)
+        self.slot.show_messages(facts.messages)
+        self.slot.setVisible(bool(facts.messages))
+        self.print.setVisible(facts.can_print)
+        sheet = self._sheet(facts)
+        self._body.setWidget(sheet)
+        # The scroll area would fill it with the page's ground.
+        sheet.setAutoFillBackground(False)
+
+    def _sheet(self, facts: LotCardFacts) -> QWidget:
+        sheet = QWidget()
+        column = QVBoxLayout(sheet)
+        side = tokens.PANEL_SIDE - 1
+        column.setContentsMargins(side, 8, side, 16)
+        column.setSpacing(4)
+        if facts.figures:
+            figures = KeyFigures(density=Density.DESK, padded=False)
+            made = [KeyFigure(figure, meaning) for figure, meaning in facts.figures]
+            figures.show_figures("", made)
+            column.addWidget(figures)
+        column.addSpacing(8)
+        column.addWidget(caption(self.tr("Colour"), strong=True))
+        wedge = Wedge(facts.pfund_mm, mean=facts.is_mean)
+        column.addWidget(wedge, 0, Qt.AlignmentFlag.AlignLeft)
+        if facts.origins:
+            column.addSpacing(8)
+            column.addWidget(caption(self.tr("Origin, by share"), strong=True))
+            bar = OriginBar()
+            bar.show_origins(facts.origins)
+            column.addWidget(bar)
+        for fact in facts.facts:
+            column.addWidget(FactRow(fact))
+        if facts.history:
+            column.addSpacing(8)
+            column.addWidget(caption(self.tr("What happened"), strong=True))
+            for event in facts.history:
+                row = EventRow(event)
+                row.asked.connect(self.entry_asked)
+                column.addWidget(row)
+        column.addStretch(1)
+        return sheet
+
+    def resizeEvent(self, event: object) -> None:
+        super().resizeEvent(event)  # type: ignore[arg-type]
+        self.away.move(self.width() - tokens.TARGET_LEAST - 4, 4)
+        self.away.raise_()
+
+    def keyPressEvent(self, event: object) -> None:
+        if getattr(event, "key", int)() == Qt.Key.Key_Escape:
+            self.closed.emit()
+            return
+        super().keyPressEvent(event)  # type: ignore[arg-type]
+
+    def take_focus(self) -> None:
+        """Put the keyboard on what is done next."""
+        self.trace.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        path = tag_path(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
+        painter.fillPath(path, look.colour("sheet"))
+        painter.setPen(QPen(look.colour("rule"), 1))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPath(path)
