@@ -4,8 +4,9 @@ A `Booking` reads the state, keeps what this entry has already moved on top of i
 and ids, and at the end makes the `Entry`. Nothing outside it changes until the store appends.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import cache
 
 from honeyledger.domain import codes
 from honeyledger.domain.moments import day_of
@@ -48,17 +49,32 @@ def rules_of(state: State) -> HouseRules:
 
 def as_json(value: object) -> Json:
     """A facts value as the ledger keeps it: nothing-values left out, truth as 1."""
-    if is_dataclass(value) and not isinstance(value, type):
-        parts = {part.name: getattr(value, part.name) for part in fields(value)}
-        return as_json(parts)
-    if isinstance(value, bool):
-        return int(value)
+    kind = type(value)
+    if kind is str or kind is int:
+        return normal(value)
+    if kind is bool:
+        return int(value)  # type: ignore[call-overload, no-any-return]
+    if names := _parts_of(kind):  # type: ignore[arg-type]
+        return _kept((name, getattr(value, name)) for name in names)
     if isinstance(value, Mapping):
-        kept = {str(key): part for key, part in value.items() if part is not None}
-        return {key: as_json(part) for key, part in kept.items() if part not in ("", (), {})}
+        return _kept(value.items())
     if isinstance(value, Sequence) and not isinstance(value, str):
         return [as_json(part) for part in value]
     return normal(value)
+
+
+def _kept(parts: Iterable[tuple[object, object]]) -> dict[str, Json]:
+    return {
+        str(key): as_json(part)
+        for key, part in parts
+        if part is not None and part not in ("", (), {})
+    }
+
+
+@cache
+def _parts_of(kind: type) -> tuple[str, ...]:
+    """The names of a facts class's parts; none for any other class."""
+    return tuple(part.name for part in fields(kind)) if is_dataclass(kind) else ()
 
 
 class Booking:

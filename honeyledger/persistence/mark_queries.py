@@ -71,12 +71,22 @@ _LAST_NUMBER = Statement(
 
 
 class MarkQueries(PlaceQueries):
-    """The latest fact of each name about a subject, and which codes are taken."""
+    """The latest fact of each name about a subject, and which codes are taken.
+
+    A verb asks for the same record again and again, so answers are kept until something is
+    appended.
+    """
+
+    _marks_read: dict[tuple[str, str], Mark | None]
+    _marked_read: dict[tuple[str, str], Sequence[Mark]]
 
     def mark(self, subject: str, name: str) -> Mark | None:
         """The latest mark of this name on a subject that counts."""
-        row = self._one(_ONE_MARK, subject, name)
-        return _mark_of(row) if row else None
+        key = (subject, name)
+        if key not in self._marks_read:
+            row = self._one(_ONE_MARK, subject, name)
+            self._marks_read[key] = _mark_of(row) if row else None
+        return self._marks_read[key]
 
     def marks(self, subject: str) -> Sequence[Mark]:
         """The latest mark of each name on a subject, by name."""
@@ -84,10 +94,15 @@ class MarkQueries(PlaceQueries):
 
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
-        if not under:
-            return [_mark_of(row) for row in self._all(_MARKED, name)]
-        after = under[:-1] + chr(ord(under[-1]) + 1)
-        return [_mark_of(row) for row in self._all(_MARKED_UNDER, name, under, after)]
+        key = (name, under)
+        if key not in self._marked_read:
+            if under:
+                after = under[:-1] + chr(ord(under[-1]) + 1)
+                rows = self._all(_MARKED_UNDER, name, under, after)
+            else:
+                rows = self._all(_MARKED, name)
+            self._marked_read[key] = list(map(_mark_of, rows))
+        return self._marked_read[key]
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers; those without one are left out."""

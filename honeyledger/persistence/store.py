@@ -36,6 +36,8 @@ class SqlView(EntryQueries):
     def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
         super().__init__(cursor, engine, locks=locks)
         self._lots_read: dict[int, Lot] = {}
+        self._marks_read = {}
+        self._marked_read = {}
 
 
 class SqlUnit(SqlView):
@@ -76,6 +78,8 @@ class SqlUnit(SqlView):
         self._head = Head(self.head().ledger_id, entry.id, last_lot, seal.digest)
         self._lots_read.update((lot.id, lot) for lot in entry.lots)
         self._has_voids = None
+        self._marks_read.clear()
+        self._marked_read.clear()
 
 
 def _check_next(entry: Entry, head: Head) -> None:

@@ -1,0 +1,110 @@
+"""The floor of recording: the same rows and digests, in plain sqlite3, guards and full sync alike.
+
+It is given an entry that is already booked, reads nothing, and cannot reverse; what the program
+asks of the books before it writes is the program's own cost.
+"""
+
+import sqlite3
+from collections import defaultdict
+from pathlib import Path
+from typing import Any
+
+from honeyledger.ledger import canonical, effects
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import is_inside, is_source
+from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
+from honeyledger.persistence.tables import OPEN
+
+Row = tuple[Any, ...]
+
+_WIDTHS = {
+    "lot": 7,
+    "posting": 5,
+    "origin": 6,
+    "entry": 20,
+    "stay": 8,
+    "arrived": 4,
+    "drawn": 4,
+    "touched": 3,
+    "mark": 5,
+    "code_given": 5,
+}
+INSERT = {
+    table: f"INSERT INTO {table} VALUES ({', '.join('?' * width)})"
+    for table, width in _WIDTHS.items()
+}
+SURE_HOLDING = "INSERT INTO holding VALUES (?, ?, ?, 0, 0) ON CONFLICT DO NOTHING"
+ADD = "UPDATE holding SET grams = grams + ?, pieces = pieces + ? WHERE lot = ? AND place = ?"
+END_STAY = (
+    "UPDATE stay SET until_ms = ?1, latest_ms = max(since_ms, ?1), ended_by = ?2, by_wash = ?3"
+    " WHERE place = ?4 AND lot = ?5 AND until_ms = -1"
+)
+
+
+class PlainWriter:
+    """One plain connection that appends."""
+
+    def __init__(self, path: Path) -> None:
+        self.connection = sqlite3.connect(path, isolation_level=None)
+        for pragma in ("foreign_keys = ON", "synchronous = FULL", "recursive_triggers = ON"):
+            self.connection.execute(f"PRAGMA {pragma}")
+        self.connection.execute("PRAGMA cache_size = -65536")
+
+    def append(self, entry: Entry) -> None:
+        """Seal the entry and write all its rows, in one transaction."""
+        run = self.connection.execute
+        many = self.connection.executemany
+        run("BEGIN IMMEDIATE")
+        (previous,) = run("SELECT digest FROM head").fetchone()
+        facts = canonical.text_of(entry.facts)
+        lots, postings, origins = lot_rows(entry), posting_rows(entry), origin_rows(entry)
+        seal = canonical.seal_parts(
+            previous,
+            canonical.header_text(entry),
+            facts,
+            lots,
+            [row[1:] for row in postings],
+            [row[1:] for row in origins],
+        )
+        many(INSERT["lot"], lots)
+        many(INSERT["posting"], postings)
+        many(INSERT["origin"], origins)
+        run(INSERT["entry"], entry_row(entry, facts, seal))
+        self._project(entry)
+        run("COMMIT")
+
+    def _project(self, entry: Entry) -> None:
+        many = self.connection.executemany
+        rows = _changes(entry)
+        many(SURE_HOLDING, rows["holding"])
+        many(ADD, rows["more"])
+        many(END_STAY, rows["ended"])
+        for table in ("stay", "arrived", "drawn", "touched", "mark", "code_given"):
+            many(INSERT[table], rows[table])
+
+
+def _changes(entry: Entry) -> dict[str, list[Row]]:
+    rows: dict[str, list[Row]] = defaultdict(list)
+    for change in effects.project(entry):
+        match change:
+            case effects.Held(place, lot, grams, pieces):
+                side = 0 if is_inside(place) else 1 if is_source(place) else 2
+                rows["holding"].append((place, lot, side))
+                rows["more"].append((grams, pieces, lot, place))
+            case effects.StayEnded(place, lot, at_ms, by, by_wash):
+                rows["ended"].append((at_ms, by, int(by_wash), place, lot))
+            case effects.StayBegan(place, lot, at_ms, by):
+                rows["stay"].append((place, lot, by, at_ms, -1, OPEN, 0, 0))
+            case effects.Arrived(place, lot, at_ms, by):
+                rows["arrived"].append((place, at_ms, lot, by))
+            case effects.Drawn(place, lot, at_ms, by):
+                rows["drawn"].append((place, at_ms, lot, by))
+            case effects.Touched(place, at_ms, by):
+                rows["touched"].append((place, by, at_ms))
+            case effects.Marked(subject, name, value, at_ms, by):
+                text = canonical.text_of(value)
+                rows["mark"].append((subject, name, by, at_ms, text))
+            case effects.CodeGiven(code, by):
+                head, number, _ = code.split("-")[-3:]
+                rows["code_given"].append((code, head[0], int(head[1:]), int(number), by))
+    return rows
