@@ -15,7 +15,7 @@ from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
-from honeyledger.desktop.widgets.table import Table
+from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.text import body
 from honeyledger.desktop.widgets.twin_tables import TwinTables
 
@@ -171,11 +171,9 @@ class ClosingPage(QWidget):
 
     def _sheet(self) -> Panel:
         panel = Panel()
-        self.went_in = Table(
-            IN_COLUMNS, lambda row: row.code, heading="Went in", pitch=40, foot_height=40
-        )
+        self.went_in = Table(IN_COLUMNS, lambda row: row.code, plan=TablePlan("Went in", 40, 40))
         self.came_out = Table(
-            OUT_COLUMNS, lambda row: row.code, heading="Came out", pitch=40, foot_height=40
+            OUT_COLUMNS, lambda row: row.code, plan=TablePlan("Came out", 40, 40)
         )
         self.came_out.set_spans(lambda row: 3 if row.aside else 1)
         figures = KeyFigures()

@@ -15,7 +15,7 @@ from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
-from honeyledger.desktop.widgets.table import Table
+from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.wedge import Wedge
 
 
@@ -119,7 +119,7 @@ class DockPage(QWidget):
             COLUMNS,
             lambda row: row.code,
             empty="Nothing received today. Scan a pull sheet, or press F2.",
-            foot_height=71,
+            plan=TablePlan(foot_height=71),
             sorts_itself=True,
         )
         figures = KeyFigures()

@@ -5,7 +5,7 @@ sort the rows it holds. Selection is kept by key when the rows are replaced.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QObject, QSize, Qt, Signal
@@ -22,17 +22,37 @@ from honeyledger.desktop.models.rows import (
     sorted_rows,
 )
 from honeyledger.desktop.tokens import Density, Type
-from honeyledger.desktop.widgets.table_cells import cell_width, least_width
 from honeyledger.desktop.widgets.table_foot import TableFoot
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
-from honeyledger.desktop.widgets.table_head import head_width
+from honeyledger.desktop.widgets.table_measure import (
+    last_key,
+    shown_columns,
+    wanted_columns,
+    without_notes,
+)
 from honeyledger.desktop.widgets.table_view import RowsView
 from honeyledger.desktop.widgets.table_widths import Wanted, right_pads, widths
 
-_MEASURED_ROWS = 200
 _OWN_HEIGHTS_TO = 2000
-_GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
 _ROWS_LEFT = 3
+
+
+@dataclass(frozen=True, slots=True)
+class TablePlan:
+    """What only some tables ask for.
+
+    Args:
+        heading: a panel's heading, standing in the head of the first column.
+        pitch: the height of a row, where tables stand side by side.
+        foot_height: the height of the totals.
+    """
+
+    heading: str = ""
+    pitch: int = 0
+    foot_height: int = 0
+
+
+USUAL_PLAN = TablePlan()
 
 
 class Table(QWidget):
@@ -55,24 +75,22 @@ class Table(QWidget):
         *,
         density: Density = Density.FLOOR,
         empty: str = "",
-        heading: str = "",
-        foot_height: int = 0,
         sorts_itself: bool = False,
-        pitch: int = 0,
+        plan: TablePlan = USUAL_PLAN,
     ) -> None:
         super().__init__()
         self._density = density
         self._sorts_itself = sorts_itself
         self._says_rows = False
-        self._pitch = pitch
+        self._pitch = plan.pitch
         self._above: QWidget | None = None
         self._spans: Callable[[Any], int] | None = None
         self.model: RowsModel[Any] = RowsModel(columns, key, self)
         self.view = RowsView(self.model, density)
         self.view.empty = empty
-        self.view.head.heading = heading
+        self.view.head.heading = plan.heading
         self.view.set_pitch(self._row_height())
-        self.foot = TableFoot(density, foot_height or self._row_height())
+        self.foot = TableFoot(density, plan.foot_height or self._row_height())
         self.foot.hide()
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -131,15 +149,19 @@ class Table(QWidget):
 
     def wanted_width(self, *, tight: bool = False) -> float:
         """The width at which nothing gives way; or, tight, at which only notes do."""
-        shown = self._shown_columns(float("inf"))
+        shown = shown_columns(self.model, float("inf"))
         wanted = self._wanted(shown)
         if tight:
-            wanted = [replace(one, content=one.bare) for one in wanted]
-        units = self.foot.has_unit(self._last_key(shown)) and not tight
+            wanted = without_notes(wanted)
+        units = self.foot.has_unit(last_key(self.model, shown)) and not tight
         pads = right_pads(wanted, units_in_foot=units)
         bar = self.view.verticalScrollBar()
         scrolled = tokens.SCROLL_BAR if bar.maximum() > bar.minimum() else 0
         return sum(widths(wanted, pads, 0, give_way=False)) + scrolled
+
+    def _wanted(self, shown: Sequence[int]) -> list[Wanted]:
+        view = self.view
+        return wanted_columns(self.model, shown, self._density, view.head.heading, view.columnSpan)
 
     def say_rows(self, says: bool = True) -> None:
         """Tell in the foot which rows are in view, for a table that is about to be signed."""
@@ -245,49 +267,11 @@ class Table(QWidget):
             return lettering.width([Hand(Type.TITLE, self._density).run(heading)])
         return head_width(self.model.columns[at])
 
-    def _shown_columns(self, room: float) -> list[int]:
-        folded = self.model.folded()
-        return [
-            at
-            for at, one in enumerate(self.model.columns)
-            if one.from_width <= room and one.key not in folded
-        ]
-
-    def _last_key(self, shown: Sequence[int]) -> str:
-        return self.model.columns[shown[-1]].key if shown else ""
-
-    def _wanted(self, shown: Sequence[int]) -> list[Wanted]:
-        measured = range(min(self.model.rowCount(), _MEASURED_ROWS))
-        made: list[Wanted] = []
-        for at in shown:
-            column = self.model.columns[at]
-            cells = [
-                self.model.cell(row, at) for row in measured if self.view.columnSpan(row, at) == 1
-            ]
-            head = self._head_width(at)
-            full = [cell_width(cell, self._density) for cell in cells]
-            bare = [cell_width(cell, self._density, with_note=False) for cell in cells]
-            least = float(column.least)
-            if column.kind is ColumnKind.COLOUR:
-                bare = [least_width(cell, self._density) + 2 for cell in cells]
-                least = max([least, *bare])
-            made.append(
-                Wanted(
-                    max([head, *full]) + 1,
-                    bare=max([head, *bare]) + 1,
-                    right=column.is_right,
-                    is_name=column.kind is ColumnKind.NAME,
-                    gives_way=column.kind in _GIVES_WAY,
-                    least=max(least, head),
-                )
-            )
-        return made
-
     def _lay_out(self) -> None:
         room = self.view.viewport().width()
-        shown = self._shown_columns(room)
+        shown = shown_columns(self.model, room)
         wanted = self._wanted(shown)
-        has_unit = self.foot.has_unit(self._last_key(shown))
+        has_unit = self.foot.has_unit(last_key(self.model, shown))
         pads = right_pads(wanted, units_in_foot=has_unit)
         # Where room is short the unit is left to the head, which has it anyway.
         tight = has_unit and sum(widths(wanted, pads, 0, give_way=False)) > room

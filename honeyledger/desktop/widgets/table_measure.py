@@ -1,0 +1,90 @@
+"""What the columns of a table want: measured from its heads and its first rows."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+from honeyledger.desktop import lettering
+from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.models.rows import ColumnKind, RowsModel
+from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.widgets.table_cells import cell_width, least_width
+from honeyledger.desktop.widgets.table_head import head_width
+from honeyledger.desktop.widgets.table_widths import Wanted
+
+# Measuring every one of many rows would cost more than a few cut names do.
+MEASURED_ROWS = 200
+_GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
+
+
+def shown_columns(model: RowsModel[Any], room: float) -> list[int]:
+    """The columns for which there is room, those that stand under the name left out."""
+    folded = model.folded()
+    return [
+        at
+        for at, column in enumerate(model.columns)
+        if column.from_width <= room and column.key not in folded
+    ]
+
+
+def last_key(model: RowsModel[Any], shown: Sequence[int]) -> str:
+    """The key of the column at the right end."""
+    return model.columns[shown[-1]].key if shown else ""
+
+
+def without_notes(wanted: Sequence[Wanted]) -> list[Wanted]:
+    """The same columns as narrow as they can be with every name whole."""
+    return [replace(one, content=one.bare) for one in wanted]
+
+
+def wanted_columns(
+    model: RowsModel[Any],
+    shown: Sequence[int],
+    density: Density,
+    heading: str,
+    span: Callable[[int, int], int],
+) -> list[Wanted]:
+    """What each shown column wants.
+
+    Args:
+        heading: a panel's heading in the first head.
+        span: over how many columns a cell reaches; cells that reach further are not measured.
+    """
+    measured = range(min(model.rowCount(), MEASURED_ROWS))
+    return [
+        _wanted(
+            model,
+            at,
+            density,
+            _head(model, at, density, heading),
+            [row for row in measured if span(row, at) == 1],
+        )
+        for at in shown
+    ]
+
+
+def _head(model: RowsModel[Any], at: int, density: Density, heading: str) -> float:
+    if at == 0 and heading:
+        return lettering.width([Hand(Type.TITLE, density).run(heading)])
+    return head_width(model.columns[at])
+
+
+def _wanted(
+    model: RowsModel[Any], at: int, density: Density, head: float, rows: Sequence[int]
+) -> Wanted:
+    column = model.columns[at]
+    cells = [model.cell(row, at) for row in rows]
+    full = [cell_width(cell, density) for cell in cells]
+    bare = [cell_width(cell, density, with_note=False) for cell in cells]
+    least = float(column.least)
+    if column.kind is ColumnKind.COLOUR:
+        bare = [least_width(cell, density) + 2 for cell in cells]
+        least = max([least, *bare])
+    return Wanted(
+        max([head, *full]) + 1,
+        bare=max([head, *bare]) + 1,
+        right=column.is_right,
+        is_name=column.kind is ColumnKind.NAME,
+        gives_way=column.kind in _GIVES_WAY,
+        least=max(least, head),
+    )
