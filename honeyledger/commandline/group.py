@@ -4,10 +4,8 @@ Exit codes: 0 done, 1 an invariant failed, 2 refused, with one sentence on stand
 nothing on standard output.
 """
 
-import errno
 import importlib
 import keyword
-import os
 import sys
 from collections.abc import Iterator, MutableMapping, Sequence
 from difflib import get_close_matches
@@ -231,8 +229,8 @@ class Commands(click.Group):
                 err=True,
             )
             return FAILED
-        except OSError as trouble:
-            return _broken_pipe(trouble)
+        except SystemExit:
+            return DONE  # click leaves so where a reader stops early, as `| head` does
         finally:
             desk = extra.get("obj")
             if desk is not None:
@@ -256,17 +254,9 @@ def _usage(wrong: click.ClickException) -> str:
     context = getattr(wrong, "ctx", None)
     if context is None or "--help" in said:
         return said
-    if not said.endswith("?"):
+    if not said.endswith(("?", "?)")):
         said = f"{said.removesuffix('.')};"
     return f"{said} {context.command_path} --help shows how."
-
-
-def _broken_pipe(trouble: OSError) -> int:
-    """A reader that stops early (`| head`) is no trouble; any other is."""
-    if trouble.errno != errno.EPIPE:
-        raise trouble
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return DONE
 
 
 def all_commands(ctx: click.Context) -> Iterator[tuple[str, click.Command]]:

@@ -118,6 +118,10 @@ HELP = {
 }
 
 
+def _plural(what: str) -> str:
+    return "boxes" if what == "box" else f"{what}s"
+
+
 def _read(fact: Fact, text: str, desk: Desk) -> str | int:
     match fact.typed:
         case "weight":
@@ -168,7 +172,9 @@ def _add(what: str) -> click.Command:
         desk.record(Register(what, {"name": name, **_typed(what, given, desk)}))
 
     params = [click.Argument(["name"]), *_options(what)]
-    return Recording("add", callback=add, params=params, help=f"Add one to the {what}s.")
+    return Recording(
+        "add", callback=add, params=params, help=f"Add a record to the {_plural(what)}."
+    )
 
 
 def _change(what: str) -> click.Command:
@@ -217,9 +223,10 @@ def _list(what: str) -> click.Command:
             for key, one in records
         ]
         value = [{"code": key, **_plain(one)} for key, one in records]
-        desk.answer_rows({f"{what}s": value}, columns, rows, f"No {what} is registered yet.")
+        desk.answer_rows({_plural(what): value}, columns, rows, f"No {what} is registered yet.")
 
-    return Asking("list", callback=show, help=f"List the {what}s.")
+    listed = "Show the house's record." if what == "house" else f"List the {_plural(what)}."
+    return Asking("list", callback=show, help=listed)
 
 
 def _records(view: View, what: str) -> list[tuple[str, Mapping[str, Json]]]:

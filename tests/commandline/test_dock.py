@@ -69,7 +69,8 @@ def test_pounds_are_read_where_they_are_said(terminal: Terminal) -> None:
         ),
         (
             ("receive", "Mile Lane", "24"),
-            "There is no yard called Mile Lane. Choose one, such as Mill Lane, or register it first.",
+            "There is no yard called Mile Lane. Choose one, such as Mill Lane, or register it "
+            "first.",
         ),
         (
             ("receive", "Mill Lane", "some"),

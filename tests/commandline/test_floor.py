@@ -19,40 +19,6 @@ def _run(terminal: Terminal) -> tuple[str, str]:
     return run, tag
 
 
-def test_a_run_closes_with_a_balance_that_adds_up(terminal: Terminal) -> None:
-    run, _ = _run(terminal)
-    terminal.drum("--run", run, net="290")
-    terminal.do("cappings", "Extractor", "12,5", "--run", run, "--barrel", "3")
-    terminal.do("wet-out", "24", "--gross", "170", "--tare", "15", "--run", run)
-    done = terminal.json("run", "close", run, "--heel", "Tank 1", "30", "--operator", "Ann Reed")
-    balance = done["balance"]
-    assert (balance["in_g"], balance["drums_g"]) == (341_000, 290_000)
-    assert (balance["cappings_g"], balance["heel_out_g"]) == (12_500, 30_000)
-    assert balance["in_g"] - balance["out_g"] == balance["estimate_gap_g"] + balance["lost_g"]
-    assert (balance["supers"], balance["wet_out_supers"]) == (24, 24)
-    assert done["run"] == run
-
-
-def test_a_runs_sheet_tells_what_went_in_and_came_out(terminal: Terminal) -> None:
-    run, _ = _run(terminal)
-    drum = terminal.drum("--run", run)
-    sheet = terminal.json("run", "show")
-    assert (sheet["run"], sheet["closed_ms"]) == (run, None)
-    assert [row["supers"] for row in sheet["went_in"]] == [24]
-    assert [row["code"] for row in sheet["came_out"]] == [drum]
-    assert [row["name"] for row in sheet["yards"]] == ["Mill Lane"]
-    shown = terminal.do("run", "show", run)
-    assert "Mill Lane" in shown
-    assert "adds up to" in shown
-
-
-def test_cappings_may_wait_and_are_said_to(terminal: Terminal) -> None:
-    run, _ = _run(terminal)
-    terminal.drum("--run", run)
-    shown = terminal.do("run", "close", run, "--heel", "Tank 1", "190", "--cappings-pending")
-    assert "The cappings are not weighed yet." in shown
-
-
 def test_part_of_a_pallet_goes_in(terminal: Terminal) -> None:
     tag = terminal.pallet(supers="24")
     terminal.do("load", tag, "Extractor", "--count", "10")
@@ -94,7 +60,6 @@ def test_a_pallet_is_loaded_once(terminal: Terminal) -> None:
     ("words", "said"),
     [
         (("run", "close"), "Say which run to close."),
-        (("run", "show"), "No run was opened yet"),
         (("load", "G26-0001-3", "Extractor"), "G26-0001-3 is not a code of this house."),
         (("cappings", "Extractor", "12"), "Nothing has been loaded into Extractor yet"),
         (("cappings", "Extractor", "-3"), "−3 is below zero"),

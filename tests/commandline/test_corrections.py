@@ -1,0 +1,91 @@
+"""Putting right: amend with old and new in reach, narrow by name, reverse one or a chain."""
+
+from tests.support.terminal import Terminal
+
+ANN = ("--operator", "Ann Reed")
+
+
+def _drum(terminal: Terminal) -> tuple[str, str]:
+    """A pull loaded and a drum filled of it: their codes."""
+    done = terminal.json("receive", "Mill Lane", "24", "--gross", "500")
+    pull, tag = (next(code for code in done["codes"] if code[0] == letter) for letter in "SG")
+    terminal.do("load", tag, "Extractor")
+    return pull, terminal.drum()
+
+
+def test_a_wrong_yard_is_amended_and_then_narrowed(terminal: Terminal) -> None:
+    pull, drum = _drum(terminal)
+    terminal.do("amend", pull, "--yard", "Long Field", "--reason", "typed wrong", *ANN)
+    yards = {row["name"]: row["grams"] for row in terminal.json("trace", drum)["yards"]}
+    assert yards == {"Long Field": 150_000, "Mill Lane": 0}
+    assert terminal.refused("narrow", pull, "--place", "Mill Lane", "--reason", "seen") == (
+        "Say who signs: a named person clears, releases and narrows."
+    )
+    terminal.do("narrow", pull, "--place", "Mill Lane", "--reason", "the sheet says so", *ANN)
+    assert [row["name"] for row in terminal.json("trace", drum)["yards"]] == ["Long Field"]
+
+
+def test_a_row_with_grams_is_never_narrowed(terminal: Terminal) -> None:
+    _, drum = _drum(terminal)
+    entry = terminal.head()[0]
+    words = ("narrow", drum, "--entry", str(entry), "--line", "3", "--reason", "no", *ANN)
+    assert "Only a row of 0 g can be narrowed." in terminal.refused(*words)
+
+
+def test_what_nothing_is_built_on_is_reversed(terminal: Terminal) -> None:
+    _, drum = _drum(terminal)
+    entry = str(terminal.head()[0])
+    terminal.do("reverse", entry, "--reason", "wrong drum", *ANN)
+    assert drum not in [row["code"] for row in terminal.json("stock")]
+    said = terminal.refused("reverse", entry, "--reason", "again")
+    assert said.startswith(f"Entry {entry} is already reversed")
+    assert f"reverses {entry}" in terminal.do("entries", "--last", "1")
+
+
+def test_a_chain_is_shown_and_asked_about_first(terminal: Terminal) -> None:
+    tag = terminal.pallet()
+    first = terminal.head()[0]
+    terminal.do("load", tag, "Extractor")
+    terminal.drum()
+    assert terminal.refused("reverse", str(first), "--reason", "never came") == (
+        f"Entry {first} is built on by entry {first + 1} (load), entry {first + 2} (fill). "
+        "Reverse those first, newest first, or reverse the whole chain."
+    )
+    words = ("reverse", str(first), "--chain", "--reason", "never came")
+    before = terminal.head()
+    no = terminal.type(*words, answer="n\n")
+    assert (no.code, no.err) == (2, "Nothing was reversed.\n")
+    assert "3 entries would be reversed, newest first:" in no.out
+    nobody = terminal.type(*words)
+    assert nobody.code == 2
+    assert "Say --yes to reverse them." in nobody.err
+    assert terminal.head() == before
+    said = terminal.refused(*words, "--json")
+    assert said == (
+        f"3 entries would be reversed: {first + 2}, {first + 1}, {first}. Say --yes to reverse "
+        "them."
+    )
+    yes = terminal.do(*words, answer="y\n")
+    assert "Recorded as entry" in yes
+    assert terminal.json("stock") == []
+
+
+def test_a_chain_is_reversed_unasked_with_yes(terminal: Terminal) -> None:
+    tag = terminal.pallet()
+    first = terminal.head()[0]
+    terminal.do("load", tag, "Extractor")
+    done = terminal.json("reverse", str(first), "--chain", "--yes", "--reason", "never came")
+    assert len(done["entries"]) == 2
+    assert all(row["holds"] for row in terminal.json("audit")["invariants"])
+
+
+def test_corrections_need_an_entry_and_a_reason(terminal: Terminal) -> None:
+    pull, _ = _drum(terminal)
+    assert terminal.refused("reverse", "999", "--reason", "x").startswith("There is no entry 999")
+    said = terminal.refused("reverse", "999", "--chain", "--yes", "--reason", "x")
+    assert said.startswith("There is no entry 999")
+    assert terminal.refused("reverse", "3") == "Give the reason in a word or two."
+    assert terminal.refused("amend", pull, "--yard", "Long Field") == (
+        "Give the reason in a word or two."
+    )
+    assert terminal.refused("amend", pull, "--reason", "x").startswith("Say what was wrong")

@@ -1,0 +1,71 @@
+"""Labels to a PDF: one kind a file, jar serials as asked, the caution on every jar."""
+
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from tests.support.terminal import Terminal
+
+
+@pytest.fixture
+def house(terminal: Terminal) -> tuple[Terminal, str, str, str]:
+    """A pallet that waits, a drum, and a jar lot of 240."""
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum()
+    lot = terminal.given("J", "change-over", "--product", "Summer 500", "--feed", drum)
+    terminal.do("bottle", lot, "240")
+    return terminal, terminal.pallet(), drum, lot
+
+
+def _text(file: Path) -> str:
+    with pypdfium2.PdfDocument(file) as document:
+        lines = [page.get_textpage().get_text_bounded() for page in document]
+        return "\n".join(lines).replace("-\r\n", "-")
+
+
+def test_each_kind_has_its_code_in_type(house: tuple[Terminal, str, str, str]) -> None:
+    terminal, tag, drum, lot = house
+    file = terminal.folder / "labels.pdf"
+    for code, kind in ((tag, "pallet tag"), (drum, "drum label"), ("Y26-0001-P", "yard")):
+        answer = terminal.json("labels", code, "-o", str(file))
+        assert answer["kind"].startswith(kind)
+        assert answer["labels"] == 1
+        assert code in _text(file)
+    answer = terminal.json("labels", lot, "--from", "5", "--to", "28", "-o", str(file))
+    assert (answer["kind"], answer["labels"]) == ("jar label", 24)
+    text = _text(file)
+    assert f"{lot[:-2]}-00005" in text
+    assert f"{lot[:-2]}-00028" in text
+    assert f"{lot[:-2]}-00029" not in text
+    assert "infants" in text
+
+
+def test_what_was_printed_is_said(house: tuple[Terminal, str, str, str]) -> None:
+    terminal, _, drum, _ = house
+    file = terminal.folder / "labels.pdf"
+    said = terminal.do("labels", drum, "-o", str(file), "--stock", "roll-100x150", "--dpi", "203")
+    assert said == f"1 drum label on roll-100x150: {file}\n"
+
+
+def test_what_labels_refuse(house: tuple[Terminal, str, str, str]) -> None:
+    terminal, tag, drum, lot = house
+    file = terminal.folder / "labels.pdf"
+    o = ("-o", str(file))
+    assert terminal.refused("labels", drum, tag, *o) == (
+        "One file holds one kind of label: print the drum labels and the pallet tags apart, each "
+        "into its own file."
+    )
+    assert terminal.refused("labels", lot, "--from", "200", "--to", "300", *o) == (
+        f"{lot} has serials 1 to 240, not 200 to 300. Choose serials it has."
+    )
+    assert "There is no label stock wide" in terminal.refused(
+        "labels", drum, "--stock", "wide", *o
+    )
+    assert "choose 203, 300 or 600" in terminal.refused("labels", drum, "--dpi", "72", *o)
+    assert "There is no label for S26-" in terminal.refused("labels", "S26-0001-G", *o)
+    assert not file.exists()
+    nowhere = str(terminal.folder / "none" / "labels.pdf")
+    assert terminal.refused("labels", drum, "-o", nowhere).startswith(
+        f"Nothing can be written to {nowhere}"
+    )
