@@ -317,8 +317,11 @@ def settle_heel(b: Booking, vessel: str, grams: int) -> None:
     held = sum(row.grams for row in rows)
     if grams == held:
         return
-    if not rows or (held == 0 and len(rows) > 1):
-        unknown_honey(b, vessel, grams - held, held)
+    if not rows:
+        unknown_honey(b, vessel, grams, 0)
+    elif held == 0:
+        # The books saw it run empty: what is left is of the last fill, whatever else clings.
+        b.differ(rows[-1].lot.id, vessel, grams)
     else:
         b.differ(settle(b, vessel), vessel, grams - held)
     b.touches(vessel)
