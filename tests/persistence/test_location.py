@@ -10,19 +10,19 @@ MOUNTS = (
     "30 22 0:26 / /srv/share rw,relatime shared:2 - nfs4 north:/honey rw",
     "31 22 0:27 / /srv/share/disk rw shared:3 master:1 - xfs /dev/sdb rw",
     "32 22 0:28 / /media/the\\040house rw - cifs //north/honey rw",
-    "33 22 0:29 / /home/keeper/far rw - fuse.sshfs north:/ rw",
+    "33 22 0:29 / /srv/keeper/far rw - fuse.sshfs north:/ rw",
 )
 
 
 @pytest.mark.parametrize(
     ("path", "kind"),
     [
-        ("/home/keeper/north.house", ""),
+        ("/srv/keeper/north.house", ""),
         ("/srv/share/north.house", "nfs4"),
         ("/srv/shared/north.house", ""),
         ("/srv/share/disk/north.house", ""),
         ("/media/the house/north.house", "cifs"),
-        ("/home/keeper/far/north.house", "fuse.sshfs"),
+        ("/srv/keeper/far/north.house", "fuse.sshfs"),
     ],
 )
 def test_the_nearest_mount_decides(path: str, kind: str) -> None:

@@ -93,8 +93,43 @@ class Hand:
 
 
 def write_season(store: Store) -> Hand:
-    """Nine entries with every kind of row: pulls, a fill, drums, late and void origins, more."""
+    """Ten entries with every kind of row: pulls, a fill, drums, late and void origins, more."""
     hand = Hand(store)
+    _write_fill(hand)
+    hand.write(
+        "late load",
+        [],
+        [
+            ("S26-0002-B", "pallet/G26-0001-P", -40_000),
+            ("S26-0002-B", "vessel/E26-0001-V", 40_000),
+        ],
+        [("T26-0001-T", "S26-0002-B", 0)],
+        left=[["pallet/G26-0001-P", "lot:S26-0002-B"]],
+        came=[["vessel/E26-0001-V", "lot:S26-0002-B"]],
+        arrived=[["vessel/E26-0001-V", "lot:S26-0002-B"]],
+        touched=[["vessel/E26-0001-V"]],
+        at_min=3,
+        unsure_ms=5 * MINUTE_MS,
+    )
+    hand.write("measure", marks=[["D26-0001-D", "moisture", 1780]])
+    wrong = hand.write("measure", marks=[["D26-0001-D", "moisture", 9780]], origins=[])
+    hand.write("reverse", reverses=wrong.id)
+    hand.write("narrow", voids=[[5, 1]])
+    hand.write(
+        "dispatch",
+        [],
+        [
+            ("D26-0001-D", "drum/E26-0002-W", -25_000),
+            ("D26-0001-D", "customer/C1", 25_000),
+        ],
+        left=[["drum/E26-0002-W", "lot:D26-0001-D"]],
+        touched=[["drum/E26-0002-W"]],
+    )
+    return hand
+
+
+def _write_fill(hand: Hand) -> None:
+    """Two pulls on a pallet, one of them loaded, and a drum filled from it."""
     hand.write("register", marks=[["yard/Y26-0001-K", "record", {"name": "North"}]])
     hand.write(
         "receive",
@@ -142,33 +177,3 @@ def write_season(store: Store) -> Hand:
         touched=[["vessel/E26-0001-V"], ["drum/E26-0002-W"]],
         run="R26-0001-R",
     )
-    hand.write(
-        "late load",
-        [],
-        [
-            ("S26-0002-B", "pallet/G26-0001-P", -40_000),
-            ("S26-0002-B", "vessel/E26-0001-V", 40_000),
-        ],
-        [("T26-0001-T", "S26-0002-B", 0)],
-        left=[["pallet/G26-0001-P", "lot:S26-0002-B"]],
-        came=[["vessel/E26-0001-V", "lot:S26-0002-B"]],
-        arrived=[["vessel/E26-0001-V", "lot:S26-0002-B"]],
-        touched=[["vessel/E26-0001-V"]],
-        at_min=3,
-        unsure_ms=5 * MINUTE_MS,
-    )
-    hand.write("measure", marks=[["D26-0001-D", "moisture", 1780]])
-    wrong = hand.write("measure", marks=[["D26-0001-D", "moisture", 9780]], origins=[])
-    hand.write("reverse", reverses=wrong.id)
-    hand.write("narrow", voids=[[5, 1]])
-    hand.write(
-        "dispatch",
-        [],
-        [
-            ("D26-0001-D", "drum/E26-0002-W", -25_000),
-            ("D26-0001-D", "customer/C1", 25_000),
-        ],
-        left=[["drum/E26-0002-W", "lot:D26-0001-D"]],
-        touched=[["drum/E26-0002-W"]],
-    )
-    return hand
