@@ -107,7 +107,6 @@ class Spread(QWidget):
         self._arrange()
 
     def _arrange(self) -> None:
-        grid = tokens.grid(self.width())
         tabbed = self.is_tabbed()
         top = 0 if self._above is not None else tokens.PANEL_GAP
         bottom = tokens.PANEL_GAP

@@ -12,16 +12,14 @@ from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QObject, QS
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop import lettering, tokens
-from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop import tokens
 from honeyledger.desktop.models.rows import (
     Column,
-    ColumnKind,
     RowsModel,
     Total,
     sorted_rows,
 )
-from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.table_foot import TableFoot
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
 from honeyledger.desktop.widgets.table_measure import (
@@ -33,7 +31,6 @@ from honeyledger.desktop.widgets.table_measure import (
 from honeyledger.desktop.widgets.table_view import RowsView
 from honeyledger.desktop.widgets.table_widths import Wanted, right_pads, widths
 
-_OWN_HEIGHTS_TO = 2000
 _ROWS_LEFT = 3
 
 
@@ -247,25 +244,8 @@ class Table(QWidget):
 
     def _set_heights(self) -> None:
         self._span_rows()
-        if not self.model.has_notes():
-            return
-        two_lines = self._row_height(two_lines=True)
-        count = self.model.rowCount()
-        if count > _OWN_HEIGHTS_TO:
-            # Asking each of many rows costs more than the room saved.
-            self.view.set_pitch(two_lines)
-            return
-        one_line = self._row_height()
-        self.view.set_pitch(one_line)
-        for place in range(count):
-            height = two_lines if self.model.is_two_line(place) else one_line
-            self.view.setRowHeight(place, height)
-
-    def _head_width(self, at: int) -> float:
-        heading = self.view.head.heading
-        if at == 0 and heading:
-            return lettering.width([Hand(Type.TITLE, self._density).run(heading)])
-        return head_width(self.model.columns[at])
+        if self.model.has_notes():
+            self.view.set_heights(self._row_height(), self._row_height(two_lines=True))
 
     def _lay_out(self) -> None:
         room = self.view.viewport().width()
@@ -306,18 +286,10 @@ class Table(QWidget):
     def _tell_rows(self) -> None:
         if not self._says_rows:
             return
-        count = self.model.rowCount()
-        if not count:
-            self.foot.set_note("")
-            return
-        last_pixel = self.view.viewport().height() - 1
-        first = max(0, self.view.rowAt(0))
-        last = self.view.rowAt(last_pixel)
-        last = count - 1 if last < 0 else last
-        if last > first and self.view.row_rect(last).bottom() > last_pixel:
-            last -= 1
-        words = self.tr("rows {first} to {last} of {count}")
-        self.foot.set_note(words.format(first=first + 1, last=last + 1, count=count))
+        seen = self.view.rows_in_view()
+        words = self.tr("rows {first} to {last} of {count}") if seen else ""
+        first, last = seen or (0, 0)
+        self.foot.set_note(words.format(first=first, last=last, count=self.model.rowCount()))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:

@@ -28,6 +28,8 @@ from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.table_cells import RowDelegate, RowState, is_cell_cut
 from honeyledger.desktop.widgets.table_head import TableHead
 
+_OWN_HEIGHTS_TO = 2000
+
 
 class RowsView(QTableView):
     """Rows under a head; one row is chosen at a time."""
@@ -72,6 +74,30 @@ class RowsView(QTableView):
         self.verticalHeader().setDefaultSectionSize(height)
         self.delegate.pitch = height
         self.setMinimumHeight(tokens.HEAD_HEIGHT + height)
+
+    def set_heights(self, one_line: int, two_lines: int) -> None:
+        """Give each row the height its lines need; in a long table all rows get two lines'."""
+        count = self.rows.rowCount()
+        if count > _OWN_HEIGHTS_TO:
+            # Asking each of many rows costs more than the room saved.
+            self.set_pitch(two_lines)
+            return
+        self.set_pitch(one_line)
+        for place in range(count):
+            self.setRowHeight(place, two_lines if self.rows.is_two_line(place) else one_line)
+
+    def rows_in_view(self) -> tuple[int, int] | None:
+        """The first and the last row that is seen whole, counted from one."""
+        count = self.rows.rowCount()
+        if not count:
+            return None
+        last_pixel = self.viewport().height() - 1
+        first = max(0, self.rowAt(0))
+        last = self.rowAt(last_pixel)
+        last = count - 1 if last < 0 else last
+        if last > first and self.row_rect(last).bottom() > last_pixel:
+            last -= 1
+        return first + 1, last + 1
 
     def mark_arrived(self, place: int) -> None:
         """Tint a row that has just been recorded; with motion off the tint holds."""
