@@ -9,6 +9,7 @@ from honeyledger.ledger.entry import Json
 from honeyledger.ledger.places import UNKNOWN, YARD, place
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
+from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
 
@@ -58,6 +59,7 @@ class ForwardPage:
 
     trace: ForwardTrace
     name: str
+    places: Mapping[str, str]
     entries: int
 
 
@@ -145,4 +147,6 @@ def forward_page(view: View, text: str) -> ForwardPage:
     """
     trace = trace_forward(view, text)
     name = name_in(view, place(YARD, trace.code)) or name_in(view, place("supplier", trace.code))
-    return ForwardPage(trace, name or trace.code, view.head().entry)
+    names = PlaceNames(view)
+    places = {row.place: names[row.place] for row in trace.on_hand}
+    return ForwardPage(trace, name or trace.code, places, view.head().entry)

@@ -1,0 +1,1 @@
+"""The stations: one package each, a view and a presenter; none knows another."""

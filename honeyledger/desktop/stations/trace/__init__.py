@@ -1,0 +1,1 @@
+"""The trace: from any code back to its yards, and forward to jars and customers."""

@@ -1,0 +1,170 @@
+"""From a trace's rows to the river: which lots are drawn, in which columns, with what said."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.desktop.models.days import format_day
+from honeyledger.desktop.models.river_graph import (
+    RiverColumn,
+    RiverGraph,
+    RiverNode,
+    RiverRibbon,
+    folded,
+    river_graph,
+)
+from honeyledger.services.trace_page import LotLine, TracePage, YardLine
+
+KINDS = {
+    "S": "pull",
+    "P": "pull",
+    "T": "fill",
+    "D": "drum",
+    "J": "jar",
+    "W": "other",
+    "X": "other",
+    "K": "other",
+    "A": "other",
+}
+MOST_A_COLUMN = 14
+MOST_DRAWN = 400  # lots; a larger trace keeps those with the most honey and says so
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("trace", text)
+
+
+def river_of(page: TracePage) -> RiverGraph:
+    """The river of a trace, small lots folded into bands."""
+    trace = page.trace
+    shown = _drawn(page.lots)
+    colours = _colours(page)
+    nodes = [_yard_node(page, row) for row in page.yards] if shown else []
+    nodes += [_lot_node(lot, colours.get(lot.id)) for lot in shown.values()]
+    ribbons = [
+        RiverRibbon(_yard_key(ribbon.code), shown[ribbon.lot].code, round(ribbon.grams))
+        for ribbon in trace.sources
+        if ribbon.lot in shown
+    ]
+    ribbons += [
+        RiverRibbon(
+            shown[ribbon.parent].code, shown[ribbon.child].code, round(ribbon.grams), ribbon.heel
+        )
+        for ribbon in trace.ribbons
+        if ribbon.parent in shown and ribbon.child in shown
+    ]
+    if page.is_jar:
+        mean = _mean([(weight, colours.get(lot)) for lot, weight in trace.starts])
+        nodes.append(RiverNode(trace.code, "jar", trace.code, trace.made_g, pfund_mm=mean))
+        ribbons += [
+            RiverRibbon(shown[lot].code, trace.code, round(weight * trace.made_g))
+            for lot, weight in trace.starts
+            if lot in shown and shown[lot].code != trace.code
+        ]
+    used = {node.kind for node in nodes}
+    heads = {kind: head for kind, head in _heads(page).items() if kind in used}
+    graph = river_graph(heads, nodes, ribbons, trace.made_g)
+    return folded(graph, MOST_A_COLUMN, words=_tr("{n} small ones"))
+
+
+def _drawn(lots: Sequence[LotLine]) -> dict[int, LotLine]:
+    """The lots with the most honey, in id order; what is left out is in the table all the same."""
+    most = sorted(lots, key=lambda lot: -lot.share)[:MOST_DRAWN]
+    return {lot.id: lot for lot in sorted(most, key=lambda lot: lot.id)}
+
+
+def _yard_key(code: str) -> str:
+    """A key of its own: an unknown source is known by its lot's code."""
+    return f"from {code}"
+
+
+def code_of(key: str) -> str:
+    """The code a node's key stands for."""
+    return key.removeprefix("from ")
+
+
+def _yard_node(page: TracePage, line: YardLine) -> RiverNode:
+    row = line.row
+    first = page.yards[0].row.code
+    return RiverNode(
+        _yard_key(row.code),
+        "yard",
+        row.name,
+        row.grams,
+        pfund_mm=_yard_colour(page, row.code),
+        is_named=row.code == first or row.only_through_heel,
+    )
+
+
+def _yard_colour(page: TracePage, code: str) -> float | None:
+    """The mean colour of a yard's pulls by mass, for drawing only."""
+    colours = {lot.id: lot.colour for lot in page.lots}
+    return _mean(
+        [
+            (ribbon.grams, colour / 10 if (colour := colours[ribbon.lot]) is not None else None)
+            for ribbon in page.trace.sources
+            if ribbon.code == code
+        ]
+    )
+
+
+def _mean(parts: Sequence[tuple[float, float | None]]) -> float | None:
+    """The mean colour of parts by mass, of those that have one; for drawing only."""
+    read = [(grams, colour) for grams, colour in parts if colour is not None]
+    total = sum(grams for grams, _ in read)
+    return sum(grams * colour for grams, colour in read) / total if total else None
+
+
+def _colours(page: TracePage) -> dict[int, float]:
+    """Each lot's colour in Pfund mm: its reading, else the mean of what it was made of.
+
+    Lots come in id order, and honey runs from lower to higher ids, so parents are there first.
+    """
+    made_of: dict[int, list[tuple[float, int]]] = {}
+    for ribbon in page.trace.ribbons:
+        made_of.setdefault(ribbon.child, []).append((ribbon.grams, ribbon.parent))
+    colours: dict[int, float] = {}
+    for lot in sorted(page.lots, key=lambda lot: lot.id):
+        parents = made_of.get(lot.id, ())
+        mean = _mean([(grams, colours.get(parent)) for grams, parent in parents])
+        colour = lot.colour / 10 if lot.colour is not None else mean
+        if colour is not None:
+            colours[lot.id] = colour
+    return colours
+
+
+def _lot_node(lot: LotLine, colour: float | None) -> RiverNode:
+    return RiverNode(
+        lot.code,
+        KINDS.get(lot.kind, "other"),
+        lot.code,
+        lot.grams,
+        pfund_mm=colour,
+        details=(lot.vessel,) if lot.vessel else (),
+    )
+
+
+def _heads(page: TracePage) -> Mapping[str, RiverColumn]:
+    kinds: dict[str, list[str]] = {}
+    for lot in page.lots:
+        kinds.setdefault(KINDS.get(lot.kind, "other"), []).append(lot.day)
+    sites = _tr("{n} first ancestors").format(n=len(page.yards))
+    names = {
+        "pull": _tr("Pulls"),
+        "fill": _tr("Tank fills"),
+        "drum": _tr("Drums"),
+        "other": _tr("By-products"),
+        "jar": _tr("Jars"),
+    }
+    heads = {"yard": RiverColumn(_tr("Yards"), sites)}
+    heads |= {kind: RiverColumn(name, _span(kinds.get(kind, []))) for kind, name in names.items()}
+    return heads
+
+
+def _span(days: Sequence[str]) -> str:
+    """The days of a column, first to last."""
+    if not days:
+        return ""
+    first, last = (format_day(date.fromisoformat(day)) for day in (min(days), max(days)))
+    return first if first == last else _tr("{first} to {last}").format(first=first, last=last)
