@@ -5,7 +5,8 @@ answers what it wrote. Clock and ids are given, so that the same facts give the 
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import repeat
 from typing import Any, TypeVar
 
 from honeyledger.domain.moments import Moment, check_not_future, moment_at
@@ -102,16 +103,27 @@ class House:
         """
         return self.record_all([facts], said)
 
-    def record_all(self, all_facts: Sequence[Any], said: Said = Said()) -> Recorded:
-        """Record several facts as the parts of one command: all of them, or nothing."""
+    def record_all(
+        self, all_facts: Sequence[Any], said: Said = Said(), happened: Sequence[Moment] = ()
+    ) -> Recorded:
+        """Record several facts as the parts of one command: all of them, or nothing.
+
+        Args:
+            happened: when each part happened, where that is not one moment for all of them.
+        """
         now_ms = self.clock()
+        for moment in happened:
+            check_not_future(moment, now_ms)
         with self.store.writing() as unit:
             if said.command and (done := unit.entry_of_command(said.command)):
                 return Recorded(tuple(done), (), again=True)
             act = self._act(unit, said, now_ms)
+            acts = [replace(act, happened=moment) for moment in happened]
             entries, seals = [], []
-            for part, facts in enumerate(all_facts):
-                entry = book(facts, unit, act, now_ms, part)
+            for part, (facts, its_act) in enumerate(
+                zip(all_facts, acts or repeat(act, len(all_facts)), strict=True)
+            ):
+                entry = book(facts, unit, its_act, now_ms, part)
                 seals.append(unit.append(entry))
                 entries.append(entry)
             return Recorded(tuple(entries), tuple(seals))

@@ -1,0 +1,183 @@
+"""Yards and receipts out of a spreadsheet's file: all of it, or nothing and every reason why.
+
+A file taken in twice writes once, whatever the spreadsheet has done to its separators meanwhile.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from honeyledger.domain.moments import format_iso
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import MassUnit
+from honeyledger.exchange.delimited import Sheet, read_sheet
+from honeyledger.exchange.mapping import (
+    Known,
+    Pallet,
+    Setting,
+    pallets_in,
+    receipt_columns,
+    yard_columns,
+    yards_in,
+)
+from honeyledger.ledger.booking import as_json, rules_of
+from honeyledger.ledger.canonical import digest_of, text_of
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.places import YARD, key_of
+from honeyledger.ledger.state import Mark
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.house import House, Recorded, Said
+from honeyledger.services.store import View
+
+NOBODY = Said()
+
+
+@dataclass(frozen=True, slots=True)
+class ImportResult:
+    """What a file brought.
+
+    Args:
+        file: its name.
+        rows: rows read.
+        recorded: what was written; None where there was nothing new.
+        again: the file was taken in before, and nothing was written now.
+        text: what happened, as a sentence.
+    """
+
+    file: str
+    rows: int
+    recorded: Recorded | None
+    again: bool
+    text: str
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """All codes given: yards, or pulls and pallet tags."""
+        return self.recorded.given if self.recorded else ()
+
+
+def import_yards(house: House, path: Path, said: Said = NOBODY) -> ImportResult:
+    """Register the yards of a file; one known by name is changed where the file says otherwise.
+
+    Raises:
+        Refusal: nothing was written; every bad cell is named.
+    """
+    sheet = read_sheet(path, yard_columns())
+    records = yards_in(sheet)
+    sheet.check()
+    marks = {_name(mark).casefold(): mark for mark in house.ask(_yards)}
+    changes = [
+        (record, marks.get(str(record["name"]).casefold()))
+        for record in records
+        if _differs(record, marks.get(str(record["name"]).casefold()))
+    ]
+    if not changes:
+        text = f"{sheet.file}: all {_count(len(records), 'yard')} were already so."
+        return ImportResult(sheet.file, len(sheet.rows), None, True, text)
+    facts = [_register(record, mark) for record, mark in changes]
+    replaced = [mark.entry if mark else 0 for _, mark in changes]
+    recorded = house.record_all(facts, replace(said, command=_command("yards", facts, replaced)))
+    new = replaced.count(0)
+    text = f"{sheet.file}: {_count(new, 'new yard')}, {len(facts) - new} changed."
+    return ImportResult(sheet.file, len(sheet.rows), recorded, recorded.again, text)
+
+
+def import_receipts(house: House, path: Path, said: Said = NOBODY) -> ImportResult:
+    """Receive the pallets of a file, each when it arrived.
+
+    Raises:
+        Refusal: nothing was written; every bad cell is named.
+    """
+    setting, known = house.ask(lambda view: (setting_of(view, house.clock()), known_to(view)))
+    sheet = read_sheet(path, receipt_columns(setting))
+    pallets = pallets_in(sheet, known)
+    sheet.check()
+    if not pallets:
+        text = f"{sheet.file} has no rows under its first one: nothing was written."
+        return ImportResult(sheet.file, 0, None, False, text)
+    facts = [pallet.facts for pallet in pallets]
+    command = _command("receipts", facts, [_when(pallet) for pallet in pallets])
+    happened = [pallet.happened for pallet in pallets]
+    if not house.ask(lambda view: view.entry_of_command(command)):
+        _try_each(house, pallets, sheet)
+        sheet.check()
+    recorded = house.record_all(facts, replace(said, command=command), happened)
+    supers = sum(line.count for one in facts for line in one.lines)
+    came = f"{_count(len(pallets), 'pallet')} with {_count(supers, 'super')}"
+    text = f"{sheet.file}: received {came}."
+    if recorded.again:
+        text = f"{sheet.file} was taken in before: {came}. Nothing was written again."
+    return ImportResult(sheet.file, len(sheet.rows), recorded, recorded.again, text)
+
+
+def _try_each(house: House, pallets: Sequence[Pallet], sheet: Sheet) -> None:
+    """Book each pallet on trial, so that what the dock refuses is named by its row."""
+    for pallet in pallets:
+        try:
+            house.preview(pallet.facts, Said(happened=pallet.happened))
+        except Refusal as refusal:
+            row = pallet.rows[0]
+            sheet.problem(row.number, refusal.field, str(row[refusal.field] or ""), refusal)
+
+
+def setting_of(view: View, now_ms: int) -> Setting:
+    """The house's zone and unit, by which its files are read."""
+    mark = view.mark("house", "record")
+    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
+    unit: MassUnit = "lb" if record.get("unit") == "lb" else "kg"
+    return Setting(rules_of(view).zone, now_ms, unit)
+
+
+def known_to(view: View) -> Known:
+    """The yards and boxes the house knows, by name, number and code."""
+    yards: dict[str, str] = {}
+    names = []
+    for mark in _yards(view):
+        record = mark.value
+        assert isinstance(record, Mapping)
+        code = key_of(mark.subject)
+        names.append(_name(mark))
+        for name in (_name(mark), code, str(record.get("number", ""))):
+            if name:
+                yards[name.casefold()] = code
+    boxes = {
+        _name(mark).casefold(): key_of(mark.subject) for mark in view.marked("record", "box/")
+    }
+    return Known(yards, boxes, names)
+
+
+def _yards(view: View) -> Sequence[Mark]:
+    return [mark for mark in view.marked("record", f"{YARD}/") if isinstance(mark.value, Mapping)]
+
+
+def _name(mark: Mark) -> str:
+    return str(mark.value.get("name", "")) if isinstance(mark.value, Mapping) else ""
+
+
+def _differs(record: Mapping[str, str | int], mark: Mark | None) -> bool:
+    """Whether a file says anything of a yard that its record does not say."""
+    if mark is None or not isinstance(mark.value, Mapping):
+        return True
+    return any(mark.value.get(key) != value for key, value in record.items())
+
+
+def _register(record: Mapping[str, str | int], mark: Mark | None) -> Register:
+    if mark is None or not isinstance(mark.value, Mapping):
+        return Register(YARD, record)
+    kept = {key: value for key, value in mark.value.items() if isinstance(value, str | int)}
+    return Register(YARD, {**kept, **record}, key_of(mark.subject))
+
+
+def _when(pallet: Pallet) -> str:
+    return f"{pallet.name} {format_iso(pallet.happened)}"
+
+
+def _command(what: str, facts: Sequence[Any], beside: Sequence[Json]) -> str:
+    """A command id that the same content always gives."""
+    content: list[Json] = [[as_json(one) for one in facts], list(beside)]
+    return f"import-{what}-{digest_of(text_of(content))[:40]}"
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -1,0 +1,184 @@
+"""The sample season's tables: which there are, and what may stand in each.
+
+Two kinds: registers, whose rows are records, and logs, whose rows each happened at a time. A log
+may say when a row was typed, where that was later, and how far its time may be off.
+"""
+
+from collections.abc import Mapping
+
+from honeyledger.domain.units import parse_mass_g
+from honeyledger.exchange.delimited import Column
+from honeyledger.exchange.mapping import (
+    Setting,
+    colour,
+    count_of,
+    day,
+    mass,
+    moisture,
+    moment,
+    receipt_columns,
+    temperature,
+    words,
+    yard_columns,
+    yes_or_no,
+)
+
+MINUTE_MS = 60_000
+Columns = tuple[Column, ...]
+
+_NAME = Column("name", ("name",), words, needed=True)
+_NOTE = Column("note", ("note",), words)
+_PLACE = Column("place", ("place",), words)
+
+
+def _minutes(text: str, _unit: str) -> int:
+    return int(text) * MINUTE_MS
+
+
+def _milligrams(text: str, _unit: str) -> int:
+    """A weight in grams with decimals, as milligrams: a thousandth, as grams are of a kilogram."""
+    return parse_mass_g(text, "kg")
+
+
+def registers(setting: Setting) -> Mapping[str, tuple[str, Columns]]:
+    """The registers' files in the order in which they are written: kind and columns of each."""
+    kg = mass(setting)
+    return {
+        "operators": ("operator", (_NAME, Column("role", ("role",), words), _NOTE)),
+        "boxes": (
+            "box",
+            (
+                _NAME,
+                Column("honey_g", ("usual honey",), kg),
+                Column("tare_g", ("tare",), kg),
+                Column("frames", ("frames",), count_of("a number of frames", 1)),
+            ),
+        ),
+        "yards": ("yard", yard_columns()),
+        "vessels": (
+            "vessel",
+            (
+                _NAME,
+                Column("sort", ("sort",), words),
+                Column("fed_by", ("fed by",), words),
+                Column("capacity_g", ("capacity",), kg),
+                _NOTE,
+            ),
+        ),
+        "containers": (
+            "drum",
+            (
+                _NAME,
+                Column("sort", ("sort",), words),
+                Column("tare_g", ("tare",), kg),
+                Column("usual_g", ("usual net",), kg),
+                Column("limit_g", ("limit",), kg),
+            ),
+        ),
+        "products": (
+            "product",
+            (
+                _NAME,
+                Column("net_g", ("net",), kg),
+                Column("origin", ("origin",), words),
+                Column("keeps_months", ("keeps months",), count_of("a number of months", 1)),
+            ),
+        ),
+        "customers": ("customer", (_NAME, _PLACE, _NOTE)),
+        "suppliers": ("supplier", (_NAME, Column("country", ("country",), words), _PLACE)),
+    }
+
+
+def house_columns(setting: Setting) -> Columns:
+    """What stands of the house itself, and since when it keeps its ledger."""
+    return (
+        _NAME,
+        Column("since", ("since",), moment(setting), needed=True),
+        Column("zone", ("zone",), words, needed=True),
+        Column("unit", ("weighs in",), words),
+        Column("margin_ms", ("reach margin",), _minutes),
+        Column("producer", ("producer",), words),
+        _PLACE,
+    )
+
+
+def logs(setting: Setting) -> Mapping[str, Columns]:
+    """The logs' files with their columns, in the order of rows that have one time."""
+    kg = mass(setting)
+    texts = {
+        name: Column(name, (name.replace("_", " "),), words)
+        for name in (
+            *(
+                "what",
+                "run",
+                "pallet",
+                "yard",
+                "onto",
+                "vessel",
+                "crew",
+                "barrel",
+                "to",
+                "remains",
+            ),
+            *("how", "why", "source", "into", "container", "lot", "instrument", "supplier"),
+            *("their_lot", "country", "bottling", "product", "customer", "goods", "carrier"),
+            *("reference", "reason", "target", "hold", "result", "kept_at", "note", "place"),
+        )
+    }
+    others = {
+        "supers": Column("supers", ("supers",), count_of("a number of supers")),
+        "jars": Column("jars", ("jars",), count_of("a number of jars")),
+        "rejects": Column("rejects", ("rejects",), count_of("a number of jars")),
+        "gross": Column("gross_g", ("gross",), kg),
+        "tare": Column("tare_g", ("tare",), kg),
+        "net": Column("net_g", ("net",), kg),
+        "heel": Column("heel_g", ("heel",), kg),
+        "mean net": Column("mean_net_mg", ("mean net",), _milligrams),
+        "moisture": Column("moisture", ("moisture",), moisture),
+        "colour": Column("colour", ("colour",), colour),
+        "temperature": Column("temperature", ("temperature",), temperature),
+        "first day": Column("first_day", ("first day",), day(setting)),
+        "last day": Column("last_day", ("last day",), words),
+        **{
+            name: Column(name.replace(" ", "_"), (name,), yes_or_no)
+            for name in ("pending", "whole", "washed", "empty", "labelled later", "to follow")
+        },
+    }
+    named: dict[str, Column] = {**texts, **others}
+    common = (
+        Column("when", ("when",), moment(setting), needed=True),
+        Column("typed", ("typed",), moment(setting)),
+        Column("about_ms", ("about",), _minutes),
+        Column("by", ("by",), words),
+    )
+    own: dict[str, tuple[str, ...]] = {
+        "pallets": ("what", "pallet", "supers", "yard", "onto"),
+        "floor": (
+            *("run", "what", "vessel", "pallet", "supers", "yard", "gross", "tare", "net"),
+            *("barrel", "to", "remains", "heel", "how", "pending", "crew", "why"),
+        ),
+        "drums": (
+            *("run", "what", "source", "container", "into", "gross", "tare", "net"),
+            *("to follow", "whole", "washed", "why"),
+        ),
+        "readings": ("lot", "moisture", "colour", "temperature", "instrument"),
+        "bought": ("lot", "supplier", "their_lot", "country", "gross", "tare"),
+        "bottling": (
+            *("what", "bottling", "product", "source", "jars", "mean net", "rejects", "empty"),
+            *("labelled later", "why"),
+        ),
+        "dispatch": ("note", "customer", "goods", "jars", "net", "carrier", "reference"),
+        "returns": ("what", "customer", "goods", "jars", "net", "reason"),
+        "quality": (
+            *("what", "target", "hold", "first day", "last day", "reason", "result", "net"),
+            "kept_at",
+        ),
+        "corrections": ("what", "lot", "yard", "pallet", "place", "reason"),
+    }
+    receipts = receipt_columns(setting)
+    typed, by = common[1], common[3]
+    return {
+        "receipts": receipts,
+        "receipts_on_paper": (*receipts, typed, by),
+        **{file: (*common, *(named[name] for name in names)) for file, names in own.items()},
+    }

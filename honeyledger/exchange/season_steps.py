@@ -1,0 +1,320 @@
+"""What a row of the sample season's logs says, as the facts of a verb.
+
+Rows name things as a crew does, "pallet 12", "drum 45", "barrel 3"; `Names` knows which code each
+was given when it came to be.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.exchange.delimited import Row
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import UNKNOWN
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs import (
+    bottling,
+    corrections,
+    dispatch,
+    dock,
+    drums,
+    floor,
+    quality,
+)
+from honeyledger.services.house import Recorded, given_codes
+
+NO_SUCH_STEP = Sentence("no-such-step", "“{what}” is nothing that is done here.")
+
+
+@dataclass(slots=True)
+class Names:
+    """What the files call things, to the code and the entry that gave it."""
+
+    codes: dict[str, str] = field(default_factory=dict)
+    entries: dict[str, int] = field(default_factory=dict)
+    _unknown: int = 0
+
+    def give(self, name: str, code: str, entry: int = 0) -> None:
+        """Let a name stand for a code from now on: a drum refilled is another lot."""
+        self.codes[name.casefold()] = code
+        self.entries[name.casefold()] = entry
+
+    def code(self, name: str) -> str:
+        """Give the code of a name; what has none is left as it is, for the ledger to find."""
+        return self.codes.get(name.casefold(), name)
+
+    def entry(self, name: str) -> int:
+        """Give the entry that gave a name its code, 0 where there is none."""
+        return self.entries.get(name.casefold(), 0)
+
+    def learn(self, step: "Step", recorded: Recorded) -> None:
+        """Note the codes that an entry gave, under the names its row has for them."""
+        for entry in recorded.entries:
+            wanted = {letter: name for name, letter in step.gives}
+            for code in given_codes(entry):
+                if code[0] in wanted:
+                    self.give(wanted[code[0]], code, entry.id)
+            self._learn_pulls(step, entry)
+
+    def _learn_pulls(self, step: "Step", entry: Entry) -> None:
+        pulls = iter(step.pulls)
+        for lot in entry.lots:
+            if lot.kind == "S" and lot.attributes.get("source") == UNKNOWN:
+                self._unknown += 1
+                self.give(f"unknown {self._unknown}", lot.code, entry.id)
+            elif lot.kind == "S":
+                self.give(next(pulls), lot.code, entry.id)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A verb's facts, the run they belong to, and the names of the codes they give by letter."""
+
+    facts: Any
+    run: str = ""
+    gives: tuple[tuple[str, str], ...] = ()
+    pulls: tuple[str, ...] = ()
+
+
+Make = Callable[[Sequence[Row], Names], Step]
+
+
+def _weight(row: Row) -> Weight:
+    return Weight(net_g=row["net_g"], gross_g=row["gross_g"], tare_g=row["tare_g"])
+
+
+def _iso(value: object) -> str:
+    return value.isoformat() if isinstance(value, date) else ""
+
+
+def _pull(row: Row, names: Names) -> str:
+    yard = row.text("yard")
+    return names.code(f"{yard} on pallet {row.text('pallet')}") if yard else ""
+
+
+def _pallet(row: Row, names: Names, column: str = "pallet") -> str:
+    return names.code(f"pallet {row.text(column)}")
+
+
+def _run(row: Row, names: Names) -> str:
+    return names.code(f"run {row.text('run')}") if row.text("run") else ""
+
+
+def pallets(rows: Sequence[Row], names: Names) -> Step:
+    """Pallets split, joined and counted again."""
+    row = rows[0]
+    pallet = _pallet(row, names)
+    match row.text("what"):
+        case "split":
+            name = f"pallet {row.text('onto')}"
+            facts = dock.Split(pallet, row["supers"] or 0, _pull(row, names))
+            return Step(facts, gives=((name, "G"),))
+        case "join":
+            return Step(dock.Join(pallet, _pallet(row, names, "onto")))
+        case "count":
+            return Step(dock.Count(pallet, row["supers"] or 0, _pull(row, names)))
+    raise Refusal(NO_SUCH_STEP, what=row.text("what"))
+
+
+def on_floor(rows: Sequence[Row], names: Names) -> Step:
+    """Runs, loads, wet supers, cappings, foam and washing."""
+    row = rows[0]
+    what, run, vessel = row.text("what"), _run(row, names), row.text("vessel")
+    match what:
+        case "open":
+            name = f"run {row.text('run')}"
+            return Step(floor.OpenRun(vessel, crew=row.text("crew")), gives=((name, "R"),))
+        case "load":
+            pull = _pull(row, names)
+            facts: Any = floor.Load(
+                _pallet(row, names), vessel, row["supers"], pull, row.text("why")
+            )
+        case "wet out":
+            gross, tare = row["gross_g"], row["tare_g"] or 0
+            facts = floor.WetOut(row["supers"] or 0, gross, tare, to=row.text("to"))
+        case "cappings":
+            barrel = row.text("barrel")
+            facts = floor.Cappings(vessel, row["net_g"] or 0, barrel)
+            return Step(facts, run, gives=((f"barrel {barrel}", "W"),))
+        case "skim":
+            facts = drums.Skim(vessel, row["net_g"] or 0)
+        case "wash":
+            vessels = tuple(one.strip() for one in vessel.split("+"))
+            facts = floor.Wash(vessels, row.text("remains"))
+        case "close":
+            heels = () if row["heel_g"] is None else (_heel(row),)
+            facts = floor.CloseRun(run, heels, bool(row["pending"]))
+            return Step(facts)
+        case _:
+            raise Refusal(NO_SUCH_STEP, what=what)
+    return Step(facts, run)
+
+
+def _heel(row: Row) -> floor.Heel:
+    return floor.Heel(row.text("vessel"), row["heel_g"], row.text("how") or "dip")
+
+
+def in_drums(rows: Sequence[Row], names: Names) -> Step:
+    """Drums filled, topped up, closed and weighed, and honey poured into vessels."""
+    row = rows[0]
+    what, run, container = row.text("what"), _run(row, names), row.text("container")
+    source, gives = names.code(row.text("source")), ((container, "D"),)
+    match what:
+        case "fill" | "part fill" | "top up":
+            facts = drums.Fill(
+                source,
+                _weight(row),
+                container,
+                pending=bool(row["to_follow"]),
+                whole=bool(row["whole"]),
+                bung=what != "part fill",
+                top_up=what == "top up",
+                washed=row["washed"],
+                despite_hold=row.text("why"),
+            )
+            return Step(facts, run, gives)
+        case "bung":
+            return Step(drums.Bung(container), run, gives)
+        case "weigh":
+            return Step(drums.Reweigh(names.code(container), _weight(row)), run)
+        case "pour":
+            facts = drums.Fill(
+                source,
+                _weight(row),
+                into=row.text("into"),
+                whole=bool(row["whole"]),
+                despite_hold=row.text("why"),
+            )
+            return Step(facts, run)
+    raise Refusal(NO_SUCH_STEP, what=what)
+
+
+def readings(rows: Sequence[Row], names: Names) -> Step:
+    """Readings of one lot."""
+    row = rows[0]
+    lot = names.code(row.text("lot"))
+    return Step(
+        quality.Measure(
+            lot, row["moisture"], row["colour"], row["temperature"], row.text("instrument")
+        )
+    )
+
+
+def bought(rows: Sequence[Row], names: Names) -> Step:
+    """A drum of honey bought in."""
+    row = rows[0]
+    facts = drums.Purchase(
+        row.text("supplier"), _weight(row), row.text("their_lot"), row.text("country")
+    )
+    return Step(facts, gives=((row.text("lot"), "P"),))
+
+
+def in_bottling(rows: Sequence[Row], names: Names) -> Step:
+    """A bottling begun, changed over and ended."""
+    row = rows[0]
+    name = f"bottling {row.text('bottling')}"
+    source, why = names.code(row.text("source")), row.text("why")
+    match row.text("what"):
+        case "start":
+            facts: Any = bottling.ChangeOver(
+                product=row.text("product"), feed=source, despite_hold=why
+            )
+            return Step(facts, gives=((name, "J"),))
+        case "change":
+            facts = bottling.ChangeOver(
+                names.code(name),
+                feed=source,
+                jars=row["jars"] or 0,
+                mean_net_mg=row["mean_net_mg"],
+                empty=bool(row["empty"]),
+                despite_hold=why,
+            )
+        case "end":
+            facts = bottling.Bottle(
+                names.code(name),
+                row["jars"] or 0,
+                row["mean_net_mg"],
+                row["rejects"] or 0,
+                in_line=not row["labelled_later"],
+                empty=bool(row["empty"]),
+                despite_hold=why,
+            )
+        case what:
+            raise Refusal(NO_SUCH_STEP, what=what)
+    return Step(facts)
+
+
+def dispatched(rows: Sequence[Row], names: Names) -> Step:
+    """A dispatch note: all rows of its number."""
+    first = rows[0]
+    lines = tuple(
+        dispatch.DispatchLine(names.code(row.text("goods")), row["jars"], row["net_g"])
+        for row in rows
+    )
+    facts = dispatch.Dispatch(
+        first.text("customer"), lines, first.text("carrier"), first.text("reference")
+    )
+    return Step(facts, gives=((f"note {first.text('note')}", "N"),))
+
+
+def returned(rows: Sequence[Row], names: Names) -> Step:
+    """What came back, and what was thrown away."""
+    row = rows[0]
+    goods, reason = names.code(row.text("goods")), row.text("reason")
+    match row.text("what"):
+        case "came back":
+            customer = row.text("customer")
+            return Step(dispatch.TakeBack(customer, goods, reason, row["jars"], row["net_g"]))
+        case "thrown away":
+            return Step(dispatch.Discard(goods, reason, row["jars"], row["net_g"]))
+    raise Refusal(NO_SUCH_STEP, what=row.text("what"))
+
+
+def in_quality(rows: Sequence[Row], names: Names) -> Step:
+    """Holds, what is cleared and released, and samples."""
+    row = rows[0]
+    target, reason = names.code(row.text("target")), row.text("reason")
+    match row.text("what"):
+        case "hold":
+            first, last = _iso(row["first_day"]), row.text("last_day")
+            return Step(quality.PutOnHold(target, reason, first, last))
+        case "clear":
+            hold = names.code(row.text("hold"))
+            return Step(quality.Clear(target, hold, row.text("result"), reason))
+        case "release":
+            return Step(quality.Release(target, reason))
+        case "sample":
+            lots = tuple(names.code(one.strip()) for one in row.text("target").split("+"))
+            return Step(quality.Sample(lots, row["net_g"] or 0, row.text("kept_at")))
+    raise Refusal(NO_SUCH_STEP, what=row.text("what"))
+
+
+def corrected(rows: Sequence[Row], names: Names) -> Step:
+    """Mistakes put right: amended, narrowed, reversed."""
+    row = rows[0]
+    lot, reason = names.code(row.text("lot")), row.text("reason")
+    match row.text("what"):
+        case "amend":
+            pallet = _pallet(row, names) if row.text("pallet") else ""
+            return Step(corrections.Amend(lot, reason, yard=row.text("yard"), pallet=pallet))
+        case "narrow":
+            return Step(corrections.Narrow(lot, reason, place=row.text("place")))
+        case "reverse":
+            return Step(corrections.Reverse(names.entry(row.text("lot")), reason))
+    raise Refusal(NO_SUCH_STEP, what=row.text("what"))
+
+
+STEPS: Mapping[str, Make] = {
+    "pallets": pallets,
+    "floor": on_floor,
+    "drums": in_drums,
+    "readings": readings,
+    "bought": bought,
+    "bottling": in_bottling,
+    "dispatch": dispatched,
+    "returns": returned,
+    "quality": in_quality,
+    "corrections": corrected,
+}

@@ -1,0 +1,258 @@
+"""The sample's twenty-six runs: which pallets went into each, and what was out of the ordinary."""
+
+from datetime import datetime, timedelta
+
+import sample_house as house
+from sample_chance import Chance, Tables, at, kg, percent
+from sample_crop import COMB_YARD, Pallet
+from sample_floor import LINE, SHOWN, SUMP, TANK, USUAL_DRUM_G, Event, Floor, Load, Run
+
+NOW = at(9, 25, 15, 40)
+RUN_DAYS = {
+    "July": [at(7, day) for day in (10, 13, 15, 17, 20, 21, 23, 24, 27, 28, 30, 31)],
+    "August": [at(8, day) for day in (7, 10, 12, 14, 17, 19, 21, 24, 26, 31)],
+    "September": [at(9, day) for day in (16, 18, 23, 25)],
+}
+SUNDAYS = (at(7, 12), at(7, 19), at(7, 26), at(8, 9), at(8, 16), at(8, 23), at(8, 30), at(9, 20))
+LINE_WASHED = at(8, 1, 11)
+PART_DRUM, TOPPED_UP = 5, 6
+PAPER, CARRIES, TIMELESS, LAST_OF_JULY, WITH_PALLETS, OWNERS, MISSED, TOTE_AGAIN, OPEN = (
+    *(8, 9, 11, 12, 14, 18, 20, 24, 26),
+)
+PAILS = {4: 12, 15: 12, 22: 12}
+TREATED_YARD = "Thrumley Road"
+
+
+class Queue:
+    """The hot room: pallets in the order in which they came."""
+
+    def __init__(self, pallets: list[Pallet]) -> None:
+        self.waiting = list(pallets)
+        self.kept: list[Pallet] = []
+
+    def keep(self, pallets: list[Pallet]) -> None:
+        """Set pallets aside for a run or for good."""
+        self.kept += pallets
+        self.waiting = [one for one in self.waiting if one not in pallets]
+
+    def before(self, day: datetime) -> list[Pallet]:
+        """What had come by the evening before a day."""
+        return [one for one in self.waiting if one.arrived < day]
+
+
+def plan(pallets: list[Pallet], chance: Chance) -> list[Run]:
+    """Plan all runs; pallets are marked with what was typed of them."""
+    queue = Queue(pallets)
+    owners = [one for one in pallets if _of(one, house.OWNERS_YARD)]
+    queue.keep(owners)
+    queue.keep([one for one in pallets if one.arrived >= at(9, 24)])
+    queue.keep([one for one in pallets if one.arrived > at(9, 1) and _of(one, TREATED_YARD)])
+    paper = _paper_pallets(pallets)
+    queue.keep(paper)
+    runs: list[Run] = []
+    for flow, days in RUN_DAYS.items():
+        for place, day in enumerate(days):
+            number = len(runs) + 1
+            if number == OWNERS:
+                loads = [Load(one, one.supers, one.book_g) for one in owners]
+            else:
+                left = len(days) - place - (OWNERS - number in range(1, 9) and flow == "August")
+                loads = _loads(queue, day, flow, left, number, paper)
+            ratio = chance.normal(0.975, 0.032, 0.905, 1.055)
+            runs.append(Run(number, day, loads, ratio))
+    _carry(runs)
+    _specials(runs)
+    return runs
+
+
+def _of(pallet: Pallet, yard: str) -> bool:
+    return any(pull.yard == yard for pull, _ in pallet.parts)
+
+
+def _paper_pallets(pallets: list[Pallet]) -> list[Pallet]:
+    """Two pallets of the truck that came in the morning of a run, with the office closed."""
+    day = RUN_DAYS["July"][PAPER - 1]
+    paper = [one for one in pallets if one.arrived.date() == day.date()][:2]
+    for place, pallet in enumerate(paper):
+        pallet.arrived = day + timedelta(hours=10, minutes=10 + 12 * place)
+        pallet.on_paper = True
+    return paper
+
+
+def _loads(
+    queue: Queue, day: datetime, flow: str, runs_left: int, number: int, paper: list[Pallet]
+) -> list[Load]:
+    ahead = [one for one in queue.waiting if one.parts[0][0].flow == flow]
+    target = sum(one.book_g for one in ahead) / runs_left
+    taken: list[Pallet] = []
+    here = queue.before(day)
+    if number == PAPER:
+        target -= sum(one.book_g for one in paper)
+        target = max(target, 700_000)
+    if number == len(RUN_DAYS["July"]) or number == OPEN:
+        target = 10**9
+    while here and sum(one.book_g for one in taken) + here[0].book_g / 2 < target:
+        taken.append(here.pop(0))
+    queue.waiting = [one for one in queue.waiting if one not in taken]
+    taken += paper if number == PAPER else []
+    return [Load(one, one.supers, one.book_g) for one in taken]
+
+
+def _carry(runs: list[Run]) -> None:
+    """Twelve supers of a run's last pallet are carried over to the next run."""
+    run, following = runs[CARRIES - 1], runs[CARRIES]
+    load = run.loads[-1]
+    rest = load.supers - 12
+    first = load.book_g * rest // load.supers
+    run.loads[-1] = Load(load.pallet, rest, first, whole=False)
+    following.loads.insert(0, Load(load.pallet, 12, load.book_g - first))
+
+
+def _specials(runs: list[Run]) -> None:
+    """What was out of the ordinary, run by run."""
+    by_number = {run.number: run for run in runs}
+    by_number[3].to_follow = (2, 3)
+    by_number[PART_DRUM].part = True
+    by_number[PART_DRUM].leaves_g = (170_000, 225_000)
+    by_number[TOPPED_UP].tote = "Tote 1"
+    by_number[7].twice = True
+    by_number[TIMELESS].timeless = True
+    by_number[LAST_OF_JULY].leaves_g = (120_000, 200_000)
+    heavy = by_number[WITH_PALLETS]
+    heavy.ratio = 0.86
+    for load in heavy.loads:
+        load.pallet.typed_tare_g = 0
+        load.book_g = load.pallet.book_g
+    by_number[TOTE_AGAIN].tote = "Tote 1"
+    by_number[TOTE_AGAIN].unwashed = True
+    for number, pails in PAILS.items():
+        by_number[number].pails = pails
+    missed = by_number[MISSED]
+    missed.ratio, missed.barrels = 1.12, False
+    # So that the last drum takes more than the books see.
+    by_number[MISSED - 1].leaves_g = (250_000, 264_000)
+    missed.leaves_g = (26_000, 60_000)
+    single = [load for load in missed.loads[:-1] if len(load.pallet.parts) == 1]
+    lost = max(single, key=lambda load: load.book_g)
+    lost.missed = True
+    missed.loads.sort(key=lambda load: load.missed)
+    last = by_number[OPEN]
+    last.start, last.stops, last.to_follow = timedelta(hours=9, minutes=50), NOW, (3,)
+
+
+def work(runs: list[Run], floor: Floor) -> None:
+    """Work all runs in order, with what was done before, between and after them."""
+    sundays = list(SUNDAYS)
+    for run in runs:
+        while sundays and sundays[0] < run.day:
+            cells: dict[str, object] = {"what": "wash", "vessel": SUMP, "by": "Anselm Tirrow"}
+            floor.note(Event(sundays.pop(0) + timedelta(hours=9, minutes=30), "floor", cells))
+        if run.number == MISSED + 1:
+            _found(runs[MISSED - 1], run.day, floor)
+        floor.pour_barrels(run.day)
+        if run.number == TOPPED_UP:
+            part = floor.filled[-1]
+            run.top_up = (part.container, USUAL_DRUM_G - part.net_g)
+        floor.work(run)
+        if run.number == 3:
+            _weigh_later(run, floor)
+        if run.number == LAST_OF_JULY:
+            _wash_line(floor)
+
+
+def _weigh_later(run: Run, floor: Floor) -> None:
+    """The scale was away: two drums are weighed the next morning."""
+    drums = [one for one in floor.filled if one.run == run.number]
+    time = run.day + timedelta(days=1, hours=8, minutes=5)
+    for place in run.to_follow:
+        one = drums[place - 1]
+        gross = kg(one.net_g + floor.tares[one.container])
+        cells: dict[str, object] = {"what": "weigh", "container": one.container, "gross": gross}
+        floor.note(Event(time, "drums", cells))
+
+
+def _found(run: Run, day: datetime, floor: Floor) -> None:
+    """The pallet whose tag had come off is found to be the honey nobody could name."""
+    load = next(load for load in run.loads if load.missed)
+    place = run.loads.index(load)
+    before = sum(one.supers for one in run.loads[:place])
+    when = run.day + run.start + timedelta(minutes=10 + before * 9 * 60 // 235)
+    typed = run.day + timedelta(days=1, hours=7, minutes=5)
+    tag: dict[str, object] = {"pallet": load.pallet.number, "reason": "its tag lay on the floor"}
+    floor.tables.add(
+        "corrections",
+        what="amend",
+        when=when,
+        typed=floor.tables.free(typed),
+        lot="unknown 1",
+        by="Nell Varrowby",
+        **tag,
+    )
+    floor.tables.add(
+        "quality",
+        what="release",
+        when=floor.tables.free(typed + 6 * SHOWN),
+        target="unknown 1",
+        by="Nell Varrowby",
+        reason="the pallet it came from is found",
+    )
+
+
+def _wash_line(floor: Floor) -> None:
+    """The flow is over: all of the line is emptied and washed, once in the season."""
+    time = LINE_WASHED.replace(hour=7, minute=30)
+    floor.barrel += 1
+    rest_g = floor.drainer_g // 500 * 500
+    last_barrel: dict[str, object] = {"what": "cappings", "vessel": LINE, "barrel": floor.barrel}
+    floor.note(Event(time - 15 * SHOWN, "floor", {**last_barrel, "net": kg(rest_g)}))
+    floor.waiting.append((floor.barrel, rest_g))
+    floor.drainer_g = 0
+    for place, (number, net_g) in enumerate(floor.waiting):
+        last = place == len(floor.waiting) - 1
+        cells: dict[str, object] = {
+            "what": "fill" if last else "part fill",
+            "source": f"barrel {number}",
+            "container": house.CAPPINGS_DRUM,
+            "net": kg(round(net_g * 0.765 / 100) * 100),
+        }
+        floor.note(Event(time + place * 5 * SHOWN, "drums", cells))
+    floor.set_aside, floor.waiting = floor.waiting, []
+    rest_g = floor.tank_g - 6_000
+    run = Run(LAST_OF_JULY, LINE_WASHED, [], 1)
+    event = floor._into(run, time + 30 * SHOWN, floor.next_drum(), rest_g, "drum")
+    event.cells.pop("run")
+    floor.note(event)
+    cells = {"what": "wash", "vessel": f"{LINE} + {SUMP} + {TANK}", "remains": "rinse"}
+    floor.note(Event(LINE_WASHED, "floor", cells))
+    floor.tank_g = 0
+
+
+def write_readings(floor: Floor, tables: Tables) -> None:
+    """Every drum is read the next morning, from sample pots; today's are not read yet."""
+    mornings: dict[datetime, int] = {}
+    for one in floor.filled:
+        if one.sort == "pail" or one.time > NOW.replace(hour=0, minute=0):
+            continue
+        day = one.time.replace(hour=0, minute=0, second=0, microsecond=0) + timedelta(days=1)
+        mornings[day] = mornings.get(day, 0) + 1
+        low = 19 <= one.run <= 21
+        when = tables.free(day + timedelta(hours=9, minutes=2 * mornings[day]))
+        seen = one.moisture - (40 if low else 0)
+        cells: dict[str, object] = {"lot": one.container.lower(), "colour": one.colour // 10}
+        instrument = "Refractometer 2" if low else "Refractometer 1"
+        tables.add("readings", when=when, moisture=percent(seen), instrument=instrument, **cells)
+        if low:
+            again = tables.free(at(9, 1, 13) + timedelta(minutes=2 * len(mornings)))
+            why = "Refractometer 1, read again: refractometer 2 was 0.4 low"
+            tables.add(
+                "readings",
+                when=again,
+                lot=one.container.lower(),
+                moisture=percent(one.moisture),
+                instrument=why,
+            )
+
+
+def comb_pallets(pallets: list[Pallet]) -> list[Pallet]:
+    """The shallow supers that are kept for cut comb."""
+    return [one for one in pallets if one.arrived >= at(9, 1) and _of(one, COMB_YARD)]

@@ -1,0 +1,309 @@
+"""The sample's trade and quality: who got what, what was held, and mistakes found later."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+import sample_house as house
+from sample_chance import Chance, Tables, at, kg
+from sample_crop import Pallet
+from sample_floor import SHOWN, Filled, Floor, Run
+from sample_jars import Bottling, BottlingRoom, write_bought
+from sample_runs import (
+    LAST_OF_JULY,
+    OWNERS,
+    TREATED_YARD,
+)
+
+TRUCK, TRUCK_DRUMS = at(9, 17), 66
+MELTED = (at(7, 29), at(8, 29), at(9, 12))
+TRUE_YARD, TYPED_YARD = "Wrenlatch West", "Wrenlatch East"
+SAME_DAY_TRUE, SAME_DAY_TYPED = "Lower Tansel", "Upper Tansel"
+
+
+@dataclass
+class Drums:
+    """Drums by what they are kept for."""
+
+    light: list[Filled]
+    jars: list[Filled]
+    owners: list[Filled]
+    held: list[Filled]
+    free: list[Filled]
+
+
+def sort_drums(floor: Floor) -> Drums:
+    """Share out the drums: the palest for creaming, the next ones for jars, the rest to sell."""
+    drums = [one for one in floor.filled if one.sort == "drum"]
+    held = [one for one in drums if one.run == LAST_OF_JULY]
+    owners = [one for one in drums if one.run == OWNERS]
+    july = [one for one in drums if one.run < LAST_OF_JULY]
+    light = sorted(july, key=lambda one: one.colour)[:5]
+    jars = [one for one in july if one not in light and one.moisture <= 1860][:25]
+    used = [*held, *owners, *light, *jars]
+    free = [one for one in drums if one not in used]
+    return Drums(light, jars, owners[:-1], held, free)
+
+
+def mistype(pallets: list[Pallet]) -> tuple[Pallet, Pallet]:
+    """Two pallets' yards are typed wrongly: one is found the same day, one after shipping."""
+    same = next(one for one in pallets if _is_of(one, SAME_DAY_TRUE))
+    late = next(
+        one for one in pallets if _is_of(one, TRUE_YARD) and at(8, 3) < one.arrived < at(8, 20)
+    )
+    same.yard_typed[SAME_DAY_TRUE] = SAME_DAY_TYPED
+    late.yard_typed[TRUE_YARD] = TYPED_YARD
+    return same, late
+
+
+def _is_of(pallet: Pallet, yard: str) -> bool:
+    return len(pallet.parts) == 1 and pallet.parts[0][0].yard == yard
+
+
+def trade(tables: Tables, chance: Chance, floor: Floor, runs: list[Run]) -> BottlingRoom:
+    """Write everything that happened to honey once it was in drums."""
+    drums = sort_drums(floor)
+    bought = write_bought(tables, chance)
+    room = BottlingRoom(tables, chance, drums.light, drums.jars, bought)
+    room.work()
+    _held(tables, drums, runs)
+    _melter(tables, floor)
+    _truck(tables, drums, chance)
+    Shop(tables, chance, room.done).sell()
+    _others(tables, drums, floor)
+    return room
+
+
+def _held(tables: Tables, drums: Drums, runs: list[Run]) -> None:
+    """A pull of late July is held; one drum of it is cleared by the laboratory."""
+    pallet = runs[LAST_OF_JULY - 1].loads[-1].pallet
+    pull = f"{pallet.parts[0][0].yard} on pallet {pallet.number}"
+    drum = drums.held[-2].container.lower()
+    cells: dict[str, object] = {"by": "Nell Varrowby"}
+    tables.add(
+        "quality",
+        when=tables.free(at(8, 24, 16, 30)),
+        what="hold",
+        target=pull,
+        reason="strips were left in two hives during the flow",
+        **cells,
+    )
+    tables.add(
+        "quality",
+        when=tables.free(at(8, 25, 9, 40)),
+        what="sample",
+        target=drum,
+        net="0.25",
+        kept_at="half to the laboratory, half on shelf 3",
+        by="Cass Doverling",
+    )
+    tables.add(
+        "quality",
+        when=tables.free(at(9, 9, 14, 10)),
+        what="clear",
+        target=drum,
+        hold=pull,
+        result="not detected, report 26-0118",
+        reason="the laboratory found nothing",
+        **cells,
+    )
+    drums.free.insert(0, drums.held[-2])
+    tables.add(
+        "quality",
+        when=tables.free(at(9, 23, 7, 55)),
+        what="hold",
+        target=TREATED_YARD,
+        first_day=at(9, 14),
+        last_day="2026-09-30",
+        reason="treated on 1 September, not clear until 30 September",
+        by="Jory Tamblock",
+    )
+
+
+def _melter(tables: Tables, floor: Floor) -> None:
+    """What drains no more is melted: bakery honey in pails, darker, and the wax stays."""
+    pail = 36
+    barrels = [one for one in floor.drained if one[0] not in _of_july(floor)]
+    for day in MELTED:
+        time, melted = day + timedelta(hours=8, minutes=30), 0
+        while barrels and _poured(tables, barrels[0][0]) < day:
+            number, left_g = barrels.pop(0)
+            honey_g = round(left_g * 0.44 / 100) * 100
+            melted += honey_g
+            tables.add(
+                "drums",
+                when=tables.free(time),
+                what="pour",
+                source=f"barrel {number}",
+                into="Melter",
+                net=kg(honey_g),
+            )
+            time += 3 * SHOWN
+        time += timedelta(hours=5)
+        pails = int(melted * 0.66 / 27_200)
+        slum = round((melted - pails * 27_200 - 4_000) / 100) * 100
+        tables.add("floor", when=tables.free(time), what="skim", vessel="Melter", net=kg(slum))
+        for place in range(pails):
+            pail += 1
+            time += 4 * SHOWN
+            tables.add(
+                "drums",
+                when=tables.free(time),
+                what="fill",
+                source="Melter",
+                container=f"Pail {pail}",
+                net="27.2",
+                whole=place == pails - 1,
+            )
+            floor.filled.append(Filled(f"Pail {pail}", 27_200, 0, time, 1650, 900, "bakery"))
+
+
+def _of_july(floor: Floor) -> set[int]:
+    """Barrels whose honey went into the cappings drum: nothing of them is melted."""
+    return {number for number, _ in floor.set_aside}
+
+
+def _poured(tables: Tables, barrel: int) -> datetime:
+    row = next(row for row in tables.rows("drums") if row["Source"] == f"barrel {barrel}")
+    return datetime.strptime(row["When"], "%Y-%m-%d %H:%M")  # noqa: DTZ007  House's zone.
+
+
+def _truck(tables: Tables, drums: Drums, chance: Chance) -> None:
+    """One truck of drums to a packer; a few are weighed again first."""
+    ready = [one for one in drums.free if one.time < TRUCK - timedelta(days=1)]
+    loaded = [one for one in ready if one.moisture <= 1860][:TRUCK_DRUMS]
+    for place, one in enumerate(loaded[:6]):
+        gross = one.net_g + 18_000 + chance.whole(-9, 4) * 100
+        tables.add(
+            "drums",
+            when=tables.free(TRUCK - timedelta(days=1) + timedelta(hours=14, minutes=3 * place)),
+            what="weigh",
+            container=one.container.lower(),
+            gross=kg(gross),
+            tare="18",
+        )
+    when = tables.free(TRUCK + timedelta(hours=11, minutes=20))
+    for one in loaded:
+        _note(
+            tables, when, "truck", house.PACKER, one.container.lower(), carrier="Skelbow Haulage"
+        )
+    drums.free = [one for one in drums.free if one not in loaded]
+
+
+def _note(
+    tables: Tables,
+    when: datetime,
+    note: str,
+    customer: str,
+    goods: str,
+    jars: int | None = None,
+    carrier: str = "",
+) -> None:
+    tables.add(
+        "dispatch",
+        when=when,
+        note=note,
+        customer=customer,
+        goods=goods,
+        jars=jars,
+        carrier=carrier,
+        by="Wim Haskerly",
+    )
+
+
+class Shop:
+    """Jars going out: shops on Fridays, the gate on Saturdays, oldest first."""
+
+    def __init__(self, tables: Tables, chance: Chance, done: list[Bottling]) -> None:
+        self._tables = tables
+        self._chance = chance
+        self._done = done
+        self._notes = 0
+
+    def sell(self) -> None:
+        """Sell all season."""
+        day = at(8, 7)
+        while day <= at(9, 25):
+            for place in range(2 + self._chance.whole(0, 1)):
+                shop = house.SHOPS[(self._notes + place) % len(house.SHOPS)]
+                self._order(day + timedelta(hours=8, minutes=40 + 21 * place), shop, 3, 16)
+            if day < at(9, 24):
+                self._order(day + timedelta(days=1, hours=15), "gate", 2, 2)
+            day += timedelta(days=7)
+        self._came_back()
+
+    def _order(self, time: datetime, customer: str, most_lots: int, most_cases: int) -> None:
+        """A note with some cases of each of a few bottlings."""
+        ready = [
+            one for one in self._done if one.day < time - timedelta(days=1) and one.left >= 12
+        ]
+        if not ready:
+            return
+        self._notes += 1
+        when = self._tables.free(time)
+        for one in ready[:most_lots]:
+            case = 2 if one.product == house.PAIL else 12
+            jars = min(one.left // case, self._chance.whole(1, most_cases)) * case
+            one.left -= jars
+            goods = f"bottling {one.number}"
+            _note(self._tables, when, str(self._notes), customer, goods, jars)
+
+    def _came_back(self) -> None:
+        """A case and its neighbour come back from a shop: lids not tight."""
+        sent = [row for row in self._tables.rows("dispatch") if row["Jars"]]
+        row = next(
+            one for one in sent if one["Customer"] == house.SHOPS[1] and int(one["Jars"]) >= 24
+        )
+        self._tables.add(
+            "returns",
+            when=self._tables.free(at(9, 10, 14, 20)),
+            what="came back",
+            customer=row["Customer"],
+            goods=row["Goods"],
+            jars=24,
+            reason="lids not tight",
+            by="Odile Braskew",
+        )
+
+
+def _others(tables: Tables, drums: Drums, floor: Floor) -> None:
+    """The tote, the owner's own honey, bakery honey and wax."""
+    when = tables.free(at(8, 14, 10, 30))
+    _note(tables, when, "tote", house.SHOPS[3], "tote 1", carrier="fetched")
+    when = tables.free(at(8, 27, 13, 40))
+    for one in drums.owners:
+        _note(tables, when, "owner", house.OWNER, one.container.lower(), carrier="fetched")
+    bakery = [one for one in floor.filled if one.sort == "bakery" and one.time < at(9, 4)]
+    when = tables.free(at(9, 4, 9, 15))
+    for one in bakery:
+        _note(tables, when, "bakery", house.SHOPS[3], one.container.lower(), carrier="fetched")
+    kept = _of_july(floor)
+    melted = [number for number, _ in floor.drained if number not in kept][:14]
+    when = tables.free(at(9, 10, 11, 5))
+    for number in melted:
+        _note(tables, when, "wax", house.WAX_BUYER, f"barrel {number}", carrier="fetched")
+
+
+def put_right(tables: Tables, mistyped: tuple[Pallet, Pallet]) -> None:
+    """Wrong yards: one seen the same evening and narrowed, one found after its honey was sold."""
+    same, late = mistyped
+    evening = same.arrived.replace(hour=18, minute=10)
+    for what, when, yard in (("amend", evening, SAME_DAY_TRUE), ("narrow", evening + SHOWN, None)):
+        tables.add(
+            "corrections",
+            what=what,
+            when=tables.free(when),
+            by="Nell Varrowby",
+            lot=f"{SAME_DAY_TYPED} on pallet {same.number}",
+            yard=yard,
+            place=None if yard else SAME_DAY_TYPED,
+            reason="the pull sheet says so" if yard else "seen at the truck: pull sheet in hand",
+        )
+    tables.add(
+        "corrections",
+        what="amend",
+        when=tables.free(at(9, 21, 16, 45)),
+        by="Nell Varrowby",
+        lot=f"{TYPED_YARD} on pallet {late.number}",
+        yard=TRUE_YARD,
+        reason="found when the pull sheets were filed",
+    )
