@@ -18,8 +18,9 @@ from honeyledger.commandline.window import sample_house
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.lookup import find_vessel
+from honeyledger.ledger.mixing import fed_by, name_of
 from honeyledger.services.dock import Choice, choices
-from honeyledger.services.holding import name_in
 from honeyledger.services.house import House, given_codes
 from honeyledger.services.store import View
 
@@ -88,7 +89,7 @@ class _Tour:
             drums.append(self._given("D"))
         self._tell("The cappings are weighed, the heel is read, and the run has to add up.")
         self._do("cappings", line, CAPPINGS_KG, "--run", run)
-        left = max(0, self._grams_at(tank) - LOST_G)
+        left = max(0, self._grams_in(tank) - LOST_G)
         self._do("run", "close", run, "--heel", tank, f"{left / 1000:.1f}")
         return drums
 
@@ -127,13 +128,15 @@ class _Tour:
     # What is in hand.
 
     def _line(self) -> tuple[str, str]:
-        """A line and the tank it feeds, by name."""
+        """A line and the last tank it feeds, by name."""
 
         def question(view: View) -> tuple[str, str]:
-            for mark in view.marked("record", "vessel/"):
-                line = mark.value.get("fed_by") if isinstance(mark.value, Mapping) else None
-                if line:
-                    return name_in(view, f"vessel/{line}"), name_in(view, mark.subject)
+            marks = view.marked("record", "vessel/")
+            feeds = {mark.subject: fed_by(view, mark.subject) for mark in marks}
+            lines = {line for above in feeds.values() for line in above}
+            for tank, above in feeds.items():
+                if above and tank not in lines:
+                    return name_of(view, above[-1]), name_of(view, tank)
             raise BrokenRule("the sample house has no tank fed by a line")
 
         return self._house.ask(question)
@@ -143,10 +146,15 @@ class _Tour:
         net = mark.value.get("net_g", 0) if mark and isinstance(mark.value, Mapping) else 0
         return net if isinstance(net, int) else 0
 
-    def _grams_at(self, vessel: str) -> int:
-        code = next(one.code for one in self._choices("vessel") if one.name == vessel)
-        rows = self._house.ask(lambda view: view.standing(f"vessel/{code}"))
-        return sum(row.grams for row in rows)
+    def _grams_in(self, tank: str) -> int:
+        """What the books see in a tank and in what feeds it, grams."""
+
+        def question(view: View) -> int:
+            place = find_vessel(view, tank)
+            places = (place, *fed_by(view, place))
+            return sum(row.grams for one in places for row in view.standing(one))
+
+        return self._house.ask(question)
 
     def _given(self, letter: str) -> str:
         """The code of this letter that the last command gave."""

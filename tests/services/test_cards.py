@@ -1,0 +1,138 @@
+"""The card of a lot, and its history as dated sentences told from the lot's side."""
+
+from honeyledger.domain.moments import format_moment
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Amend, Narrow, Reverse
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
+from honeyledger.ledger.verbs.dock import Count, Line, Receive
+from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
+from honeyledger.ledger.verbs.floor import Load
+from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.cards import LotCard, lot_card
+from tests.support.houses import BuiltHouse
+
+
+def _card(house: BuiltHouse, code: str) -> LotCard:
+    return house.house.ask(lambda view: lot_card(view, code))
+
+
+def _sentences(house: BuiltHouse, code: str) -> list[str]:
+    return [told.sentence for told in _card(house, code).history]
+
+
+def test_a_pulls_history_from_the_yard_to_the_tank() -> None:
+    house = BuiltHouse()
+    mill, field = house.yard("Mill Lane"), house.yard("Long Field")
+    tank = house.vessel("Tank")
+    done = house.do(Receive((Line(mill, 10),), gross_g=235_000, moisture=1740))
+    pull, tag = done.codes[0], next(code for code in done.given if code[0] == "G")
+    house.do(Count(tag, 9))
+    house.do(Load(tag, tank))
+    house.drum(tank, 100_000)
+    house.do(Amend(lot=pull, yard=field, reason="sheets swapped"))
+    house.do(Narrow(pull, "the crew was there", place=mill))
+    assert _sentences(house, pull) == [
+        f"Received: 160.0 kg of Mill Lane; on pallet {tag}; 10 supers; moisture 17.4 %.",
+        f"Counted again: 16.0 kg less on pallet {tag}.",
+        f"Loaded: 144.0 kg from pallet {tag} to Tank.",
+        "Filled: 144.0 kg into T26-0001-0.",
+        "Amended: from Long Field, not Mill Lane (sheets swapped).",
+        "Reach narrowed: not from Mill Lane (the crew was there).",
+    ]
+    card = _card(house, pull)
+    assert (card.noun, card.made_g, card.on_hand_g, card.moisture) == ("pull", 160_000, 0, 1740)
+    assert [(row.name, row.share) for row in card.yards] == [("Long Field", 1.0)]
+    assert dict(card.facts)["yard"] == "Mill Lane"
+
+
+def test_a_drums_history_to_the_customer_and_back() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank")
+    house.do(Register("customer", {"name": "Corner Shop"}))
+    house.do(Register("operator", {"name": "Ann Reed"}))
+    house.load(house.yard("Mill Lane"), 300_000, tank)
+    done = house.do(Fill(tank, Weight(), pending=True), operator="O26-0001-A")
+    drum = next(code for code in done.codes if code[0] == "D")
+    assert _card(house, drum).pending
+    house.do(Reweigh(drum, Weight(net_g=288_000)))
+    house.do(Measure(drum, colour=340, temperature=245))
+    note = house.do(Dispatch("Corner Shop", (DispatchLine(drum),))).given[0]
+    house.do(TakeBack("Corner Shop", drum, "too dark"))
+    card = _card(house, drum)
+    assert [told.sentence for told in card.history] == [
+        f"Filled: 290.0 kg of {done.codes[0]}; in drum {drum}; weight to follow.",
+        f"Weighed again: 2.0 kg from drum {drum} to weighing difference; net 288.0 kg.",
+        "Measured: colour 34 mm; temperature 24.5 °C.",
+        f"Dispatched: 288.0 kg from drum {drum} to Corner Shop; on dispatch note {note}.",
+        f"Taken back: 288.0 kg from Corner Shop to drum {drum} (too dark).",
+    ]
+    assert card.history[0].by == "Ann Reed"
+    assert format_moment(card.history[0].happened) == format_moment(card.made)
+    assert not card.pending
+    assert [(row.where, row.grams) for row in card.standing if row.grams > 2_000] == [
+        (f"drum {drum}", 288_000)
+    ]
+
+
+def test_a_jar_lots_card() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank")
+    house.do(Register("product", {"name": "Jar 500", "net_g": 500}))
+    house.load(house.yard("Mill Lane"), 300_000, tank)
+    drum = house.drum(tank, 200_000)
+    lot = house.do(ChangeOver(product="Jar 500", feed=drum)).given[0]
+    house.do(Bottle(lot, 300))
+    card = _card(house, lot)
+    assert dict(card.facts) == {"product": "Jar 500", "jars": "300"}
+    assert [told.sentence for told in card.history] == [
+        f"Bottled: 150.0 kg of {drum}; in jar store; 300 jars."
+    ]
+    assert "150.0 kg into " + lot in _sentences(house, drum)[-1]
+    jar = house.back(lot)
+    assert jar.made_g == card.made_g
+
+
+def test_late_origins_holds_and_reversals_are_told() -> None:
+    house = BuiltHouse(margin_min=60)
+    tank = house.vessel("Tank")
+    mill = house.yard("Mill [north]")
+    house.load(mill, 300_000, tank)
+    drum = house.drum(tank, 100_000)
+    late = house.load(house.yard("Long Field"), 100_000, tank)
+    fill = next(row.code for row in house.back(drum).lots if row.kind == "T")
+    (loose,) = _card(house, fill).in_reach_only
+    assert (loose.code, loose.late) == (late, True)
+    assert f"Loaded: {late} in its reach." in _sentences(house, fill)
+    assert f"in the reach of {fill}" in _sentences(house, late)[-1]
+    house.do(PutOnHold(mill, "residue"))
+    assert _card(house, drum).holds == ("Mill [north]: residue",)
+    skimmed = house.do(Skim(tank, 1_000))
+    entry = skimmed.entries[0].id
+    reversal = house.do(Reverse(entry, "not skimmed")).entries[0].id
+    told = {one.entry: one for one in _card(house, skimmed.codes[0]).history}
+    assert told[entry].reversed_by == reversal
+    assert told[reversal].sentence.startswith(f"Entry {entry} reversed: ")
+
+
+def test_a_topped_up_drums_label_is_void() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank")
+    container = house.container("Blue 7")
+    house.load(house.yard("Mill Lane"), 300_000, tank)
+    old = house.drum(
+        tank,
+        100_000,
+    )
+    first = next(
+        code
+        for code in house.do(Fill(tank, Weight(net_g=50_000), container=container)).codes
+        if code[0] == "D"
+    )
+    house.do(Fill(tank, Weight(net_g=50_000), container=container, top_up=True))
+    card = _card(house, first)
+    assert card.label_void
+    assert card.history[-1].sentence.endswith("its label is void.")
+    assert dict(card.facts)["container"] == "Blue 7"
+    assert not _card(house, old).label_void

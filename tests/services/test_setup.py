@@ -1,0 +1,31 @@
+"""What a new house begins with."""
+
+import pytest
+
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.lookup import find_record
+from honeyledger.services.setup import BOXES, new_house
+from tests.support.houses import BuiltHouse
+
+
+def test_a_new_house_can_receive_supers() -> None:
+    house = BuiltHouse()
+    record, *boxes = new_house("Hill House", "Europe/Berlin", prefix="HB", unit="lb")
+    house.do(record)
+    for box in boxes[1:]:
+        house.do(box)
+    assert house.house.ask(lambda view: find_record(view, "box", "deep"))[1]["honey_g"] == 25_500
+    code = house.yard("Mill Lane")
+    assert code.startswith("HB-Y26-")
+    assert dict(record.record) == {
+        "name": "Hill House",
+        "zone": "Europe/Berlin",
+        "unit": "lb",
+        "prefix": "HB",
+    }
+    assert [box.record["name"] for box in boxes] == [box["name"] for box in BOXES]
+
+
+def test_a_zone_that_is_none_is_refused() -> None:
+    with pytest.raises(Refusal, match="Mars is not a time zone"):
+        new_house("Hill House", "Mars")
