@@ -6,7 +6,7 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Narrow, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
+from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
@@ -108,12 +108,13 @@ def test_late_origins_holds_and_reversals_are_told() -> None:
     assert f"in the reach of {fill}" in _sentences(house, late)[-1]
     house.do(PutOnHold(mill, "residue"))
     assert _card(house, drum).holds == ("Mill [north]: residue",)
-    skimmed = house.do(Skim(tank, 1_000))
-    entry = skimmed.entries[0].id
-    reversal = house.do(Reverse(entry, "not skimmed")).entries[0].id
-    told = {one.entry: one for one in _card(house, skimmed.codes[0]).history}
+    entry = house.do(Reweigh(drum, Weight(net_g=99_000))).entries[0].id
+    reversal = house.do(Reverse(entry, "wrong drum")).entries[0].id
+    told = {one.entry: one for one in _card(house, drum).history}
     assert told[entry].reversed_by == reversal
-    assert told[reversal].sentence.startswith(f"Entry {entry} reversed: ")
+    assert told[reversal].sentence == (
+        f"Entry {entry} reversed: 1.0 kg from weighing difference to drum {drum} (wrong drum)."
+    )
 
 
 def test_a_topped_up_drums_label_is_void() -> None:
