@@ -2,7 +2,7 @@
 
 import threading
 from collections.abc import Callable, Collection, Iterator, Sequence
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, nullcontext
 from typing import Any
 
 from sqlalchemy import Connection, Engine
@@ -96,6 +96,24 @@ def _check_next(entry: Entry, head: Head) -> None:
         raise BrokenRule(f"entry {entry.id}: its lines are not numbered in order")
 
 
+class _Turn:
+    """One thread at a time, and that one not twice at once: it would wait for itself."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._thread = 0
+
+    def __enter__(self) -> None:
+        if self._thread == threading.get_ident():
+            raise BrokenRule("a house in memory is read or written by one at a time")
+        self._lock.acquire()
+        self._thread = threading.get_ident()
+
+    def __exit__(self, *_: object) -> None:
+        self._thread = 0
+        self._lock.release()
+
+
 class SqlStore:
     """A house open for work. Its engine, not this object, keeps the connections."""
 
@@ -107,7 +125,7 @@ class SqlStore:
         self._guards_missing = opened.guards_missing
         self._journal_mode = opened.journal_mode
         # Memory has one connection for all, so that views and units take turns.
-        self._turn = threading.Lock() if where.in_memory else None
+        self._turn = _Turn() if where.in_memory else nullcontext()
 
     @contextmanager
     def reading(self) -> Iterator[SqlView]:
@@ -133,16 +151,10 @@ class SqlStore:
 
         Its cursor is closed with it, or SQLite would keep the file open behind our back.
         """
-        if self._turn and not self._turn.acquire(timeout=10):
-            raise BrokenRule("a house in memory is read or written by one at a time")
-        try:
-            with faults_named(self._where.name), engine.connect() as connection:
-                connection.begin()
-                with closing(connection.connection.cursor()) as cursor:
-                    yield connection, cursor
-        finally:
-            if self._turn:
-                self._turn.release()
+        with self._turn, faults_named(self._where.name), engine.connect() as connection:
+            connection.begin()
+            with closing(connection.connection.cursor()) as cursor:
+                yield connection, cursor
 
     def audit(
         self,

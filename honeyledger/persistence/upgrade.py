@@ -14,13 +14,15 @@ from alembic.config import Config
 from alembic.util.exc import CommandError
 from sqlalchemy import Connection
 
-from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
+from honeyledger.domain.refusals import Damage, Refusal, Sentence
 from honeyledger.ledger.entry import Act, Entry, Json
 from honeyledger.persistence import faults, guards, opening
 from honeyledger.persistence.backup import back_up
 from honeyledger.persistence.engine import Where, for_writing, locate, make_engine
 from honeyledger.persistence.faults import faults_named
+from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.store import SqlUnit
+from honeyledger.persistence.tables import PROJECTIONS
 
 MIGRATIONS = Path(__file__).with_name("migrations")
 UP_TO_DATE = Sentence("up-to-date", "{where} is up to date already. There is nothing to upgrade.")
@@ -75,6 +77,31 @@ def install_guards(url_or_path: str, act: Act, recorded_ms: int) -> tuple[str, .
     return tuple(found)
 
 
+def rebuild_projections(url_or_path: str, act: Act, recorded_ms: int) -> int:
+    """Make every projection anew from the entries; how many were replayed is returned.
+
+    For a house whose audit says that a projection was changed: the entries are the truth.
+    """
+    where = locate(url_or_path)
+    _revision(where)
+
+    def rebuild(connection: Connection) -> Mapping[str, Json]:
+        with closing(connection.connection.cursor()) as cursor:
+            unit = SqlUnit(cursor, connection.dialect.name)
+            for table in PROJECTIONS:
+                connection.execute(table.delete())
+            projector = Projector(cursor, connection.dialect.name, unit.entry)
+            for number in range(1, unit.next_entry):
+                entry = unit.entry(number)
+                if entry is None:
+                    raise Damage(f"entry {number}, entry: its row is missing")
+                projector.apply(entry)
+            return {"action": "rebuild projections", "entries": unit.next_entry - 1}
+
+    said = _in_one_step(where, rebuild, act, recorded_ms)
+    return int(str(said["entries"]))
+
+
 def _revision(where: Where) -> str:
     """The house's revision now."""
     if where.path is not None:
@@ -103,7 +130,7 @@ def _in_one_step(
     work: Callable[[Connection], Mapping[str, Json]],
     act: Act,
     recorded_ms: int,
-) -> None:
+) -> Mapping[str, Json]:
     """Work, verify the guards, and record it, in one transaction under the head lock."""
     engine = for_writing(make_engine(where))
     try:
@@ -118,8 +145,10 @@ def _in_one_step(
                 said = work(connection)
                 gone = guards.missing(connection)
                 if gone:
-                    raise BrokenRule(f"guards are not in place: {', '.join(gone)}")
+                    facts = {"where": where.name, "what": ", ".join(gone)}
+                    raise Refusal(faults.GUARDS_MISSING, field="house", **facts)
                 _record(connection, said, act, recorded_ms)
+            return said
     finally:
         engine.dispose()
 

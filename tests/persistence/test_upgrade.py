@@ -18,7 +18,12 @@ from honeyledger.persistence.checking import check
 from honeyledger.persistence.engine import for_writing, locate, make_engine
 from honeyledger.persistence.opening import REVISION, REVISIONS, build
 from honeyledger.persistence.store import SqlStore, SqlView, open_store
-from honeyledger.persistence.upgrade import MIGRATIONS, install_guards, upgrade
+from honeyledger.persistence.upgrade import (
+    MIGRATIONS,
+    install_guards,
+    rebuild_projections,
+    upgrade,
+)
 from tests.support.entries import START_MS, write_season
 
 Client = Callable[..., None]
@@ -178,6 +183,33 @@ def test_guards_are_put_back_at_the_owners_word_and_recorded(
     again.close()
     assert entry is not None
     assert (entry.act, entry.recorded_ms) == (ACT, START_MS + 5)
+
+
+def test_projections_are_made_anew_from_the_entries(
+    shared: SqlStore, url: str, client: Client
+) -> None:
+    write_season(shared)
+    shared.close()
+    client(
+        "UPDATE holding SET grams = grams + 5",
+        "DELETE FROM mark",
+        "DELETE FROM code_given",
+        "UPDATE stay SET since_ms = 1",
+    )
+    assert "rebuilt" in [name for name, broken in _findings(url)[0].items() if broken]
+    assert rebuild_projections(url, ACT, START_MS) == 10
+    found, newest = _findings(url)
+    assert [name for name, broken in found.items() if broken] == []
+    assert newest[2] == '{"said":{"action":"rebuild projections","entries":10}}'
+
+
+def test_nothing_is_made_anew_without_guards(shared: SqlStore, url: str, client: Client) -> None:
+    shared.close()
+    table = "" if locate(url).is_sqlite else " ON lot"
+    client(f"DROP TRIGGER lot_delete_guard{table}")
+    with pytest.raises(Refusal) as refused:
+        rebuild_projections(url, ACT, START_MS)
+    assert refused.value.key == "guards-missing"
 
 
 def test_an_upgrade_makes_no_second_backup_of_the_same_name(tmp_path: Path, later: Path) -> None:
