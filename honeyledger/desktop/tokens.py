@@ -140,6 +140,8 @@ ON_PALE_HONEY = "#000000"
 ON_DARK_HONEY = "#FFFFFF"
 PALE_HONEY_TO_MM = 68.0
 
+PAPER = "#FFFFFF"
+
 
 @dataclass(frozen=True, slots=True)
 class PfundAnchor:

@@ -330,7 +330,7 @@ class River(QScrollArea):
     def save_picture(self, path: str, *, width: int = 1600, height: int = 900) -> None:
         """Write the river as a PNG."""
         image = QImage(width, height, QImage.Format.Format_RGB32)
-        image.fill(look.colour("#FFFFFF"))
+        image.fill(look.colour(tokens.PAPER))
         painter = QPainter(image)
         self.canvas.paint_on(painter, float(width), float(height))
         painter.end()

@@ -1,0 +1,36 @@
+"""The window's tests run on one application, dressed as the program dresses it."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop import style, tokens
+
+
+# Said by the offscreen platform alone, whenever a window with a least size is shown.
+OFFSCREEN_SAYS = r"^This plugin does not support propagateSizeHints\(\)$"
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Any other warning of Qt's fails the test it came from."""
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.qt_log_ignore(OFFSCREEN_SAYS, extend=True))
+
+
+@pytest.fixture(scope="session")
+def dressed(qapp: QApplication) -> QApplication:
+    """The application with the program's typefaces and style."""
+    style.install(qapp)
+    return qapp
+
+
+@pytest.fixture(autouse=True)
+def light(dressed: QApplication) -> Iterator[QApplication]:
+    """Every test begins light and still, whatever the one before it put on."""
+    style.wear(dressed, tokens.LIGHT, moving=False)
+    yield dressed
+    style.wear(dressed, tokens.LIGHT, moving=False)

@@ -1,0 +1,44 @@
+"""The typefaces are the program's own, figures have one width, and motion can be stilled."""
+
+from pathlib import Path
+
+import pytest
+
+from honeyledger.desktop import look, tokens
+from honeyledger.desktop.tokens import Density, Type
+
+
+def test_a_missing_typeface_is_named(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError, match="Honeyledger Sans"):
+        look.load_typefaces(tmp_path)
+
+
+@pytest.mark.parametrize("kind", list(Type))
+@pytest.mark.parametrize("density", list(Density))
+def test_every_size_of_type_has_figures_of_one_width(kind: Type, density: Density) -> None:
+    for mono in (False, True):
+        font = look.font(kind, density, mono=mono)
+        assert font.pixelSize() == tokens.type_size(kind, density).px
+        widths = {
+            round(look.metrics(font).horizontalAdvance(figure), 3) for figure in "0123456789"
+        }
+        assert len(widths) == 1
+
+
+def test_the_companion_for_codes_sets_every_letter_on_one_width() -> None:
+    metrics = look.metrics(look.font(Type.BODY, mono=True))
+    assert len({round(metrics.horizontalAdvance(letter), 3) for letter in "IlO0B8-"}) == 1
+
+
+def test_a_colour_is_that_of_the_theme_worn() -> None:
+    assert look.colour("sheet").name().upper() == tokens.LIGHT.sheet
+    look.change(to=tokens.DARK)
+    assert look.colour("sheet").name().upper() == tokens.DARK.sheet
+    assert look.theme() is tokens.DARK
+
+
+def test_with_reduced_motion_nothing_takes_time() -> None:
+    assert look.duration(280) == 0
+    look.change(moving=True)
+    assert look.duration(280) == 280
+    assert look.now().moving

@@ -1,0 +1,84 @@
+"""One ring round whatever has the keyboard, one palette for what Qt draws itself."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QFocusFrame,
+    QPushButton,
+    QScrollBar,
+    QStyle,
+    QVBoxLayout,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop import style, tokens
+
+
+def _page(*widgets: QWidget) -> QWidget:
+    page = QWidget()
+    column = QVBoxLayout(page)
+    column.setContentsMargins(20, 20, 20, 20)
+    for widget in widgets:
+        column.addWidget(widget)
+    return page
+
+
+def test_a_theme_reaches_the_widgets_that_qt_draws(dressed: QApplication) -> None:
+    style.wear(dressed, tokens.DARK)
+    colour = dressed.palette().color(QPalette.ColorRole.Base)
+    assert colour.name().upper() == tokens.DARK.sheet
+
+
+def test_the_ring_follows_the_keyboard(qtbot: QtBot) -> None:
+    one, other = QPushButton("one"), QPushButton("other")
+    page = _page(one, other)
+    qtbot.addWidget(page)
+    with qtbot.waitExposed(page):
+        page.show()
+    page.activateWindow()
+    for button in (one, other):
+        button.setFocus()
+        frames = page.findChildren(QFocusFrame)
+        qtbot.waitUntil(lambda: bool(page.findChildren(QFocusFrame)))
+        frames = page.findChildren(QFocusFrame)
+        assert [frame.widget() for frame in frames] == [button]
+        ring = frames[0].geometry()
+        assert ring.width() == button.width() + 2 * (tokens.FOCUS_GAP + tokens.FOCUS_WIDTH)
+
+
+def test_a_widget_says_how_it_is_ringed() -> None:
+    box, inner, plain, own = QWidget(), QWidget(), QWidget(), QWidget()
+    inner.setParent(box)
+    box.setProperty("ring", "here")
+    inner.setProperty("ring", "outer")
+    own.setProperty("ring", "none")
+    assert style.ringed_widget(inner) is box
+    assert style.ringed_widget(plain) is plain
+    assert style.ringed_widget(own) is None
+    assert style.ringed_widget(None) is None
+
+
+def test_scroll_bars_are_wide_and_have_no_arrows(qtbot: QtBot) -> None:
+    bar = QScrollBar(Qt.Orientation.Vertical)
+    qtbot.addWidget(bar)
+    bar.setRange(0, 10_000)
+    bar.resize(bar.sizeHint().width(), 400)
+    assert bar.sizeHint().width() == tokens.SCROLL_BAR
+    bar.grab()
+    qtbot.mouseClick(bar, Qt.MouseButton.LeftButton, pos=bar.rect().center())
+    assert bar.value() > 0, "a press in the groove scrolls a page"
+    metric = QStyle.PixelMetric.PM_ScrollBarExtent
+    assert bar.style().pixelMetric(metric, None, bar) == tokens.SCROLL_BAR
+
+
+@pytest.mark.parametrize(("choice", "theme"), [("light", tokens.LIGHT), ("dark", tokens.DARK)])
+def test_a_setting_chooses_the_theme(choice: str, theme: tokens.Theme) -> None:
+    assert style.theme_for(choice) is theme
+
+
+def test_as_the_system_is_a_choice_too() -> None:
+    assert style.theme_for("system") in (tokens.LIGHT, tokens.DARK)
+    assert style.wants_motion() in (True, False)
