@@ -99,6 +99,7 @@ class Booking:
         self._notes: list[list[Json]] = []
         self._numbers: dict[str, int] = {}
         self._standing: dict[str, dict[int, Standing]] = {}
+        self._stood_g: dict[tuple[str, int], int] = {}  # before this entry
 
     @property
     def at_ms(self) -> int:
@@ -125,9 +126,16 @@ class Booking:
         """A lot, new ones of this entry included."""
         return self._lots.get(lot_id) or self.state.lot(lot_id)
 
+    def parents(self, lot_id: int) -> list[int]:
+        """What a lot is made of or has in reach, this entry's origins included."""
+        before = [edge.parent for edge in self.state.origins(lot_id)]
+        return before + [row[1] for row in self._origins if row[0] == lot_id]
+
     def _rows(self, place: str) -> dict[int, Standing]:
         if place not in self._standing:
-            self._standing[place] = {row.lot.id: row for row in self.state.standing(place)}
+            rows = self.state.standing(place)
+            self._standing[place] = {row.lot.id: row for row in rows}
+            self._stood_g.update({(place, row.lot.id): row.grams for row in rows})
         return self._standing[place]
 
     # Writing.
@@ -195,7 +203,8 @@ class Booking:
         """The lot stands in the place from now on, with whatever is posted there."""
         rows = self._rows(place)
         if lot not in rows:
-            at_place = sum(g for one, where, g in self._postings if (one, where) == (lot, place))
+            at_place = self._stood_g.get((place, lot), 0)
+            at_place += sum(g for one, where, g in self._postings if (one, where) == (lot, place))
             rows[lot] = Standing(self.lot(lot), at_place, 0, self.at_ms)
             if self._drop("left", place, lot):
                 return

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from honeyledger.domain.refusals import Sentence
 from honeyledger.domain.units import format_mass
-from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.booking import MINUTE_MS, Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.places import PALLET, UNKNOWN, VESSEL, class_of, key_of
 from honeyledger.ledger.state import State
@@ -20,8 +20,8 @@ SHORTFALL = Sentence(
 )
 UNKNOWN_HONEY = Sentence(
     "unknown-honey",
-    "The books saw {held} in {vessel}, {short} less than was taken. {code} stands for it, on "
-    "hold: name the pallet it came from{candidates}.",
+    "The books saw {held} in {vessel}, {short} too little. {code} stands for the rest, on hold: "
+    "amend it to the pallet it came from{candidates}.",
 )
 LATE_DRAW = Sentence(
     "late-draw",
@@ -30,8 +30,7 @@ LATE_DRAW = Sentence(
 )
 WIDENED = Sentence(
     "widened",
-    "{code} may have been in the line for up to {minutes} minutes before this scan: {count} "
-    "earlier fills have it in their reach now.",
+    "{fills} {codes} in reach now, drawn from {vessel} after that may have gone in{early}.",
 )
 MOST_CANDIDATES = 5
 
@@ -52,15 +51,26 @@ def fed_by(state: State, vessel: str) -> tuple[str, ...]:
     return (f"vessel/{line}", *fed_by(state, f"vessel/{line}"))
 
 
-def fed_from(state: State, vessel: str) -> tuple[str, ...]:
-    """The vessels a line feeds, and those fed from them."""
+def feeds(state: State, vessel: str) -> tuple[str, ...]:
+    """The vessels a line runs into."""
     key = key_of(vessel)
-    nearest = [
+    return tuple(
         mark.subject
         for mark in state.marked("record", "vessel/")
         if isinstance(mark.value, Mapping) and mark.value.get("fed_by") == key
-    ]
+    )
+
+
+def fed_from(state: State, vessel: str) -> tuple[str, ...]:
+    """The vessels a line feeds, and those fed from them."""
+    nearest = feeds(state, vessel)
     return tuple(place for near in nearest for place in (near, *fed_from(state, near)))
+
+
+def contents(b: Booking, vessel: str) -> list[int]:
+    """The lots a draw would take from: those in the vessel, and in the lines that feed it."""
+    places = (vessel, *fed_by(b.state, vessel))
+    return [row.lot.id for place in places for row in b.standing(place)]
 
 
 def settle(b: Booking, vessel: str) -> int:
@@ -71,7 +81,7 @@ def settle(b: Booking, vessel: str) -> int:
     Returns the lot's id.
     """
     rows = b.standing(vessel)
-    if len(rows) == 1 and _is_settled(rows[0].lot, vessel):
+    if is_settled(b, vessel):
         return rows[0].lot.id
     total = sum(row.grams for row in rows)
     fill = b.make_lot(
@@ -88,7 +98,13 @@ def settle(b: Booking, vessel: str) -> int:
     return fill.id
 
 
-def _is_settled(lot: Lot, vessel: str) -> bool:
+def is_settled(b: Booking, vessel: str) -> bool:
+    """Whether one lot of its own stands in the vessel, so that a draw makes no new one."""
+    rows = b.standing(vessel)
+    return len(rows) == 1 and _is_of(rows[0].lot, vessel)
+
+
+def _is_of(lot: Lot, vessel: str) -> bool:
     if class_of(vessel) != VESSEL:
         return lot.kind != "S"
     return lot.kind == "T" and lot.attributes.get("vessel") == key_of(vessel)
@@ -108,16 +124,23 @@ def feed(b: Booking, vessel: str) -> None:
             b.draws(line, fill)
             b.touches(line)
             continue
-        known = _already_in(b, vessel)
         for row in rows:
-            if row.lot.id not in known:
+            if not _has_in(b, vessel, row.lot.id):
                 b.comes(vessel, row.lot.id)
 
 
-def _already_in(b: Booking, vessel: str) -> set[int]:
-    standing = {row.lot.id for row in b.standing(vessel)}
-    origins = {edge.parent for lot in standing for edge in b.state.origins(lot)}
-    return standing | origins
+def _has_in(b: Booking, vessel: str, lot: int) -> bool:
+    """Whether a lot stands in a vessel, or in what stands there: its heels one in another."""
+    waiting = [row.lot.id for row in b.standing(vessel)]
+    seen = set(waiting)
+    while waiting:
+        one = waiting.pop()
+        if one == lot:
+            return True
+        near = b.parents(one) if one > lot else []
+        waiting += [parent for parent in near if parent not in seen]
+        seen.update(near)
+    return False
 
 
 def draw(b: Booking, vessel: str, grams: int) -> list[Taken]:
@@ -152,7 +175,7 @@ def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
     lot = b.make_lot(
         "S",
         short,
-        attributes={"source": UNKNOWN, "vessel": key_of(vessel), "candidates": candidates},
+        attributes={"source": UNKNOWN, "place": vessel, "candidates": candidates},
     )
     b.move(lot.id, UNKNOWN, vessel, short)
     b.comes(vessel, lot.id)
@@ -167,7 +190,7 @@ def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
         held=format_mass(held),
         short=format_mass(short),
         vessel=name_of(b.state, vessel),
-        candidates=f" (received lately: {', '.join(candidates)})" if candidates else "",
+        candidates=f" ({', '.join(candidates)} still stand here)" if candidates else "",
     )
     return lot
 
@@ -227,8 +250,13 @@ def put(b: Booking, vessel: str, taken: Sequence[Taken], at_ms: int | None = Non
             b.late_origin(fill, lot)
     b.touches(vessel)
     if drawn and taken:
-        codes = ", ".join(b.lot(lot).code for lot, _ in taken[:3])
-        b.note(WIDENED, code=codes, minutes=b.margin_ms // 60_000, count=len(drawn))
+        b.note(
+            WIDENED,
+            fills="1 earlier fill has" if len(drawn) == 1 else f"{len(drawn)} earlier fills have",
+            codes=", ".join(b.lot(lot).code for lot, _ in taken),
+            vessel=name_of(b.state, vessel),
+            early=f", up to {b.margin_ms // MINUTE_MS} minutes early" if b.margin_ms else "",
+        )
 
 
 def _drawn_since(b: Booking, places: Sequence[str], since_ms: int) -> Iterator[int]:

@@ -4,11 +4,11 @@ Two gaps are kept apart: (a) estimates against scales, which says how good the e
 and (b) losses between weighed points, which says where honey went.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 
-from honeyledger.ledger.entry import Entry, Json
-from honeyledger.ledger.places import DIFFERENCE, class_of, place
+from honeyledger.ledger.entry import Entry, Json, Lot
+from honeyledger.ledger.places import BARREL, DIFFERENCE, DRUM, JARS, VESSEL, class_of, place
 from honeyledger.ledger.state import State
 
 
@@ -32,32 +32,42 @@ class Filled:
 
 @dataclass(frozen=True, slots=True)
 class RunBalance:
-    """A run's figures, grams. `lost_g` is what went between two weighings (gains below 0)."""
+    """A run's figures, grams.
+
+    `poured_in_g` is honey that came from drums, barrels or jars; `lost_g` what went between two
+    weighings (gains below 0). `empties_g` is what the loaded supers weigh empty by their boxes'
+    records, `wet_out_g` what they weighed when they came out wet.
+    """
 
     run: str
     loaded: tuple[Loaded, ...]
     drums: tuple[Filled, ...]
+    part_filled_g: int
     barrels: tuple[Filled, ...]
     heel_in_g: int
+    poured_in_g: int
     heel_out_g: int
     heel_known: bool
     cappings_pending: bool
     skimmed_g: int
     lost_g: int
     wet_out_supers: int
+    wet_weighed_supers: int
+    wet_out_g: int
+    empties_g: int
     first_ms: int
     last_ms: int
 
     @property
     def in_g(self) -> int:
         """Estimated honey in, heel included."""
-        return self.heel_in_g + sum(row.grams for row in self.loaded)
+        return self.heel_in_g + self.poured_in_g + sum(row.grams for row in self.loaded)
 
     @property
     def out_g(self) -> int:
         """Honey out by scale and dip."""
         weighed = sum(row.grams for row in (*self.drums, *self.barrels))
-        return weighed + self.heel_out_g + self.skimmed_g
+        return weighed + self.part_filled_g + self.heel_out_g + self.skimmed_g
 
     @property
     def estimate_gap_g(self) -> int:
@@ -68,6 +78,13 @@ class RunBalance:
     def supers(self) -> int:
         """Supers loaded."""
         return sum(row.supers for row in self.loaded)
+
+    @property
+    def extracted_g(self) -> int | None:
+        """Honey taken out of the supers by two weighings, where all of them came out weighed."""
+        if not self.wet_out_g or self.wet_weighed_supers != self.supers:
+            return None
+        return sum(row.grams for row in self.loaded) + self.empties_g - self.wet_out_g
 
     def figures(self) -> dict[str, int]:
         """The totals that are frozen when the run is signed."""
@@ -99,42 +116,68 @@ def balance_of(state: State, run: str) -> RunBalance:
     """A run's balance as the entries stand now."""
     entries = state.entries_of_run(run)
     loaded: list[Loaded] = []
-    made: list[tuple[str, int]] = []
-    skimmed = lost = wet = heel_out = 0
+    barrels: list[Filled] = []
+    sums = dict.fromkeys(
+        ("poured", "skimmed", "lost", "wet", "wet_weighed", "wet_g", "heel_out"), 0
+    )
     heel_known = pending = False
     for entry in entries:
         said = _said(entry)
         if entry.kind == "load":
             loaded += _loaded(entry)
+        elif entry.kind == "fill":
+            sums["poured"] += _poured_in(said, entry)
         elif entry.kind == "wet out":
-            wet += _number(said, "count")
+            sums["wet"] += _number(said, "count")
+            sums["wet_weighed"] += _number(said, "count") if said.get("gross_g") else 0
+            sums["wet_g"] += max(0, _number(said, "gross_g") - _number(said, "tare_g"))
         elif entry.kind == "skim":
-            skimmed += _number(said, "net_g")
+            sums["skimmed"] += _number(said, "net_g")
         elif entry.kind == "reweigh":
-            lost += _lost(entry)
+            sums["lost"] += _lost(entry)
         elif entry.kind == "close run":
             heels = said.get("heels", [])
             assert isinstance(heels, list)
             heel_known = bool(heels)
-            heel_out = sum(_number(heel, "grams") for heel in heels)
+            sums["heel_out"] = sum(_number(heel, "grams") for heel in heels)
             pending = bool(_number(said, "cappings_pending"))
-        made += [(lot.kind, lot.id) for lot in entry.lots if lot.kind in "DW"]
+        barrels += [_filled(state, lot, lot.made_g) for lot in entry.lots if lot.kind == "W"]
+    drums, part_filled_g = _drummed(state, entries)
     times = [entry.act.happened.at_ms for entry in entries if entry.kind != "close run"]
     return RunBalance(
         run=run,
         loaded=tuple(loaded),
-        drums=tuple(_filled(state, lot) for kind, lot in made if kind == "D"),
-        barrels=tuple(_filled(state, lot) for kind, lot in made if kind == "W"),
+        drums=tuple(drums),
+        part_filled_g=part_filled_g,
+        barrels=tuple(barrels),
         heel_in_g=heel_in(state, run),
-        heel_out_g=heel_out,
+        poured_in_g=sums["poured"],
+        heel_out_g=sums["heel_out"],
         heel_known=heel_known,
         cappings_pending=pending,
-        skimmed_g=skimmed,
-        lost_g=lost,
-        wet_out_supers=wet,
+        skimmed_g=sums["skimmed"],
+        lost_g=sums["lost"],
+        wet_out_supers=sums["wet"],
+        wet_weighed_supers=sums["wet_weighed"],
+        wet_out_g=sums["wet_g"],
+        empties_g=sum(row.supers * _empty_g(state, row.pull) for row in loaded),
         first_ms=min(times, default=0),
         last_ms=max(times, default=0),
     )
+
+
+def _poured_in(said: Mapping[str, Json], entry: Entry) -> int:
+    """Grams that came into a vessel from drums, barrels or jars, and not from another vessel."""
+    from_vessel = not any(class_of(row.place) in (DRUM, BARREL, JARS) for row in entry.postings)
+    if not said.get("into") or from_vessel:
+        return 0
+    return sum(row.grams for row in entry.postings if class_of(row.place) == VESSEL)
+
+
+def _empty_g(state: State, pull: int) -> int:
+    """What one empty super of a pull weighs, by its box's record now."""
+    box = state.mark(f"box/{state.lot(pull).attributes.get('box', '')}", "record")
+    return _number(box.value, "tare_g") if box else 0
 
 
 def _said(entry: Entry) -> Mapping[str, Json]:
@@ -156,21 +199,37 @@ def _loaded(entry: Entry) -> list[Loaded]:
     return [
         Loaded(posting.lot, supers.get(posting.lot, 0), posting.grams)
         for posting in entry.postings
-        if class_of(posting.place) == "vessel" and posting.grams > 0
+        if class_of(posting.place) == VESSEL and posting.grams > 0
     ]
 
 
-def _filled(state: State, lot_id: int) -> Filled:
-    """What the scale says went into a drum: what it was made of, and any later weighing.
+def _drummed(state: State, entries: Sequence[Entry]) -> tuple[list[Filled], int]:
+    """The drums a run closed with what it put into each, and grams in drums it left open.
 
-    A weight that was "to follow" counts as first weighed when it comes, so it is an estimate's
-    error; a second weighing of a weighed drum is a loss and is counted as such.
+    Honey that was in a drum before (another run's, or one topped up or poured over) is not
+    counted again. A weight that was "to follow" counts as first weighed when it comes, so it is
+    an estimate's error; a second weighing of a weighed drum is a loss and is counted as such.
     """
-    lot = state.lot(lot_id)
+    parts: dict[str, int] = {}
+    drums = []
+    for entry in entries:
+        rows = [row for row in entry.postings if class_of(row.place) == DRUM]
+        if entry.kind not in ("fill", "bung") or _said(entry).get("into") or not rows:
+            continue
+        where = max(rows, key=lambda row: row.grams).place
+        parts[where] = parts.get(where, 0) + sum(row.grams for row in rows)
+        for lot in entry.lots:
+            if lot.kind == "D":
+                drums.append(_filled(state, lot, parts.pop(where)))
+    return drums, sum(parts.values())
+
+
+def _filled(state: State, lot: Lot, grams: int) -> Filled:
     pending = state.mark(lot.code, "pending")
     first = state.mark(lot.code, "weighed_g")
-    grams = first.value if first and isinstance(first.value, int) else lot.made_g
-    return Filled(lot_id, grams, bool(pending and pending.value))
+    if first and isinstance(first.value, int):
+        grams += first.value - lot.made_g
+    return Filled(lot.id, grams, bool(pending and pending.value))
 
 
 def _lost(entry: Entry) -> int:

@@ -21,6 +21,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.state import State
 
+NO_NET = Sentence("no-net", "A net weight of {net} is nothing. Weigh again.")
 NET_NOT_ABOVE_ZERO = Sentence(
     "net-not-above-zero",
     "Gross {gross} is not above the tare of {tare}. Weigh again, or correct the tare.",
@@ -50,12 +51,12 @@ def net_of(weight: Weight, tare_g: int | None, field: str = "gross_g") -> int | 
     """The net grams of a weighing, or None where it is to follow."""
     if weight.net_g is not None:
         if weight.net_g <= 0:
-            shown = format_mass(weight.net_g)
-            raise Refusal(NET_NOT_ABOVE_ZERO, field="net_g", gross=shown, tare=format_mass(0))
+            raise Refusal(NO_NET, field="net_g", net=format_mass(weight.net_g))
         return weight.net_g
     if weight.gross_g is None:
         return None
     tare = weight.tare_g if weight.tare_g is not None else (tare_g or 0)
+    check_tare(tare)
     if weight.gross_g <= tare:
         raise Refusal(
             NET_NOT_ABOVE_ZERO,

@@ -32,10 +32,10 @@ def refusal_of(house: BuiltHouse, facts: Any, **said: Any) -> Refusal:
     raise AssertionError("it was not refused")
 
 
-def _named(view: View, place: str) -> str:
+def _named(view: View, where: str) -> str:
     """A place as people say it: a yard's or vessel's name, else its class and key."""
-    named = name_of(view, place)
-    return place if named == key_of(place) else named
+    named = name_of(view, where)
+    return where if named == key_of(where) else named
 
 
 def postings(house: BuiltHouse, done: Recorded | Entry) -> set[tuple[str, str, int]]:
@@ -81,9 +81,23 @@ def late(house: BuiltHouse, code: str) -> set[str]:
     return house.house.ask(rows)
 
 
-def standing(house: BuiltHouse, place: str) -> dict[str, int]:
-    """What stands in a place ("vessel/E26-0001-X"), 0 g included: code to grams."""
-    return house.house.ask(lambda view: {row.lot.code: row.grams for row in view.standing(place)})
+def place(house: BuiltHouse, name: str) -> str:
+    """A vessel's or container's place by its name; a place as it is."""
+
+    def found(view: View) -> str:
+        for kind in ("vessel", "drum"):
+            for row in view.marked("record", f"{kind}/"):
+                if isinstance(row.value, Mapping) and row.value.get("name") == name:
+                    return row.subject
+        return name
+
+    return house.house.ask(found)
+
+
+def standing(house: BuiltHouse, name: str) -> dict[str, int]:
+    """What stands in a vessel or other place, 0 g included: code to grams."""
+    where = place(house, name)
+    return house.house.ask(lambda view: {row.lot.code: row.grams for row in view.standing(where)})
 
 
 def holding(house: BuiltHouse, code: str) -> dict[str, tuple[int, int]]:
@@ -101,10 +115,10 @@ def holding(house: BuiltHouse, code: str) -> dict[str, tuple[int, int]]:
     return house.house.ask(rows)
 
 
-def grams_at(house: BuiltHouse, place: str) -> int:
+def grams_at(house: BuiltHouse, name: str) -> int:
     """The grams of all lots at one place, inside or outside."""
     return house.house.ask(
-        lambda view: sum(row.grams for row in view.held_at(class_of(place)) if row.place == place)
+        lambda view: sum(row.grams for row in view.held_at(class_of(name)) if row.place == name)
     )
 
 

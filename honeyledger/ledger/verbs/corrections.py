@@ -12,7 +12,7 @@ from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, fed_by, put
-from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of, place
+from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of
 from honeyledger.ledger.sources import home_of, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
@@ -235,8 +235,7 @@ def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
         b.move(row.lot.id, tag, home_of(b.state, row.lot), row.grams)
         b.pieces(row.lot.id, tag, -row.pieces)
         b.late_origin(lot.id, row.lot.id)
-    vessel = place("vessel", str(lot.attributes.get("vessel", "")))
-    put(b, vessel, [Taken(row.lot.id, 0) for row in rows])
+    put(b, str(lot.attributes["place"]), [Taken(row.lot.id, 0) for row in rows])
     leave_empty(b, tag)
 
 

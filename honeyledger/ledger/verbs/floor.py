@@ -6,20 +6,24 @@ from typing import ClassVar
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.lookup import find_vessel, read_code
+from honeyledger.ledger.lookup import find_lot, find_vessel, read_code
 from honeyledger.ledger.mixing import (
     fed_by,
     fed_from,
     feed,
+    feeds,
     is_late,
     name_of,
     put,
     settle,
     unknown_honey,
 )
-from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
+from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, UNKNOWN, key_of, place
 from honeyledger.ledger.run_balance import balance_of
+from honeyledger.ledger.sources import Weight, net_of, sources_of
+from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dock import as_taken, leave_empty, pallet_rows, take_supers
 
 RUN_CLOSED = Sentence(
@@ -48,10 +52,18 @@ LATE_WASH = Sentence(
 )
 KEPT_BY_MARGIN = Sentence(
     "kept-by-margin",
-    "{codes} came into {vessel} less than {minutes} minutes before this wash and stays in reach.",
+    "{codes} came into {vessel} less than {minutes} minutes before this wash: kept in reach.",
 )
 NO_VESSELS = Sentence("no-vessels", "Name the vessels that were washed.")
-WET_COUNT = Sentence("wet-count", "Count the empty supers: {count} is none.")
+WET_COUNT = Sentence("wet-count", "Count the empty supers: there is at least one.")
+HEEL_BELOW_ZERO = Sentence(
+    "heel-below-zero", "A heel of {grams} in {vessel} cannot be: dip again, or say 0 for empty."
+)
+UNKNOWN_MAY_BE = Sentence(
+    "unknown-may-be",
+    "{code} stands for unknown honey in {vessel} since then. If it was this pallet, reverse this "
+    "load and amend {code} to the pallet instead.",
+)
 REMAINS = {"rinse": DISCARDED, "discarded": DISCARDED, "never": DIFFERENCE}
 
 
@@ -168,17 +180,36 @@ def book_load(facts: Load, b: Booking) -> None:
         b.pieces(lot.id, tag, -pieces)
     put(b, vessel, as_taken(taken))
     leave_empty(b, tag)
+    for lot in unknown_since(b.state, vessel, b.at_ms):
+        b.note(UNKNOWN_MAY_BE, code=lot.code, vessel=name_of(b.state, vessel))
+
+
+def unknown_since(state: State, vessel: str, at_ms: int) -> list[Lot]:
+    """Lots of unknown source made at or after a time where honey of this vessel was drawn.
+
+    A load dated before them may be what they stand for: the amendment is offered first.
+    """
+    places = (vessel, *fed_from(state, vessel))
+    found = []
+    for lot in state.source_lots(UNKNOWN):
+        made = state.entry(lot.made_by)
+        here = lot.attributes.get("place") in places and sources_of(state, lot)[UNKNOWN] > 0
+        if here and made and made.act.happened.at_ms >= at_ms:
+            found.append(lot)
+    return found
 
 
 def book_wet_out(facts: WetOut, b: Booking) -> None:
     """A fact of the run and of the pull: no grams move, the balance reads it."""
     check_run_open(b)
     if facts.count < 1:
-        raise Refusal(WET_COUNT, field="count", count=facts.count)
+        raise Refusal(WET_COUNT, field="count")
+    net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None)
+    pull = find_lot(b.state, facts.pull, "S", "pull").code if facts.pull else ""
     if b.act.run:
         b.mark(place("run", b.act.run), f"wet out/{b.entry_id}", facts)
-    if facts.pull:
-        b.mark(str(read_code(b.state, facts.pull, "pull")), f"wet out/{b.entry_id}", facts)
+    if pull:
+        b.mark(pull, f"wet out/{b.entry_id}", facts)
 
 
 def book_cappings(facts: Cappings, b: Booking) -> None:
@@ -191,12 +222,14 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     if facts.net_g <= 0:
         raise Refusal(WEIGH_FIRST, field="net_g", grams=format_mass(facts.net_g))
     line = find_vessel(b.state, facts.line, "line")
-    origins, near = _uncapped(b, line)
-    if not origins:
+    loaded, near = _uncapped(b, line)
+    if not loaded:
         raise Refusal(NOTHING_UNCAPPED, field="line", line=name_of(b.state, line))
-    parts = largest_remainder(facts.net_g, [grams for _, grams in origins])
-    rows = [(lot, part) for (lot, _), part in zip(origins, parts, strict=True)]
-    wax = b.make_lot("W", facts.net_g, rows, attributes={"line": key_of(line)})
+    weights = list(loaded.values())
+    parts = largest_remainder(facts.net_g, weights if any(weights) else [1] * len(weights))
+    wax = b.make_lot(
+        "W", facts.net_g, list(zip(loaded, parts, strict=True)), attributes={"line": key_of(line)}
+    )
     for lot in near:
         b.late_origin(wax.id, lot)
     barrel = place(BARREL, wax.code)
@@ -212,23 +245,30 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     b.mark(line, "barrel", wax.id)
 
 
-def _uncapped(b: Booking, line: str) -> tuple[list[tuple[int, int]], list[int]]:
-    """Pulls loaded since the last barrel with their grams, and those just before it."""
+def _uncapped(b: Booking, line: str) -> tuple[dict[int, int], list[int]]:
+    """Pulls uncapped since the last barrel with their grams, and what is in reach beside them.
+
+    With none since, they are the last barrel's, with all that one has in reach. A first barrel
+    typed before any load of its time takes the loads there are.
+    """
     last = b.state.mark(line, "barrel")
     since_ms = last.at_ms + 1 if last else 0
-    loaded: dict[int, int] = {}
-    for event in b.state.arrivals(line, since_ms):
-        if event.at_ms <= b.at_ms + b.act.unsure_ms or last is None:
-            entry = b.state.entry(event.entry)
-            came = entry.postings if entry else ()
-            grams = sum(p.grams for p in came if (p.lot, p.place) == (event.lot, line))
-            loaded[event.lot] = loaded.get(event.lot, 0) + grams
-    if not loaded and last is not None and isinstance(last.value, int):
+    pulls = [e for e in b.state.arrivals(line, since_ms) if b.lot(e.lot).kind == "S"]
+    in_time = [event for event in pulls if event.at_ms <= b.at_ms + b.act.unsure_ms]
+    if last is not None and not in_time:
+        assert isinstance(last.value, int)
         edges = b.state.origins(last.value)
-        return [(edge.parent, edge.grams) for edge in edges if edge.grams], []
+        loaded = {edge.parent: edge.grams for edge in edges if edge.grams}
+        return loaded, sorted({edge.parent for edge in edges} - set(loaded))
+    loaded = {}
+    for event in in_time or pulls:
+        entry = b.state.entry(event.entry)
+        came = entry.postings if entry else ()
+        grams = sum(p.grams for p in came if (p.lot, p.place) == (event.lot, line))
+        loaded[event.lot] = loaded.get(event.lot, 0) + grams
     around = b.state.arrivals(line, since_ms - b.margin_ms)
-    near = sorted({event.lot for event in around} - set(loaded))
-    return sorted(loaded.items()), near
+    near = {event.lot for event in around if b.lot(event.lot).kind == "S"}
+    return dict(sorted(loaded.items())), sorted(near - set(loaded))
 
 
 def book_wash(facts: Wash, b: Booking) -> None:
@@ -240,7 +280,7 @@ def book_wash(facts: Wash, b: Booking) -> None:
     vessels = list(dict.fromkeys(find_vessel(b.state, one, "vessels") for one in facts.vessels))
     on_time = [vessel for vessel in vessels if not _note_late_wash(b, vessel)]
     for vessel in on_time:
-        for tank in fed_from(b.state, vessel):
+        for tank in feeds(b.state, vessel):
             if tank not in vessels:
                 feed(b, tank)
     for vessel in on_time:
@@ -312,6 +352,10 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
 
 def settle_heel(b: Booking, vessel: str, grams: int) -> None:
     """The dip is right: what the books see there becomes what was read."""
+    if grams < 0:
+        shown = format_mass(grams)
+        vessel_name = name_of(b.state, vessel)
+        raise Refusal(HEEL_BELOW_ZERO, field="heel", grams=shown, vessel=vessel_name)
     feed(b, vessel)
     rows = b.standing(vessel)
     held = sum(row.grams for row in rows)
