@@ -56,10 +56,22 @@ def open_house(where: Where, *, create: bool, new_id: Callable[[], str] | None =
 
 
 def _journal_mode(connection: Connection) -> str:
-    """How SQLite keeps unfinished work: asked back, since a drive may not let it have its way."""
+    """How SQLite keeps unfinished work: asked back, since a drive may not let it have its way.
+
+    A backup is one file by itself, so that a house begun from one is set to share again.
+    """
     if connection.dialect.name != "sqlite":
         return ""
-    return str(connection.exec_driver_sql("PRAGMA journal_mode").scalar_one())
+    connection.rollback()  # SQLite does not change it inside a transaction
+    raw = connection.connection.driver_connection
+    assert isinstance(raw, sqlite3.Connection)
+    mode = str(raw.execute("PRAGMA journal_mode").fetchone()[0])
+    if mode in ("wal", "memory"):
+        return mode
+    try:
+        return str(raw.execute("PRAGMA journal_mode = WAL").fetchone()[0])
+    except sqlite3.OperationalError:
+        return mode  # somebody else has it open so
 
 
 def _refuse(sentence: Sentence, where: str, what: str = "") -> Refusal:

@@ -36,6 +36,18 @@ def test_a_backup_is_a_whole_house_by_itself(house: Path, tmp_path: Path) -> Non
     copy.close()
 
 
+def test_a_house_begun_from_a_backup_is_shared_by_programs_as_before(
+    house: Path, tmp_path: Path
+) -> None:
+    target = tmp_path / "copy.house"
+    back_up(house, target)
+    copy, beside = open_store(str(target)), open_store(str(target))
+    assert copy.warnings() == []
+    assert beside.warnings() == []
+    copy.close()
+    beside.close()
+
+
 def test_what_was_written_last_is_in_it(tmp_path: Path) -> None:
     path, target = tmp_path / "north.house", tmp_path / "copy.house"
     store = open_store(str(path), create=True)
