@@ -7,12 +7,14 @@ sees one moment (REPEATABLE READ); a writer locks the head row (READ COMMITTED).
 
 import importlib.util
 import sqlite3
+import time
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError
+from sqlalchemy.exc import ArgumentError, DisconnectionError
 from sqlalchemy.pool import QueuePool, StaticPool
 
 from honeyledger.domain.refusals import Refusal
@@ -21,6 +23,7 @@ from honeyledger.persistence import faults
 MEMORY = ":memory:"
 APPLICATION_ID = 0x486C6765  # "Hlge", written in the file's own header
 BUSY_MS = 10_000
+IDLE_S = 30
 WRITES = "honeyledger_writes"  # execution option of a connection that will write
 _STATEMENTS_KEPT = 512
 
@@ -72,12 +75,13 @@ def _on_server(text: str) -> Where:
 def make_engine(where: Where) -> Engine:
     """An engine that connects when first used."""
     if not where.is_sqlite:
-        return create_engine(
+        server = create_engine(
             where.url,
             isolation_level="READ COMMITTED",
-            pool_pre_ping=True,
             connect_args={"connect_timeout": 10, "application_name": "honeyledger"},
         )
+        event.listen(server, "checkout", _greet_after_a_pause)
+        return server
     engine = create_engine(
         where.url,
         poolclass=StaticPool if where.in_memory else QueuePool,
@@ -91,6 +95,21 @@ def make_engine(where: Where) -> Engine:
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+def _greet_after_a_pause(connection: Any, record: Any, _proxy: object) -> None:
+    """A server may have been started anew over night: ask before using an idle connection.
+
+    Asking every time would cost each entry a twentieth.
+    """
+    now = time.monotonic()
+    if now - record.info.get("used", now) > IDLE_S:
+        try:
+            connection.execute("SELECT 1")
+            connection.rollback()
+        except connection.OperationalError as error:
+            raise DisconnectionError from error
+    record.info["used"] = now
 
 
 def _prepare_sqlite(connection: sqlite3.Connection, _record: object) -> None:

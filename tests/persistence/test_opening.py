@@ -198,19 +198,37 @@ def test_a_user_without_rights(fresh_postgres_url: str) -> None:
         admin.execute("DROP ROLE guest")
 
 
+def _cut_off(url: str) -> None:
+    """The server lets go of everyone, as when it is started anew."""
+    with psycopg.connect(url.replace("+psycopg", ""), autocommit=True) as admin:
+        admin.execute(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+            " WHERE pid <> pg_backend_pid() AND datname = current_database()"
+        )
+
+
+@pytest.mark.postgres
+def test_a_server_started_anew_over_night(
+    fresh_postgres_url: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = open_store(fresh_postgres_url, create=True)
+    with store.reading() as view:
+        view.head()
+    _cut_off(fresh_postgres_url)
+    monkeypatch.setattr("honeyledger.persistence.engine.IDLE_S", -1)
+    with store.reading() as view:
+        assert view.head().entry == 0
+    store.close()
+
+
 @pytest.mark.postgres
 def test_a_server_that_goes_away_meanwhile(fresh_postgres_url: str) -> None:
     store = open_store(fresh_postgres_url, create=True)
-    plain = fresh_postgres_url.replace("+psycopg", "")
 
     def ask() -> None:
         with store.reading() as view:
             view.head()
-            with psycopg.connect(plain, autocommit=True) as admin:
-                admin.execute(
-                    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
-                    " WHERE pid <> pg_backend_pid() AND datname = current_database()"
-                )
+            _cut_off(fresh_postgres_url)
             view.entries()
 
     with pytest.raises(Refusal) as refused:
