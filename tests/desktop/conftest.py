@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import style, tokens
 
-
 # Said by the offscreen platform alone, whenever a window with a least size is shown.
 OFFSCREEN_SAYS = r"^This plugin does not support propagateSizeHints\(\)$"
 

@@ -1,5 +1,7 @@
 """Honey is drawn in the colours the design computed, and stays in order for every eye."""
 
+from itertools import pairwise
+
 import pytest
 
 from honeyledger.desktop import tokens
@@ -40,9 +42,9 @@ def test_an_anchor_is_drawn_in_its_own_colour_and_beyond_the_ends_nothing_change
 
 def test_darker_honey_is_always_drawn_darker() -> None:
     steps = [luminance(pfund_colour(4 + 0.5 * step)) for step in range(247)]
-    assert all(after <= before for before, after in zip(steps, steps[1:], strict=False))
+    assert all(after <= before for before, after in pairwise(steps))
     whole = [luminance(pfund_colour(mm)) for mm in range(4, 128)]
-    assert all(after < before for before, after in zip(whole, whole[1:], strict=False))
+    assert all(after < before for before, after in pairwise(whole))
 
 
 def test_text_on_honey_can_always_be_read() -> None:
