@@ -14,7 +14,7 @@ from honeyledger.domain.moments import Moment, house_day, parse_day, parse_momen
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import (
     MassUnit,
-    format_mass,
+    format_weight,
     parse_count,
     parse_mass_g,
     parse_moisture,
@@ -152,7 +152,7 @@ class Desk:
 
     def shown(self, grams: int) -> str:
         """Grams in the unit weights are shown in."""
-        return format_mass(grams, self.unit)
+        return format_weight(grams, self.unit)
 
     # Who says it, when, where.
 

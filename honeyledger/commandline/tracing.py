@@ -136,7 +136,10 @@ def _show_forward(desk: Desk, trace: ForwardTrace, seconds: float) -> None:
     output.say(f"{trace.code} forward: {len(trace.lots)} lots, traced in {seconds:.3f} s")
     output.table(
         (CODE, Column("kind"), Column("of it", right=True)),
-        [[row.code, LOT_LETTERS.get(row.kind, ""), desk.shown(row.grams)] for row in trace.lots],
+        [
+            [row.code, LOT_LETTERS.get(row.kind, ""), _weight(desk, row.grams)]
+            for row in trace.lots
+        ],
     )
     output.say()
     if trace.customers:

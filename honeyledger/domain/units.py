@@ -230,6 +230,11 @@ def format_mass(grams: int, unit: MassUnit = "kg", decimals: int | None = None) 
     return f"{format_number(grams / _GRAMS[unit], decimals)} {unit}"
 
 
+def format_weight(grams: int, unit: MassUnit = "kg") -> str:
+    """Write grams in the house's unit, but below a kilogram in grams: 0.3 kg says too little."""
+    return format_mass(grams, "g" if 0 < abs(grams) < 1000 else unit)
+
+
 def format_moisture(hundredths: int, decimals: int = 1) -> str:
     """Write hundredths of a percent, such as 17.8 %."""
     return f"{format_number(Fraction(hundredths, 100), decimals)} %"

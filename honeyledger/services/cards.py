@@ -12,9 +12,9 @@ from honeyledger.domain.moments import Moment
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
-    format_mass,
     format_moisture,
     format_temperature,
+    format_weight,
 )
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json, Lot
@@ -239,7 +239,7 @@ class _Teller:
         return str(said.get(name, "")) if isinstance(said, Mapping) else ""
 
     def _mass(self, grams: int) -> str:
-        return format_mass(grams, self._unit)
+        return format_weight(grams, self._unit)
 
     def _made(self) -> list[str]:
         """What the lot was made of, in the entry that made it."""

@@ -1,0 +1,112 @@
+"""The root of the program: which house is meant, where it is kept, whose clock it has."""
+
+import os
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from honeyledger import bootstrap
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.setup import new_house
+from honeyledger.settings import Settings, settings_file, write_settings
+
+
+@pytest.fixture(autouse=True)
+def _own_folders(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "LOCALAPPDATA", "HOME"):
+        monkeypatch.setenv(name, str(tmp_path / "user"))
+    monkeypatch.delenv(bootstrap.HOUSE_VARIABLE, raising=False)
+
+
+def test_the_house_meant_is_given_or_of_the_environment_or_the_setting_or_ones_own(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    bare, set_here = Settings(), Settings(house="set.honeyledger")
+    assert bootstrap.house_named("", bare) == bootstrap.default_house()
+    assert Path(bootstrap.default_house()).is_relative_to(tmp_path)
+    assert bootstrap.house_named("", set_here) == "set.honeyledger"
+    monkeypatch.setenv(bootstrap.HOUSE_VARIABLE, "postgresql://scale/honey")
+    assert bootstrap.house_named("", set_here) == "postgresql://scale/honey"
+    assert bootstrap.house_named("given.honeyledger", set_here) == "given.honeyledger"
+
+
+def test_ones_own_folder_is_made_for_the_first_house_and_no_other_is() -> None:
+    where = bootstrap.default_house()
+    house = bootstrap.open_house(where, create=True)
+    house.record(Register("yard", {"name": "Mill Lane"}))
+    house.store.close()
+    again = bootstrap.open_house(where)
+    assert again.ask(lambda view: view.head().entry) == 1
+    again.store.close()
+    elsewhere = Path(where).parent / "deeper" / "house.honeyledger"
+    with pytest.raises(Refusal, match="There is no folder"):
+        bootstrap.open_house(str(elsewhere), create=True)
+    with pytest.raises(Refusal, match="There is no house at"):
+        bootstrap.open_house(bootstrap.sample_house())
+
+
+def test_a_house_is_made_and_opened_on_a_server(fresh_postgres_url: str) -> None:
+    house = bootstrap.open_house(fresh_postgres_url, create=True)
+    for facts in new_house("Hill House", "UTC"):
+        house.record(facts)
+    assert house.ask(lambda view: view.head().entry) == 4
+    house.store.close()
+    with pytest.raises(Refusal, match="have it backed up there"):
+        bootstrap.back_up(fresh_postgres_url, "copy.honeyledger")
+
+
+def test_a_backup_is_written(tmp_path: Path) -> None:
+    where = bootstrap.default_house()
+    bootstrap.open_house(where, create=True).store.close()
+    copy = tmp_path / "copy.honeyledger"
+    bootstrap.back_up(where, str(copy))
+    assert copy.is_file()
+
+
+def test_settings_are_this_users() -> None:
+    assert bootstrap.load_settings() == Settings()
+    write_settings(Settings(station="dock"), settings_file())
+    assert bootstrap.load_settings().station == "dock"
+    assert bootstrap.station_name(bootstrap.load_settings()) == "dock"
+    assert bootstrap.station_name(Settings())
+
+
+def test_ids_are_fresh_and_the_clock_is_in_milliseconds() -> None:
+    assert bootstrap.new_id() != bootstrap.new_id()
+    # Between 2020 and 2100.
+    assert 1_577_836_800_000 < bootstrap.clock() < 4_102_444_800_000
+
+
+def test_a_clock_goes_on_from_where_it_was_set() -> None:
+    before = bootstrap.clock()
+    clock = bootstrap.clock_from(1_000)
+    passed = clock() - 1_000
+    assert 0 <= passed <= bootstrap.clock() - before
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows names its zones otherwise")
+def test_the_zone_of_this_computer(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("TZ", "America/Winnipeg")
+    assert bootstrap.local_zone() == "America/Winnipeg"
+    monkeypatch.setenv("TZ", "Middle/Earth")
+    link = tmp_path / "localtime"
+    zones = tmp_path / "zoneinfo" / "Europe"
+    zones.mkdir(parents=True)
+    (zones / "Berlin").touch()
+    link.symlink_to(zones / "Berlin")
+    monkeypatch.setattr(bootstrap, "_LOCALTIME", link)
+    assert bootstrap.local_zone() == "Europe/Berlin"
+    monkeypatch.setattr(bootstrap, "_LOCALTIME", tmp_path / "none")
+    assert bootstrap.local_zone() == "UTC"
+
+
+def test_the_window_opens_and_its_exit_code_comes_back(qapp: QApplication) -> None:
+    house = bootstrap.open_house(bootstrap.default_house(), create=True)
+    for facts in new_house("Hill House", "UTC"):
+        house.record(facts)
+    QTimer.singleShot(0, lambda: qapp.exit(0))
+    assert bootstrap.open_window(house, Settings()) == 0
+    house.store.close()
