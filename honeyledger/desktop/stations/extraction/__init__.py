@@ -1,0 +1,1 @@
+"""The extraction floor: the run in hand, what goes in and comes out, and signing it."""

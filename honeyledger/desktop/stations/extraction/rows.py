@@ -1,0 +1,278 @@
+"""From a run's sheet to what its tables and bars show."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.balance_bars import BalanceBars, BalancePiece, PieceKind
+from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.stations.extraction.presenter import HeelTyped
+from honeyledger.domain.units import format_mass, format_moisture, format_share
+from honeyledger.services.floor import CameOut, RunSheet, Tie
+from honeyledger.services.floor_page import QueueRow
+
+HOUR_MS = 3_600_000
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("extraction", text)
+
+
+def kilograms(grams: int, decimals: int = 1) -> str:
+    """Kilograms without the unit, which stands in the head."""
+    return format_mass(grams, decimals=decimals).removesuffix(" kg")
+
+
+@dataclass(frozen=True, slots=True)
+class InRow:
+    """A pull or a heel that went in."""
+
+    code: str
+    yard: str
+    supers: str
+    grams: int
+    heel: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class OutRow:
+    """A drum, cappings or a heel that came out."""
+
+    code: str
+    moisture: str
+    pfund_mm: float | None
+    grams: int
+    estimated: bool = False
+    aside: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TieRow:
+    """A yard in the run, and what would be recalled with it."""
+
+    code: str
+    yard: str
+    share: str
+    recall: str
+    note: str
+
+
+def in_rows(sheet: RunSheet) -> tuple[InRow, ...]:
+    """What went in, heels last."""
+    rows = [InRow(r.code, r.yard_name, str(r.supers), r.grams) for r in sheet.went_in]
+    words = _tr("heel in {vessel}")
+    rows += [
+        InRow(heel.vessel, words.format(vessel=heel.name), "", heel.grams, heel=True)
+        for heel in sheet.heels_in
+    ]
+    return tuple(rows)
+
+
+def out_rows(
+    sheet: RunSheet, heels: Sequence[HeelTyped], *, cappings_pending: bool
+) -> tuple[OutRow, ...]:
+    """What came out by scale, then cappings still to weigh, then the heels typed."""
+    rows = [_out_row(one) for one in sheet.came_out]
+    if cappings_pending:
+        rows.append(OutRow(_tr("Cappings"), "", None, 0, True, _tr("weighed later")))
+    words = {"dip": _tr("by dip"), "mark": _tr("by mark"), "guess": _tr("a guess")}
+    rows += [
+        OutRow(
+            _tr("Heel left in {vessel}").format(vessel=heel.name),
+            "",
+            None,
+            heel.grams,
+            heel.how == "guess",
+            words[heel.how],
+        )
+        for heel in heels
+    ]
+    return tuple(rows)
+
+
+def _out_row(one: CameOut) -> OutRow:
+    moisture = "" if one.moisture is None else format_moisture(one.moisture).removesuffix(" %")
+    colour = None if one.colour is None else one.colour / 10
+    aside = _tr("cappings") if one.kind == "W" else _tr("weight to follow") if one.pending else ""
+    return OutRow(one.code, moisture, colour, one.grams, one.pending, aside)
+
+
+def tie_rows(sheet: RunSheet) -> tuple[TieRow, ...]:
+    """What recalling each yard would recall."""
+    return tuple(_tie_row(tie) for tie in sheet.ties)
+
+
+def _tie_row(tie: Tie) -> TieRow:
+    drums = _tr("{n} drums").format(n=tie.drums)
+    if tie.others:
+        drums = _tr("{n} + {others} drums").format(n=tie.drums, others=tie.others)
+    note = _tr("through a heel only") if tie.only_through_heel else ""
+    return TieRow(tie.code, tie.name, format_share(tie.share).removesuffix(" %"), drums, note)
+
+
+def ties_sentence(sheet: RunSheet) -> str:
+    """What would have kept the drums apart."""
+    names = [tie.name for tie in sheet.ties if tie.only_through_heel]
+    others = max((tie.others for tie in sheet.ties), default=0)
+    if not names:
+        return _tr("No yard is here through a heel alone.")
+    who = ", ".join(names[:3]) + (_tr(" and others") if len(names) > 3 else "")
+    words = _tr(
+        "{who}: here only through the heel. Emptied and washed between runs, the line would have "
+        "kept these drums apart from {others} others."
+    )
+    return words.format(who=who, others=others)
+
+
+def bars(sheet: RunSheet, heels: Sequence[HeelTyped]) -> BalanceBars:
+    """In by estimate and out by scale, on one scale."""
+    mean = _mean_colour(sheet)
+    by_yard: dict[str, int] = {}
+    for row in sheet.went_in:
+        by_yard[row.yard_name] = by_yard.get(row.yard_name, 0) + row.grams
+    went_in = [
+        BalancePiece(name, f"≈ {kilograms(grams, 0)}", grams, mean)
+        for name, grams in sorted(by_yard.items(), key=lambda pair: -pair[1])
+    ]
+    if heel_in := sum(heel.grams for heel in sheet.heels_in):
+        went_in.append(
+            BalancePiece(_tr("heel"), kilograms(heel_in), heel_in, mean, PieceKind.HEEL)
+        )
+    came_out = [_out_piece(one, mean) for one in sheet.came_out]
+    if heel_out := sum(heel.grams for heel in heels):
+        came_out.append(
+            BalancePiece(_tr("heel"), kilograms(heel_out), heel_out, mean, PieceKind.HEEL)
+        )
+    verdict, is_loss = verdict_of(sheet, heel_out)
+    lost = _tr("Lost between weighed points: {mass}").format(
+        mass=format_mass(sheet.balance.lost_g, decimals=1)
+    )
+    title = _tr("In, by estimate, and out, by scale and dip")
+    return BalanceBars(title, tuple(went_in), tuple(came_out), verdict, lost, is_loss)
+
+
+def _mean_colour(sheet: RunSheet) -> float | None:
+    """The run's mean colour by mass of the drums read: for drawing what was not read."""
+    read = [(one.grams, one.colour) for one in sheet.came_out if one.colour is not None]
+    total = sum(grams for grams, _ in read)
+    return sum(grams * colour for grams, colour in read) / total / 10 if total else None
+
+
+def _out_piece(one: CameOut, mean: float | None) -> BalancePiece:
+    colour = mean if one.colour is None else one.colour / 10
+    if one.kind == "W":
+        words = kilograms(one.grams)
+        return BalancePiece(_tr("cappings"), words, one.grams, colour, PieceKind.CAPPINGS)
+    number = one.code.split("-")[-2]
+    about = "≈ " if one.pending else ""
+    return BalancePiece(number, f"{about}{kilograms(one.grams)}", one.grams, colour, is_code=True)
+
+
+def gap_g(sheet: RunSheet, heel_out_g: int) -> int:
+    """Estimates less scales and dip: above 0 where the estimates ran high."""
+    balance = sheet.balance
+    out_g = balance.out_g - balance.heel_out_g + heel_out_g
+    return balance.in_g - out_g - balance.lost_g
+
+
+def verdict_of(sheet: RunSheet, heel_out_g: int) -> tuple[str, bool]:
+    """The difference in words, and whether it is a loss between weighed points."""
+    gap = gap_g(sheet, heel_out_g)
+    words = _tr("Estimates ran high by {mass}") if gap >= 0 else _tr("Estimates ran low by {mass}")
+    is_loss = sheet.balance.lost_g * 100 > max(1, sheet.balance.out_g) * 2
+    return words.format(mass=format_mass(abs(gap), decimals=1)), is_loss
+
+
+def answer(sheet: RunSheet, heels: Sequence[HeelTyped], *, cappings_pending: bool) -> str:
+    """The sentence the closing page opens with."""
+    heel_out = sum(heel.grams for heel in heels)
+    balance = sheet.balance
+    out_g = balance.out_g - balance.heel_out_g + heel_out
+    permille = abs(gap_g(sheet, heel_out)) * 1000 // max(1, balance.in_g)
+    side = _tr("high") if gap_g(sheet, heel_out) >= 0 else _tr("low")
+    about = "≈ " if cappings_pending or any(heel.how == "guess" for heel in heels) else ""
+    words = _tr(
+        "In by estimate {into}, out by scale and dip {about}{out}. Estimates ran {part} % {side}; "
+        "this house's usual is {usual} %."
+    )
+    return words.format(
+        into=format_mass(balance.in_g, decimals=0),
+        about=about,
+        out=format_mass(out_g, decimals=1),
+        part=f"{permille / 10:.1f}",
+        side=side,
+        usual=f"{sheet.usual_permille / 10:.1f}",
+    )
+
+
+IN_COLUMNS: tuple[Column[InRow], ...] = (
+    Column("code", _tr("Went in"), lambda row: row.code, ColumnKind.CODE),
+    Column(
+        "yard",
+        _tr("Yard"),
+        lambda row: row.yard,
+        ColumnKind.NAME,
+        mark=lambda row: Mark.HEEL if row.heel else None,
+    ),
+    Column("supers", _tr("Supers"), lambda row: row.supers, ColumnKind.NUMBER),
+    Column(
+        "honey",
+        _tr("Honey"),
+        lambda row: kilograms(row.grams, 0),
+        ColumnKind.NUMBER,
+        unit="kg",
+        estimated=lambda row: not row.heel,
+    ),
+)
+OUT_COLUMNS: tuple[Column[OutRow], ...] = (
+    Column(
+        "code", _tr("Came out"), lambda row: row.code, ColumnKind.CODE, aside=lambda row: row.aside
+    ),
+    Column("moisture", _tr("Moist."), lambda row: row.moisture, ColumnKind.NUMBER, unit="%"),
+    Column(
+        "colour",
+        _tr("Colour"),
+        kind=ColumnKind.COLOUR,
+        unit="Pfund mm",
+        pfund_mm=lambda row: row.pfund_mm,
+    ),
+    Column(
+        "net",
+        _tr("Net"),
+        lambda row: kilograms(row.grams),
+        ColumnKind.NUMBER,
+        unit="kg",
+        estimated=lambda row: row.estimated,
+    ),
+)
+TIE_COLUMNS: tuple[Column[TieRow], ...] = (
+    Column("yard", _tr("Yard"), lambda r: r.yard, ColumnKind.NAME, note=lambda row: row.note),
+    Column("share", _tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
+    Column("recall", _tr("Would recall"), lambda row: row.recall),
+)
+_QUEUE_MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "hold": Mark.HOLD}
+
+
+def queue_columns(now_ms: int) -> tuple[Column[QueueRow], ...]:
+    """The queue's columns; the waiting time is as of now."""
+    return (
+        Column("code", _tr("Pallet"), lambda row: row.pallet, ColumnKind.CODE),
+        Column(
+            "state",
+            _tr("State"),
+            lambda row: _tr(row.state),
+            ColumnKind.STATE,
+            mark=lambda row: _QUEUE_MARKS[row.state],
+        ),
+        Column("yards", _tr("Yards"), lambda row: row.yards, ColumnKind.NAME, from_width=420),
+        Column("supers", _tr("Supers"), lambda row: str(row.supers), ColumnKind.NUMBER),
+        Column(
+            "hours",
+            _tr("Waits"),
+            lambda row: str(max(0, now_ms - row.since_ms) // HOUR_MS),
+            ColumnKind.NUMBER,
+            unit="h",
+        ),
+    )
