@@ -19,6 +19,7 @@ def wiring() -> Wiring:
         station_name=bootstrap.station_name,
         local_zone=bootstrap.local_zone,
         back_up=bootstrap.back_up,
+        keep_up=bootstrap.keep_up,
         open_window=bootstrap.open_window,
     )
 

@@ -12,8 +12,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from honeyledger.assets import resource
-from honeyledger.domain.moments import check_zone
+from honeyledger.domain.moments import check_zone, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.entry import Act
 from honeyledger.services.house import House
 from honeyledger.services.store import Store
 from honeyledger.settings import Settings, data_folder, read_settings, settings_file
@@ -23,6 +24,12 @@ HOUSE_FILE = "house.honeyledger"
 SAMPLE_FILE = "sample-season.honeyledger"
 _STORE = "honeyledger.persistence.store"
 _BACKUP = "honeyledger.persistence.backup"
+_UPGRADE = "honeyledger.persistence.upgrade"
+_UPKEEP = {
+    "upgrade": "upgrade",
+    "guards": "install_guards",
+    "rebuild": "rebuild_projections",
+}
 _LOCALTIME = Path("/etc/localtime")
 
 BACKED_UP_BY_SERVER = Sentence(
@@ -120,6 +127,22 @@ def back_up(where: str, target: str) -> None:
         raise Refusal(BACKED_UP_BY_SERVER, field="house")
     copy: Callable[[Path, Path], None] = importlib.import_module(_BACKUP).back_up
     copy(path, Path(target).expanduser().absolute())
+
+
+def keep_up(action: str, where: str, operator: str, station: str) -> object:
+    """Do the owner's work on a house and record it; answers what that work answers.
+
+    Args:
+        action: "upgrade", "guards" or "rebuild".
+
+    Raises:
+        Refusal: there is no house, or nothing to be done.
+    """
+    work = importlib.import_module(_UPGRADE)
+    now_ms = clock()
+    act = Act(moment_at(now_ms, local_zone()), operator, station, new_id())
+    done: object = getattr(work, _UPKEEP[action])(where, act, now_ms)
+    return done
 
 
 def house_file(where: str) -> Path | None:

@@ -49,6 +49,7 @@ class Wiring:
         station_name: the name under which this computer's entries are kept.
         local_zone: the name of this computer's time zone.
         back_up: writes a copy of a house into a file.
+        keep_up: does the owner's work on a house: what, where, by whom, at which station.
         open_window: hands over to the window; answers its exit code.
     """
 
@@ -60,6 +61,7 @@ class Wiring:
     station_name: Callable[[Settings], str]
     local_zone: Callable[[], str]
     back_up: Callable[[str, str], None]
+    keep_up: Callable[[str, str, str, str], object]
     open_window: Callable[[House, Settings], int]
 
 

@@ -146,6 +146,11 @@ STATIONS = (
         "tour",
         {"tour": "Walk through the main job on a copy of the sample season."},
     ),
+    Station(
+        "The program",
+        "upkeep",
+        {"upkeep": "The owner's work on the house itself: upgrade, guards, projections."},
+    ),
     Station("The program", "window", {"window": "Open the window."}),
 )
 

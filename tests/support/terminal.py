@@ -57,6 +57,7 @@ class Terminal:
             station_name=lambda settings: settings.station or "desk",
             local_zone=lambda: "UTC",
             back_up=bootstrap.back_up,
+            keep_up=bootstrap.keep_up,
             open_window=open_window,
         )
 
