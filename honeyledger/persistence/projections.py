@@ -16,7 +16,7 @@ from honeyledger.ledger.canonical import text_of
 from honeyledger.ledger.effects import Change
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
-from honeyledger.persistence.statements import Insert, Row, Statement, as_arrays, the
+from honeyledger.persistence.statements import Insert, Row, Statement, as_arrays, the, together
 from honeyledger.persistence.tables import (
     ARRIVED,
     CODE_GIVEN,
@@ -164,7 +164,8 @@ class Projector:
         """Run once a row; how many rows of the table were met."""
         if not rows:
             return 0
-        statement.run_many(self._cursor, self._engine, rows)
+        with together(self._cursor, self._engine):
+            statement.run_many(self._cursor, self._engine, rows)
         return int(self._cursor.rowcount)
 
     def _hold(self, changes: Sequence[effects.Held], new: int) -> None:

@@ -6,6 +6,7 @@ entry runs dozens. Values go in the order in which the statement names them.
 
 import json
 from collections.abc import Callable, Collection, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from typing import Any, TypeAlias
 
 from sqlalchemy import (
@@ -110,6 +111,17 @@ def words_given(engine: str, name: str = "words") -> Select[Any]:
 def as_list(values: Collection[int] | Collection[str]) -> str:
     """A list as one value for `ids_given` and `words_given`."""
     return json.dumps(list(values), separators=(",", ":"))
+
+
+def together(cursor: Any, engine: str) -> AbstractContextManager[object]:
+    """What is executed inside is sent to a server without waiting for each answer.
+
+    Faults come up, and counts of rows are known, at the end of the innermost such block.
+    """
+    if engine == "postgresql":
+        pipeline: AbstractContextManager[object] = cursor.connection.pipeline()
+        return pipeline
+    return nullcontext()
 
 
 def as_arrays(rows: Sequence[Row]) -> list[str]:

@@ -20,7 +20,7 @@ from honeyledger.persistence.location import warnings_of
 from honeyledger.persistence.opening import Opened
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
-from honeyledger.persistence.statements import Insert
+from honeyledger.persistence.statements import Insert, together
 from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING
 from honeyledger.services.store import Finding, Head, Store
 
@@ -63,11 +63,12 @@ class SqlUnit(SqlView):
             [row[1:] for row in postings],
             [row[1:] for row in origins],
         )
-        _NEW_LOTS.run(self._cursor, self._engine, lots)
-        _NEW_POSTINGS.run(self._cursor, self._engine, postings)
-        _NEW_ORIGINS.run(self._cursor, self._engine, origins)
-        _NEW_ENTRY.run(self._cursor, self._engine, [entry_row(entry, facts, seal)])
-        self._projector.apply(entry)
+        with together(self._cursor, self._engine):
+            _NEW_LOTS.run(self._cursor, self._engine, lots)
+            _NEW_POSTINGS.run(self._cursor, self._engine, postings)
+            _NEW_ORIGINS.run(self._cursor, self._engine, origins)
+            _NEW_ENTRY.run(self._cursor, self._engine, [entry_row(entry, facts, seal)])
+            self._projector.apply(entry)
         self._advance(entry, seal)
         self.spoiled = False
         return seal
