@@ -162,33 +162,59 @@ def find_record(
     exact = state.mark(f"{kind}/{wanted}", "record")
     if exact is not None and isinstance(exact.value, Mapping):
         return exact.subject, exact.value
-    found: list[tuple[str, Mapping[str, Json]]] = []
-    records = [
-        (mark.subject, mark.value)
-        for mark in state.marked("record", f"{kind}/")
-        if isinstance(mark.value, Mapping)
-    ]
-    for subject, record in records:
-        names = [record.get("name", ""), record.get("number", "")]
-        if wanted.casefold() in [str(name).casefold() for name in names if name]:
-            found.append((subject, record))
+    records = _records(state, kind)
+    found = [(subject, record) for subject, record in records if _is_called(record, wanted)]
     if len(found) == 1:
         return found[0]
     if found:
         codes = " or ".join(subject.partition("/")[2] for subject, _ in found)
         raise Refusal(TWO_OF_THAT_NAME, field=field, noun=noun, name=wanted, codes=codes)
-    if kind in CODED and (code := _code_in(state, wanted, field)) is not None:
+    if kind in CODED and (code := code_in(state, wanted, field)) is not None:
         coded = state.mark(f"{kind}/{code}", "record")
         if coded is not None and isinstance(coded.value, Mapping):
             return coded.subject, coded.value
         raise refuse_wrong(state, code, wanted, noun, field)
-    if not records:
-        raise Refusal(NONE_REGISTERED, field=field, noun=noun, name=wanted)
-    known = _nearest(wanted, [str(record.get("name", "")) for _, record in records])
-    raise Refusal(UNKNOWN_NAME, field=field, noun=noun, name=wanted, known=known)
+    raise refuse_name(state, (kind,), wanted, field)
 
 
-def _code_in(state: State, text: str, field: str) -> Code | None:
+def find_named(
+    state: State, kinds: Sequence[str], text: str, field: str
+) -> tuple[str, Mapping[str, Json]]:
+    """The one record of these registers that is called so; the first register goes first."""
+    wanted = text.strip()
+    if not wanted:
+        noun = _either([NOUNS.get(kind, kind) for kind in kinds])
+        raise Refusal(NOTHING_NAMED, field=field, noun=noun)
+    for kind in kinds:
+        if any(_is_called(record, wanted) for _, record in _records(state, kind)):
+            return find_record(state, kind, wanted, field)
+    raise refuse_name(state, kinds, wanted, field)
+
+
+def refuse_name(state: State, kinds: Sequence[str], wanted: str, field: str) -> Refusal:
+    """The refusal for a name nothing has, with names to choose from."""
+    noun = _either([NOUNS.get(kind, kind) for kind in kinds])
+    names = [str(one.get("name", "")) for kind in kinds for _, one in _records(state, kind)]
+    if not names:
+        return Refusal(NONE_REGISTERED, field=field, noun=noun, name=wanted)
+    known = _nearest(wanted, names)
+    return Refusal(UNKNOWN_NAME, field=field, noun=noun, name=wanted, known=known)
+
+
+def _records(state: State, kind: str) -> list[tuple[str, Mapping[str, Json]]]:
+    return [
+        (mark.subject, mark.value)
+        for mark in state.marked("record", f"{kind}/")
+        if isinstance(mark.value, Mapping)
+    ]
+
+
+def _is_called(record: Mapping[str, Json], wanted: str) -> bool:
+    names = [record.get("name", ""), record.get("number", "")]
+    return wanted.casefold() in [str(name).casefold() for name in names if name]
+
+
+def code_in(state: State, text: str, field: str) -> Code | None:
     """The code a text stands for; None where it looks like a name ("Tank 9") and not a code."""
     try:
         code = read_code(state, text, field)

@@ -3,12 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.lookup import find_lot, find_record, read_code
+from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_record
 from honeyledger.ledger.places import (
     BARREL,
     DRUM,
@@ -16,7 +15,6 @@ from honeyledger.ledger.places import (
     VESSEL,
     class_of,
     is_source,
-    key_of,
     place,
 )
 from honeyledger.ledger.state import State
@@ -30,7 +28,16 @@ TARE_BELOW_ZERO = Sentence(
     "tare-below-zero", "A tare of {tare} cannot be: weigh the empty container, or leave it at 0."
 )
 NOTHING_THERE = Sentence(
-    "nothing-there", "The books see nothing in {place}. Scan the container again."
+    "nothing-there",
+    "The books see nothing in {place}. Scan the right one, or enter first what came in.",
+)
+NOT_A_DRUM = Sentence("not-a-drum", "{place} is not a drum. Scan the drum, or its label.")
+NOT_CLOSED = Sentence(
+    "not-closed", "{place} is part-filled, with several lots in it. Bung it first, then weigh it."
+)
+NO_TARE = Sentence(
+    "no-tare",
+    "Nobody knows what the empty container weighs. Type its tare, or the net weight.",
 )
 NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
 
@@ -55,7 +62,9 @@ def net_of(weight: Weight, tare_g: int | None, field: str = "gross_g") -> int | 
         return weight.net_g
     if weight.gross_g is None:
         return None
-    tare = weight.tare_g if weight.tare_g is not None else (tare_g or 0)
+    tare = weight.tare_g if weight.tare_g is not None else tare_g
+    if tare is None:
+        raise Refusal(NO_TARE, field="tare_g")
     check_tare(tare)
     if weight.gross_g <= tare:
         raise Refusal(
@@ -91,19 +100,17 @@ def number_in(record: Mapping[str, Json], name: str, default: int) -> int:
 
 
 def find_source(b: Booking, text: str, field: str = "source") -> str:
-    """The place honey is taken from: a vessel, or a drum by its lot's code or its own."""
-    for mark in b.state.marked("record", "vessel/"):
-        if isinstance(mark.value, Mapping):
-            names = (str(mark.value.get("name", "")), key_of(mark.subject))
-            if text.strip().casefold() in [name.casefold() for name in names]:
-                return mark.subject
-    code = read_code(b.state, text, field)
-    if isinstance(code, JarCode) or code.letter != "E":
-        lot = find_lot(b.state, text, "DPTW", field)
-        return place_of(b, lot, field)
-    if b.state.mark(place(VESSEL, str(code)), "record") is not None:
-        return place(VESSEL, str(code))
-    return find_record(b.state, DRUM, str(code), field)[0]
+    """The place honey is taken from: a vessel, or a drum by its lot's code or its own.
+
+    Both go by their names and numbers, too.
+    """
+    code = code_in(b.state, text, field) if text.strip() else None
+    if code is not None and code.letter != "E":
+        return place_of(b, find_lot(b.state, text, "DPTW", field), field)
+    kind = DRUM if code and b.state.mark(place(DRUM, str(code)), "record") else VESSEL
+    if code is not None:
+        return find_record(b.state, kind, str(code), field)[0]
+    return find_named(b.state, (VESSEL, DRUM), text, field)[0]
 
 
 def place_of(b: Booking, lot: Lot, field: str) -> str:
@@ -115,9 +122,11 @@ def place_of(b: Booking, lot: Lot, field: str) -> str:
 
 
 def find_drum(b: Booking, text: str, field: str = "drum") -> tuple[Lot, str]:
-    """A closed drum's lot and place, by its lot's code or its container's."""
+    """The one lot in a drum and its place, by its lot's code or its container's."""
     source = find_source(b, text, field)
+    if class_of(source) != DRUM:
+        raise Refusal(NOT_A_DRUM, field=field, place=text)
     rows = [row for row in b.standing(source) if row.grams]
-    if len(rows) != 1 or class_of(source) != DRUM:
-        raise Refusal(NOTHING_THERE, field=field, place=text)
+    if len(rows) != 1:
+        raise Refusal(NOT_CLOSED if rows else NOTHING_THERE, field=field, place=text)
     return rows[0].lot, source

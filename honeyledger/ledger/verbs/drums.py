@@ -1,6 +1,5 @@
 """Drums, totes and vessels: filling, bunging, weighing again, skimming, and honey bought in."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -8,10 +7,11 @@ from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.containers import container_at, find_container, make_ready
+from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
-from honeyledger.ledger.mixing import Taken, draw, put, settle
+from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of, put, settle
 from honeyledger.ledger.places import (
     DIFFERENCE,
     DISCARDED,
@@ -29,32 +29,16 @@ from honeyledger.ledger.sources import (
     find_drum,
     find_source,
     net_of,
-    number_in,
 )
 from honeyledger.ledger.state import Holding
 from honeyledger.ledger.verbs.dispatch import part_of
 from honeyledger.ledger.verbs.floor import check_run_open
 
-USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
-
 NO_WEIGHT = Sentence(
     "no-weight", "Type the gross or net weight, or say that the weight is to follow."
 )
-DRUM_FULL = Sentence(
-    "drum-full",
-    "{container} is already full: it holds {code} with {grams}, and its limit is {limit}. Take "
-    "another container.",
-)
-TOP_UP_ASKS = Sentence(
-    "top-up-asks",
-    "{container} holds {code} with {grams}. Filling it on makes a new lot and {code}'s label "
-    "void: say that you top it up, or take another container.",
-)
-WASHED_ASKS = Sentence(
-    "washed-asks",
-    "{container} held {code} before. Say whether it was washed since; if not, {code} stays in "
-    "reach.",
-)
+HOW_MUCH = Sentence("how-much", "Type the net weight, or say that all of it goes.")
+WEIGH_IT = Sentence("weigh-it", "Type the gross or the net weight from the scale.")
 LABEL_VOID = Sentence(
     "label-void", "The label of {code} is void: take it off. {new} is the lot now."
 )
@@ -68,10 +52,13 @@ NO_CONTAINER = Sentence(
 ALREADY_BUNGED = Sentence(
     "already-bunged", "{container} is already closed as {code}. Scan the drum that waits."
 )
+STILL_HOLDS = Sentence(
+    "still-holds", "{container} still holds {grams}. Take an empty container for bought honey."
+)
 UNUSUAL_NET = Sentence(
     "unusual-net",
-    "{grams} is unusual for this container (usual {usual}): check pounds against kilograms, and "
-    "gross against tare.",
+    "{grams} in all is unusual for this container (usual {usual}): check pounds against "
+    "kilograms, and gross against tare.",
 )
 
 
@@ -149,7 +136,7 @@ def book_fill(facts: Fill, b: Booking) -> None:
         _scrape_back(facts, jar_lot, b)
         return
     source = find_source(b, facts.source)
-    ask_held(b, [row.lot.id for row in b.standing(source)], facts.despite_hold, "source")
+    ask_held(b, contents(b, source), facts.despite_hold, "source")
     if facts.into:
         _into_vessel(facts, source, b)
     else:
@@ -202,12 +189,12 @@ def _into_vessel(facts: Fill, source: str, b: Booking) -> None:
 
 def take(b: Booking, source: str, net_g: int | None, whole: bool) -> list[Taken]:
     """Draw grams from a vessel or drum; whole empties it, and what clings is difference."""
-    held = b.grams_at(source)
-    grams = net_g if net_g is not None else (held if whole else None)
+    feed(b, source)
+    grams = net_g if net_g is not None else (b.grams_at(source) if whole else None)
     if grams is None:
-        raise Refusal(NO_WEIGHT, field="net_g")
+        raise Refusal(HOW_MUCH, field="net_g")
     if grams == 0:
-        raise Refusal(NOTHING_THERE, field="source", place=key_of(source))
+        raise Refusal(NOTHING_THERE, field="source", place=name_of(b.state, source))
     taken = draw(b, source, grams)
     if whole and (clings := b.grams_at(source) - grams) > 0:
         b.differ(taken[0].lot, source, -clings)
@@ -215,66 +202,44 @@ def take(b: Booking, source: str, net_g: int | None, whole: bool) -> list[Taken]
 
 
 def _into_drum(facts: Fill, source: str, b: Booking) -> None:
-    record: Mapping[str, Json] = {}
     code = b.new_code("D") if facts.bung else ""
-    drum = place(DRUM, code)
     if facts.container:
-        drum, record = find_record(b.state, DRUM, facts.container, "container")
-    elif not facts.bung:
+        drum = find_container(b, facts.container)
+    elif facts.bung:
+        drum = container_at(b, place(DRUM, code))
+    else:
         raise Refusal(NO_CONTAINER, field="container")
-    usual = number_in(record, "usual_g", USUAL_G)
-    net = net_of(facts.weight, number_in(record, "tare_g", 0))
+    if drum.place == source:
+        raise Refusal(SAME_VESSEL, field="container", vessel=drum.name)
+    net = net_of(facts.weight, drum.tare_g)
     pending = net is None and not facts.whole
     if pending and not facts.pending:
         raise Refusal(NO_WEIGHT, field="gross_g")
-    old = _ready_to_fill(facts, drum, record, net or 0, b)
-    taken = take(b, source, usual if pending else net, facts.whole)
+    held = b.grams_at(drum.place)
+    if pending:
+        # A full drum's usual weight is what is in it already and what comes.
+        net = (drum.usual_g if held < drum.usual_g else drum.limit_g) - held
+    feed(b, source)
+    arriving = net if net is not None else b.grams_at(source)
+    old = make_ready(b, drum, arriving, top_up=facts.top_up, washed=facts.washed)
+    before = [row.lot.id for row in b.standing(drum.place) if row.grams]
+    ask_held(b, before, facts.despite_hold, "container")
+    taken = take(b, source, net, facts.whole)
     for part, part_g in taken:
-        b.comes(drum, part)
-        b.move(part, source, drum, part_g)
-    b.touches(drum)
-    grams = taken[0].grams
-    if not usual // 2 <= grams + (old.made_g if old else 0) <= usual * 3 // 2:
-        b.note(UNUSUAL_NET, grams=format_mass(grams), usual=format_mass(usual))
-    if facts.bung:
-        lot = close_drum(b, drum, code, facts.weight, pending=pending)
-        if old is not None:
-            b.note(LABEL_VOID, code=old.code, new=lot.code)
-            b.mark(old.code, "label", "void")
-
-
-def _ready_to_fill(
-    facts: Fill, drum: str, record: Mapping[str, Json], net_g: int, b: Booking
-) -> Lot | None:
-    """Check what the container holds or held; returns the bunged lot that is topped up."""
-    rows = b.standing(drum)
-    name = str(record.get("name", "") or record.get("number", "") or key_of(drum))
-    held = sum(row.grams for row in rows)
-    if held:
-        limit = number_in(record, "limit_g", number_in(record, "usual_g", USUAL_G) * 11 // 10)
-        full = next((row.lot for row in rows if row.lot.kind in "DP"), None)
-        shown = full.code if full else "honey"
-        if held + net_g > limit or held >= limit:
-            raise Refusal(
-                DRUM_FULL,
-                field="container",
-                container=name,
-                code=shown,
-                grams=format_mass(held),
-                limit=format_mass(limit),
-            )
-        if full is not None and not facts.top_up:
-            grams = format_mass(held)
-            raise Refusal(TOP_UP_ASKS, field="top_up", container=name, code=shown, grams=grams)
-        return full
-    if rows:
-        last = rows[-1].lot.code
-        if facts.washed is None:
-            raise Refusal(WASHED_ASKS, field="washed", container=name, code=last)
-        if facts.washed:
-            for row in rows:
-                b.leaves(drum, row.lot.id, washed=True)
-    return None
+        b.comes(drum.place, part)
+        b.move(part, source, drum.place, part_g)
+    b.touches(drum.place)
+    total = held + taken[0].grams
+    if total > drum.usual_g * 3 // 2 or (facts.bung and total < drum.usual_g // 2):
+        b.note(UNUSUAL_NET, grams=format_mass(total), usual=format_mass(drum.usual_g))
+    if not facts.bung:
+        if pending:
+            b.mark(drum.place, "pending", 1)
+        return
+    lot = close_drum(b, drum.place, code, facts.weight, pending=pending)
+    if old is not None:
+        b.note(LABEL_VOID, code=old.code, new=lot.code)
+        b.mark(old.code, "label", "void")
 
 
 def close_drum(b: Booking, drum: str, code: str, weight: Weight, *, pending: bool) -> Lot:
@@ -298,37 +263,34 @@ def close_drum(b: Booking, drum: str, code: str, weight: Weight, *, pending: boo
         b.leaves(drum, row.lot.id)
     b.post(lot.id, drum, total)
     b.comes(drum, lot.id)
-    if pending:
+    part = b.state.mark(drum, "pending")
+    if pending or (part and part.value):
         b.mark(lot.code, "pending", 1)
+        b.mark(drum, "pending", 0)
     return lot
 
 
 def book_bung(facts: Bung, b: Booking) -> None:
     """Close a part-filled drum."""
     check_run_open(b)
-    drum, _ = find_record(b.state, DRUM, facts.container, "container")
-    rows = b.standing(drum)
+    drum = find_container(b, facts.container)
+    rows = b.standing(drum.place)
     if not any(row.grams for row in rows):
-        raise Refusal(NOTHING_THERE, field="container", place=facts.container)
-    if len(rows) == 1 and rows[0].lot.kind == "D":
-        raise Refusal(
-            ALREADY_BUNGED, field="container", container=facts.container, code=rows[0].lot.code
-        )
-    close_drum(b, drum, b.new_code("D"), Weight(), pending=False)
-    b.touches(drum)
+        raise Refusal(NOTHING_THERE, field="container", place=drum.name)
+    if len(rows) == 1 and rows[0].lot.kind in "DP":
+        closed = rows[0].lot.code
+        raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed)
+    close_drum(b, drum.place, b.new_code("D"), Weight(), pending=False)
+    b.touches(drum.place)
 
 
 def book_reweigh(facts: Reweigh, b: Booking) -> None:
     """The scale is right; the first weight of a drum that was to follow is its weight."""
     lot, drum = find_drum(b, facts.drum)
     tare = lot.attributes.get("tare_g")
-    mark = b.state.mark(drum, "record")
-    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
-    if not isinstance(tare, int):
-        tare = number_in(record, "tare_g", 0)
-    net = net_of(facts.weight, tare)
+    net = net_of(facts.weight, tare if isinstance(tare, int) else container_at(b, drum).tare_g)
     if net is None:
-        raise Refusal(NO_WEIGHT, field="gross_g")
+        raise Refusal(WEIGH_IT, field="gross_g")
     b.differ(lot.id, drum, net - b.grams_at(drum))
     b.touches(drum)
     pending = b.state.mark(lot.code, "pending")
@@ -341,9 +303,11 @@ def book_skim(facts: Skim, b: Booking) -> None:
     """Foam is honey and air: what is taken off leaves the fill as discarded."""
     check_run_open(b)
     source = find_source(b, facts.source)
+    net_of(Weight(net_g=facts.net_g), None)
+    feed(b, source)
     held = b.grams_at(source)
-    if facts.net_g <= 0 or held <= 0:
-        raise Refusal(NOTHING_THERE, field="source", place=facts.source)
+    if held <= 0:
+        raise Refusal(NOTHING_THERE, field="source", place=name_of(b.state, source))
     fill = settle(b, source)
     seen = min(held, facts.net_g)
     b.move(fill, source, DISCARDED, seen)
@@ -352,30 +316,36 @@ def book_skim(facts: Skim, b: Booking) -> None:
 
 
 def book_purchase(facts: Purchase, b: Booking) -> None:
-    """Honey bought in is its own source, never a yard; it is known by the supplier's lot."""
+    """Honey bought in is its own source, never a yard; it is known by the supplier's lot.
+
+    What clings in a container of the house that it came into is in its reach.
+    """
     supplier, _ = find_record(b.state, SUPPLIER, facts.supplier)
     code = b.new_code("P")
-    drum, record = place(DRUM, code), {}
+    drum = container_at(b, place(DRUM, code))
     if facts.container:
-        drum, found = find_record(b.state, DRUM, facts.container, "container")
-        record = dict(found)
-        if any(row.grams for row in b.standing(drum)):
-            _ready_to_fill(Fill(source=""), drum, record, 0, b)
-    net = net_of(facts.weight, number_in(record, "tare_g", 0))
+        drum = find_container(b, facts.container)
+    rows = b.standing(drum.place)
+    if held := sum(row.grams for row in rows):
+        raise Refusal(STILL_HOLDS, field="container", container=drum.name, grams=format_mass(held))
+    net = net_of(facts.weight, drum.tare_g)
     if net is None:
-        raise Refusal(NO_WEIGHT, field="net_g")
+        raise Refusal(WEIGH_IT, field="net_g")
     lot = b.make_lot(
         "P",
         net,
+        [(row.lot.id, 0) for row in rows],
         code=code,
         attributes={
             "supplier": key_of(supplier),
             "supplier_lot": facts.supplier_lot,
             "country": facts.country,
             "owner": facts.owner,
-            "container": facts.container,
+            "container": key_of(drum.place) if facts.container else "",
         },
     )
-    b.comes(drum, lot.id)
-    b.move(lot.id, supplier, drum, net)
-    b.touches(drum)
+    for row in rows:
+        b.leaves(drum.place, row.lot.id)
+    b.comes(drum.place, lot.id)
+    b.move(lot.id, supplier, drum.place, net)
+    b.touches(drum.place)

@@ -1,0 +1,99 @@
+"""Drums and totes as things to fill: which one is meant, what it takes, what is in it already."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import code_in, find_lot, find_record
+from honeyledger.ledger.places import DRUM, class_of, key_of
+from honeyledger.ledger.sources import NOT_A_DRUM, number_in, place_of
+
+USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
+
+DRUM_FULL = Sentence(
+    "drum-full",
+    "{container} is already full: it holds {code} with {grams}, and its limit is {limit}. Take "
+    "another container.",
+)
+TOP_UP_ASKS = Sentence(
+    "top-up-asks",
+    "{container} holds {code} with {grams}. Filling it on makes a new lot and {code}'s label "
+    "void: say that you top it up, or take another container.",
+)
+WASHED_ASKS = Sentence(
+    "washed-asks",
+    "{container} held {code} before. Say whether it was washed since; if not, {code} stays in "
+    "reach.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Container:
+    """A drum or tote at its place; masses in grams, the tare None where nobody knows it."""
+
+    place: str
+    name: str
+    usual_g: int
+    limit_g: int
+    tare_g: int | None
+
+
+def container_at(b: Booking, place: str) -> Container:
+    """The container that is a place, by its record; a one-way drum has none."""
+    mark = b.state.mark(place, "record")
+    record: Mapping[str, Json] = mark.value if mark and isinstance(mark.value, Mapping) else {}
+    usual = number_in(record, "usual_g", USUAL_G)
+    tare = record.get("tare_g")
+    return Container(
+        place=place,
+        name=str(record.get("name", "") or key_of(place)),
+        usual_g=usual,
+        limit_g=number_in(record, "limit_g", usual * 11 // 10),
+        tare_g=tare if isinstance(tare, int) else None,
+    )
+
+
+def find_container(b: Booking, text: str, field: str = "container") -> Container:
+    """The container by its name, number or code, or by the label of the drum lot in it."""
+    code = code_in(b.state, text, field)
+    if code is None or code.letter not in "DP":
+        return container_at(b, find_record(b.state, DRUM, text, field)[0])
+    where = place_of(b, find_lot(b.state, text, "DP", field), field)
+    if class_of(where) != DRUM:
+        raise Refusal(NOT_A_DRUM, field=field, place=code)
+    return container_at(b, where)
+
+
+def make_ready(
+    b: Booking, container: Container, arriving_g: int, *, top_up: bool, washed: bool | None
+) -> Lot | None:
+    """Check what the container holds or held; gives the closed lot that is topped up.
+
+    Raises:
+        Refusal: it is full; it holds a closed lot and nobody said to top it up; it held
+            something and nobody said whether it was washed.
+    """
+    rows = b.standing(container.place)
+    held = sum(row.grams for row in rows)
+    if held:
+        closed = next((row.lot for row in rows if row.lot.kind in "DP"), None)
+        shown = {
+            "container": container.name,
+            "code": closed.code if closed else "honey",
+            "grams": format_mass(held),
+        }
+        if held + arriving_g > container.limit_g or held >= container.limit_g:
+            limit = format_mass(container.limit_g)
+            raise Refusal(DRUM_FULL, field="container", limit=limit, **shown)
+        if closed is not None and not top_up:
+            raise Refusal(TOP_UP_ASKS, field="top_up", **shown)
+        return closed
+    if rows and washed is None:
+        last = rows[-1].lot.code
+        raise Refusal(WASHED_ASKS, field="washed", container=container.name, code=last)
+    for row in rows if washed else ():
+        b.leaves(container.place, row.lot.id, washed=True)
+    return None
