@@ -1,0 +1,37 @@
+"""Days are taken where they can mean only one thing."""
+
+from datetime import date
+
+import pytest
+
+from honeyledger.desktop.models.days import day_note, format_day, parse_day, recent_days
+
+TODAY = date(2026, 7, 24)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["24 Jul 2026", "24 jul", "24. July", "Jul 24", "July 24, 2026", "2026-07-24", "today", " T "],
+)
+def test_a_day_is_read_in_every_form_that_means_one_thing(text: str) -> None:
+    assert parse_day(text, TODAY) == TODAY
+
+
+def test_yesterday_is_a_day_too() -> None:
+    assert parse_day("yesterday", TODAY) == date(2026, 7, 23)
+    assert parse_day("y", TODAY) == date(2026, 7, 23)
+
+
+@pytest.mark.parametrize("text", ["4/7", "07.04.2026", "24", "31 Jun", "2026-13-01", "24 Foo", ""])
+def test_what_could_mean_two_things_or_nothing_is_no_day(text: str) -> None:
+    assert parse_day(text, TODAY) is None
+
+
+def test_a_day_is_shown_as_it_is_typed() -> None:
+    assert format_day(TODAY) == "24 Jul 2026"
+    assert parse_day(format_day(TODAY), date(2030, 1, 1)) == TODAY
+
+
+def test_the_last_days_are_called_as_people_call_them() -> None:
+    days = recent_days(TODAY, 3)
+    assert [day_note(day, TODAY) for day in days] == ["today", "yesterday", "Wed"]

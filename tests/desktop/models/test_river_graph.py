@@ -1,0 +1,204 @@
+"""Lots become columns, heels pass through, small lots fold, and no gram is lost on the way."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from honeyledger.desktop.models.river_graph import (
+    FOLD,
+    RiverColumn,
+    RiverGraph,
+    RiverNode,
+    RiverRibbon,
+    folded,
+    river_graph,
+)
+
+HEADS = {kind: RiverColumn(kind.title()) for kind in ("yard", "pull", "fill", "drum", "jar")}
+
+
+def _graph(kinds: dict[str, str], edges: dict[tuple[str, str], int], *heels: str) -> RiverGraph:
+    """A graph from kinds by key and grams by edge; `heels` are edges written "a>b"."""
+    nodes = []
+    for key, kind in kinds.items():
+        out = sum(grams for (source, _), grams in edges.items() if source == key)
+        into = sum(grams for (_, target), grams in edges.items() if target == key)
+        nodes.append(RiverNode(key, kind, key, max(out, into), pfund_mm=40))
+    ribbons = [
+        RiverRibbon(source, target, grams, f"{source}>{target}" in heels)
+        for (source, target), grams in edges.items()
+    ]
+    whole_g = max(node.mass_g for node in nodes)
+    return river_graph(HEADS, nodes, ribbons, whole_g)
+
+
+def _titles(graph: RiverGraph) -> list[str]:
+    return [column.title for column in graph.columns]
+
+
+def test_only_kinds_that_are_present_have_a_column() -> None:
+    graph = _graph({"Y1": "yard", "S1": "pull", "J1": "jar"}, {("Y1", "S1"): 9, ("S1", "J1"): 9})
+    assert _titles(graph) == ["Yard", "Pull", "Jar"]
+
+
+def test_a_kind_that_comes_twice_has_two_columns() -> None:
+    """A drum is drawn into the bottling tank, so a fill stands between drum and jar too."""
+    graph = _graph(
+        {"S1": "pull", "T1": "fill", "D1": "drum", "T2": "fill", "J1": "jar"},
+        {("S1", "T1"): 9, ("T1", "D1"): 9, ("D1", "T2"): 9, ("T2", "J1"): 9},
+    )
+    assert _titles(graph) == ["Pull", "Fill", "Drum", "Fill", "Jar"]
+
+
+def test_a_lot_that_skips_a_kind_still_stands_in_its_own_column() -> None:
+    graph = _graph(
+        {"Y1": "yard", "S1": "pull", "S2": "pull", "D1": "drum"},
+        {("Y1", "S1"): 5, ("S1", "D1"): 5, ("S2", "D1"): 4},
+    )
+    assert graph.node("S2").column == graph.node("S1").column == 1
+
+
+def test_a_heel_goes_on_from_its_own_fill_to_where_the_next_one_went() -> None:
+    """Half of T2 was T1's heel, so half of each drum is, and only that half is hatched."""
+    graph = _graph(
+        {"S1": "pull", "S2": "pull", "T1": "fill", "T2": "fill", "D1": "drum", "D2": "drum"},
+        {
+            ("S1", "T1"): 100,
+            ("T1", "T2"): 100,
+            ("S2", "T2"): 100,
+            ("T2", "D1"): 150,
+            ("T2", "D2"): 50,
+        },
+        "T1>T2",
+    )
+    assert _titles(graph) == ["Pull", "Fill", "Drum"]
+    found = {(one.source, one.target): (one.mass_g, one.heel) for one in graph.ribbons}
+    assert found[("T1", "D1")] == (75, True)
+    assert found[("T2", "D1")] == (75, False)
+    assert found[("T1", "D2")] == (25, True)
+    assert ("T1", "T2") not in found
+    assert graph.node("T1").mass_g == graph.node("T2").mass_g == 100
+
+
+def test_heels_of_heels_are_followed_to_the_first_fill() -> None:
+    graph = _graph(
+        {"S1": "pull", "S2": "pull", "T1": "fill", "T2": "fill", "T3": "fill", "D1": "drum"},
+        {
+            ("S1", "T1"): 40,
+            ("T1", "T2"): 40,
+            ("S2", "T2"): 40,
+            ("T2", "T3"): 80,
+            ("T3", "D1"): 80,
+        },
+        "T1>T2",
+        "T2>T3",
+    )
+    found = {(one.source, one.target): one.mass_g for one in graph.ribbons}
+    assert found[("T1", "D1")] == 40
+    assert found[("T2", "D1")] == 40
+    assert graph.node("T3").mass_g == 0
+
+
+def test_a_chain_of_a_thousand_heels_is_no_deeper_than_the_stack() -> None:
+    kinds = {f"T{number}": "fill" for number in range(1000)} | {"D1": "drum", "S1": "pull"}
+    edges = {(f"T{number}", f"T{number + 1}"): 10 for number in range(999)}
+    edges |= {("S1", "T0"): 10, ("T999", "D1"): 10}
+    graph = _graph(kinds, edges, *(f"T{number}>T{number + 1}" for number in range(999)))
+    into = [one for one in graph.ribbons if one.target == "D1"]
+    assert [(one.source, one.mass_g, one.heel) for one in into] == [("T0", 10, True)]
+
+
+def test_a_circle_of_reach_only_is_survived() -> None:
+    graph = _graph(
+        {"T1": "fill", "J1": "jar"},
+        {("T1", "J1"): 10, ("J1", "T1"): 0},
+    )
+    assert [(one.source, one.target) for one in graph.ribbons] == [("T1", "J1")]
+
+
+def test_amounts_are_put_in_words_of_the_traced_mass() -> None:
+    graph = _graph({"S1": "pull", "D1": "drum"}, {("S1", "D1"): 1_284_500})
+    assert graph.node("S1").mass == "1\u202f284.5 kg"
+    assert graph.node("S1").share == "100.0 %"
+    jar = _graph({"S1": "pull", "J1": "jar"}, {("S1", "J1"): 306})
+    assert jar.node("S1").mass == "306 g"
+
+
+def test_a_ribbon_that_runs_back_is_a_mistake_of_ours() -> None:
+    nodes = (RiverNode("A", "pull", "A", 1, column=1), RiverNode("B", "drum", "B", 1, column=0))
+    with pytest.raises(ValueError, match="runs back"):
+        RiverGraph((RiverColumn("x"),) * 2, nodes, (RiverRibbon("A", "B", 1),), 1)
+
+
+def test_the_reach_of_a_lot_is_its_ancestors_and_descendants_only() -> None:
+    graph = _graph(
+        {"Y1": "yard", "Y2": "yard", "S1": "pull", "S2": "pull", "D1": "drum", "D2": "drum"},
+        {("Y1", "S1"): 5, ("Y2", "S2"): 5, ("S1", "D1"): 5, ("S2", "D2"): 5},
+    )
+    assert graph.reach("S1") == {"Y1", "S1", "D1"}
+
+
+def _many(count: int, *, named: int = -1) -> RiverGraph:
+    nodes = [
+        RiverNode(f"S{n}", "pull", f"S{n}", n + 1, pfund_mm=30, is_named=n == named)
+        for n in range(count)
+    ]
+    total = sum(node.mass_g for node in nodes)
+    nodes.append(RiverNode("D1", "drum", "D1", total, pfund_mm=40))
+    ribbons = [RiverRibbon(f"S{n}", "D1", n + 1) for n in range(count)]
+    return river_graph(HEADS, nodes, ribbons, total)
+
+
+def test_the_small_lots_of_a_full_column_become_one_band() -> None:
+    graph = folded(_many(1000), 12)
+    pulls = graph.in_column(0)
+    assert len(pulls) == 12
+    band = next(node for node in pulls if node.key == f"{FOLD}0")
+    assert band.folded == 989
+    assert band.label == "989 small ones"
+    assert sum(node.mass_g for node in pulls) == sum(range(1, 1001))
+    into = [one for one in graph.ribbons if one.target == "D1"]
+    assert len(into) == 12
+    assert sum(one.mass_g for one in into) == sum(range(1, 1001))
+    assert {node.key for node in pulls} >= {"S999", "S998"}, "the largest stay"
+
+
+def test_a_lot_the_answer_names_is_never_folded() -> None:
+    graph = folded(_many(1000, named=0), 12)
+    assert "S0" in {node.key for node in graph.nodes}
+
+
+def test_an_opened_band_and_a_short_column_stay_as_they_are() -> None:
+    graph = _many(1000)
+    assert folded(graph, 12, opened=[0]) is graph
+    assert folded(_many(12), 12) == _many(12)
+
+
+@settings(max_examples=60)
+@given(st.data())
+def test_passing_heels_on_loses_no_gram(data: st.DataObject) -> None:
+    """Whatever the heels, as much goes into each drum, and each fill gives what it had."""
+    count = data.draw(st.integers(2, 5))
+    grams = st.integers(1, 10_000)
+    kinds = {f"S{n}": "pull" for n in range(count)} | {f"T{n}": "fill" for n in range(count)}
+    kinds |= {f"D{n}": "drum" for n in range(count)}
+    edges: dict[tuple[str, str], int] = {}
+    held = 0
+    for n in range(count):
+        came = data.draw(grams)
+        edges[(f"S{n}", f"T{n}")] = came
+        held += came
+        drawn = data.draw(st.integers(1, held))
+        edges[(f"T{n}", f"D{n}")] = drawn
+        held -= drawn
+        if n < count - 1 and held:
+            edges[(f"T{n}", f"T{n + 1}")] = held
+    heels = [f"{a}>{b}" for a, b in edges if a[0] == b[0] == "T"]
+    graph = _graph(kinds, edges, *heels)
+    for n in range(count):
+        into = sum(one.mass_g for one in graph.ribbons if one.target == f"D{n}")
+        assert into == edges[(f"T{n}", f"D{n}")]
+    for node in graph.nodes:
+        if node.kind == "fill":
+            out = sum(one.mass_g for one in graph.ribbons if one.source == node.key)
+            assert node.mass_g == out or not heels

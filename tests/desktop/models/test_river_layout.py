@@ -1,0 +1,141 @@
+"""A river has one scale that is stated, and spine and ribbon agree with the figures."""
+
+import itertools
+
+import pytest
+
+from honeyledger.desktop.models.river_graph import (
+    RiverColumn,
+    RiverNode,
+    RiverRibbon,
+    folded,
+    river_graph,
+)
+from honeyledger.desktop.models.river_layout import (
+    FOOT,
+    GAP,
+    LEAST,
+    RiverGeometry,
+    Scale,
+    lay_out_river,
+    most_in_column,
+    simple_scale,
+)
+from honeyledger.desktop.models.river_plates import HEAD, SPINE
+from tests.desktop.gallery_trace import graph
+
+SIZES = ((1392.0, 248.0), (1232.0, 200.0), (1856.0, 420.0), (820.0, 248.0))
+
+
+def _measure(line: str) -> float:
+    return 10.0 * len(line)
+
+
+def _columns(made: RiverGeometry) -> list[list[tuple[float, float]]]:
+    return [
+        sorted((one.top, one.bottom) for one in made.spines if one.left == left)
+        for left in made.columns
+    ]
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_masses_are_drawn_to_the_stated_scale(width: float, height: float) -> None:
+    made = lay_out_river(graph(), width, height, _measure)
+    px_per_g = made.scale.px_per_g
+    for placed in made.ribbons:
+        exact = placed.ribbon.mass_g * px_per_g
+        assert placed.thickness == pytest.approx(max(LEAST, exact))
+        assert placed.to_scale == (exact >= LEAST)
+    for spine in made.spines:
+        if spine.to_scale and spine.height > 12:
+            # Threads drawn thicker than they are may add a few pixels, never take any.
+            over = spine.height - spine.node.mass_g * px_per_g
+            assert -1e-6 <= over <= 2 * LEAST
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_columns_begin_at_the_top_keep_their_gaps_and_end_above_the_foot(
+    width: float, height: float
+) -> None:
+    made = lay_out_river(graph(), width, height, _measure)
+    assert made.height == height
+    for column in _columns(made):
+        assert column[0][0] == HEAD
+        assert column[-1][1] <= height - FOOT + 0.5
+        for one, other in itertools.pairwise(column):
+            assert other[0] - one[1] >= GAP - 1e-6
+    assert made.columns[-1] + SPINE == pytest.approx(width - 19)
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_ribbons_of_a_spine_lie_side_by_side_within_it(width: float, height: float) -> None:
+    made = lay_out_river(graph(), width, height, _measure)
+    for spine in made.spines:
+        out = sorted(
+            (one.top_left, one.thickness)
+            for one in made.ribbons
+            if one.ribbon.source == spine.node.key
+        )
+        into = sorted(
+            (one.top_right, one.thickness)
+            for one in made.ribbons
+            if one.ribbon.target == spine.node.key
+        )
+        for side in (out, into):
+            for (top, thick), (below, _) in itertools.pairwise(side):
+                assert below == pytest.approx(top + thick)
+            if side:
+                assert side[0][0] == pytest.approx(spine.top)
+                assert side[-1][0] + side[-1][1] <= spine.bottom + 1e-6
+
+
+def test_a_ribbon_runs_level_under_the_plates_and_curves_between() -> None:
+    made = lay_out_river(graph(), 1392.0, 248.0, _measure)
+    for placed in made.ribbons:
+        assert placed.left <= placed.level_from < placed.level_to <= placed.right
+        source = made.spine(placed.ribbon.source)
+        assert source is not None
+        if source.plate is not None and source.plate.right - source.right < 150:
+            assert placed.level_from >= source.plate.right
+
+
+def test_the_scale_is_a_simple_ratio_in_words() -> None:
+    assert simple_scale(11.3 / 20_000).px_per_g <= 11.3 / 20_000
+    assert Scale(11, 20_000).words == "11 px = 20 kg"
+    assert Scale(10, 200).words == "10 px = 200 g"
+    assert Scale(10, 5_000_000).words == "10 px = 5\u202f000 kg"
+    for most in (1e-6, 3e-5, 0.0007, 0.2, 4.0):
+        scale = simple_scale(most)
+        assert 5 <= scale.px <= 20
+        assert 0.8 * most <= scale.px_per_g <= most
+        assert str(scale.grams).rstrip("0") in ("1", "2", "5")
+
+
+def _wide(count: int) -> RiverGeometry:
+    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
+    nodes = [RiverNode(f"S{n}", "pull", f"S{n}", 1000 + n, pfund_mm=30) for n in range(count)]
+    whole_g = sum(node.mass_g for node in nodes)
+    nodes.append(RiverNode("D1", "drum", "D1", whole_g, pfund_mm=40))
+    ribbons = [RiverRibbon(f"S{n}", "D1", 1000 + n) for n in range(count)]
+    made = river_graph(heads, nodes, ribbons, whole_g)
+    return lay_out_river(folded(made, most_in_column(400.0)), 1200.0, 400.0, _measure)
+
+
+@pytest.mark.parametrize("count", [3, 12, 300, 3000])
+def test_a_river_of_any_number_of_lots_fits_its_place(count: int) -> None:
+    made = _wide(count)
+    assert made.height == 400.0
+    assert len(made.spines) <= most_in_column(400.0) + 1
+
+
+def test_an_open_band_makes_the_river_grow_downwards() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
+    nodes = [RiverNode(f"S{n}", "pull", f"S{n}", 1000, pfund_mm=30) for n in range(200)]
+    nodes.append(RiverNode("D1", "drum", "D1", 200_000, pfund_mm=40))
+    ribbons = [RiverRibbon(f"S{n}", "D1", 1000) for n in range(200)]
+    opened = river_graph(heads, nodes, ribbons, 200_000)
+    made = lay_out_river(opened, 1200.0, 248.0, _measure)
+    assert made.height > 200 * (GAP + LEAST)
+    assert len(made.spines) == 201
+    assert made.spine("S17") is not None
+    assert made.spine("S999") is None

@@ -1,0 +1,28 @@
+"""A river can be heard as well as seen."""
+
+from honeyledger.desktop.models.river_words import (
+    node_sentence,
+    node_words,
+    river_sentences,
+)
+from tests.desktop.gallery_trace import graph
+
+
+def test_a_lot_is_told_with_its_amounts() -> None:
+    node = graph().node("Y09")
+    assert node_words(node) == "Tamarack Rise, 195.8 kg, 61.2 %"
+
+
+def test_a_lot_is_told_with_where_it_came_from_and_went() -> None:
+    sentence = node_sentence(graph(), "S26-0420-F")
+    assert sentence == (
+        "Pulls: S26-0420-F, 91.8 kg, 28.7 %. From Tamarack Rise. Into T26-0101-S, T26-0098-L."
+    )
+
+
+def test_every_lot_is_told_column_by_column_largest_first() -> None:
+    sentences = river_sentences(graph())
+    assert len(sentences) == len(graph().nodes)
+    assert sentences[0].startswith("Yards: Tamarack Rise")
+    assert sentences[-1].startswith("Jars: J26-0147")
+    assert len(river_sentences(graph(), most=3)) == 3
