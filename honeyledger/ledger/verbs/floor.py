@@ -55,7 +55,9 @@ KEPT_BY_MARGIN = Sentence(
     "{codes} came into {vessel} less than {minutes} minutes before this wash: kept in reach.",
 )
 NO_VESSELS = Sentence("no-vessels", "Name the vessels that were washed.")
-WET_COUNT = Sentence("wet-count", "Count the empty supers: there is at least one.")
+WET_COUNT = Sentence(
+    "wet-count", "{count} empty supers cannot be: count them again, there is at least one."
+)
 HEEL_BELOW_ZERO = Sentence(
     "heel-below-zero", "A heel of {grams} in {vessel} cannot be: dip again, or say 0 for empty."
 )
@@ -203,7 +205,7 @@ def book_wet_out(facts: WetOut, b: Booking) -> None:
     """A fact of the run and of the pull: no grams move, the balance reads it."""
     check_run_open(b)
     if facts.count < 1:
-        raise Refusal(WET_COUNT, field="count")
+        raise Refusal(WET_COUNT, field="count", count=facts.count)
     net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None)
     pull = find_lot(b.state, facts.pull, "S", "pull").code if facts.pull else ""
     if b.act.run:
