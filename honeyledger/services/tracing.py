@@ -48,6 +48,8 @@ from honeyledger.services.store import LotHead, View
 TYPED_LATE_MS = 10 * 60_000  # typed this much after it happened: late, not the margin's doing
 SCALE = 1 << 60  # shares as integers, for adding up exactly
 
+NOT_KNOWN = "source not known"
+
 NO_SUCH_JAR = Sentence(
     "no-such-jar", "Lot {code} has {jars} jars, so there is no serial {serial}. Scan it again."
 )
@@ -63,28 +65,32 @@ class _Traced:
     starts: Mapping[int, Start]
 
 
-def trace_back(view: View, text: str) -> BackTrace:
+def trace_back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
     """Where a lot, or one jar, comes from.
+
+    Args:
+        ribbons: say also what each row carried, for drawing; none of the other answers need it.
 
     Raises:
         Refusal: no such code; near codes that exist are offered.
     """
     traced = _traced(view, text)
     edges = view.ancestry(list(traced.starts))
-    lots = view.lot_heads({*traced.starts, *(edge.parent for edge in edges)})
+    lots = view.lot_heads({*traced.starts, *[edge.parent for edge in edges]})
     made_g = {lot.id: lot.made_g for lot in lots.values()}
-    vessels = {lot.id: lot.vessel for lot in lots.values() if lot.kind == "T"}
+    vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
     shares = carry_back(traced.starts, edges, made_g)
     ways = ways_back(traced.starts, edges, vessels, _late_ways(view, edges))
-    ancestors, sources = _ancestors(view, lots, shares, ways, traced.grams)
+    places = _source_places(view, lots)
+    ancestors = _in_order(view, _gathered(lots, places, shares, ways), traced.grams)
     return BackTrace(
         code=traced.code,
         lot=traced.lot.id,
         made_g=traced.grams,
         ancestors=ancestors,
         lots=_reached(lots, shares, traced.grams),
-        ribbons=_ribbons(edges, shares, made_g, vessels, traced.grams),
-        sources=sources,
+        ribbons=_ribbons(edges, shares, made_g, vessels, traced.grams) if ribbons else (),
+        sources=_source_ribbons(lots, places, shares, traced.grams) if ribbons else (),
         reach_complete=all(row.kind != UNKNOWN for row in ancestors),
         starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
     )
@@ -153,59 +159,57 @@ def _late_ways(view: View, edges: Sequence[Edge]) -> dict[int, int]:
     return ways
 
 
+Places = Mapping[int, Sequence[tuple[str, float, bool]]]
+"""Source lots with the places they came from, the part of each, and whether it was amended."""
+
+
 @dataclass(slots=True)
 class _Gathering:
     """What is known of one first ancestor: its parts, and the ways of its lots."""
 
     kind: str
+    code: str
     parts: list[float]
     ways: int = 0
 
 
-def _ancestors(
-    view: View,
+def _gathered(
     lots: Mapping[int, LotHead],
+    places: Places,
     shares: Mapping[int, float],
     ways: Mapping[int, int],
-    grams: int,
-) -> tuple[tuple[Ancestor, ...], tuple[SourceRibbon, ...]]:
+) -> Collection[_Gathering]:
+    """First ancestors, each unknown lot one of its own."""
     gathered: dict[str, _Gathering] = {}
-    ribbons = []
-    for lot_id, places in _source_places(view, lots).items():
-        share = shares[lot_id]
-        its_ways = ways[lot_id] if ways[lot_id] & TOLD else ways[lot_id] | HEEL
-        for where, part, amended in places:
-            kind = class_of(where)
-            code = lots[lot_id].code if kind == UNKNOWN else key_of(where)
-            row = gathered.get(code)
+    for lot_id, its_places in places.items():
+        share, its_ways = shares[lot_id], ways[lot_id]
+        if not its_ways & TOLD:
+            its_ways |= HEEL
+        for where, part, amended in its_places:
+            key = where if where != UNKNOWN else lots[lot_id].code
+            row = gathered.get(key)
             if row is None:
-                row = gathered[code] = _Gathering(kind, [])
+                row = gathered[key] = _Gathering(class_of(where), key_of(where) or key, [])
             row.parts.append(share * part)
-            row.ways |= its_ways | (AMENDED if amended else 0)
-            ribbons.append(SourceRibbon(code, lot_id, share * part * grams))
-    return _in_order(view, gathered, grams), tuple(ribbons)
+            row.ways |= its_ways | AMENDED if amended else its_ways
+    return gathered.values()
 
 
-def _in_order(view: View, gathered: Mapping[str, _Gathering], grams: int) -> tuple[Ancestor, ...]:
+def _in_order(view: View, gathered: Collection[_Gathering], grams: int) -> tuple[Ancestor, ...]:
     """The ancestors, largest share first, with grams that add up to all that was traced."""
-    totals = {code: fsum(row.parts) for code, row in gathered.items()}
-    order = sorted(gathered, key=lambda code: (-totals[code], code))
-    parts = largest_remainder(grams, [int(totals[code] * SCALE) for code in order])
-    names = view.names_of([f"{row.kind}/{code}" for code, row in gathered.items()])
+    totals = sorted((-fsum(row.parts), row.code, at) for at, row in enumerate(gathered))
+    parts = largest_remainder(grams, [int(-total * SCALE) for total, _, _ in totals])
+    names = view.names_of([f"{row.kind}/{row.code}" for row in gathered])
+    by_number = list(gathered)
     rows = []
-    for code, part in zip(order, parts, strict=True):
-        row = gathered[code]
-        name = "source not known"
-        if row.kind != UNKNOWN:
-            name = names.get(f"{row.kind}/{code}", code)
-        only_heel = not row.ways & DIRECT
-        rows.append(Ancestor(row.kind, code, name, totals[code], part, told(row.ways), only_heel))
+    for (total, code, at), part in zip(totals, parts, strict=True):
+        kind, ways = by_number[at].kind, by_number[at].ways
+        name = names.get(f"{kind}/{code}", code) if kind != UNKNOWN else NOT_KNOWN
+        rows.append(Ancestor(kind, code, name, -total, part, told(ways), not ways & DIRECT))
     return tuple(rows)
 
 
-def _source_places(
-    view: View, lots: Mapping[int, LotHead]
-) -> dict[int, list[tuple[str, float, bool]]]:
+def _source_places(view: View, lots: Mapping[int, LotHead]) -> Places:
     """Each source lot's places with their parts: net grams over the sum of nets.
 
     A place amended away keeps its row at 0 until it is narrowed; a lot given away whole keeps
@@ -213,13 +217,19 @@ def _source_places(
     """
     held: dict[int, list[Holding]] = {}
     for row in view.sources_of([lot.id for lot in lots.values() if lot.kind in "SP"]):
-        held.setdefault(row.lot, []).append(row)
-    return {lot: _parts(view, lots[lot], rows) for lot, rows in held.items()}
+        if row.lot in held:
+            held[row.lot].append(row)
+        else:
+            held[row.lot] = [row]
+    return {
+        lot: [(rows[0].place, 1.0, not rows[0].grams)]
+        if len(rows) == 1
+        else _parts(view, lots[lot], rows)
+        for lot, rows in held.items()
+    }
 
 
 def _parts(view: View, lot: LotHead, rows: list[Holding]) -> list[tuple[str, float, bool]]:
-    if len(rows) == 1:
-        return [(rows[0].place, 1.0, not rows[0].grams)]
     total = sum(max(0, -row.grams) for row in rows)
     if not total:
         first = f"{YARD}/{view.lot(lot.id).attributes.get('yard', '')}"
@@ -258,6 +268,18 @@ def _ribbons(
             late == 1,
         )
         for child, parent, edge_g, late, _, _ in edges
+    )
+
+
+def _source_ribbons(
+    lots: Mapping[int, LotHead], places: Places, shares: Mapping[int, float], grams: int
+) -> tuple[SourceRibbon, ...]:
+    return tuple(
+        SourceRibbon(
+            key_of(where) if where != UNKNOWN else lots[lot].code, lot, shares[lot] * part * grams
+        )
+        for lot, its_places in places.items()
+        for where, part, _ in its_places
     )
 
 
