@@ -8,8 +8,10 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import style, tokens
 
-# Said by the offscreen platform alone, whenever a window with a least size is shown.
-OFFSCREEN_SAYS = r"^This plugin does not support propagateSizeHints\(\)$"
+# Said by the offscreen platform alone, when a window with a least size, or a list, is shown.
+OFFSCREEN_SAYS = (
+    r"^This plugin does not support (propagateSizeHints\(\)|grabbing the (keyboard|mouse))$"
+)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -130,6 +130,8 @@ class ChoiceField(Field):
         # QCompleter takes its popup's delegate from us only if it is set after the popup is.
         popup.setItemDelegate(_ChoiceRows(density, popup))
         self.editor.setCompleter(self._completer)
+        self.editor.returnPressed.disconnect(self.submitted)
+        self.editor.returnPressed.connect(self._returned)
         # Two signals bear this name; the one with an index tells apart choices of the same text.
         self._completer.activated[QModelIndex].connect(self._take_index)  # type: ignore[index]
         self.arrow = IconButton("down", self.tr("show all"), colour="ink2")
@@ -196,6 +198,18 @@ class ChoiceField(Field):
         self.set_refused(False)
         self.edited.emit(choice.text)
         self.chosen.emit(choice.key)
+        self.submitted.emit()
+
+    def _returned(self) -> None:
+        """Enter: the open list has it first; one match alone is what was meant."""
+        if self.popup.isVisible():
+            if self.popup.currentIndex().isValid():
+                return
+            self.popup.hide()
+            matches = self._completer.completionModel()
+            if matches.rowCount() == 1:
+                self._take_index(matches.index(0, 0))
+                return
         self.submitted.emit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
