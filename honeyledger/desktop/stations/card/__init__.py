@@ -1,0 +1,1 @@
+"""The card of a lot, beside whatever station is open."""

@@ -1,0 +1,1 @@
+"""The dock: supers come in."""
