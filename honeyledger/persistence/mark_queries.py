@@ -7,7 +7,7 @@ from sqlalchemy import func, literal_column, select, union_all
 
 from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
-from honeyledger.persistence.rows import value_of
+from honeyledger.persistence.rows import code_parts, value_of
 from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
 from honeyledger.persistence.tables import CODE_GIVEN, LOT, MARK
 
@@ -56,9 +56,17 @@ _RECORDS_OF = Statement(
 )
 _IS_GIVEN = Statement(
     union_all(
-        select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("code")),
+        select(CODE_GIVEN.c.entry).where(
+            CODE_GIVEN.c.letter == the("letter"),
+            CODE_GIVEN.c.season == the("season"),
+            CODE_GIVEN.c.number == the("number"),
+            CODE_GIVEN.c.code == the("code"),
+        ),
         select(LOT.c.made_by).where(LOT.c.code == the("code")),
     ),
+    "letter",
+    "season",
+    "number",
     "code",
 )
 _LAST_NUMBER = Statement(
@@ -113,7 +121,7 @@ class MarkQueries(PlaceQueries):
 
     def is_given(self, code: str) -> bool:
         """Whether a code in normal form was ever given, to a lot or to anything else."""
-        return self._one(_IS_GIVEN, code) is not None
+        return self._one(_IS_GIVEN, *code_parts(code), code) is not None
 
     def last_number(self, letter: str, season: int) -> int:
         """The highest number given to a code of this letter and season (two digits), or 0."""

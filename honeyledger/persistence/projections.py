@@ -4,7 +4,6 @@ Nothing is decided here: `effects.project` says what changes, and every row name
 made anew from the entries.
 """
 
-import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -16,6 +15,7 @@ from honeyledger.ledger.canonical import text_of
 from honeyledger.ledger.effects import Change
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
+from honeyledger.persistence.rows import code_parts
 from honeyledger.persistence.statements import Insert, Row, Statement, as_arrays, the, together
 from honeyledger.persistence.tables import (
     ARRIVED,
@@ -33,8 +33,6 @@ from honeyledger.persistence.tables import (
     TOUCHED,
     VOID_ORIGIN,
 )
-
-_CODE = re.compile(r"(?:[A-Z]{2,3}-)?([A-Z])([0-9]{2})-([0-9]{4,8})-[0-9A-Z]")
 
 _NEW_HOLDING = Insert(HOLDING)
 _SURE_HOLDING = Insert(HOLDING, or_leave=True)
@@ -83,10 +81,12 @@ _REOPEN_STAY = Statement(
     )
     .where(
         STAY.c.place == the("at_place"),
+        STAY.c.latest_ms >= the("ended_ms"),
         STAY.c.lot == the("of_lot"),
         STAY.c.ended_by == the("by"),
     ),
     "at_place",
+    "ended_ms",
     "of_lot",
     "by",
 )
@@ -220,10 +220,10 @@ class Projector:
 # again, since a lot may have left a place and come back at once.
 _TAKEN_BACK: tuple[tuple[type[Any], Statement, Callable[[Any], Row]], ...] = (
     (effects.StayBegan, _DROP_STAY, lambda one: (one.place, one.lot, one.entry)),
-    (effects.StayEnded, _REOPEN_STAY, lambda one: (one.place, one.lot, one.entry)),
+    (effects.StayEnded, _REOPEN_STAY, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
     (effects.Arrived, _DROP_ARRIVED, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
     (effects.Drawn, _DROP_DRAWN, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
-    (effects.Touched, _DROP_TOUCHED, lambda one: (one.place, one.entry)),
+    (effects.Touched, _DROP_TOUCHED, lambda one: (one.place, one.at_ms, one.entry)),
     (effects.Marked, _DROP_MARK, lambda one: (one.subject, one.name, one.entry)),
     (effects.Voided, _DROP_VOID, lambda one: (one.entry, one.line, one.by)),
 )
@@ -245,7 +245,7 @@ def _event_rows(changes: Sequence[effects.Arrived] | Sequence[effects.Drawn]) ->
 
 
 def _touched_rows(changes: Sequence[effects.Touched]) -> list[Row]:
-    return [(one.place, one.entry, one.at_ms) for one in changes]
+    return [(one.place, one.at_ms, one.entry) for one in changes]
 
 
 def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
@@ -258,9 +258,4 @@ def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
 
 
 def _code_rows(changes: Sequence[effects.CodeGiven]) -> list[Row]:
-    rows = []
-    for one in changes:
-        read = _CODE.fullmatch(one.code)
-        letter, season, number = read.groups() if read else ("", "0", "0")
-        rows.append((one.code, letter, int(season), int(number), one.entry))
-    return rows
+    return [(*code_parts(one.code), one.code, one.entry) for one in changes]

@@ -1,6 +1,7 @@
 """Between an entry and its stored rows, both ways."""
 
 import json
+import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -10,6 +11,7 @@ from honeyledger.ledger.canonical import Seal, text_of
 from honeyledger.ledger.entry import Act, Entry, Json, Lot, Origin, Posting
 from honeyledger.persistence.statements import Row
 
+_CODE = re.compile(r"(?:[A-Z]{2,3}-)?([A-Z])([0-9]{2})-([0-9]{4,8})-[0-9A-Z]")
 _decode = json.JSONDecoder().raw_decode
 
 
@@ -67,6 +69,14 @@ def origin_rows(entry: Entry) -> list[Row]:
         (entry.id, one.line, one.child, one.parent, one.grams, int(one.late))
         for one in entry.origins
     ]
+
+
+def code_parts(code: str) -> tuple[str, int, int]:
+    """Letter, season and number of a code as printed; of anything else "", 0 and 0."""
+    read = _CODE.fullmatch(code)
+    if read is None:
+        return "", 0, 0
+    return read[1], int(read[2]), int(read[3])
 
 
 def value_of(text: str) -> Any:

@@ -166,18 +166,18 @@ PROJECTIONS = {
         "holding, lot 1, place zoo: it should not be there"
     ),
     "UPDATE stay SET since_ms = 5 WHERE lot = 3": (
-        "stay, place vessel/E26-0001-V, lot 3, entry 4: it says"
+        "stay, place vessel/E26-0001-V, latest_ms 9223372036854775807, lot 3, entry 4: it says"
     ),
     "DELETE FROM arrived WHERE lot = 1": "arrived, place vessel/E26-0001-V, at_ms",
     "DELETE FROM drawn": "drawn, place vessel/E26-0001-V, at_ms",
-    "DELETE FROM touched WHERE entry = 4": "touched, place drum/E26-0002-W, entry 4: it is m",
+    "DELETE FROM touched WHERE entry = 4": "touched, place drum/E26-0002-W, at_ms",
     "UPDATE mark SET value = '\"South\"' WHERE name = 'record'": (
         "mark, subject yard/Y26-0001-K, name record, entry 1: it says"
     ),
     "DELETE FROM void_origin": "void_origin, entry 5, line 1, by_entry 9: it is missing",
     "DELETE FROM reversal": "reversal, entry 7: it is missing",
     "DELETE FROM code_given WHERE code = 'D26-0001-D'": (
-        "code_given, code D26-0001-D: it is missing"
+        "code_given, letter D, season 26, number 1, code D26-0001-D: it is missing"
     ),
 }
 

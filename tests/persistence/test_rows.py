@@ -3,6 +3,7 @@ import pytest
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.canonical import seal, text_of
 from honeyledger.persistence.rows import (
+    code_parts,
     entry_of,
     entry_row,
     lot_rows,
@@ -41,6 +42,21 @@ def test_rows_that_were_never_sealed_are_damage() -> None:
         entry_of(row, lots, postings[:-1], origins)  # type: ignore[arg-type,index]
     with pytest.raises(Damage, match="entry 1: "):
         entry_of((*row[:13], "{", *row[14:]), lots, postings, origins)  # type: ignore[arg-type,index]
+
+
+@pytest.mark.parametrize(
+    ("code", "parts"),
+    [
+        ("D26-0611-Y", ("D", 26, 611)),
+        ("KB-D26-0611-3", ("D", 26, 611)),
+        ("J26-12345678-0", ("J", 26, 12_345_678)),
+        ("J26-0147-00382-F", ("", 0, 0)),
+        ("sticker 7", ("", 0, 0)),
+        ("", ("", 0, 0)),
+    ],
+)
+def test_the_parts_of_a_code(code: str, parts: tuple[str, int, int]) -> None:
+    assert code_parts(code) == parts
 
 
 def test_a_text_is_one_value() -> None:

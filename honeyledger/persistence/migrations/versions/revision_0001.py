@@ -147,19 +147,20 @@ def _make_projections() -> None:
     _make(
         "stay",
         "place$ lot entry since_ms until_ms latest_ms ended_by by_wash",
-        "place lot entry",
+        "place latest_ms lot entry",
     )
     _index("stay_open", "stay", "place lot", "until_ms = -1", unique=True)
-    _index("stay_by_place_latest_ms", "stay", "place latest_ms")
     _make("arrived", "place$ at_ms lot entry", "place at_ms lot entry")
     _index("arrived_by_at_ms", "arrived", "at_ms")
     _make("drawn", "place$ at_ms lot entry", "place at_ms lot entry")
-    _make("touched", "place$ entry at_ms", "place entry")
-    _index("touched_by_place_at_ms", "touched", "place at_ms")
+    _make("touched", "place$ at_ms entry", "place at_ms entry")
     _make("mark", "subject$ name$ entry at_ms value$", "subject name entry")
     _index("mark_by_name_subject", "mark", "name subject")
     _make("void_origin", "entry line by_entry", "entry line by_entry")
     _make("reversal", "entry by_entry", "entry")
     _index("reversal_by_by_entry", "reversal", "by_entry")
-    _make("code_given", "code$ letter$ season number entry", "code")
-    _index("code_given_by_letter_season_number", "code_given", "letter season number")
+    _make(
+        "code_given",
+        "letter$ season number code$ entry",
+        "letter season number code",
+    )

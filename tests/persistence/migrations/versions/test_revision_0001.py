@@ -43,5 +43,5 @@ def test_the_migrations_make_what_a_new_house_has(
         config.attributes["connection"] = connection
         command.upgrade(config, "head")
         assert _shape(connection) == made
-        assert len(made) > 30
+        assert len(made) > 20
     engine.dispose()
