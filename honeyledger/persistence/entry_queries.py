@@ -39,9 +39,7 @@ _ENTRIES = Statement(
 )
 _HEADS = Statement(
     lambda engine: (
-        select(
-            ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms, ENTRY.c.digest
-        )
+        select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.recorded_ms, ENTRY.c.digest)
         .where(ENTRY.c.id.in_(ids_given(engine)))
         .order_by(ENTRY.c.id)
     ),

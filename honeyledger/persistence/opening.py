@@ -21,7 +21,7 @@ REVISIONS = ("0001",)
 REVISION = REVISIONS[-1]
 """The one this program reads and writes."""
 
-_CHECKED_AT_START = 16 * 1024 * 1024
+CHECKED_AT_START = 4 * 1024 * 1024
 """Bytes up to which a file is checked whole at every start; larger ones are when audited."""
 
 
@@ -148,7 +148,12 @@ def _check(connection: Connection, where: Where) -> None:
         raise _refuse(faults.OLDER_HOUSE, where.name)
     if revision != REVISION:
         raise _refuse(faults.NEWER_HOUSE, where.name)
-    if where.path is not None and where.path.stat().st_size <= _CHECKED_AT_START:
-        found = connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one()
-        if found != "ok":
-            raise _refuse(faults.DAMAGED, where.name, what=found)
+    if where.path is not None and where.path.stat().st_size <= CHECKED_AT_START:
+        check_file(connection, where)
+
+
+def check_file(connection: Connection, where: Where) -> None:
+    """Refuse a file whose pages do not fit together."""
+    found = connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one()
+    if found != "ok":
+        raise _refuse(faults.DAMAGED, where.name, what=str(found).replace("\n", " "))

@@ -124,7 +124,7 @@ class PlaceQueries(LotQueries):
 
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
         """All holdings of many lots, outside places included, by lot then place."""
-        return [Holding(*row) for row in self._all(_HOLDINGS_OF, as_list(lot_ids))]
+        return list(map(Holding._make, self._all(_HOLDINGS_OF, as_list(lot_ids))))
 
     def held_at(self, place_class: str) -> Sequence[Holding]:
         """All holdings with grams or pieces at places of a class, by place, lot."""

@@ -167,6 +167,8 @@ class SqlStore:
         `kept` are heads kept elsewhere, on paper: an entry's id and the beginning of its digest.
         """
         with self._talking(self._reads) as (connection, cursor):
+            if self._where.path is not None:
+                opening.check_file(connection, self._where)
             view = SqlView(cursor, connection.dialect.name)
             return check(view, guards.missing(connection), kept, progress)
 

@@ -126,6 +126,21 @@ def test_a_damaged_file(tmp_path: Path) -> None:
     assert told.text.endswith("Leave it as it is, and go on with the last backup.")
 
 
+def test_a_large_file_is_checked_whole_when_audited(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = made(tmp_path / "north.house")
+    monkeypatch.setattr("honeyledger.persistence.opening.CHECKED_AT_START", 0)
+    content = bytearray(path.read_bytes())
+    content[-4096:] = b"\x55" * 4096
+    path.write_bytes(content)
+    store = open_store(str(path))
+    with pytest.raises(Refusal) as refused:
+        store.audit()
+    assert refused.value.key == "damaged-house"
+    store.close()
+
+
 def test_a_file_cut_short(tmp_path: Path) -> None:
     path = made(tmp_path / "north.house")
     content = path.read_bytes()
