@@ -1,6 +1,6 @@
 """Traces as people ask for them: a code in, yards with shares out, or customers and stock."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
@@ -12,11 +12,11 @@ from honeyledger.ledger.lookup import find_lot, find_record, read_code
 from honeyledger.ledger.places import (
     CUSTOMER,
     GATE,
+    INSIDE,
     SUPPLIER,
     UNKNOWN,
     YARD,
     class_of,
-    is_inside,
     key_of,
 )
 from honeyledger.ledger.state import Edge, Holding
@@ -294,12 +294,7 @@ def trace_forward(view: View, text: str, first_day: str = "", last_day: str = ""
     edges = view.descent(list(starts))
     lots = view.lot_heads({*starts, *(edge.child for edge in edges)})
     parts = carry_forward(starts, edges, {lot.id: lot.made_g for lot in lots.values()})
-    held = view.holdings_of(list(lots))
-    on_hand = tuple(
-        PlaceReach(place, lots[lot].code, grams, pieces)
-        for place, lot, grams, pieces in held
-        if (grams or pieces) and is_inside(place)
-    )
+    on_hand, given = _whereabouts(view, lots)
     reached = tuple(
         ReachedLot(lot.id, lot.code, lot.kind, parts[lot.id], round(parts[lot.id] * lot.made_g))
         for lot in sorted(lots.values())
@@ -307,8 +302,8 @@ def trace_forward(view: View, text: str, first_day: str = "", last_day: str = ""
     return ForwardTrace(
         code=code,
         lots=reached,
-        customers=_customers(view, held, lots),
-        on_hand=on_hand,
+        customers=_customers(view, given, lots),
+        on_hand=tuple(on_hand),
         on_hand_g=sum(row.grams for row in on_hand),
     )
 
@@ -344,21 +339,37 @@ def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, floa
     }
 
 
+def _whereabouts(
+    view: View, lots: Mapping[int, LotHead]
+) -> tuple[list[PlaceReach], dict[str, list[Holding]]]:
+    """What of the lots stands in the house, and what each customer was given."""
+    on_hand: list[PlaceReach] = []
+    given: dict[str, list[Holding]] = {}
+    classes: dict[str, str] = {}
+    for row in view.holdings_of(list(lots)):
+        where, lot, grams, pieces = row
+        if not grams and not pieces:
+            continue
+        if where not in classes:
+            classes[where] = class_of(where)
+        if classes[where] in INSIDE:
+            on_hand.append(PlaceReach(where, lots[lot].code, grams, pieces))
+        elif classes[where] in (CUSTOMER, GATE):
+            given.setdefault(where, []).append(row)
+    return on_hand, given
+
+
 def _customers(
-    view: View, held: Iterable[Holding], lots: Mapping[int, LotHead]
+    view: View, given: Mapping[str, Sequence[Holding]], lots: Mapping[int, LotHead]
 ) -> tuple[CustomerReach, ...]:
-    rows: dict[str, list[Holding]] = {}
-    for row in held:
-        if (row.grams or row.pieces) and class_of(row.place) in (CUSTOMER, GATE):
-            rows.setdefault(row.place, []).append(row)
-    names = view.names_of(rows)
+    names = view.names_of(given)
     return tuple(
         CustomerReach(
             code=key_of(where),
             name=names.get(where, key_of(where)),
-            lots=tuple(sorted(lots[row.lot].code for row in given)),
-            grams=sum(row.grams for row in given),
-            jars=sum(row.pieces for row in given),
+            lots=tuple(sorted([lots[row.lot].code for row in rows])),
+            grams=sum([row.grams for row in rows]),
+            jars=sum([row.pieces for row in rows]),
         )
-        for where, given in sorted(rows.items())
+        for where, rows in sorted(given.items())
     )
