@@ -13,7 +13,6 @@ import click
 
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
 from honeyledger.commandline.window import sample_house
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.domain.refusals import BrokenRule
@@ -31,7 +30,7 @@ CAPPINGS_KG = "24,5"
 LOST_G = 1_800  # what clings and spills between two weighings, for the tour
 
 
-@click.command(cls=Asking)
+@click.command
 @click.pass_context
 def tour(ctx: click.Context) -> int:
     """Walk through the main job on a copy of the sample season."""

@@ -43,7 +43,7 @@ def trace(desk: Desk, code: str, forward: bool, first: str | None, last: str | N
 
 
 def _back(view: View, code: str) -> tuple[BackTrace, str]:
-    trace = trace_back(view, code)
+    trace = trace_back(view, code, ribbons=False)
     return trace, view.lot(trace.lot).code
 
 

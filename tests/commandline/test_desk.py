@@ -1,5 +1,10 @@
 """Who says a thing, when and where; what was remembered; and what is read from the line."""
 
+from honeyledger import bootstrap
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.house import Said
+from honeyledger.services.setup import new_house
 from honeyledger.settings import Settings
 from tests.support.terminal import START_MS, Terminal
 
@@ -81,3 +86,28 @@ def test_the_answer_of_a_recording_command(terminal: Terminal) -> None:
         "again": False,
     }
     assert terminal.now_ms > START_MS
+
+
+def test_the_same_facts_give_the_same_digest_whoever_records_them(bare: Terminal) -> None:
+    """Clock, ids, station and operator given, the face leaves no trace of its own."""
+    ids = ("--station", "dock", "--command")
+    bare.do("new", "--name", "Hill House", "--zone", "UTC", *ids, "c-1")
+    bare.do("register", "yard", "add", "Mill Lane", "--colonies", "30", *ids, "c-2")
+    bare.do("receive", "Mill Lane", "24", "--gross", "512,5", "--moisture", "17.4", *ids, "c-3")
+    typed = bootstrap.open_house(str(bare.file))
+    ledger = typed.ask(lambda view: view.head().ledger_id)
+    times = iter([entry.recorded_ms for entry in typed.ask(lambda view: view.entries())][3:])
+    typed.store.close()
+
+    now_ms = next(times)
+    again = bootstrap.open_house(
+        ":memory:", create=True, clock=lambda: now_ms, new_id=lambda: ledger
+    )
+    again.record_all(new_house("Hill House", "UTC"), Said(station="dock", command="c-1"))
+    now_ms = next(times)
+    again.record(Register("yard", {"name": "Mill Lane", "colonies": 30}), Said("", "dock", "c-2"))
+    now_ms = next(times)
+    line = Line("Mill Lane", 24)
+    again.record(Receive((line,), gross_g=512_500, moisture=1740), Said("", "dock", "c-3"))
+    head = again.ask(lambda view: view.head())
+    assert (head.entry, head.digest) == bare.head()

@@ -64,7 +64,7 @@ def test_a_pallet_is_loaded_once(terminal: Terminal) -> None:
         (("cappings", "Extractor", "12"), "Nothing has been loaded into Extractor yet"),
         (("cappings", "Extractor", "-3"), "−3 is below zero"),
         (("wash", "Extractor", "--remains", "gone"), "gone is no answer"),
-        (("wet-out", "0"), "Count the empty supers"),
+        (("wet-out", "0"), "empty supers"),
         (("run", "open", "Extraktor"), "Extraktor"),
     ],
 )
