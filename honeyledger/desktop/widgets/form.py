@@ -69,7 +69,7 @@ class Form(QScrollArea):
                 if before is not None:
                     QWidget.setTabOrder(before, field.editor)
                 before = field.editor
-        if before is not None:
+        if before is not None and primary.window() is self.window():
             QWidget.setTabOrder(before, primary)
 
     def begin(self) -> None:

@@ -28,13 +28,18 @@ class FrozenCodes(QTableView):
         self.verticalHeader().hide()
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.hide()
-        view.verticalScrollBar().valueChanged.connect(self.verticalScrollBar().setValue)
+        view.verticalScrollBar().valueChanged.connect(self._follow)
         self.verticalScrollBar().valueChanged.connect(view.verticalScrollBar().setValue)
         view.horizontalScrollBar().rangeChanged.connect(self.refresh)
         view.horizontalScrollBar().valueChanged.connect(self.refresh)
         view.verticalHeader().sectionResized.connect(self._row_resized)
         self.doubleClicked.connect(view.doubleClicked)
         view.installEventFilter(self)
+
+    def _follow(self, value: int) -> None:
+        # The rows must be laid out, or there is nothing yet to scroll over.
+        self.updateGeometries()
+        self.verticalScrollBar().setValue(value)
 
     def _row_resized(self, place: int, _old: int, new: int) -> None:
         self.setRowHeight(place, new)
@@ -58,7 +63,7 @@ class FrozenCodes(QTableView):
             self.setRowHeight(place, self._view.rowHeight(place))
         height = self._view.viewport().height() + self._view.head.height()
         self.setGeometry(QRect(0, 0, width, height))
-        self.verticalScrollBar().setValue(self._view.verticalScrollBar().value())
+        self._follow(self._view.verticalScrollBar().value())
         self.raise_()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

@@ -68,6 +68,7 @@ class RowsView(QTableView):
         self._fade.setEndValue(0.0)
         self._fade.valueChanged.connect(self._faded)
         self.doubleClicked.connect(self._open)
+        model.modelReset.connect(self._rows_replaced)
 
     def set_pitch(self, height: int) -> None:
         """The height of a row."""
@@ -197,9 +198,17 @@ class RowsView(QTableView):
 
     def focusInEvent(self, event: object) -> None:
         super().focusInEvent(event)  # type: ignore[arg-type]
+        self._take_first()
+        self.viewport().update()
+
+    def _rows_replaced(self) -> None:
+        if self.hasFocus():
+            self._take_first()
+
+    def _take_first(self) -> None:
+        """Where the keyboard is, a row has it."""
         if not self.currentIndex().isValid() and self.rows.rowCount():
             self.setCurrentIndex(self.rows.index(0, 0))
-        self.viewport().update()
 
     def focusOutEvent(self, event: object) -> None:
         super().focusOutEvent(event)  # type: ignore[arg-type]

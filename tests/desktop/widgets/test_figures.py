@@ -1,0 +1,51 @@
+"""Key figures are shown whole or not at all; a page opens with its answer."""
+
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.wedge import Wedge
+
+FIGURES = (
+    KeyFigure("2\u202f940 kg", "52.5 kg a colony"),
+    KeyFigure("171 supers", "3.1 a colony"),
+    KeyFigure("17.2 %", "mean moisture"),
+)
+
+
+def _shown(figures: KeyFigures) -> list[str]:
+    row = figures.layout().itemAt(1).layout()
+    widgets = [row.itemAt(at).widget() for at in range(row.count())]
+    return [one.accessibleName() for one in widgets if one is not None and one.isVisible()]
+
+
+def test_what_has_no_room_is_left_out_from_the_end(qtbot: QtBot) -> None:
+    figures = KeyFigures()
+    qtbot.addWidget(figures)
+    figures.resize(900, 90)
+    figures.show()
+    wedge = Wedge(44, mean=True)
+    figures.show_figures("Coulee Bend this season", FIGURES, wedge)
+    assert len(_shown(figures)) == 4
+    figures.resize(330, 90)
+    assert _shown(figures) == ["2\u202f940 kg, 52.5 kg a colony", "171 supers, 3.1 a colony"]
+    figures.grab()
+
+
+def test_other_figures_take_the_place_of_the_first(qtbot: QtBot) -> None:
+    figures = KeyFigures("Pace")
+    qtbot.addWidget(figures)
+    figures.resize(900, 90)
+    figures.show()
+    figures.show_figures("Pace", FIGURES)
+    figures.show_figures("Pace today", FIGURES[:1])
+    assert _shown(figures) == ["2\u202f940 kg, 52.5 kg a colony"]
+    assert figures.heading.text() == "Pace today"
+
+
+def test_the_answer_is_64_high_and_is_read_out_with_its_page(qtbot: QtBot) -> None:
+    answer = Answer()
+    qtbot.addWidget(answer)
+    answer.show_answer("Where jar J26-0147-00382-F comes from", "5 yards.")
+    assert answer.height() == 64
+    assert answer.accessibleName() == "Where jar J26-0147-00382-F comes from. 5 yards."
+    answer.grab()

@@ -1,0 +1,87 @@
+"""Enter moves on in the order of the work, and the last Enter records."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.widgets.buttons import Button, Kind
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.counts import CountField
+from honeyledger.desktop.widgets.fields import MassField, TextField
+from honeyledger.desktop.widgets.form import Form
+
+
+class Receipt(Form):
+    """A short form with every sort of field."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.yard = TextField("Yard")
+        self.supers = CountField("Supers")
+        self.tare = MassField("Tare")
+        self.condition = ChoiceButtons("Condition", [Choice("s", "Sealed"), Choice("g", "Green")])
+        self.gross = MassField("Gross")
+        self.add_row((self.yard, 1))
+        self.add_row((self.supers, 1), (self.tare, 2))
+        self.add_row((self.condition, 1))
+        self.add_row((self.gross, 1))
+        self.tare.set_read_only(True)
+        self.receive = Button("Receive", Kind.PRIMARY)
+        self.finish_with(self.receive)
+
+
+@pytest.fixture
+def form(qtbot: QtBot) -> Receipt:
+    made = Receipt()
+    qtbot.addWidget(made)
+    qtbot.addWidget(made.receive)
+    made.resize(504, 380)
+    with qtbot.waitExposed(made):
+        made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    return made
+
+
+def test_enter_goes_from_field_to_field_and_the_last_one_records(
+    qtbot: QtBot, form: Receipt
+) -> None:
+    pressed: list[bool] = []
+    form.receive.clicked.connect(lambda: pressed.append(True))
+    form.begin()
+    assert form.yard.editor.hasFocus()
+    for field in (form.yard.editor, form.supers.editor):
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert form.condition.buttons()[0].hasFocus(), "a value that is given is passed over"
+    qtbot.keyClick(form.condition.buttons()[0], Qt.Key.Key_Return)
+    assert form.gross.editor.hasFocus()
+    assert pressed == []
+    qtbot.keyClick(form.gross.editor, Qt.Key.Key_Return)
+    assert pressed == [True]
+
+
+def test_fields_of_a_row_share_its_width(form: Receipt) -> None:
+    assert form.tare.width() == pytest.approx(2 * form.supers.width(), abs=2)
+    assert form.supers.x() == 19
+    assert form.tare.x() - form.supers.geometry().right() - 1 == 12
+    assert form.supers.y() - form.yard.y() == 92
+    assert list(form.fields()) == [
+        form.yard,
+        form.supers,
+        form.tare,
+        form.condition,
+        form.gross,
+    ]
+
+
+def test_in_a_low_window_the_focused_field_is_kept_in_view(qtbot: QtBot, form: Receipt) -> None:
+    form.resize(504, 140)
+    QApplication.processEvents()
+    form.take_focus(form.gross)
+    top = form.gross.mapTo(form, form.gross.rect().topLeft()).y()
+    assert top >= 0
+    assert top + form.gross.height() <= form.height() + 8
+    form.take_focus(form.yard)
+    assert form.yard.mapTo(form, form.yard.rect().topLeft()).y() >= 0

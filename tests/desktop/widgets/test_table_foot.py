@@ -1,0 +1,37 @@
+"""Totals stand under their columns, under a line of ink."""
+
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop import look
+from honeyledger.desktop.models.rows import Total
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.table_foot import TableFoot
+
+
+def test_totals_are_read_out_and_painted_where_their_columns_end(qtbot: QtBot) -> None:
+    foot = TableFoot(Density.FLOOR, 48)
+    qtbot.addWidget(foot)
+    foot.resize(600, 48)
+    foot.show_totals("Today", {"net": Total("1\u202f980.5", "kg", estimated=True)})
+    foot.set_spans({"code": (19.0, 130.0, False), "net": (400.0, 500.0, True)})
+    assert foot.accessibleName() == "Today, about 1\u202f980.5 kg"
+    image = foot.grab().toImage()
+    assert image.pixelColor(300, 0).name() == look.colour("ink").name()
+    sheet = look.colour("sheet").name()
+    inked = [x for x in range(250, 600) if any(
+        image.pixelColor(x, y).name() != sheet for y in range(4, 47)
+    )]  # fmt: skip
+    assert min(inked) > 400
+    assert 500 < max(inked) < 530, "the unit hangs right of the column"
+    foot.show_last_unit(False)
+    image = foot.grab().toImage()
+    assert all(image.pixelColor(x, y).name() == sheet for x in range(502, 600) for y in (20, 28))
+
+
+def test_the_rows_in_view_are_said_after_the_words(qtbot: QtBot) -> None:
+    foot = TableFoot(Density.DESK, 40)
+    qtbot.addWidget(foot)
+    foot.show_totals("5 yards", {})
+    foot.set_note("rows 1 to 3 of 5")
+    assert foot.words() == "5 yards, rows 1 to 3 of 5"
+    assert not foot.has_unit("net")

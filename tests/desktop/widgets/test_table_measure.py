@@ -1,0 +1,60 @@
+"""What columns want is measured from what they show."""
+
+from honeyledger.desktop.models.rows import Column, ColumnKind, RowsModel
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.table_measure import (
+    MEASURED_ROWS,
+    last_key,
+    shown_columns,
+    wanted_columns,
+    without_notes,
+)
+
+COLUMNS: tuple[Column[str], ...] = (
+    Column("code", "Drum", lambda row: row, ColumnKind.CODE),
+    Column("name", "Where", lambda _row: "store", ColumnKind.NAME, note=lambda _row: "row 3 " * 9),
+    Column("net", "Net", lambda _row: "300.5", ColumnKind.NUMBER, from_width=600),
+)
+
+
+def _model(count: int) -> RowsModel[str]:
+    model = RowsModel(COLUMNS, lambda row: row)
+    model.show(f"D26-{number:04}-Y" for number in range(count))
+    return model
+
+
+def test_a_column_is_shown_only_where_there_is_room_for_it() -> None:
+    model = _model(2)
+    assert shown_columns(model, 500) == [0, 1]
+    assert shown_columns(model, 600) == [0, 1, 2]
+    model.fold(["net"])
+    assert shown_columns(model, 900) == [0, 1]
+    assert last_key(model, [0, 1]) == "name"
+    assert last_key(model, []) == ""
+
+
+def test_only_the_first_rows_of_many_are_measured() -> None:
+    asked: list[int] = []
+
+    def span(row: int, _column: int) -> int:
+        asked.append(row)
+        return 1
+
+    wanted_columns(_model(5000), [0], Density.FLOOR, "", span)
+    assert max(asked) == MEASURED_ROWS - 1
+
+
+def test_a_cell_that_reaches_over_others_does_not_widen_its_own_column() -> None:
+    model = _model(3)
+    whole = wanted_columns(model, [0], Density.FLOOR, "", lambda *_: 1)[0]
+    spanned = wanted_columns(model, [0], Density.FLOOR, "", lambda *_: 2)[0]
+    assert spanned.content < whole.content
+    headed = wanted_columns(model, [0], Density.FLOOR, "What went in today", lambda *_: 1)[0]
+    assert headed.content > whole.content
+
+
+def test_without_its_notes_a_name_wants_less() -> None:
+    wanted = wanted_columns(_model(3), [1], Density.FLOOR, "", lambda *_: 1)
+    assert without_notes(wanted)[0].content < wanted[0].content
+    assert wanted[0].is_name
+    assert wanted[0].gives_way

@@ -1,0 +1,159 @@
+"""Rows by keyboard, by mouse, and as they arrive."""
+
+import pytest
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QEnterEvent, QGuiApplication, QMouseEvent
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop import look
+from honeyledger.desktop.models.rows import Column, ColumnKind, RowsModel
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.table_view import RowsView
+
+COLUMNS: tuple[Column[str], ...] = (
+    Column("code", "Drum", lambda row: row, ColumnKind.CODE),
+    Column("name", "Where", lambda _row: "the far end of the long store", ColumnKind.NAME),
+)
+
+
+@pytest.fixture
+def view(qtbot: QtBot) -> RowsView:
+    model = RowsModel(COLUMNS, lambda row: row)
+    made = RowsView(model, Density.FLOOR)
+    made.empty = "Nothing received today. Scan a pull sheet, or press F2."
+    made.delegate.right_pads = made.head.right_pads = [12, 12]
+    qtbot.addWidget(made)
+    made.resize(400, 300)
+    with qtbot.waitExposed(made):
+        made.show()
+    made.activateWindow()
+    made.setColumnWidth(0, 150)
+    made.setColumnWidth(1, 230)
+    model.show([f"D26-{number:04}-Y" for number in range(12)])
+    return made
+
+
+def test_rows_are_targets_and_enter_opens_the_one_with_the_keyboard(
+    qtbot: QtBot, view: RowsView
+) -> None:
+    assert view.rowHeight(0) == 48
+    opened: list[str] = []
+    view.opened.connect(opened.append)
+    view.setFocus()
+    qtbot.waitUntil(view.hasFocus)
+    assert view.currentIndex().row() == 0, "the first row takes the keyboard"
+    qtbot.keyClick(view, Qt.Key.Key_Down)
+    qtbot.keyClick(view, Qt.Key.Key_Return)
+    assert opened == ["D26-0001-Y"]
+
+
+def test_a_double_click_opens_a_row(qtbot: QtBot, view: RowsView) -> None:
+    opened: list[str] = []
+    view.opened.connect(opened.append)
+    at = view.row_rect(2).center()
+    qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    qtbot.mouseDClick(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    assert opened == ["D26-0002-Y"]
+
+
+def test_the_ring_goes_round_the_whole_row(qtbot: QtBot, view: RowsView) -> None:
+    view.setFocus()
+    qtbot.waitUntil(view.hasFocus)
+    image = view.viewport().grab().toImage()
+    rect = view.row_rect(0)
+    assert rect.width() == view.viewport().width()
+    focus = look.colour("focus").name()
+    assert image.pixelColor(rect.center().x(), rect.top() + 1).name() == focus
+    assert image.pixelColor(rect.right() - 1, rect.center().y()).name() == focus
+
+
+def test_a_chosen_row_has_a_tint_and_a_bar(qtbot: QtBot, view: RowsView) -> None:
+    view.selectRow(3)
+    view.clearFocus()
+    image = view.viewport().grab().toImage()
+    rect = view.row_rect(3)
+    assert image.pixelColor(1, rect.center().y()).name() == look.colour("act").name()
+    tint = look.colour("act_tint").name()
+    assert image.pixelColor(rect.right() - 4, rect.top() + 6).name() == tint
+
+
+def test_a_row_under_the_mouse_is_lit(view: RowsView) -> None:
+    rect = view.row_rect(4)
+    at = QPointF(rect.right() - 4, rect.top() + 6)
+    enter = QEnterEvent(at, at, at)
+    QApplication.sendEvent(view.viewport(), enter)
+    move = QMouseEvent(
+        QEvent.Type.MouseMove,
+        at,
+        view.viewport().mapToGlobal(at),
+        Qt.MouseButton.NoButton,
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+    )
+    QApplication.sendEvent(view.viewport(), move)
+    image = view.viewport().grab().toImage()
+    assert image.pixelColor(at.toPoint()).name() == look.colour("well").name()
+    QApplication.sendEvent(view.viewport(), QEvent(QEvent.Type.Leave))
+    image = view.viewport().grab().toImage()
+    assert image.pixelColor(at.toPoint()).name() == look.colour("sheet").name()
+
+
+def test_a_recorded_row_arrives_tinted_and_with_motion_it_fades(
+    qtbot: QtBot, view: RowsView
+) -> None:
+    view.mark_arrived(0)
+    assert view.arrived_place() == 0
+    rect = view.row_rect(0)
+    at = QPoint(rect.right() - 4, rect.top() + 6)
+    image = view.viewport().grab().toImage()
+    assert image.pixelColor(at).name() == look.colour("act_tint").name()
+    view.forget_arrived()
+    assert view.arrived_place() == -1
+    look.change(moving=True)
+    view.mark_arrived(1)
+    qtbot.waitUntil(lambda: view.arrived_place() == -1, timeout=4000)
+
+
+def test_an_empty_table_says_how_to_begin(view: RowsView) -> None:
+    full = view.viewport().grab().toImage()
+    view.rows.show([])
+    empty = view.viewport().grab().toImage()
+    assert empty != full
+    quiet = look.colour("ink2").name()
+    assert any(
+        empty.pixelColor(x, y).name() == quiet for x in range(20, 300) for y in range(10, 60)
+    )
+    assert view.rows_in_view() is None
+
+
+def test_a_cut_cell_says_the_whole_in_its_tip(view: RowsView) -> None:
+    at = view.visualRect(view.model().index(0, 1)).center()
+    assert view.tip_at(at) == "the far end of the long store"
+    view.setColumnWidth(1, 400)
+    assert view.tip_at(at) == ""
+    assert view.tip_at(QPoint(5, 9000)) == ""
+
+
+def test_chosen_rows_are_copied_for_a_spreadsheet(qtbot: QtBot, view: RowsView) -> None:
+    view.selectRow(1)
+    qtbot.keyClick(view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    lines = QGuiApplication.clipboard().text().splitlines()
+    assert lines == ["Drum\tWhere", "D26-0001-Y\tthe far end of the long store"]
+
+
+def test_rows_seen_whole_are_counted(view: RowsView) -> None:
+    first, last = view.rows_in_view() or (0, 0)
+    assert first == 1
+    assert last == view.viewport().height() // 48
+    view.scrollToBottom()
+    assert (view.rows_in_view() or (0, 0))[1] == 12
+
+
+def test_many_rows_share_one_height(view: RowsView) -> None:
+    view.rows.show([f"D26-{number:05}-Y" for number in range(2001)])
+    view.set_heights(48, 64)
+    assert view.rowHeight(7) == 64
+    view.rows.show(["D26-0001-Y"])
+    view.set_heights(48, 64)
+    assert view.rowHeight(0) == 48
