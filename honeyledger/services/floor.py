@@ -216,7 +216,7 @@ def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:
     direct: set[str] = set()
     sources: dict[str, set[int]] = {}
     for drum in drums:
-        trace = trace_back(view, drum.code, ribbons=False)
+        trace = trace_back(view, drum.code)  # its sources are needed, drawn or not
         for row in trace.ancestors:
             first.setdefault(row.code, row)
             grams[row.code] = grams.get(row.code, 0.0) + row.share * drum.made_g
