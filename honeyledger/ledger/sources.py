@@ -12,6 +12,7 @@ from honeyledger.ledger.places import (
     BARREL,
     DRUM,
     JARS,
+    PALLET,
     VESSEL,
     class_of,
     is_source,
@@ -40,6 +41,12 @@ NO_TARE = Sentence(
     "Nobody knows what the empty container weighs. Type its tare, or the net weight.",
 )
 NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
+POURED = Sentence(
+    "poured", "{code} was poured into {vessel} and is mixed with what stands there. Take it there."
+)
+VOID_LABEL = Sentence(
+    "void-label", "The label of {code} is void: the drum was topped up. Scan its new label."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +101,14 @@ def home_of(state: State, lot: Lot) -> str:
     return max(sources, key=lambda place: sources[place])
 
 
+def told_apart(there_g: int, asked_g: int) -> dict[str, str]:
+    """Two masses as the sentence's `there` and `asked`, to the gram where they look alike."""
+    shown = format_mass(there_g), format_mass(asked_g)
+    if shown[0] == shown[1]:
+        shown = format_mass(there_g, decimals=3), format_mass(asked_g, decimals=3)
+    return {"there": shown[0], "asked": shown[1]}
+
+
 def number_in(record: Mapping[str, Json], name: str, default: int) -> int:
     value = record.get(name)
     return value if isinstance(value, int) else default
@@ -114,11 +129,31 @@ def find_source(b: Booking, text: str, field: str = "source") -> str:
 
 
 def place_of(b: Booking, lot: Lot, field: str) -> str:
-    """Where in the house a lot stands with grams; refused where nothing of it is left."""
-    for holding in b.state.holdings(lot.id):
-        if holding.grams > 0 and class_of(holding.place) in (DRUM, VESSEL, BARREL, JARS):
-            return holding.place
-    raise Refusal(NOT_IN_HOUSE, field=field, code=lot.code)
+    """Where in the house a lot stands with grams: by itself, or a fill or pull in a vessel.
+
+    Raises:
+        Refusal: nothing of it is left to take, or it is part of a mixture now.
+    """
+    classes = (PALLET, DRUM, VESSEL) if lot.kind in "ST" else (DRUM, BARREL, JARS)
+    places = [row.place for row in b.state.holdings(lot.id) if row.grams > 0]
+    for one in classes:
+        for where in places:
+            if class_of(where) == one:
+                return where
+    raise refuse_gone(b, lot, field)
+
+
+def refuse_gone(b: Booking, lot: Lot, field: str) -> Refusal:
+    """The refusal for a lot that cannot be taken, with where it went."""
+    label = b.state.mark(lot.code, "label")
+    if label and label.value == "void":
+        return Refusal(VOID_LABEL, field=field, code=lot.code)
+    for row in b.state.holdings(lot.id):
+        if row.grams > 0 and class_of(row.place) == VESSEL:
+            vessel = b.state.mark(row.place, "record")
+            name = vessel.value.get("name") if vessel and isinstance(vessel.value, Mapping) else ""
+            return Refusal(POURED, field=field, code=lot.code, vessel=name)
+    return Refusal(NOT_IN_HOUSE, field=field, code=lot.code)
 
 
 def find_drum(b: Booking, text: str, field: str = "drum") -> tuple[Lot, str]:

@@ -78,4 +78,4 @@ def test_it_takes_a_reason_and_a_customer_who_had_it(drum: tuple[Terminal, str])
     terminal, code = drum
     assert terminal.refused("discard", code) == "Give the reason in a word or two."
     said = terminal.refused("take-back", "Corner Shop", code, "--reason", "x")
-    assert said.startswith(f"Corner Shop never had {code}")
+    assert said.startswith(f"Corner Shop has nothing of {code}")

@@ -13,13 +13,12 @@ from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, fed_by, put
 from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of
+from honeyledger.ledger.signing import check_reason, check_signer
 from honeyledger.ledger.sources import home_of, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
 
 NO_ENTRY = Sentence("no-entry", "There is no entry {entry}. Look it up in the lot's history.")
-NO_REASON = Sentence("no-reason", "Give the reason in a word or two.")
-NO_SIGNER = Sentence("no-signer", "Say who signs: a named person clears, releases and narrows.")
 ALREADY_REVERSED = Sentence(
     "already-reversed", "Entry {entry} is already reversed, by entry {by}. Nothing is left to do."
 )
@@ -122,8 +121,7 @@ def find_entry(state: State, entry_id: int, field: str = "entry") -> Entry:
 
 def book_reverse(facts: Reverse, b: Booking) -> None:
     """The entry's postings and pieces, negated; its effects are undone by the projection."""
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_reason(facts.reason)
     entry = find_entry(b.state, facts.entry)
     if entry.reverses:
         raise Refusal(NOT_A_REVERSAL, field="entry", entry=entry.id)
@@ -153,10 +151,8 @@ def _shown(state: State, entry_id: int) -> str:
 
 def book_narrow(facts: Narrow, b: Booking) -> None:
     """Take one row out of reach, by name and with a reason; a row with grams never."""
-    if not b.act.operator:
-        raise Refusal(NO_SIGNER, field="operator")
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_signer(b)
+    check_reason(facts.reason)
     lot = find_lot(b.state, facts.lot)
     if facts.place:
         _narrow_place(facts, lot, b)
@@ -184,8 +180,7 @@ def _narrow_place(facts: Narrow, lot: Lot, b: Booking) -> None:
 
 def book_amend(facts: Amend, b: Booking) -> None:
     """One of the ways the books can have been wrong; see `Amend`."""
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_reason(facts.reason)
     if facts.load:
         _amend_load(facts, b)
         return

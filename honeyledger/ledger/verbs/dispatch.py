@@ -4,37 +4,54 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import refuse_held
 from honeyledger.ledger.lookup import find_lot, find_record
+from honeyledger.ledger.mixing import draw, name_of
 from honeyledger.ledger.places import (
+    BARREL,
     CUSTOMER,
     DISCARDED,
     DRUM,
     FARM_GATE,
     GATE,
     JARS,
+    PALLET,
+    VESSEL,
     class_of,
     is_inside,
     key_of,
     place,
 )
+from honeyledger.ledger.signing import check_reason
+from honeyledger.ledger.sources import refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
 
+BY_ITSELF = (PALLET, DRUM, BARREL, JARS)
+
 NOTHING_TO_SEND = Sentence("nothing-to-send", "Scan what goes on this dispatch first.")
-NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
+FILL_FIRST = Sentence(
+    "fill-first",
+    "{code} is a tank fill: fill and bung a drum or compartment with it, then send that.",
+)
 NOT_SO_MANY_JARS = Sentence(
-    "not-so-many-jars", "There are {there} jars of {code} here, not {asked}. Count the pallet."
+    "not-so-many-jars", "There are {there} {things} of {code} here, not {asked}. Count the pallet."
 )
 NOT_SO_MUCH = Sentence(
-    "not-so-much", "There are {there} of {code} here, not {asked}. Weigh it again."
+    "not-so-much", "There are {there} of {code} here, not {asked}. Weigh again."
 )
-NEVER_THERE = Sentence(
-    "never-there", "{customer} never had {code}: check the code on the jar or drum that came back."
+BY_COUNT = Sentence("by-count", "{code} is counted in jars: say how many jars.")
+HAS_NONE = Sentence(
+    "has-none",
+    "{customer} has nothing of {code} in the books: check the code on what came back.",
 )
-NO_REASON = Sentence("no-reason", "Give the reason in a word or two.")
+HAS_FEWER = Sentence(
+    "has-fewer", "{customer} has {there} of {code} in the books, not {asked}. Count again."
+)
+MIXED = Sentence(
+    "mixed", "{code} stands mixed in {vessel}. Say how many kilograms are thrown away there."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +111,18 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     customer = customer_place(b, facts.customer)
     note = b.new_code("N")
     lots = [find_lot(b.state, line.code, "DJPKWTA", "code") for line in facts.lines]
+    if fills := [lot.code for lot in lots if lot.kind == "T"]:
+        raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
+    sent: dict[str, tuple[int, int]] = {}
     for lot, line in zip(lots, facts.lines, strict=True):
-        here = _where(b, lot)
+        here = _shelf(b, lot)
         grams, jars = part_of(lot, here, line.jars, line.net_g)
         _carry(b, lot, here.place, customer, grams, jars)
-        b.mark(lot.code, f"note/{note}", {"grams": grams, "jars": jars})
+        before = sent.get(lot.code, (0, 0))
+        sent[lot.code] = (before[0] + grams, before[1] + jars)
+    for code, (grams, jars) in sent.items():
+        b.mark(code, f"note/{note}", {"grams": grams, "jars": jars})
     b.mark(
         place("note", note),
         "dispatched",
@@ -107,25 +130,23 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     )
 
 
-def _where(b: Booking, lot: Lot) -> Holding:
-    """The place in the house that holds most of a lot; jars scraped back are jars no more."""
-    rows = [row for row in _holdings(b, lot) if is_inside(row.place) and row.grams > 0]
+def _shelf(b: Booking, lot: Lot) -> Holding:
+    """Where a lot stands by itself, jars before what was scraped back, the most of it first."""
+    rows = [row for row in _holdings(b, lot) if class_of(row.place) in BY_ITSELF and row.grams > 0]
     if not rows:
-        raise Refusal(NOT_IN_HOUSE, field="code", code=lot.code)
+        raise refuse_gone(b, lot, "code")
     return max(rows, key=lambda row: (row.pieces > 0, row.grams))
 
 
 def _holdings(b: Booking, lot: Lot) -> list[Holding]:
-    """Holdings as this entry has left them: the same lot may stand on two lines of a note."""
-    rows = []
-    for row in b.state.holdings(lot.id):
-        now = {one.lot.id: one for one in b.standing(row.place)} if is_inside(row.place) else {}
-        seen = now.get(lot.id)
-        grams, pieces = (seen.grams, seen.pieces) if seen else (row.grams, row.pieces)
-        if is_inside(row.place) and seen is None:
-            grams = pieces = 0
-        rows.append(Holding(row.place, row.lot, grams, pieces))
-    return rows
+    """Inside holdings as this entry has left them: a lot may stand on two lines of a note."""
+    places = [row.place for row in b.state.holdings(lot.id) if is_inside(row.place)]
+    return [
+        Holding(where, lot.id, row.grams, row.pieces)
+        for where in places
+        for row in b.standing(where)
+        if row.lot.id == lot.id
+    ]
 
 
 def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tuple[int, int]:
@@ -133,57 +154,110 @@ def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tup
     if jars is not None:
         if not 0 < jars <= here.pieces:
             raise Refusal(
-                NOT_SO_MANY_JARS, field="jars", there=here.pieces, code=lot.code, asked=jars
+                NOT_SO_MANY_JARS,
+                field="jars",
+                code=lot.code,
+                there=here.pieces,
+                things="supers" if lot.kind == "S" else "jars",
+                asked=jars,
             )
         return here.grams * jars // here.pieces, jars
     if net_g is not None:
-        if not 0 < net_g <= here.grams:
-            shown = format_mass(here.grams)
-            asked = format_mass(net_g)
-            raise Refusal(NOT_SO_MUCH, field="net_g", there=shown, code=lot.code, asked=asked)
+        if lot.kind == "J":
+            raise Refusal(BY_COUNT, field="jars", code=lot.code)
+        _check_there(lot, net_g, here.grams)
         return net_g, here.pieces if net_g == here.grams else 0
     return here.grams, here.pieces
+
+
+def _check_there(lot: Lot, asked_g: int, there_g: int) -> None:
+    if not 0 < asked_g <= there_g:
+        shown = told_apart(there_g, asked_g)
+        raise Refusal(
+            NOT_SO_MUCH, field="net_g", code=lot.code, there=shown["there"], asked=shown["asked"]
+        )
 
 
 def _carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) -> None:
     b.move(lot.id, start, end, grams)
     b.pieces(lot.id, start, -jars)
     b.pieces(lot.id, end, jars)
-    if is_inside(start) and not _keeps_last(start, lot):
+    if not is_inside(start):
+        return
+    if not _keeps_last(start, lot):
         for row in b.standing(start):
             if row.lot.id == lot.id and not row.grams and not row.pieces:
                 b.leaves(start, lot.id)
-    if is_inside(start):
-        b.touches(start)
+    b.touches(start)
 
 
 def _keeps_last(start: str, lot: Lot) -> bool:
     """A registered container that goes out keeps its last lot until it is washed."""
-    return class_of(start) in (DRUM, "vessel") and key_of(start) != lot.code
+    return class_of(start) == DRUM and key_of(start) != lot.code
 
 
 def book_take_back(facts: TakeBack, b: Booking) -> None:
     """Back into the house: jars to the jar store, a drum to a place of its own."""
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
-    customer = customer_place(b, facts.customer)
+    check_reason(facts.reason)
     lot = find_lot(b.state, facts.code, "DJPKW", "code")
-    held = [row for row in b.state.holdings(lot.id) if row.place == customer and row.grams > 0]
-    if not held:
-        raise Refusal(NEVER_THERE, field="code", customer=facts.customer, code=lot.code)
-    grams, jars = part_of(lot, held[0], facts.jars, facts.net_g)
-    home = JARS if held[0].pieces else place(DRUM, lot.code)
+    customer = customer_place(b, facts.customer)
+    theirs = [row for row in b.state.holdings(lot.id) if row.grams > 0 and _is(row, customer)]
+    if not theirs:
+        raise Refusal(HAS_NONE, field="code", customer=_spoken(b, customer), code=lot.code)
+    held = max(theirs, key=lambda row: (row.pieces, row.grams, row.place))
+    _check_had(facts, lot, held, _spoken(b, customer))
+    grams, jars = part_of(lot, held, facts.jars, facts.net_g)
+    home = JARS if held.pieces else place(DRUM, lot.code)
     b.comes(home, lot.id)
-    _carry(b, lot, customer, home, grams, jars)
+    _carry(b, lot, held.place, home, grams, jars)
     b.mark(lot.code, "came back", {"grams": grams, "reason": facts.reason})
     b.touches(home)
 
 
+def _check_had(facts: TakeBack, lot: Lot, held: Holding, customer: str) -> None:
+    """No more comes back than the books say they had."""
+    there, asked, field = "", "", ""
+    if facts.jars is not None and facts.jars > held.pieces:
+        there, asked, field = f"{held.pieces} jars", str(facts.jars), "jars"
+    elif facts.jars is None and (facts.net_g or 0) > held.grams and lot.kind != "J":
+        shown = told_apart(held.grams, facts.net_g or 0)
+        there, asked, field = shown["there"], shown["asked"], "net_g"
+    if field:
+        raise Refusal(
+            HAS_FEWER, field=field, code=lot.code, customer=customer, there=there, asked=asked
+        )
+
+
+def _is(row: Holding, customer: str) -> bool:
+    """Whether a holding is this customer's; what was sold at the gate comes back on any day."""
+    same_class = class_of(row.place) == class_of(customer)
+    return row.place == customer or (same_class and class_of(customer) == GATE)
+
+
+def _spoken(b: Booking, customer: str) -> str:
+    return "The farm gate" if class_of(customer) == GATE else name_of(b.state, customer)
+
+
 def book_discard(facts: Discard, b: Booking) -> None:
     """Honey leaves the books as discarded, with a reason."""
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_reason(facts.reason)
     lot = find_lot(b.state, facts.code, "", "code")
-    here = _where(b, lot)
+    mixed = [row for row in _holdings(b, lot) if class_of(row.place) == VESSEL and row.grams > 0]
+    if mixed and lot.kind in "ST":
+        _discard_from(facts, lot, mixed[0].place, b)
+        return
+    here = _shelf(b, lot)
     grams, jars = part_of(lot, here, facts.jars, facts.net_g)
     _carry(b, lot, here.place, DISCARDED, grams, jars)
+
+
+def _discard_from(facts: Discard, lot: Lot, vessel: str, b: Booking) -> None:
+    """What is thrown away out of a vessel is of all that stands there, as every draw is."""
+    held = b.grams_at(vessel)
+    only = [row.lot.id for row in b.standing(vessel)] == [lot.id]
+    grams = facts.net_g if facts.net_g is not None or not only else held
+    if grams is None:
+        raise Refusal(MIXED, field="net_g", code=lot.code, vessel=name_of(b.state, vessel))
+    _check_there(lot, grams, held)
+    for taken, part in draw(b, vessel, grams):
+        b.move(taken, vessel, DISCARDED, part)

@@ -56,7 +56,7 @@ KEPT_BY_MARGIN = Sentence(
 )
 NO_VESSELS = Sentence("no-vessels", "Name the vessels that were washed.")
 WET_COUNT = Sentence(
-    "wet-count", "{count} empty supers cannot be: count them again, there is at least one."
+    "wet-count", "Count the empty supers again: {count} is none, and there is at least one."
 )
 HEEL_BELOW_ZERO = Sentence(
     "heel-below-zero", "A heel of {grams} in {vessel} cannot be: dip again, or say 0 for empty."

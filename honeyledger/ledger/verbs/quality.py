@@ -19,6 +19,7 @@ from honeyledger.ledger.holds import (
 from honeyledger.ledger.lookup import find_lot, find_record, read_code
 from honeyledger.ledger.mixing import settle
 from honeyledger.ledger.places import PALLET, SAMPLED, VESSEL, YARD, class_of, place
+from honeyledger.ledger.signing import check_reason, check_signer
 from honeyledger.ledger.sources import place_of
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
@@ -29,7 +30,6 @@ NOTHING_READ = Sentence(
 READING_RANGE = Sentence(
     "reading-out-of-range", "A {name} of {value} cannot be right for honey. Read it again."
 )
-NO_REASON = Sentence("no-reason", "Give the reason in a word or two.")
 NO_SAMPLE = Sentence("no-sample", "A sample needs its lots and its grams, more than none.")
 SAMPLE_TOO_BIG = Sentence(
     "sample-too-big", "{code} holds {there}: a sample of {asked} cannot come from it."
@@ -40,7 +40,6 @@ RELEASE_TARGET = Sentence(
     "{code} is what the hold stands on: it is released, not cleared. Use release, by name.",
 )
 NO_OPEN_HOLD = Sentence("no-open-hold", "There is no open hold on {code}.")
-NO_SIGNER = Sentence("no-signer", "Say who signs: a named person clears, releases and narrows.")
 DAYS_BACKWARDS = Sentence(
     "days-backwards", "The hold ends on {last}, before it begins on {first}. Correct the days."
 )
@@ -148,8 +147,7 @@ def _merged(origins: list[tuple[int, int]]) -> list[tuple[int, int]]:
 
 def book_hold(facts: PutOnHold, b: Booking) -> None:
     """Write down what the hold stands on; what it reaches is walked at every question."""
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_reason(facts.reason)
     if facts.last_day and facts.last_day < facts.first_day:
         raise Refusal(DAYS_BACKWARDS, field="last_day", last=facts.last_day, first=facts.first_day)
     target, lots = _target(facts.target, b)
@@ -195,10 +193,8 @@ def find_hold(b: Booking, text: str) -> Hold:
 
 def book_clear(facts: Clear, b: Booking) -> None:
     """Freeze what was upstream, so that anything that comes upstream later holds it again."""
-    if not b.act.operator:
-        raise Refusal(NO_SIGNER, field="operator")
-    if not facts.result.strip():
-        raise Refusal(NO_REASON, field="result")
+    check_signer(b)
+    check_reason(facts.result, "result")
     lot = find_lot(b.state, facts.lot)
     hold = find_hold(b, facts.hold)
     targets = targets_of(b.state, hold)
@@ -219,9 +215,7 @@ def book_clear(facts: Clear, b: Booking) -> None:
 
 def book_release(facts: Release, b: Booking) -> None:
     """End a hold."""
-    if not b.act.operator:
-        raise Refusal(NO_SIGNER, field="operator")
-    if not facts.reason.strip():
-        raise Refusal(NO_REASON, field="reason")
+    check_signer(b)
+    check_reason(facts.reason)
     hold = find_hold(b, facts.hold)
     b.mark(hold.subject, "released", {"reason": facts.reason, "by": b.act.operator})

@@ -112,7 +112,7 @@ def test_a_drum_is_meant_by_its_label_too(house: BuiltHouse) -> None:
     last = _drum(house, Fill("Tank 2", Weight(net_g=30_000), container=new, top_up=True))
     assert holding(house, last) == {f"drum/{old}": (230_000, 0)}
     assert turned_down(house, Fill("Tank 2", Weight(net_g=1_000), container=new)) == (
-        f"{new} is no longer in the house: nothing of it is left."
+        f"The label of {new} is void: the drum was topped up. Scan its new label."
     )
 
 

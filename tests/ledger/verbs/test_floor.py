@@ -223,7 +223,7 @@ def test_what_the_empties_refuse(house: BuiltHouse) -> None:
     _, tag = house.pull("Creek", 100_000)
     for count in (0, -1):
         assert turned_down(house, WetOut(count)) == (
-            f"{count} empty supers cannot be: count them again, there is at least one."
+            f"Count the empty supers again: {count} is none, and there is at least one."
         )
     assert turned_down(house, WetOut(10, gross_g=14_000, tare_g=15_000)) == (
         "Gross 14.0 kg is not above the tare of 15.0 kg. Weigh again, or correct the tare."
