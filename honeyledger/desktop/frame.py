@@ -60,10 +60,23 @@ def line_figures(line: LineState) -> LineFigures:
     names = place_names()
     places = tuple(_place(names[row.key], row) for row in line.places)
     flows = tuple(
-        Flow((flow.grams + 500) // 1000, flow.colour / 10 if flow.colour is not None else None)
-        for flow in line.flows
+        Flow((flow.grams + 500) // 1000, _flow_colour(line, at))
+        for at, flow in enumerate(line.flows)
     )
     return LineFigures(places, flows)
+
+
+def _flow_colour(line: LineState, at: int) -> float | None:
+    """A flow's colour in Pfund mm; where nothing of it was read, that of the nearest flow read.
+
+    It is for drawing only, so that the channel is honey all along.
+    """
+    read = [
+        (abs(other - at), flow.colour)
+        for other, flow in enumerate(line.flows)
+        if flow.colour is not None
+    ]
+    return min(read)[1] / 10 if read else None
 
 
 def _place(name: str, row: LinePlace) -> PlaceFigure:

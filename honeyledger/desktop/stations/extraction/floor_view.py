@@ -247,7 +247,7 @@ class FloorView(QWidget):
         super().resizeEvent(event)
         narrow = self.width() < COLUMNS_FROM
         self.went_in.fold_columns(*(("supers",) if narrow else ()))
-        self.came_out.fold_columns(*(("moisture",) if narrow else ()))
+        self.came_out.fold_columns(*(("colour",) if narrow else ()))
 
     # The form.
 
