@@ -8,7 +8,7 @@ import json
 import os
 import tempfile
 import tomllib
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import Literal
 
@@ -116,6 +116,20 @@ def write_settings(settings: Settings, path: Path) -> None:
             raise
     except OSError as trouble:
         raise Refusal(SETTINGS_UNWRITABLE, file=path, why=_reason(trouble)) from trouble
+
+
+def with_setting(settings: Settings, name: str, text: str) -> Settings:
+    """The settings with one of them changed to what was typed.
+
+    Raises:
+        Refusal: there is no such setting, or it cannot be that.
+    """
+    value: object = text
+    if isinstance(getattr(settings, name, None), bool):
+        value = {"true": True, "false": False}.get(text.casefold(), text)
+    _check(name, value, settings_file())
+    changed: dict[str, object] = {name: value}
+    return replace(settings, **changed)  # type: ignore[arg-type] # _check knows its type
 
 
 def _check(name: str, value: object, path: Path) -> None:

@@ -14,6 +14,7 @@ from honeyledger.settings import (
     data_folder,
     read_settings,
     settings_file,
+    with_setting,
     write_settings,
 )
 
@@ -133,3 +134,12 @@ def test_settings_and_house_lie_in_the_users_own_folders() -> None:
     assert settings_file().name == "settings.toml"
     assert settings_file().parent.name == "honeyledger"
     assert data_folder().name == "honeyledger"
+
+
+def test_one_setting_is_changed_to_what_was_typed() -> None:
+    assert with_setting(Settings(), "station", "dock") == Settings(station="dock")
+    assert with_setting(Settings(), "tones", "False") == Settings(tones=False)
+    with pytest.raises(Refusal, match="write true or false"):
+        with_setting(Settings(), "tones", "loud")
+    with pytest.raises(Refusal, match="is not a setting"):
+        with_setting(Settings(), "tone", "true")

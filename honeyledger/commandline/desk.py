@@ -9,6 +9,8 @@ from datetime import date
 from functools import cached_property
 from typing import Any, Protocol, TypeVar
 
+import click
+
 from honeyledger.commandline import output
 from honeyledger.domain.moments import Moment, house_day, parse_day, parse_moment
 from honeyledger.domain.refusals import Refusal
@@ -105,6 +107,11 @@ class Desk:
         """A new, empty house at the place named; the commands after it use it."""
         self.take(self.open(self.where, create=True))
         return self.house
+
+    def warn(self) -> None:
+        """Say on standard error what the user should know about where the house stands."""
+        for warning in self.house.store.warnings():
+            click.echo(f"Note: {warning}", err=True)
 
     def close(self) -> None:
         """Let go of what was opened."""

@@ -148,6 +148,11 @@ STATIONS = (
     ),
     Station(
         "The program",
+        "settings",
+        {"settings": "What this computer remembers: house, operator, station, look."},
+    ),
+    Station(
+        "The program",
         "upkeep",
         {"upkeep": "The owner's work on the house itself: upgrade, guards, projections."},
     ),

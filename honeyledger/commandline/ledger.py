@@ -45,6 +45,7 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
     # The house's clock is not known before this entry, so it is said with it.
     happened = said.happened or moment_at(house.clock(), zone)
     recorded = house.record_all(facts, replace(said, happened=happened))
+    desk.warn()
     head = desk.ask(lambda view: view.head())
 
     def show() -> None:
@@ -131,8 +132,7 @@ def audit(desk: Desk, heads: Sequence[str]) -> int:
     store = desk.house.store
     with progress.bar("checking entries") as step:
         findings = store.audit(step, kept)
-    for warning in store.warnings():
-        click.echo(warning, err=True)
+    desk.warn()
     value = [
         {"name": one.name, "holds": one.holds, "broken": list(one.broken)} for one in findings
     ]

@@ -24,6 +24,8 @@ def window(desk: Desk, sample: bool) -> int:
     when it is first asked for; its clock goes on from where the season stands.
     """
     house = sample_house(desk) if sample else _house(desk)
+    if not sample:
+        desk.warn()
     return desk.wiring.open_window(house, desk.settings)
 
 

@@ -100,3 +100,11 @@ def test_a_backup_is_a_house(terminal: Terminal) -> None:
     assert f"{digest[:16]}:{entry}" in terminal.do("backup", str(copy))
     said = terminal.refused("backup", str(terminal.folder / "none" / "copy"))
     assert said.startswith("There is no folder")
+
+
+def test_a_bad_place_for_a_house_is_told(bare: Terminal) -> None:
+    synced = bare.folder / "Cloud sync" / ".stfolder"
+    synced.mkdir(parents=True)
+    done = bare.type("new", "--house", str(synced.parent / "house.honeyledger"))
+    assert done.code == 0
+    assert done.err.startswith("Note: ")
