@@ -26,6 +26,8 @@ BUSY_MS = 10_000
 IDLE_S = 30
 WRITES = "honeyledger_writes"  # execution option of a connection that will write
 _STATEMENTS_KEPT = 512
+_PLANNING = ("-c random_page_cost=1.1", "-c jit=off")
+"""A house's tables stay in memory or on a fast disk, and no question is worth compiling."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,11 @@ def make_engine(where: Where) -> Engine:
         server = create_engine(
             where.url,
             isolation_level="READ COMMITTED",
-            connect_args={"connect_timeout": 10, "application_name": "honeyledger"},
+            connect_args={
+                "connect_timeout": 10,
+                "application_name": "honeyledger",
+                "options": " ".join([*_options_in(where.url), *_PLANNING]),
+            },
         )
         event.listen(server, "checkout", _greet_after_a_pause)
         return server
@@ -95,6 +101,11 @@ def make_engine(where: Where) -> Engine:
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+def _options_in(url: URL) -> tuple[str, ...]:
+    given = url.query.get("options", ())
+    return (given,) if isinstance(given, str) else given
 
 
 def _greet_after_a_pause(connection: Any, record: Any, _proxy: object) -> None:

@@ -18,6 +18,7 @@ from sqlalchemy import (
     cast,
     column,
     func,
+    literal_column,
     select,
 )
 from sqlalchemy.dialects import postgresql, sqlite
@@ -95,8 +96,10 @@ def ids_given(engine: str, name: str = "ids") -> Select[Any]:
     if engine == "sqlite":
         each = func.json_each(the(name)).table_valued(column("value", BigInteger))
         return select(each.c.value.label("id"))
-    elements = func.jsonb_array_elements_text(cast(the(name), postgresql.JSONB))
-    return select(cast(elements.column_valued("each"), BigInteger).label("id"))
+    # The server's planner knows how long an array is, and takes any other list for a hundred.
+    array = func.translate(the(name), literal_column("'[]'"), literal_column("'{}'"))
+    numbers = cast(array, postgresql.ARRAY(BigInteger))
+    return select(func.unnest(numbers, type_=BigInteger).label("id"))
 
 
 def words_given(engine: str, name: str = "words") -> Select[Any]:
