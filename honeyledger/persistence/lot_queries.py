@@ -15,12 +15,12 @@ from honeyledger.ledger.entry import SOURCE_KINDS, Lot
 from honeyledger.ledger.state import Edge, Holding
 from honeyledger.persistence.reader import Reader
 from honeyledger.persistence.rows import lot_of, value_of
-from honeyledger.persistence.statements import Statement, as_list, ids_given, the
+from honeyledger.persistence.statements import Statement, as_list, ids_given, is_among, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
 from honeyledger.services.store import LotHead
 
 _LOT = Statement(select(*LOT.c).where(LOT.c.id == the("id")), "id")
-_LOTS = Statement(lambda engine: select(*LOT.c).where(LOT.c.id.in_(ids_given(engine))), "ids")
+_LOTS = Statement(lambda engine: select(*LOT.c).where(is_among(LOT.c.id, engine)), "ids")
 _HEADS = Statement(
     lambda engine: select(
         LOT.c.id,
@@ -28,7 +28,7 @@ _HEADS = Statement(
         LOT.c.kind,
         LOT.c.made_g,
         case((LOT.c.kind == literal_column("'T'"), LOT.c.attributes), else_=literal_column("''")),
-    ).where(LOT.c.id.in_(ids_given(engine))),
+    ).where(is_among(LOT.c.id, engine)),
     "ids",
 )
 _LOT_BY_CODE = Statement(select(*LOT.c).where(LOT.c.code == the("code")), "code")
@@ -43,7 +43,7 @@ _SOURCE_LOTS = Statement(
 _SOURCES_OF = Statement(
     lambda engine: (
         select(HOLDING.c.place, HOLDING.c.lot, HOLDING.c.grams, HOLDING.c.pieces)
-        .where(HOLDING.c.lot.in_(ids_given(engine)), literal_column(IS_SOURCE))
+        .where(is_among(HOLDING.c.lot, engine), literal_column(IS_SOURCE))
         .order_by(HOLDING.c.lot, HOLDING.c.place)
     ),
     "ids",
@@ -93,6 +93,7 @@ class LotQueries(Reader):
     """Lots, their origins, and the reach back and forward."""
 
     _lots_read: dict[int, Lot]
+    _codes_read: dict[str, Lot]
     _has_voids: bool | None = None
 
     def lot(self, lot_id: int) -> Lot:
@@ -130,8 +131,10 @@ class LotQueries(Reader):
 
     def lot_by_code(self, code: str) -> Lot | None:
         """A lot by its code in normal form, reversed ones included."""
-        row = self._one(_LOT_BY_CODE, code)
-        return lot_of(row) if row else None
+        lot = self._codes_read.get(code)
+        if lot is None and (row := self._one(_LOT_BY_CODE, code)):
+            lot = self._codes_read[code] = self._lots_read[row[0]] = lot_of(row)
+        return lot
 
     def source_lots(self, place: str) -> Sequence[Lot]:
         """Source lots that ever came from this outside place, by id."""
@@ -154,8 +157,13 @@ class LotQueries(Reader):
         return self._edges(_DESCENT, as_list(lot_ids))
 
     def _edges(self, statements: tuple[Statement, Statement], value: object) -> list[Edge]:
-        """Looking for void rows at each step costs a fifth, so it is done only where any are."""
-        if self._has_voids is None:
+        """Looking for void rows at each step costs a fifth, so it is done only where any are.
+
+        On a server the question whether there are any costs more.
+        """
+        if self._engine == "postgresql":
+            self._has_voids = True
+        elif self._has_voids is None:
             self._has_voids = self._one(_ANY_VOID) is not None
         rows = self._all(statements[self._has_voids], value)
         return list(map(Edge._make, rows))

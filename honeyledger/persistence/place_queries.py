@@ -9,7 +9,7 @@ from honeyledger.ledger.places import INSIDE
 from honeyledger.ledger.state import Event, Holding, Standing, Stay
 from honeyledger.persistence.lot_queries import LotQueries
 from honeyledger.persistence.rows import lot_of
-from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, the
+from honeyledger.persistence.statements import Row, Statement, as_list, is_among, the
 from honeyledger.persistence.tables import (
     ARRIVED,
     DRAWN,
@@ -45,7 +45,7 @@ _HOLDINGS = Statement(
 _HOLDINGS_OF = Statement(
     lambda engine: (
         select(*_HELD)
-        .where(HOLDING.c.lot.in_(ids_given(engine)))
+        .where(is_among(HOLDING.c.lot, engine))
         .order_by(HOLDING.c.lot, HOLDING.c.place)
     ),
     "ids",

@@ -245,7 +245,7 @@ def _event_rows(changes: Sequence[effects.Arrived] | Sequence[effects.Drawn]) ->
 
 
 def _touched_rows(changes: Sequence[effects.Touched]) -> list[Row]:
-    return [(one.place, one.at_ms, one.entry) for one in changes]
+    return [(one.place, one.entry, one.at_ms) for one in changes]
 
 
 def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
@@ -258,4 +258,4 @@ def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
 
 
 def _code_rows(changes: Sequence[effects.CodeGiven]) -> list[Row]:
-    return [(*code_parts(one.code), one.code, one.entry) for one in changes]
+    return [(one.code, *code_parts(one.code), one.entry) for one in changes]

@@ -14,6 +14,7 @@ from sqlalchemy import (
     ColumnElement,
     Table,
     Text,
+    any_,
     bindparam,
     cast,
     column,
@@ -96,10 +97,20 @@ def ids_given(engine: str, name: str = "ids") -> Select[Any]:
     if engine == "sqlite":
         each = func.json_each(the(name)).table_valued(column("value", BigInteger))
         return select(each.c.value.label("id"))
-    # The server's planner knows how long an array is, and takes any other list for a hundred.
-    array = func.translate(the(name), literal_column("'[]'"), literal_column("'{}'"))
-    numbers = cast(array, postgresql.ARRAY(BigInteger))
-    return select(func.unnest(numbers, type_=BigInteger).label("id"))
+    return select(func.unnest(_array_given(name), type_=BigInteger).label("id"))
+
+
+def is_among(column: ColumnElement[int], engine: str, name: str = "ids") -> ColumnElement[bool]:
+    """Whether a column is one of the whole numbers of a JSON list given as one value."""
+    if engine == "sqlite":
+        return column.in_(ids_given(engine, name))
+    return column == any_(_array_given(name))
+
+
+def _array_given(name: str) -> ColumnElement[Any]:
+    """The server's planner knows how long an array is, and takes any other list for a hundred."""
+    text = func.translate(the(name), literal_column("'[]'"), literal_column("'{}'"))
+    return cast(text, postgresql.ARRAY(BigInteger))
 
 
 def words_given(engine: str, name: str = "words") -> Select[Any]:

@@ -36,6 +36,7 @@ class SqlView(EntryQueries):
     def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
         super().__init__(cursor, engine, locks=locks)
         self._lots_read: dict[int, Lot] = {}
+        self._codes_read = {}
         self._marks_read = {}
         self._marked_read = {}
 

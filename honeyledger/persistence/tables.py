@@ -227,7 +227,7 @@ DRAWN = _table(
 
 TOUCHED = _table(
     "touched",
-    *(_words("place"), _whole("at_ms"), _whole("entry")),
+    *(_words("place"), _whole("entry"), _whole("at_ms")),
     key="place at_ms entry",
 )
 
@@ -247,7 +247,7 @@ Index(None, REVERSAL.c.by_entry)
 
 CODE_GIVEN = _table(
     "code_given",
-    *(_words("letter"), _whole("season"), _whole("number"), _words("code"), _whole("entry")),
+    *(_words("code"), _words("letter"), _whole("season"), _whole("number"), _whole("entry")),
     key="letter season number code",
 )
 

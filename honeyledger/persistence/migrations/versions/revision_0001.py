@@ -153,7 +153,7 @@ def _make_projections() -> None:
     _make("arrived", "place$ at_ms lot entry", "place at_ms lot entry")
     _index("arrived_by_at_ms", "arrived", "at_ms")
     _make("drawn", "place$ at_ms lot entry", "place at_ms lot entry")
-    _make("touched", "place$ at_ms entry", "place at_ms entry")
+    _make("touched", "place$ entry at_ms", "place at_ms entry")
     _make("mark", "subject$ name$ entry at_ms value$", "subject name entry")
     _index("mark_by_name_subject", "mark", "name subject")
     _make("void_origin", "entry line by_entry", "entry line by_entry")
@@ -161,6 +161,6 @@ def _make_projections() -> None:
     _index("reversal_by_by_entry", "reversal", "by_entry")
     _make(
         "code_given",
-        "letter$ season number code$ entry",
+        "code$ letter$ season number entry",
         "letter season number code",
     )
