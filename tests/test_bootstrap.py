@@ -103,6 +103,7 @@ def test_the_zone_of_this_computer(monkeypatch: pytest.MonkeyPatch, tmp_path: Pa
     assert bootstrap.local_zone() == "UTC"
 
 
+@pytest.mark.qt_log_ignore("^This plugin does not support propagateSizeHints")
 def test_the_window_opens_and_its_exit_code_comes_back(qapp: QApplication) -> None:
     house = bootstrap.open_house(bootstrap.default_house(), create=True)
     for facts in new_house("Hill House", "UTC"):
