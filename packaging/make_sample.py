@@ -13,10 +13,10 @@ import sample_house
 import sample_runs
 import sample_trade
 from sample_chance import Chance, Tables
-from sample_crop import pallets, pulls, write_receipts
+from sample_crop import Pallet, pallets, pulls, write_receipts
 from sample_floor import Floor
 
-SEED = 26
+SEED = 1796
 LOG = ["When", "Typed", "About min", "By"]
 HEADS: dict[str, list[str]] = {
     **sample_house.HEADS,
@@ -55,9 +55,9 @@ HEADS: dict[str, list[str]] = {
 }
 
 
-def write(folder: Path) -> None:
-    """Write all tables of the sample season."""
-    chance = Chance(SEED)
+def make(seed: int = SEED) -> tuple[Tables, Floor, list[Pallet]]:
+    """Make up the season: its tables, the floor at its end, and its pallets."""
+    chance = Chance(seed)
     tables = Tables(HEADS)
     colonies = sample_house.write_registers(tables, chance)
     loaded = pallets(pulls(chance, colonies), chance)
@@ -66,11 +66,19 @@ def write(folder: Path) -> None:
     write_receipts(tables, loaded, chance)
     floor = Floor(tables, chance, tables.tares())
     sample_runs.work(runs, floor)
+    sample_trade.hold_wet(tables, floor)
     sample_runs.write_readings(floor, tables)
+    sample_runs.write_hot_room(tables, runs, loaded, chance)
     sample_trade.trade(tables, chance, floor, runs)
     sample_trade.put_right(tables, mistyped)
-    for file in HEADS:
-        if HEADS[file][0] == "When":
+    return tables, floor, loaded
+
+
+def write(folder: Path) -> None:
+    """Write all tables of the sample season, logs in order of time."""
+    tables, _, _ = make()
+    for file, heads in HEADS.items():
+        if heads[0] == "When":
             tables.sort(file, "When")
     tables.write(folder)
 

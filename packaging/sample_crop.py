@@ -17,17 +17,19 @@ RANGE_G = {
 BOX_G = {"medium": 6_100, "deep": 8_900, "shallow": 4_700}
 MOST = {"medium": 42, "deep": 24, "shallow": 40}
 COMB_YARD, COMB = "Cattail Row", 70
+LATE = {at(9, 24): 15, at(9, 25): 21}  # supers of the last, small pulls
 
 TRUCKS = {
     "July": [at(7, day) for day in (8, 9, 11, 13, 14, 16, 18, 20, 22, 24, 25, 27, 29)],
     "August": [at(8, day) for day in (5, 6, 8, 11, 13, 15, 18, 20, 22, 25, 28)],
-    "September": [at(9, day) for day in (14, 15, 17, 19, 22, 24)],
+    "September": [at(9, day) for day in (14, 15, 17, 19, 22, 24, 25)],
 }
 MOISTURE = {
-    "July": (1_770, 1_660, 1_890),
+    "July": (1_755, 1_660, 1_890),
     "August": (1_680, 1_600, 1_800),
     "September": (1_800, 1_680, 1_960),
 }
+AFTER_RAIN = (at(7, 27), at(7, 29))
 PULLS = {"July": 36, "August": 33, "September": 19}
 MOST_REST = 20
 
@@ -61,6 +63,7 @@ class Pallet:
     moisture: int | None = None
     on_paper: bool = False
     yard_typed: dict[str, str] = field(default_factory=dict)
+    dried_from: int | None = None
 
     @property
     def supers(self) -> int:
@@ -79,6 +82,12 @@ class Pallet:
         """The mean colour or moisture of its supers."""
         total = sum(count * getattr(pull, what) for pull, count in self.parts)
         return total / self.supers
+
+    @property
+    def names(self) -> list[str]:
+        """Its pulls as the other files call them, by the yard that was typed."""
+        yards = [self.yard_typed.get(pull.yard, pull.yard) for pull, _ in self.parts]
+        return [f"{yard} on pallet {self.number}" for yard in yards]
 
 
 def pulls(chance: Chance, colonies: dict[str, int]) -> list[Pull]:
@@ -112,7 +121,8 @@ def _yards_of(flow: str) -> Iterator[str]:
         yield from [*house.FAILED, *some[:16], house.OWNERS_YARD, *some[16:], *house.BUCKWHEAT]
     else:
         some = [yard for yard in ordinary if yard != COMB_YARD][::2]
-        yield from [*some[: PULLS[flow] - 1], COMB_YARD]
+        last = PULLS[flow] - 3
+        yield from [*some[:last], COMB_YARD, *some[last : last + 2]]
 
 
 def _pulls_of(yard: str, flow: str, day: datetime, chance: Chance) -> Iterator[Pull]:
@@ -124,7 +134,9 @@ def _pulls_of(yard: str, flow: str, day: datetime, chance: Chance) -> Iterator[P
     ):
         box = "shallow"
     mean, low, high = MOISTURE[flow]
-    wet = round(chance.normal(mean, 75, low, high))
+    if day in AFTER_RAIN:
+        mean = high - 35
+    wet = round(chance.normal(mean, 55, low, high))
     yield Pull(yard, flow, day, box, 0, 0, wet, _colour(yard, flow, day, chance))
 
 
@@ -142,7 +154,10 @@ def _colour(yard: str, flow: str, day: datetime, chance: Chance) -> int:
 
 
 def _share_supers(found: list[Pull], colonies: dict[str, int], chance: Chance) -> None:
-    """Give each pull its supers, so that the kinds of boxes add up."""
+    """Give each pull its supers, so that the kinds of boxes add up; some yards do better."""
+    times = {yard: sum(pull.yard == yard for pull in found) for yard in house.YARDS}
+    good = {yard: chance.normal(1, 0.22, 0.62, 1.36) for yard in house.YARDS}
+    good |= dict.fromkeys(house.FAILED, 0.4)
     for box, total in SUPERS.items():
         of_box = [pull for pull in found if pull.box == box]
         fixed = {house.OWNERS_YARD: 110} if box == "medium" else {}
@@ -151,20 +166,14 @@ def _share_supers(found: list[Pull], colonies: dict[str, int], chance: Chance) -
         free = [pull for pull in of_box if pull.yard not in fixed]
         for pull in of_box:
             pull.supers = fixed.get(pull.yard, 0)
-        weights = [
-            colonies[pull.yard]
-            * chance.between(0.7, 1.35)
-            * (0.45 if pull.yard in house.FAILED else 1)
-            for pull in free
-        ]
+        weights = [colonies[pull.yard] * good[pull.yard] / times[pull.yard] for pull in free]
         left = total - sum(fixed.values())
         for pull, weight in zip(free, weights, strict=True):
             pull.supers = max(14, round(left * weight / sum(weights)))
-            if pull.day == TRUCKS["September"][-1]:
-                pull.supers = 15
+            pull.supers = LATE.get(pull.day, pull.supers)
         while (off := left - sum(pull.supers for pull in free)) != 0:
             pull = free[chance.whole(0, len(free) - 1)]
-            if pull.supers > 15:
+            if pull.supers > 15 and pull.day not in LATE:
                 pull.supers += 1 if off > 0 else -1
 
 
@@ -228,7 +237,7 @@ def _weighed(pallet: Pallet, chance: Chance) -> Pallet:
     if chance.between(0, 1) > 0.05:
         pallet.gross_g = step(pallet.tare_g + empties + honey, 500)
     wet = pallet.mean("moisture")
-    pallet.condition = "sealed" if wet < 1_790 else "mixed" if wet < 1_880 else "green"
+    pallet.condition = "sealed" if wet < 1_810 else "mixed"
     if pallet.condition != "sealed" or chance.between(0, 1) < 0.55:
         pallet.moisture = round(wet / 10) * 10
     return pallet
@@ -255,10 +264,15 @@ def write_receipts(tables: Tables, loaded: list[Pallet], chance: Chance) -> None
                 gross=kg(pallet.gross_g) if pallet.gross_g and first else None,
                 tare=kg(pallet.typed_tare_g) if first else None,
                 condition=pallet.condition if first else None,
-                moisture=percent(pallet.moisture) if pallet.moisture and first else None,
+                moisture=_wet(pallet) if first else None,
                 owner=house.OWNER if pull.yard == house.OWNERS_YARD else None,
                 **_typed(tables, pallet),
             )
+
+
+def _wet(pallet: Pallet) -> str | None:
+    wet = pallet.dried_from or pallet.moisture
+    return percent(wet) if wet else None
 
 
 def _typed(tables: Tables, pallet: Pallet) -> dict[str, object]:

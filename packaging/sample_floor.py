@@ -195,6 +195,17 @@ class Floor:
                     run.ratio = ratio
                     return
 
+    def aim(self, run: Run, following: Run) -> None:
+        """Let a run leave as much as makes the next one end with an almost empty tank."""
+        poured = sum(step(net_g * DRAINED, 100) for net_g in self._barrels(run))
+        book = self._book_g(following)
+        low, high = following.leaves_g
+        for heel in range(30_000, 310_000, 1_000):
+            out = round(following.ratio * (heel + poured + book)) - _foam_g(book)
+            if low <= out % USUAL_DRUM_G <= high:
+                run.leaves_g = (heel - 6_000, heel + 6_000)
+                return
+
     def _book_g(self, run: Run) -> int:
         return sum(load.book_g for load in run.loads if not load.missed)
 
@@ -244,6 +255,8 @@ class Floor:
     def _fills(self, run: Run, clock: "_Pace", prime: int) -> Iterator[Event]:
         """Drums as the honey comes, then a tote or pails from what stands in the tank."""
         left, gone, number = prime - _set_aside_g(run), 0, 0
+        if left < 0:
+            raise ValueError(f"run {run.number} has too little for its tote or pails")
         while left - (net_g := self.net_g()) >= LEAST_HEEL_G:
             number += 1
             left, gone = left - net_g, gone + net_g

@@ -58,6 +58,7 @@ class BottlingRoom:
     feed_g: int = 0
     done: list[Bottling] = field(default_factory=list)
     used: int = 0
+    last: Filled | None = None
 
     def work(self) -> None:
         """Bottle all that is planned."""
@@ -75,6 +76,7 @@ class BottlingRoom:
             else:
                 self._from_drums(bottling, time)
             if number != OPEN:
+                self._read(bottling, day + timedelta(days=1, hours=8, minutes=35))
                 self._sort_out(bottling, day + timedelta(hours=16))
                 self.done.append(bottling)
 
@@ -82,7 +84,9 @@ class BottlingRoom:
         self, time: datetime, tank: str | None, own: int, bought: int, product: str
     ) -> datetime:
         drums = self.light if product == CREAMED else self.own
-        names = [drums.pop(0).container.lower() for _ in range(own)]
+        poured = [drums.pop(0) for _ in range(own)]
+        names = [one.container.lower() for one in poured]
+        self.last = poured[-1] if poured else self.last
         self.used += own
         names += [self.bought.pop(0) for _ in range(bought)]
         for name in names:
@@ -138,7 +142,7 @@ class BottlingRoom:
         self._end(end, bottling, mean)
 
     def _next_drum(self) -> None:
-        drum = self.own.pop(0)
+        drum = self.last = self.own.pop(0)
         self.used += 1
         self.feed, self.feed_g = drum.container.lower(), drum.net_g
 
@@ -154,6 +158,20 @@ class BottlingRoom:
         reason = "labels crooked, or under weight"
         self.tables.add(
             "returns", when=when, what="thrown away", goods=goods, jars=rejects, reason=reason
+        )
+
+    def _read(self, bottling: Bottling, time: datetime) -> None:
+        """A jar of each bottling is read the next morning; bought honey makes a blend darker."""
+        if self.last is None or time > at(9, 25, 15, 40):
+            return
+        darker = 15 if bottling.product in (BLEND, LARGE) else 0
+        self.tables.add(
+            "readings",
+            when=self.tables.free(time),
+            lot=f"bottling {bottling.number}",
+            moisture=f"{self.last.moisture / 100:.1f}",
+            colour=self.last.colour // 10 + darker,
+            instrument="Refractometer 1",
         )
 
     def _sort_out(self, bottling: Bottling, time: datetime) -> None:

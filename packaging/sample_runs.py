@@ -5,7 +5,18 @@ from datetime import datetime, timedelta
 import sample_house as house
 from sample_chance import Chance, Tables, at, kg, percent
 from sample_crop import COMB_YARD, Pallet
-from sample_floor import LINE, SHOWN, SUMP, TANK, USUAL_DRUM_G, Event, Floor, Load, Run
+from sample_floor import (
+    FRAMES_AN_HOUR,
+    LINE,
+    SHOWN,
+    SUMP,
+    TANK,
+    USUAL_DRUM_G,
+    Event,
+    Floor,
+    Load,
+    Run,
+)
 
 NOW = at(9, 25, 15, 40)
 RUN_DAYS = {
@@ -20,6 +31,7 @@ PAPER, CARRIES, TIMELESS, LAST_OF_JULY, WITH_PALLETS, OWNERS, MISSED, TOTE_AGAIN
     *(8, 9, 11, 12, 14, 18, 20, 24, 26),
 )
 PAILS = {4: 12, 15: 12, 22: 12}
+SPLIT_OFF = 14
 TREATED_YARD = "Thrumley Road"
 
 
@@ -58,11 +70,72 @@ def plan(pallets: list[Pallet], chance: Chance) -> list[Run]:
             else:
                 left = len(days) - place - (OWNERS - number in range(1, 9) and flow == "August")
                 loads = _loads(queue, day, flow, left, number, paper)
-            ratio = chance.normal(0.975, 0.032, 0.905, 1.055)
+            ratio = chance.normal(0.976, 0.032, 0.905, 1.055)
             runs.append(Run(number, day, loads, ratio))
     _carry(runs)
+    _dry(runs)
     _specials(runs)
     return runs
+
+
+def _dry(runs: list[Run]) -> None:
+    """Three green pallets stand in the hot room until they are dry; of one, part is split off."""
+    ready = [
+        load
+        for run in runs
+        for load in run.loads
+        if load.pallet.arrived >= at(9, 1) and (run.day - load.pallet.arrived).days >= 2
+    ]
+    ready.sort(key=lambda load: (len(load.pallet.parts), -load.supers))
+    for load, wet in zip(ready[:3], (1960, 1930, 1910), strict=True):
+        load.pallet.dried_from = wet
+        load.pallet.condition = "green"
+        for pull, _ in load.pallet.parts:
+            pull.moisture = min(pull.moisture, 1_800)
+        load.pallet.moisture = round(load.pallet.mean("moisture") / 10) * 10
+    split = ready[0]
+    run = next(run for run in runs if split in run.loads)
+    part = split.book_g * SPLIT_OFF // split.supers
+    rest = Load(split.pallet, split.supers - SPLIT_OFF, split.book_g - part)
+    place = run.loads.index(split)
+    off = Load(split.pallet, SPLIT_OFF, part, name=f"{split.pallet.number}b")
+    run.loads[place : place + 1] = [rest, off]
+
+
+def write_hot_room(tables: Tables, runs: list[Run], pallets: list[Pallet], chance: Chance) -> None:
+    """What was done to pallets while they waited: split, joined, counted again, dried, read."""
+    for load in (load for run in runs for load in run.loads if load.name):
+        pallet = load.pallet
+        when = tables.free(pallet.arrived + timedelta(minutes=48))
+        cells = {"pallet": pallet.number, "supers": load.supers, "onto": load.name}
+        tables.add("pallets", when=when, what="split", **cells)
+    small = [one for one in pallets if one.arrived.date() == at(9, 24).date()]
+    counted = next(one for one in small if not _of(one, COMB_YARD))
+    when = tables.free(at(9, 25, 8, 10))
+    cells = {"pallet": counted.number, "supers": counted.parts[0][1] - 1}
+    if len(counted.parts) > 1:
+        cells["yard"] = counted.parts[0][0].yard
+    tables.add("pallets", when=when, what="count", **cells)
+    comb = [one for one in small if _of(one, COMB_YARD)]
+    when = tables.free(at(9, 24, 17, 20))
+    tables.add("pallets", when=when, what="join", pallet=comb[-1].number, onto=comb[0].number)
+    for pallet in pallets:
+        _read_pulls(tables, pallet, chance)
+
+
+def _read_pulls(tables: Tables, pallet: Pallet, chance: Chance) -> None:
+    """Most pulls are read for colour; what was green is read again until it is dry."""
+    for (pull, _), name in zip(pallet.parts, pallet.names, strict=True):
+        time = pallet.arrived + timedelta(minutes=chance.whole(50, 95))
+        if chance.between(0, 1) < 0.75 and not pallet.on_paper and time < NOW:
+            tables.add("readings", when=tables.free(time), lot=name, colour=pull.colour // 10)
+        if pallet.dried_from:
+            hours = chance.whole(37, 47)
+            middle = (pallet.dried_from + (pallet.moisture or 0)) // 2
+            for part, wet in ((hours // 2, middle), (hours, pallet.moisture or 0)):
+                when = tables.free(pallet.arrived + timedelta(hours=part, minutes=5))
+                cells: dict[str, object] = {"moisture": percent(wet), "temperature": "34"}
+                tables.add("readings", when=when, lot=name, instrument="Refractometer 1", **cells)
 
 
 def _of(pallet: Pallet, yard: str) -> bool:
@@ -129,15 +202,15 @@ def _specials(runs: list[Run]) -> None:
         by_number[number].pails = pails
     missed = by_number[MISSED]
     missed.ratio, missed.barrels = 1.12, False
-    # So that the last drum takes more than the books see.
-    by_number[MISSED - 1].leaves_g = (250_000, 264_000)
-    missed.leaves_g = (26_000, 60_000)
+    missed.leaves_g = (26_000, 60_000)  # so that the last drum takes more than the books see
     single = [load for load in missed.loads[:-1] if len(load.pallet.parts) == 1]
     lost = max(single, key=lambda load: load.book_g)
     lost.missed = True
     missed.loads.sort(key=lambda load: load.missed)
     last = by_number[OPEN]
-    last.start, last.stops, last.to_follow = timedelta(hours=9, minutes=50), NOW, (3,)
+    frames = 9 * sum(load.supers for load in last.loads)
+    last.start = NOW - last.day - timedelta(hours=0.8 * frames / FRAMES_AN_HOUR, minutes=20)
+    last.stops, last.to_follow = NOW, (3,)
 
 
 def work(runs: list[Run], floor: Floor) -> None:
@@ -150,6 +223,8 @@ def work(runs: list[Run], floor: Floor) -> None:
         if run.number == MISSED + 1:
             _found(runs[MISSED - 1], run.day, floor)
         floor.pour_barrels(run.day)
+        if run.number == MISSED - 1:
+            floor.aim(run, runs[MISSED - 1])
         if run.number == TOPPED_UP:
             part = floor.filled[-1]
             run.top_up = (part.container, USUAL_DRUM_G - part.net_g)
@@ -251,8 +326,3 @@ def write_readings(floor: Floor, tables: Tables) -> None:
                 moisture=percent(one.moisture),
                 instrument=why,
             )
-
-
-def comb_pallets(pallets: list[Pallet]) -> list[Pallet]:
-    """The shallow supers that are kept for cut comb."""
-    return [one for one in pallets if one.arrived >= at(9, 1) and _of(one, COMB_YARD)]

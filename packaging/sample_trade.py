@@ -1,6 +1,6 @@
 """The sample's trade and quality: who got what, what was held, and mistakes found later."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 import sample_house as house
@@ -15,7 +15,7 @@ from sample_runs import (
 )
 
 TRUCK, TRUCK_DRUMS = at(9, 17), 66
-MELTED = (at(7, 29), at(8, 29), at(9, 12))
+MELTED = (at(7, 29), at(8, 29), at(9, 19))
 TRUE_YARD, TYPED_YARD = "Wrenlatch West", "Wrenlatch East"
 SAME_DAY_TRUE, SAME_DAY_TYPED = "Lower Tansel", "Upper Tansel"
 
@@ -29,6 +29,7 @@ class Drums:
     owners: list[Filled]
     held: list[Filled]
     free: list[Filled]
+    cleared: list[Filled] = field(default_factory=list)
 
 
 def sort_drums(floor: Floor) -> Drums:
@@ -106,7 +107,7 @@ def _held(tables: Tables, drums: Drums, runs: list[Run]) -> None:
         reason="the laboratory found nothing",
         **cells,
     )
-    drums.free.insert(0, drums.held[-2])
+    drums.cleared.append(drums.held[-2])
     tables.add(
         "quality",
         when=tables.free(at(9, 23, 7, 55)),
@@ -116,6 +117,23 @@ def _held(tables: Tables, drums: Drums, runs: list[Run]) -> None:
         last_day="2026-09-30",
         reason="treated on 1 September, not clear until 30 September",
         by="Jory Tamblock",
+    )
+
+
+def hold_wet(tables: Tables, floor: Floor) -> None:
+    """One drum of September is too wet to sell as it is; it is held until it is blended."""
+    wet = max(
+        (one for one in floor.filled if one.sort == "drum" and at(9, 15) < one.time < at(9, 24)),
+        key=lambda one: one.moisture,
+    )
+    wet.moisture = 1_960
+    tables.add(
+        "quality",
+        when=tables.free(at(9, 24, 9, 50)),
+        what="hold",
+        target=wet.container.lower(),
+        reason="19.6 %: ferments as it is, to be blended down",
+        by="Cass Doverling",
     )
 
 
@@ -170,7 +188,8 @@ def _poured(tables: Tables, barrel: int) -> datetime:
 def _truck(tables: Tables, drums: Drums, chance: Chance) -> None:
     """One truck of drums to a packer; a few are weighed again first."""
     ready = [one for one in drums.free if one.time < TRUCK - timedelta(days=1)]
-    loaded = [one for one in ready if one.moisture <= 1860][:TRUCK_DRUMS]
+    dry = [one for one in ready if one.moisture <= 1860]
+    loaded = [*drums.cleared, *dry][:TRUCK_DRUMS]
     for place, one in enumerate(loaded[:6]):
         gross = one.net_g + 18_000 + chance.whole(-9, 4) * 100
         tables.add(
@@ -223,9 +242,9 @@ class Shop:
         """Sell all season."""
         day = at(8, 7)
         while day <= at(9, 25):
-            for place in range(2 + self._chance.whole(0, 1)):
+            for place in range(3 + self._chance.whole(0, 1)):
                 shop = house.SHOPS[(self._notes + place) % len(house.SHOPS)]
-                self._order(day + timedelta(hours=8, minutes=40 + 21 * place), shop, 3, 16)
+                self._order(day + timedelta(hours=8, minutes=40 + 21 * place), shop, 5, 22)
             if day < at(9, 24):
                 self._order(day + timedelta(days=1, hours=15), "gate", 2, 2)
             day += timedelta(days=7)
