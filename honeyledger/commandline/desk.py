@@ -24,6 +24,7 @@ from honeyledger.domain.units import (
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.lookup import find_record, read_code
 from honeyledger.services.house import House, Recorded, Said
+from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 from honeyledger.settings import Settings
 
@@ -132,8 +133,9 @@ class Desk:
     @cached_property
     def unit(self) -> MassUnit:
         """The unit weights are typed and shown in: the one given, else the house's own."""
-        text = self.given.get("unit") or self.ask(output.unit_of)
-        return "lb" if text == "lb" else "kg"
+        if given := self.given.get("unit"):
+            return "lb" if given == "lb" else "kg"
+        return self.ask(mass_unit)
 
     def mass(self, text: str | None, field: str) -> int | None:
         """Grams of a weight as typed; None where none was."""

@@ -6,7 +6,7 @@ A code is never wrapped or cut, and what a house typed is never taken for markup
 import importlib
 import json
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,7 +14,6 @@ import click
 
 from honeyledger.domain.codes import LETTERS, LOT_LETTERS
 from honeyledger.services.house import Recorded, notes_of
-from honeyledger.services.store import View
 
 GAP = "  "
 
@@ -36,13 +35,6 @@ def say(text: str = "") -> None:
 def write_json(value: object) -> None:
     """An answer for programs."""
     click.echo(json.dumps(value, ensure_ascii=False, indent=2))
-
-
-def unit_of(view: View) -> str:
-    """The unit in which a house weighs; kilograms where it says nothing."""
-    mark = view.mark("house", "record")
-    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
-    return str(record.get("unit", "kg"))
 
 
 def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> None:

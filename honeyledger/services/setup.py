@@ -1,8 +1,11 @@
 """What a new house begins with: its own record and the usual boxes, so that supers can come in."""
 
+from collections.abc import Mapping
+
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.store import View
 
 # Usual honey and empty weight with frames: common practice, no source. Each house has its own,
 # and changes them in its register.
@@ -25,3 +28,10 @@ def new_house(
     if prefix:
         record["prefix"] = prefix
     return (Register("house", record), *(Register("box", dict(box)) for box in BOXES))
+
+
+def mass_unit(view: View) -> MassUnit:
+    """The unit in which the house weighs; kilograms where it says nothing."""
+    mark = view.mark("house", "record")
+    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
+    return "lb" if record.get("unit") == "lb" else "kg"

@@ -4,14 +4,16 @@ import pytest
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.lookup import find_record
-from honeyledger.services.setup import BOXES, new_house
+from honeyledger.services.setup import BOXES, mass_unit, new_house
 from tests.support.houses import BuiltHouse
 
 
 def test_a_new_house_can_receive_supers() -> None:
     house = BuiltHouse()
     record, *boxes = new_house("Hill House", "Europe/Berlin", prefix="HB", unit="lb")
+    assert house.house.ask(mass_unit) == "kg"
     house.do(record)
+    assert house.house.ask(mass_unit) == "lb"
     for box in boxes[1:]:
         house.do(box)
     assert house.house.ask(lambda view: find_record(view, "box", "deep"))[1]["honey_g"] == 25_500
