@@ -286,10 +286,16 @@ def wants_motion() -> bool:
 
 
 def wear(app: QApplication, theme: Theme, *, moving: bool | None = None) -> None:
-    """Put a theme on every widget, now and from now on."""
+    """Put a theme on every widget, now and from now on.
+
+    A widget with colours that Qt's palette does not carry has a `dress` that takes them.
+    """
     look.change(to=theme, moving=moving)
     app.setPalette(qpalette(theme))
     for widget in app.allWidgets():
+        dress = getattr(widget, "dress", None)
+        if dress is not None:
+            dress()
         widget.update()
 
 

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QSizePolicy, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QSizePolicy, QWidget
 from shiboken6 import isValid
 
 from honeyledger.desktop import lettering, look, marks, style, tokens
@@ -45,7 +45,7 @@ class ScanBox(QWidget):
         self._timer.timeout.connect(self._show_editor)
         self.editor.returnPressed.connect(self._enter)
         self.editor.installEventFilter(self)
-        self._dress()
+        self.dress()
 
     def begin(self) -> None:
         """Take the keyboard, and remember where it was."""
@@ -101,7 +101,8 @@ class ScanBox(QWidget):
             return
         super().keyPressEvent(event)
 
-    def _dress(self) -> None:
+    def dress(self) -> None:
+        """Take the mast's colours, which Qt's own palette does not carry, from the theme."""
         palette = QPalette()
         palette.setColor(QPalette.ColorRole.Base, Qt.GlobalColor.transparent)
         palette.setColor(QPalette.ColorRole.Text, look.colour("on_mast"))
@@ -140,9 +141,3 @@ class ScanBox(QWidget):
             hand = Hand(Type.ENTRY, weight=BOLD, colour="on_mast")
             line = lettering.code_runs(self._shown, hand)
         lettering.draw(painter, room, line)
-
-    def changeEvent(self, event: object) -> None:
-        super().changeEvent(event)  # type: ignore[arg-type]
-        # The mast has a theme of its own, which Qt's palette does not carry.
-        if hasattr(self, "editor") and isinstance(self.editor, QLineEdit):
-            self._dress()

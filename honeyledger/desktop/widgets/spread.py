@@ -120,6 +120,8 @@ class Spread(QWidget):
         for number, part in enumerate(self._parts):
             part.panel.set_narrow(tabbed and len(self._parts) > 1)
             part.panel.setVisible(not tabbed or number == shown)
+        # Now, not when the event loop comes round to it, or the page is seen to jump.
+        self._column.activate()
         self._place_panels()
 
     def _place_panels(self) -> None:

@@ -1,0 +1,70 @@
+"""Panels stand on the grid; in a narrow window one at a time, with tabs."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QRadioButton
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.widgets.figures import Answer
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.spread import Part, Spread
+
+
+def _spread(qtbot: QtBot, width: int, *, above: bool = False) -> tuple[Spread, Panel, Panel]:
+    form, arrivals = Panel("Receive supers"), Panel("166 of 206 supers are in")
+    form.add_bar()
+    parts = [Part(form, "Receive supers", 5, 4), Part(arrivals, "Arrivals", 7, 4)]
+    spread = Spread(parts, above=Answer() if above else None)
+    qtbot.addWidget(spread)
+    spread.resize(width, 560)
+    spread.show()
+    return spread, form, arrivals
+
+
+def _edges(panel: Panel, spread: Spread) -> tuple[int, int]:
+    left = panel.mapTo(spread, panel.rect().topLeft()).x()
+    return left, left + panel.width()
+
+
+def test_at_1280_the_form_has_five_columns_and_the_arrivals_seven(qtbot: QtBot) -> None:
+    spread, form, arrivals = _spread(qtbot, 1280)
+    assert _edges(form, spread) == (24, 24 + 504)
+    assert _edges(arrivals, spread) == (24 + 504 + 16, 1256)
+    assert form.height() == 528
+    assert not spread.is_tabbed()
+
+
+def test_at_1024_both_have_four_of_eight(qtbot: QtBot) -> None:
+    spread, form, arrivals = _spread(qtbot, 1024)
+    assert _edges(form, spread)[0] == 16
+    assert _edges(arrivals, spread)[1] == 1008
+    assert abs(form.width() - arrivals.width()) <= 1
+
+
+def test_at_853_one_is_shown_at_a_time(qtbot: QtBot) -> None:
+    spread, form, arrivals = _spread(qtbot, 853)
+    assert spread.is_tabbed()
+    assert form.isVisible()
+    assert not arrivals.isVisible()
+    tabs = spread.findChildren(QRadioButton)
+    assert [tab.text() for tab in tabs] == ["Receive supers", "Arrivals"]
+    assert all(tab.height() >= 40 for tab in tabs)
+    assert not form.heading.isVisible(), "the tab says it already"
+    assert form.bar is not None
+    assert form.bar.height() == 63
+    qtbot.mouseClick(tabs[1], Qt.MouseButton.LeftButton)
+    assert arrivals.isVisible()
+    assert not form.isVisible()
+    spread.show_part(0)
+    assert form.isVisible()
+    spread.grab()
+
+
+def test_widened_again_both_stand_side_by_side_under_the_answer(qtbot: QtBot) -> None:
+    spread, form, arrivals = _spread(qtbot, 700, above=True)
+    spread.show_part(1)
+    spread.resize(1280, 560)
+    assert form.isVisible()
+    assert arrivals.isVisible()
+    assert form.heading.isVisible()
+    top = form.mapTo(spread, form.rect().topLeft()).y()
+    assert top == 64
