@@ -6,6 +6,7 @@ What costs time to load is loaded by name, when it is first used.
 import importlib
 import os
 import platform
+import sys
 import time
 import uuid
 from collections.abc import Callable
@@ -36,6 +37,18 @@ BACKED_UP_BY_SERVER = Sentence(
     "backed-up-by-server",
     "This house is on a database server: have it backed up there, with the server's own tools.",
 )
+
+NO_SCREEN = Sentence(
+    "no-screen",
+    "There is no screen here to open a window on. Every command works without one: see "
+    "honeyledger --help, or honeyledger tour.",
+)
+NO_LIBRARIES = Sentence(
+    "no-libraries",
+    "The window cannot be opened, for the system lacks a library ({what}). Start the program "
+    "with packaging/start.py, which installs it or says what to install.",
+)
+_SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 
 
 def clock() -> int:
@@ -153,7 +166,25 @@ def house_file(where: str) -> Path | None:
 
 
 def open_window(house: House, settings: Settings) -> int:
-    """Hand over to the window; answers its exit code."""
-    app = importlib.import_module("honeyledger.desktop.app")
+    """Hand over to the window; answers its exit code.
+
+    Raises:
+        Refusal: there is no screen, or the system lacks what the window is drawn with.
+    """
+    if not has_screen():
+        raise Refusal(NO_SCREEN)
+    try:
+        app = importlib.import_module("honeyledger.desktop.app")
+    except ImportError as missing:
+        if missing.name is not None and missing.name.startswith("honeyledger"):
+            raise
+        raise Refusal(NO_LIBRARIES, what=missing) from missing
     code: int = app.main(house, settings, resource())
     return code
+
+
+def has_screen() -> bool:
+    """Whether a window can be shown here."""
+    if sys.platform.startswith(("win", "darwin")):
+        return True
+    return any(os.environ.get(name) for name in _SCREENS)

@@ -1,6 +1,7 @@
 """The root of the program: which house is meant, where it is kept, whose clock it has."""
 
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -110,4 +111,31 @@ def test_the_window_opens_and_its_exit_code_comes_back(qapp: QApplication) -> No
         house.record(facts)
     QTimer.singleShot(0, lambda: qapp.exit(0))
     assert bootstrap.open_window(house, Settings()) == 0
+    house.store.close()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows always has a screen")
+def test_without_a_screen_there_is_a_sentence_and_no_crash(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    house = bootstrap.open_house(bootstrap.default_house(), create=True)
+    assert not bootstrap.has_screen()
+    with pytest.raises(Refusal, match="There is no screen here"):
+        bootstrap.open_window(house, Settings())
+    house.store.close()
+
+
+def test_a_system_that_lacks_a_library_is_told_what_to_do(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setitem(sys.modules, "honeyledger.desktop.app", None)
+    monkeypatch.setitem(sys.modules, "PySide6.QtWidgets", None)
+    house = bootstrap.open_house(bootstrap.default_house(), create=True)
+    with pytest.raises(ModuleNotFoundError):
+        bootstrap.open_window(house, Settings())
+    monkeypatch.delitem(sys.modules, "honeyledger.desktop.app")
+    with pytest.raises(Refusal, match=r"lacks a library .*packaging/start\.py"):
+        bootstrap.open_window(house, Settings())
     house.store.close()
