@@ -147,12 +147,12 @@ def _reach(start: int, edges: Sequence[Edge], *, backward: bool) -> set[int]:
 
 
 def target_text(state: State, hold: Hold) -> str:
-    """What a hold stands on, as a person says it."""
-    if not hold.target.startswith("yard/"):
-        return hold.target
-    mark = state.mark(hold.target, "record")
-    name = mark.value.get("name", "") if mark and isinstance(mark.value, Mapping) else ""
-    return f"{name or hold.target.partition('/')[2]}"
+    """What a hold stands on, as a person says it: a yard or vessel by name, a lot by code."""
+    for subject in (hold.target, f"vessel/{hold.target}", f"drum/{hold.target}"):
+        mark = state.mark(subject, "record")
+        if mark and isinstance(mark.value, Mapping):
+            return str(mark.value.get("name", "")) or hold.target
+    return hold.target.partition("/")[2] or hold.target
 
 
 def refuse_held(b: Booking, lot_ids: Collection[int], field: str) -> None:
@@ -188,8 +188,20 @@ def check_dispatched(state: State, lots_by_entry: Mapping[int, Collection[int]])
             set_by = int(hold.subject.partition("/")[2].partition("-")[0])
             if set_by < entry:
                 older = [edge for edge in edges if edge.entry < entry]
-                hit = reach_of(hold, targets_of(state, hold), older) & set(lot_ids)
+                targets = {
+                    lot for lot in targets_of(state, hold) if _was_target(state, hold, lot, entry)
+                }
+                hit = reach_of(hold, targets, older) & set(lot_ids)
                 broken += [
                     f"entry {entry}: lot {lot} went out under {hold.subject}" for lot in hit
                 ]
     return broken
+
+
+def _was_target(state: State, hold: Hold, lot_id: int, entry: int) -> bool:
+    """Whether a lot was under the hold by then: a pull may be of the yard by amendment only."""
+    lot = state.lot(lot_id)
+    if not hold.target.startswith("yard/") or hold.target == f"yard/{lot.attributes.get('yard')}":
+        return True
+    amended = state.mark(lot.code, "amended")
+    return amended is None or amended.entry < entry

@@ -1,12 +1,16 @@
 """Quality: readings, samples, holds, clearing one lot of a hold, and releasing it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import ClassVar
 
-from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import format_mass, largest_remainder
+from honeyledger.domain.units import (
+    format_colour,
+    format_moisture,
+    format_temperature,
+    largest_remainder,
+)
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.holds import (
     Hold,
@@ -16,13 +20,18 @@ from honeyledger.ledger.holds import (
     targets_of,
     upstream_within,
 )
-from honeyledger.ledger.lookup import find_lot, find_record, read_code
-from honeyledger.ledger.mixing import settle
-from honeyledger.ledger.places import PALLET, SAMPLED, VESSEL, YARD, class_of, place
+from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_pallet, read_iso_day
+from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of
+from honeyledger.ledger.places import DRUM, JARS, SAMPLED, VESSEL, YARD, class_of, key_of
 from honeyledger.ledger.signing import check_reason, check_signer
-from honeyledger.ledger.sources import place_of
+from honeyledger.ledger.sources import find_source, place_of, told_apart
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
+SHOWN: dict[str, Callable[[int], str]] = {
+    "moisture": format_moisture,
+    "colour": format_colour,
+    "temperature": format_temperature,
+}
 
 NOTHING_READ = Sentence(
     "nothing-read", "Type at least one reading: moisture, colour, temperature."
@@ -42,6 +51,12 @@ RELEASE_TARGET = Sentence(
 NO_OPEN_HOLD = Sentence("no-open-hold", "There is no open hold on {code}.")
 DAYS_BACKWARDS = Sentence(
     "days-backwards", "The hold ends on {last}, before it begins on {first}. Correct the days."
+)
+NOTHING_TO_HOLD = Sentence(
+    "nothing-to-hold", "Nothing stands in {place}. Hold the lot that was there, by its code."
+)
+TWO_HOLDS = Sentence(
+    "two-holds", "There are several holds on {code}: give the number of the one, {numbers}."
 )
 
 
@@ -110,52 +125,68 @@ def book_measure(facts: Measure, b: Booking) -> None:
             continue
         low, high = RANGES[name]
         if not low <= value <= high:
-            shown = f"{value / (100 if name == 'moisture' else 10):.1f}"
-            raise Refusal(READING_RANGE, field=name, name=name, value=shown)
+            raise Refusal(READING_RANGE, field=name, name=name, value=SHOWN[name](value))
         b.mark(lot.code, name, value)
 
 
 def book_sample(facts: Sample, b: Booking) -> None:
-    """Each lot gives its part; what stands mixed in a vessel is settled first."""
+    """Each lot gives its part; what stands mixed in a vessel is settled first, as by a draw."""
     if not facts.lots or facts.net_g <= 0:
         raise Refusal(NO_SAMPLE, field="net_g")
-    lots = [find_lot(b.state, text) for text in facts.lots]
-    parts = largest_remainder(facts.net_g, [1] * len(lots))
-    origins = []
-    for lot, grams in zip(lots, parts, strict=True):
-        here = place_of(b, lot, "lots")
-        held = next((row.grams for row in b.standing(here) if row.lot.id == lot.id), 0)
-        if held < grams:
-            shown, asked = format_mass(held), format_mass(grams)
-            raise Refusal(SAMPLE_TOO_BIG, field="net_g", code=lot.code, there=shown, asked=asked)
-        taken = settle(b, here) if class_of(here) == VESSEL else lot.id
-        b.post(taken, here, -grams)
-        if class_of(here) == VESSEL:
-            b.draws(here, taken)
-        b.touches(here)
-        origins.append((taken, grams))
-    sample = b.make_lot("X", facts.net_g, _merged(origins), attributes={"kept_at": facts.kept_at})
+    parts = largest_remainder(facts.net_g, [1] * len(facts.lots))
+    origins: dict[int, int] = {}
+    for text, grams in zip(facts.lots, parts, strict=True):
+        for lot, part in _sampled(b, text, grams):
+            origins[lot] = origins.get(lot, 0) + part
+    sample = b.make_lot(
+        "X", facts.net_g, list(origins.items()), attributes={"kept_at": facts.kept_at}
+    )
     b.post(sample.id, SAMPLED, facts.net_g)
 
 
-def _merged(origins: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    sums: dict[int, int] = {}
-    for lot, grams in origins:
-        sums[lot] = sums.get(lot, 0) + grams
-    return list(sums.items())
+def _sampled(b: Booking, text: str, grams: int) -> list[Taken]:
+    """A sample's part from a vessel or drum, or from supers, a barrel or jars."""
+    code = code_in(b.state, text, "lots") if text.strip() else None
+    lot = None if code is None or code.letter == "E" else find_lot(b.state, text, field="lots")
+    where = place_of(b, lot, "lots") if lot else find_source(b, text, "lots")
+    if lot is None or class_of(where) in (VESSEL, DRUM):
+        feed(b, where)
+        _check_holds(text, b.grams_at(where), grams)
+        taken = draw(b, where, grams)
+        for one, part in taken:
+            b.post(one, where, -part)
+        return taken
+    row = next(row for row in b.standing(where) if row.lot.id == lot.id)
+    _check_holds(lot.code, row.grams, grams)
+    b.post(lot.id, where, -grams)
+    if class_of(where) == JARS:
+        jars = -(-grams * row.pieces // row.grams)  # one that was opened is no jar any more
+        b.pieces(lot.id, where, -jars)
+        b.pieces(lot.id, SAMPLED, jars)
+    b.touches(where)
+    return [Taken(lot.id, grams)]
+
+
+def _check_holds(code: str, there_g: int, asked_g: int) -> None:
+    if there_g < asked_g:
+        shown = told_apart(there_g, asked_g)
+        there, asked = shown["there"], shown["asked"]
+        raise Refusal(SAMPLE_TOO_BIG, field="net_g", code=code, there=there, asked=asked)
 
 
 def book_hold(facts: PutOnHold, b: Booking) -> None:
     """Write down what the hold stands on; what it reaches is walked at every question."""
     check_reason(facts.reason)
-    if facts.last_day and facts.last_day < facts.first_day:
-        raise Refusal(DAYS_BACKWARDS, field="last_day", last=facts.last_day, first=facts.first_day)
+    first = read_iso_day(facts.first_day, "first_day")
+    last = read_iso_day(facts.last_day, "last_day")
+    if last and last < first:
+        raise Refusal(DAYS_BACKWARDS, field="last_day", last=last, first=first)
     target, lots = _target(facts.target, b)
     value: dict[str, object] = {
         "target": target,
         "lots": lots,
-        "from": facts.first_day,
-        "to": facts.last_day,
+        "from": first,
+        "to": last,
         "reason": facts.reason,
         "by": b.act.operator,
     }
@@ -164,31 +195,46 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
 
 def _target(text: str, b: Booking) -> tuple[str, list[int]]:
     """The hold's target as written down, and the lots it stands on now."""
-    yards = [
-        mark.subject
-        for mark in b.state.marked("record", f"{YARD}/")
-        if isinstance(mark.value, Mapping) and text.strip() == str(mark.value.get("name", ""))
-    ]
-    if yards:
-        return find_record(b.state, YARD, text, "target")[0], []
-    code = read_code(b.state, text, "target")
-    if not isinstance(code, JarCode) and code.letter == "Y":
-        return find_record(b.state, YARD, text, "target")[0], []
-    if not isinstance(code, JarCode) and code.letter == "G":
-        return str(code), [row.lot.id for row in b.standing(place(PALLET, str(code)))]
+    code = code_in(b.state, text, "target") if text.strip() else None
+    if code is None or code.letter in "YE":
+        subject = find_named(b.state, (YARD, VESSEL, DRUM), str(code or text), "target")[0]
+        if class_of(subject) == YARD:
+            return subject, []
+        return key_of(subject), _standing_in(b, subject, contents(b, subject))
+    if code.letter == "G":
+        tag = find_pallet(b.state, text, "target")
+        # What was on an empty pallet is meant, wherever it went.
+        here = [row.lot.id for row in b.standing(tag)]
+        return str(code), _standing_in(
+            b, tag, here or sorted({stay.lot for stay in b.state.stays(tag, 0)})
+        )
     lot = find_lot(b.state, text, field="target")
     return lot.code, [lot.id]
 
 
+def _standing_in(b: Booking, subject: str, lots: list[int]) -> list[int]:
+    if not lots:
+        raise Refusal(NOTHING_TO_HOLD, field="target", place=name_of(b.state, subject))
+    return lots
+
+
 def find_hold(b: Booking, text: str) -> Hold:
-    """An open hold, by its number, its target's code, or its yard's name."""
+    """An open hold, by its number, its target's code, or its yard's or vessel's name."""
     wanted = text.strip().casefold()
+    found = []
     for hold in open_holds(b.state):
-        number = hold.subject.partition("/")[2]
-        names = (hold.subject, number, hold.target, hold.target.partition("/")[2])
-        if wanted in [name.casefold() for name in (*names, target_text(b.state, hold)) if name]:
+        number = key_of(hold.subject)
+        if wanted in (number.casefold(), hold.subject.casefold()):
             return hold
-    raise Refusal(NO_OPEN_HOLD, field="hold", code=text)
+        names = (hold.target, key_of(hold.target), target_text(b.state, hold))
+        if wanted in [name.casefold() for name in names if name]:
+            found.append(hold)
+    if len(found) > 1:
+        numbers = " or ".join(key_of(hold.subject) for hold in found)
+        raise Refusal(TWO_HOLDS, field="hold", code=text.strip(), numbers=numbers)
+    if not found:
+        raise Refusal(NO_OPEN_HOLD, field="hold", code=text.strip() or "that")
+    return found[0]
 
 
 def book_clear(facts: Clear, b: Booking) -> None:

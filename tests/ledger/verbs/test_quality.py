@@ -1,0 +1,166 @@
+"""Readings and samples."""
+
+import pytest
+
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import Cappings, Load
+from honeyledger.ledger.verbs.quality import Measure, Sample
+from honeyledger.ledger.verbs.registers import Register
+from tests.support.books import (
+    attributes,
+    code_in,
+    holding,
+    mark,
+    origins,
+    postings,
+    refusal_of,
+    standing,
+    turned_down,
+)
+from tests.support.houses import BuiltHouse
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.yard("Hill")
+    house.vessel("Line")
+    house.vessel("Tank 1", fed_by="Line")
+    return house
+
+
+def test_readings_are_dated_facts_and_move_nothing(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    drum = house.drum("Tank 1", 290_000)
+    first = house.do(Measure(drum, moisture=17_80, colour=341, temperature=225))
+    assert first.entries[0].postings == ()
+    house.do(Measure(drum, moisture=17_60, instrument="E26-0009-A"))
+    found = {name: mark(house, drum, name) for name in ("moisture", "colour", "temperature")}
+    assert found == {"moisture": 17_60, "colour": 341, "temperature": 225}
+    house.do(Reverse(first.entries[0].id, "other drum"))
+    assert mark(house, drum, "colour") is None
+    assert mark(house, drum, "moisture") == 17_60
+
+
+def test_what_measuring_refuses(house: BuiltHouse) -> None:
+    pull, _ = house.pull("Creek", 100_000)
+    assert turned_down(house, Measure(pull)) == (
+        "Type at least one reading: moisture, colour, temperature."
+    )
+    readings = {
+        "moisture": (31_00, "31.0 %"),
+        "colour": (1_501, "150.1 mm"),
+        "temperature": (-201, "−20.1 °C"),
+    }
+    for name, (value, shown) in readings.items():
+        refusal = refusal_of(house, Measure(pull, **{name: value}))
+        assert refusal.text == f"A {name} of {shown} cannot be right for honey. Read it again."
+        assert refusal.field == name
+
+
+def test_a_sample_of_a_drum(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    drum = house.drum("Tank 1", 290_000)
+    done = house.do(Sample((drum,), 250, kept_at="shelf 3"))
+    (sample,) = done.codes
+    assert origins(house, sample) == {drum: 250}
+    assert postings(house, done) == {
+        (drum, f"drum/{drum}", -250),
+        (sample, "sampled", 250),
+    }
+    assert attributes(house, sample)["kept_at"] == "shelf 3"
+    assert house.shares(sample) == {"Creek": 1.0}
+
+
+def test_one_sample_of_several_drums_has_equal_parts(house: BuiltHouse) -> None:
+    house.load("Creek", 900_000, "Tank 1")
+    drums = tuple(house.drum("Tank 1", 290_000) for _ in range(3))
+    (sample,) = house.do(Sample(drums, 200)).codes
+    assert list(origins(house, sample).values()) == [67, 67, 66]
+
+
+def test_a_sample_from_a_vessel_is_of_all_that_stands_there(house: BuiltHouse) -> None:
+    """By any of its lots or by the vessel's name; what is in the line goes over first."""
+    creek = house.load("Creek", 60_000, "Tank 1")
+    hill = house.load("Hill", 40_000, "Line")
+    line_fill, fill, sample = house.do(Sample((creek,), 500)).codes
+    assert origins(house, line_fill) == {hill: 40_000}
+    assert origins(house, fill) == {creek: 60_000, line_fill: 40_000}
+    assert origins(house, sample) == {fill: 500}
+    (again,) = house.do(Sample(("Tank 1",), 500)).codes
+    assert origins(house, again) == {fill: 500}
+    assert standing(house, "Tank 1") == {fill: 99_000}
+
+
+def test_two_lots_that_stand_in_one_vessel(house: BuiltHouse) -> None:
+    creek = house.load("Creek", 60_000, "Tank 1")
+    hill = house.load("Hill", 40_000, "Tank 1")
+    fill, sample = house.do(Sample((creek, hill), 500)).codes
+    assert origins(house, sample) == {fill: 500}
+    assert standing(house, "Tank 1") == {fill: 99_500}
+
+
+def test_a_sample_typed_late_has_in_reach_what_stood_there_then(house: BuiltHouse) -> None:
+    creek = house.load("Creek", 60_000, "Tank 1", at_min=10)
+    house.wash("Tank 1", at_min=40, remains="rinse")
+    house.load("Hill", 40_000, "Tank 1", at_min=50)
+    sample = house.do(Sample(("Tank 1",), 500), at_min=30).codes[-1]
+    assert origins(house, sample)[creek] == 0
+
+
+def test_a_late_load_reaches_samples_drawn_since(house: BuiltHouse) -> None:
+    house.load("Creek", 60_000, "Tank 1", at_min=10)
+    sample = house.do(Sample(("Tank 1",), 500), at_min=30).codes[-1]
+    _, tag = house.pull("Hill", 50_000, at_min=31)
+    house.do(Load(tag, "Tank 1"), at_min=20)
+    assert house.shares(sample) == {"Creek": 1.0, "Hill": 0.0}
+
+
+def test_samples_of_supers_barrels_and_jars(house: BuiltHouse) -> None:
+    house.do(Register("product", {"name": "Clover", "net_g": 500}))
+    pull, tag = house.pull("Creek", 100_000)
+    (comb,) = house.do(Sample((pull,), 30)).codes
+    assert origins(house, comb) == {pull: 30}
+    assert holding(house, pull)[f"pallet/{tag}"] == (99_970, 10)
+    house.load("Hill", 100_000, "Line")
+    wax = house.do(Cappings("Line", 10_000)).codes[0]
+    assert origins(house, house.do(Sample((wax,), 100)).codes[0]) == {wax: 100}
+    lot = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(Bottle(lot, 10))
+    house.do(Sample((lot,), 500))
+    assert holding(house, lot) == {"jars": (4_500, 9), "sampled": (0, 1)}
+    house.do(Sample((lot,), 20))  # a jar that was opened is no jar to sell
+    assert holding(house, lot) == {"jars": (4_480, 8), "sampled": (0, 2)}
+
+
+def test_what_a_sample_refuses(house: BuiltHouse) -> None:
+    house.load("Creek", 900_000, "Tank 1")
+    drum = house.drum("Tank 1", 290_000)
+    (sample,) = house.do(Sample((drum,), 250)).codes
+    nothing = "A sample needs its lots and its grams, more than none."
+    for facts in (Sample((), 250), Sample((drum,), 0), Sample((drum,), -5)):
+        assert turned_down(house, facts) == nothing
+    assert turned_down(house, Sample((drum,), 300_000)) == (
+        f"{drum} holds 289.8 kg: a sample of 300.0 kg cannot come from it."
+    )
+    assert turned_down(house, Sample(("Tank 1",), 610_001)) == (
+        "Tank 1 holds 610.000 kg: a sample of 610.001 kg cannot come from it."
+    )
+    assert turned_down(house, Sample((sample,), 50)) == (
+        f"{sample} is no longer in the house: nothing of it is left."
+    )
+    # Together they are more than there is: the second part is refused, and nothing is taken.
+    assert "cannot come from it" in turned_down(house, Sample(("Tank 1", "Tank 1"), 610_002))
+
+
+def test_a_sample_is_reversed(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    drum = house.drum("Tank 1", 290_000)
+    done = house.do(Sample((drum,), 250))
+    house.do(Reverse(done.entries[0].id, "not taken"))
+    assert holding(house, drum) == {f"drum/{drum}": (290_000, 0)}
+    assert house.do(Fill(drum, Weight(net_g=290_000), into="Tank 1")).codes == ()
