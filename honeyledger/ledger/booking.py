@@ -5,7 +5,7 @@ and ids, and at the end makes the `Entry`. Nothing outside it changes until the 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 
 from honeyledger.domain import codes
@@ -178,9 +178,7 @@ class Booking:
         """Grams of a lot come to a place, or leave it; 0 g posts nothing."""
         if grams:
             self._postings.append((lot, place, grams))
-            rows = self._rows(place) if is_inside(place) else {}
-            if lot in rows:
-                rows[lot] = replace(rows[lot], grams=rows[lot].grams + grams)
+            self._seen(place, lot, grams, 0)
 
     def move(self, lot: int, start: str, end: str, grams: int) -> None:
         """Grams of a lot go from one place to another."""
@@ -195,9 +193,14 @@ class Booking:
         """Supers or jars of the lot come to a place, or leave it."""
         if count:
             self._effect("pieces", place, lot, count)
-            rows = self._rows(place) if is_inside(place) else {}
-            if lot in rows:
-                rows[lot] = replace(rows[lot], pieces=rows[lot].pieces + count)
+            self._seen(place, lot, 0, count)
+
+    def _seen(self, place: str, lot: int, grams: int, pieces: int) -> None:
+        """What stands at an inside place is seen through what this entry moves."""
+        row = self._rows(place).get(lot) if is_inside(place) else None
+        if row is not None:
+            grams, pieces = row.grams + grams, row.pieces + pieces
+            self._standing[place][lot] = Standing(row.lot, grams, pieces, row.since_ms)
 
     def comes(self, place: str, lot: int) -> None:
         """The lot stands in the place from now on, with whatever is posted there."""
