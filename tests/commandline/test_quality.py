@@ -71,7 +71,7 @@ def test_held_honey_goes_on_only_with_a_name_and_a_reason(drum: tuple[Terminal, 
     [
         ((), "Type at least one reading: moisture, colour, temperature."),
         (("--moisture", "174"), "174 cannot be a moisture: type a figure from 0 to 100 %."),
-        (("--moisture", "60"), "A moisture of 60.0 cannot be right for honey. Read it again."),
+        (("--moisture", "60"), "A moisture of 60.0 % cannot be right for honey. Read it again."),
         (("--colour", "amber"), "amber is not a Pfund reading"),
     ],
 )

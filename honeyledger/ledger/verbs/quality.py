@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import ClassVar
 
+from honeyledger.domain.codes import Code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
     format_colour,
@@ -20,7 +21,14 @@ from honeyledger.ledger.holds import (
     targets_of,
     upstream_within,
 )
-from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_pallet, read_iso_day
+from honeyledger.ledger.lookup import (
+    code_in,
+    find_lot,
+    find_named,
+    find_pallet,
+    find_record,
+    read_iso_day,
+)
 from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of
 from honeyledger.ledger.places import DRUM, JARS, SAMPLED, VESSEL, YARD, class_of, key_of
 from honeyledger.ledger.signing import check_reason, check_signer
@@ -197,7 +205,7 @@ def _target(text: str, b: Booking) -> tuple[str, list[int]]:
     """The hold's target as written down, and the lots it stands on now."""
     code = code_in(b.state, text, "target") if text.strip() else None
     if code is None or code.letter in "YE":
-        subject = find_named(b.state, (YARD, VESSEL, DRUM), str(code or text), "target")[0]
+        subject = _place_named(b, code, text)
         if class_of(subject) == YARD:
             return subject, []
         return key_of(subject), _standing_in(b, subject, contents(b, subject))
@@ -210,6 +218,14 @@ def _target(text: str, b: Booking) -> tuple[str, list[int]]:
         )
     lot = find_lot(b.state, text, field="target")
     return lot.code, [lot.id]
+
+
+def _place_named(b: Booking, code: Code | None, text: str) -> str:
+    if code is None:
+        return find_named(b.state, (YARD, VESSEL, DRUM), text, "target")[0]
+    if code.letter == "Y":
+        return find_record(b.state, YARD, str(code), "target")[0]
+    return find_source(b, text, "target")
 
 
 def _standing_in(b: Booking, subject: str, lots: list[int]) -> list[int]:

@@ -13,7 +13,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
-from tests.support.books import code_in, mark, refusal_of, turned_down
+from tests.support.books import code_in, mark, place, refusal_of, turned_down
 from tests.support.houses import BuiltHouse
 
 
@@ -141,6 +141,17 @@ def test_a_hold_on_a_yard_takes_its_pulls_of_those_days_also_later_ones(
     assert mark(house, f"hold/{number}", "hold")["from"] == "2026-07-10"
     house.do(PutOnHold("Hill", "treated"))  # all days
     assert _through(house, other) == "Hill"
+
+
+def test_yards_and_vessels_are_meant_by_their_codes_too(house: BuiltHouse) -> None:
+    pull = house.load("Creek", 300_000, "Tank 1")
+    drum = house.drum("Tank 1", 100_000)
+    yard = house.back(pull).ancestors[0].code
+    house.do(PutOnHold(yard.lower(), "treated"))
+    assert _through(house, drum) == "Creek"
+    house.do(Release(yard, "within limits"))
+    house.do(PutOnHold(place(house, "Tank 1").partition("/")[2], "glass found"))
+    assert _through(house, drum) == "Tank 1"
 
 
 def test_a_pull_amended_to_a_held_yard_is_held(house: BuiltHouse) -> None:
