@@ -28,10 +28,10 @@ class Answer(NamedTuple):
 class Terminal:
     """Types commands as a person does, one process's work each, a minute apart."""
 
-    def __init__(self, folder: Path, settings: Settings = Settings()) -> None:
+    def __init__(self, folder: Path, settings: Settings | None = None) -> None:
         self.folder = folder
         self.file = folder / "house.honeyledger"
-        self.settings = settings
+        self.settings = settings or Settings()
         self.now_ms = START_MS
         self.windows: list[tuple[House, Settings]] = []
         self._numbers = count(1)
