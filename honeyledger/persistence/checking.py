@@ -12,7 +12,7 @@ from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import Select, Table, select
-from sqlalchemy.dialects import sqlite
+from sqlalchemy.engine import URL
 from sqlalchemy.schema import CreateIndex, CreateTable
 
 from honeyledger.domain.refusals import BrokenRule, Damage
@@ -115,7 +115,7 @@ class Replay:
 
     def __init__(self, find: Callable[[int], Entry | None]) -> None:
         self._connection = sqlite3.connect(":memory:", isolation_level=None)
-        dialect = sqlite.dialect()
+        dialect = URL.create("sqlite").get_dialect()()
         for table in PROJECTIONS:
             self._connection.execute(str(CreateTable(table).compile(dialect=dialect)))
             for index in table.indexes:

@@ -83,7 +83,9 @@ def make_engine(where: Where) -> Engine:
             connect_args={
                 "connect_timeout": 10,
                 "application_name": "honeyledger",
-                "options": " ".join([*_options_in(where.url), *_PLANNING]),
+                "options": " ".join(
+                    [*_options_in(where.url), *_PLANNING, f"-c lock_timeout={BUSY_MS}"]
+                ),
             },
         )
         event.listen(server, "checkout", _greet_after_a_pause)

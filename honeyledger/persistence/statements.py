@@ -7,9 +7,12 @@ entry runs dozens. Values go in the order in which the statement names them.
 import json
 from collections.abc import Callable, Collection, Sequence
 from contextlib import AbstractContextManager, nullcontext
+from functools import cache
 from typing import Any, TypeAlias
 
 from sqlalchemy import (
+    ARRAY,
+    JSON,
     BigInteger,
     ColumnElement,
     Table,
@@ -22,9 +25,7 @@ from sqlalchemy import (
     literal_column,
     select,
 )
-from sqlalchemy.dialects import postgresql, sqlite
-from sqlalchemy.dialects.postgresql import psycopg
-from sqlalchemy.engine import Dialect
+from sqlalchemy.engine import URL, Dialect
 from sqlalchemy.sql import ClauseElement
 from sqlalchemy.sql.selectable import Select
 
@@ -33,10 +34,14 @@ from honeyledger.domain.refusals import BrokenRule
 Row: TypeAlias = tuple[Any, ...]
 Build: TypeAlias = Callable[[str], ClauseElement]
 
-_DIALECTS: dict[str, Dialect] = {
-    "sqlite": sqlite.dialect(),
-    "postgresql": psycopg.dialect(paramstyle="format"),  # type: ignore[no-untyped-call]
-}
+_WAYS = {"sqlite": ("sqlite", "qmark"), "postgresql": ("postgresql+psycopg", "format")}
+"""Each engine's dialect by name, since the other's need not be loaded, and its marks for values."""
+
+
+@cache
+def _dialect(engine: str) -> Dialect:
+    name, marks = _WAYS[engine]
+    return URL.create(name).get_dialect()(paramstyle=marks)
 
 
 class Statement:
@@ -74,7 +79,7 @@ def _written(
     core: ClauseElement, engine: str, names: tuple[str, ...]
 ) -> tuple[str, Callable[[Row], Row] | None]:
     """The text the driver takes, and how to put the values in its places."""
-    compiled = core.compile(dialect=_DIALECTS[engine])
+    compiled = core.compile(dialect=_dialect(engine))
     places: Sequence[str] = getattr(compiled, "positiontup", None) or ()
     fixed = {name: value for name, value in compiled.params.items() if value is not None}
     if set(places) - set(fixed) != set(names):
@@ -110,7 +115,7 @@ def is_among(column: ColumnElement[int], engine: str, name: str = "ids") -> Colu
 def _array_given(name: str) -> ColumnElement[Any]:
     """The server's planner knows how long an array is, and takes any other list for a hundred."""
     text = func.translate(the(name), literal_column("'[]'"), literal_column("'{}'"))
-    return cast(text, postgresql.ARRAY(BigInteger))
+    return cast(text, ARRAY(BigInteger))
 
 
 def words_given(engine: str, name: str = "words") -> Select[Any]:
@@ -118,7 +123,7 @@ def words_given(engine: str, name: str = "words") -> Select[Any]:
     if engine == "sqlite":
         each = func.json_each(the(name)).table_valued(column("value", Text))
         return select(each.c.value.label("word"))
-    elements = func.jsonb_array_elements_text(cast(the(name), postgresql.JSONB))
+    elements = func.json_array_elements_text(cast(the(name), JSON))
     return select(cast(elements.column_valued("each"), Text).label("word"))
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from honeyledger.domain.refusals import BrokenRule, Refusal
 from honeyledger.ledger import canonical
+from honeyledger.persistence.engine import locate
 from honeyledger.persistence.store import SqlStore, open_store
 from tests.support.entries import Hand, write_season
 
@@ -230,17 +231,16 @@ def test_a_house_in_memory_is_used_by_one_at_a_time() -> None:
 
 
 def test_another_writer_is_waited_for_and_then_named(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    url: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("honeyledger.persistence.engine.BUSY_MS", 50)
-    path = str(tmp_path / "north.house")
-    store = open_store(path, create=True)
-    other = open_store(path)
+    store = open_store(url, create=True)
+    other = open_store(url)
     with store.writing(), pytest.raises(Refusal) as refused, other.writing():
         pass
     assert refused.value.text == (
-        f"Another program has been writing to {path} for a while. Wait for it to end, or close "
-        "it, and try again."
+        f"Another program has been writing to {locate(url).name} for a while. Wait for it to end, "
+        "or close it, and try again."
     )
     other.close()
     store.close()
