@@ -1,0 +1,17 @@
+"""What the README shows is what the commands answer."""
+
+import pytest
+
+from tests.support.readme import README, SECONDS, answer, block_of, commands
+from tests.support.terminal import Terminal
+
+
+def test_the_readme_shows_what_the_commands_answer(
+    terminal: Terminal, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(terminal.folder)
+    shown = commands(block_of(README.read_text("utf-8")))
+    assert len(shown) >= 6
+    for command, lines in shown:
+        told = [SECONDS.sub("N s", line) for line in answer(terminal, command)]
+        assert [SECONDS.sub("N s", line) for line in lines] == told, command
