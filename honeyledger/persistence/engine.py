@@ -77,15 +77,14 @@ def _on_server(text: str) -> Where:
 def make_engine(where: Where) -> Engine:
     """An engine that connects when first used."""
     if not where.is_sqlite:
+        waiting = f"-c lock_timeout={BUSY_MS}"
         server = create_engine(
             where.url,
             isolation_level="READ COMMITTED",
             connect_args={
                 "connect_timeout": 10,
                 "application_name": "honeyledger",
-                "options": " ".join(
-                    [*_options_in(where.url), *_PLANNING, f"-c lock_timeout={BUSY_MS}"]
-                ),
+                "options": " ".join([*_options_in(where.url), *_PLANNING, waiting]),
             },
         )
         event.listen(server, "checkout", _greet_after_a_pause)

@@ -35,13 +35,14 @@ Row: TypeAlias = tuple[Any, ...]
 Build: TypeAlias = Callable[[str], ClauseElement]
 
 _WAYS = {"sqlite": ("sqlite", "qmark"), "postgresql": ("postgresql+psycopg", "format")}
-"""Each engine's dialect by name, since the other's need not be loaded, and its marks for values."""
+"""Each engine's dialect by name, since the other's need not be loaded, and its value marks."""
 
 
 @cache
 def _dialect(engine: str) -> Dialect:
     name, marks = _WAYS[engine]
-    return URL.create(name).get_dialect()(paramstyle=marks)
+    made: Callable[..., Dialect] = URL.create(name).get_dialect()
+    return made(paramstyle=marks)
 
 
 class Statement:
