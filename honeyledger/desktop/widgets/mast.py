@@ -1,8 +1,8 @@
 """The bar at the top: the house's name, the scan box, and who works where."""
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.lettering import Hand, Side
@@ -18,8 +18,21 @@ _SCAN_MOST = 480.0
 _HOUSE_MOST = 0.3
 
 
+class _Side(QAbstractButton):
+    """What answers to a press on the words at the right end; the mast paints them."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The mast paints the words, the style the ring."""
+
+
 class Mast(QWidget):
-    """48 high and darker than the page in both themes."""
+    """48 high and darker than the page in both themes.
+
+    Signals:
+        side_pressed: the words at the right end were pressed: who works here.
+    """
+
+    side_pressed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -27,6 +40,10 @@ class Mast(QWidget):
         self.setProperty("on_mast", True)
         self.scan_box = ScanBox()
         self.scan_box.setParent(self)
+        self.side = _Side(self)
+        self.side.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.side.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.side.clicked.connect(self.side_pressed)
         self.setFixedHeight(tokens.MAST_HEIGHT)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
@@ -50,6 +67,11 @@ class Mast(QWidget):
         wide = min(_SCAN_MOST, max(_SCAN_LEAST, self.width() * 0.33))
         top = (tokens.MAST_HEIGHT - tokens.TARGET_LEAST) // 2
         self.scan_box.setGeometry(int(left), top, int(wide), tokens.TARGET_LEAST)
+        words = lettering.width([_SIDE.run(self.side_words())])
+        reach = max(float(tokens.TARGET_LEAST), words) + 16
+        start = self.width() - self._margin() - reach + 8
+        self.side.setGeometry(int(start), top, int(reach), tokens.TARGET_LEAST)
+        self.side.setAccessibleName(self.side_words())
         self.update()
 
     def side_words(self) -> str:

@@ -91,8 +91,10 @@ class RiverCanvas(QWidget):
         return self._shown_graph
 
     def select(self, key: str) -> None:
-        """Frame a lot, as its row in the table is chosen."""
+        """Frame a lot, as its row in the table is chosen; the keyboard will begin there."""
         self._selected = key
+        if self._geometry is not None and self._geometry.spine(key) is not None:
+            self._current = key
         self.update()
 
     def selected_key(self) -> str:
@@ -137,6 +139,9 @@ class RiverCanvas(QWidget):
         if spine is not None and event.button() == Qt.MouseButton.LeftButton:
             self._current = spine.node.key
             self._press(spine)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        event.accept()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         at = event.position()

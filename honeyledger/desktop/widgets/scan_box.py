@@ -17,7 +17,8 @@ class ScanBox(QWidget):
 
     Signals:
         entered: a code that was typed and ended with Enter.
-        finished: the person is done here; the keyboard went back to where it was.
+        finished: the person is done here, or a scanned code was shown long enough; the keyboard
+            is where it was.
     """
 
     entered = Signal(str)
@@ -42,7 +43,7 @@ class ScanBox(QWidget):
         row.addWidget(self.editor)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.timeout.connect(self._show_editor)
+        self._timer.timeout.connect(self._shown_long_enough)
         self.editor.returnPressed.connect(self._enter)
         self.editor.installEventFilter(self)
         self.dress()
@@ -67,6 +68,11 @@ class ScanBox(QWidget):
     def scanned_code(self) -> str:
         """The code shown large at this moment, or ""."""
         return self._shown
+
+    def _shown_long_enough(self) -> None:
+        self._show_editor()
+        if not self.editor.hasFocus():
+            self.finished.emit()
 
     def _show_editor(self) -> None:
         self._timer.stop()
