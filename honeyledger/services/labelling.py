@@ -10,8 +10,9 @@ from datetime import date
 from honeyledger.domain.codes import Code, JarCode, make_jar_code
 from honeyledger.domain.colour import class_of
 from honeyledger.domain.gs1 import digital_link
-from honeyledger.domain.moments import day_of
+from honeyledger.domain.moments import day_of, house_day
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
@@ -26,6 +27,7 @@ from honeyledger.services.papers import (
 from honeyledger.services.store import View
 
 WET = 1800  # hundredths of a percent; above it, dry first
+YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
 PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag
 
@@ -161,8 +163,10 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
 
 def _container(record: Mapping[str, Json], code: str) -> str:
     sort = _text(record, "sort") or "drum"
-    name = _text(record, "name")
-    return f"{sort.capitalize()} {name or code}" if code else ""
+    name = _text(record, "name") or code
+    if not code or name.casefold().startswith(sort):
+        return name
+    return f"{sort.capitalize()} {name}"
 
 
 def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLabel]:
@@ -171,7 +175,7 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
     first, last = serials.first, serials.last
     if isinstance(code, JarCode):
         first = last = code.serial
-    product_key, jars = _bottling(view, str(lot_code))
+    product_key, jars, bottled = _bottling(view, str(lot_code))
     last = last or jars
     if not 1 <= first <= last or (jars and last > jars):
         raise Refusal(
@@ -189,26 +193,43 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
             lot=str(lot_code),
             product=_text(product, "label") or _text(product, "name"),
             net_g=net_g,
-            producer=_text(house, "name"),
+            producer=_text(house, "producer") or _text(house, "name"),
             place=_text(house, "place"),
-            best_before=_text(product, "best_before"),
+            best_before=best_before(bottled, _number(product, "keeps_months")),
             origin=_text(product, "origin"),
             us_dual=bool(_number(product, "us_dual")),
             uri=uri,
         )
 
 
-def _bottling(view: View, code: str) -> tuple[str, int]:
-    """The product of a jar lot or of a bottling still open, and how many jars it has (or 0)."""
+def best_before(bottled: date, keeps_months: int | None) -> str:
+    """The best-before line of honey bottled that day; "" where the product has none.
+
+    Over 18 months the year is enough, from three months up month and year (Regulation (EU)
+    1169/2011, Annex X, as read in secondary sources; follow your local code).
+    """
+    if not keeps_months:
+        return ""
+    months = bottled.year * 12 + bottled.month - 1 + keeps_months
+    year, month = divmod(months, 12)
+    if keeps_months > YEAR_IS_ENOUGH:
+        return f"Best before end {year}"
+    return f"Best before end {date(year, month + 1, 1):%b} {year}"
+
+
+def _bottling(view: View, code: str) -> tuple[str, int, date]:
+    """The product of a jar lot or open bottling, how many jars it has (or 0), and its day."""
     lot = view.lot_by_code(code)
     if lot is not None:
         product = view.mark(code, "product")
         key = str(product.value) if product else _text(lot.attributes, "product")
-        return key, _number(lot.attributes, "jars") or 0
+        entry = view.entry(lot.made_by)
+        assert entry is not None
+        return key, _number(lot.attributes, "jars") or 0, day_of(entry.act.happened)
     mark = view.mark(place("bottling", code), "open")
     if mark is None or not isinstance(mark.value, Mapping):
         raise refuse_unknown(view, code, "code")
-    return _text(mark.value, "product"), 0
+    return _text(mark.value, "product"), 0, house_day(mark.at_ms, rules_of(view).zone)
 
 
 def rows_by_kind(rows: Sequence[PaperRow]) -> dict[type, list[PaperRow]]:

@@ -1,0 +1,134 @@
+"""Label rows say what the ledger says, whoever asks for them."""
+
+from datetime import date
+
+import pytest
+
+from honeyledger.domain.codes import Code, make_jar_code, parse_code
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.labelling import (
+    PaperRow,
+    Serials,
+    best_before,
+    label_rows,
+    rows_by_kind,
+)
+from honeyledger.services.papers import (
+    INFANT_CAUTION,
+    DrumLabel,
+    JarLabel,
+    PalletTag,
+    YardSheetTag,
+)
+from tests.support.houses import BuiltHouse, refused
+
+
+ALL = Serials()
+
+
+def _rows(house: BuiltHouse, code: str, serials: Serials = ALL) -> list[PaperRow]:
+    return house.house.ask(lambda view: list(label_rows(view, code, serials)))
+
+
+def test_a_pallets_tag_names_its_pulls() -> None:
+    house = BuiltHouse()
+    lines = tuple(Line(house.yard(name), count) for name, count in (("Elm", 24), ("Fen", 12)))
+    tag = house.do(Receive(lines, gross_g=800_000, moisture=1850)).given[0]
+    (row,) = _rows(house, tag)
+    assert isinstance(row, PalletTag)
+    assert [(pull.name, pull.supers) for pull in row.pulls] == [("Elm", 24), ("Fen", 12)]
+    assert (row.gross_g, row.moisture_hundredths, row.dry_first) == (800_000, 1850, True)
+    assert (row.house, row.supers) == ("Test House", 36)
+
+
+def test_a_drums_label_has_its_weights_and_readings() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Elm"), 600_000, tank)
+    house.container("Drum 7", tare_g=18_000)
+    done = house.do(Fill(tank, Weight(gross_g=310_000), container="Drum 7"))
+    code = next(code for code in done.codes if code[0] == "D")
+    house.do(Measure(code, moisture=1720, colour=440))
+    (row,) = _rows(house, code)
+    assert isinstance(row, DrumLabel)
+    assert (row.net_g, row.gross_g, row.tare_g) == (292_000, 310_000, 18_000)
+    assert (row.container, row.colour, row.pfund_tenths) == (
+        "Drum 7",
+        "Extra Light Amber",
+        440,
+    )
+
+
+def test_a_weight_to_follow_leaves_lines_to_write_on() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Elm"), 600_000, tank)
+    code = house.do(Fill(tank, pending=True)).codes[-1]
+    (row,) = _rows(house, code)
+    assert isinstance(row, DrumLabel)
+    assert (row.net_g, row.gross_g) == (None, None)
+
+
+def _bottled(house: BuiltHouse) -> Code:
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Elm"), 600_000, tank)
+    house.do(Register("product", {"name": "Clover", "net_g": 500, "keeps_months": 24}))
+    code = house.do(ChangeOver(product="Clover", feed=tank)).given[0]
+    house.do(Bottle(code, 40))
+    lot = parse_code(code)
+    assert isinstance(lot, Code)
+    return lot
+
+
+def test_jars_have_a_label_a_serial_with_the_caution_about_infants() -> None:
+    house = BuiltHouse()
+    lot = _bottled(house)
+    rows = _rows(house, str(lot))
+    assert [row.code for row in rows] == [str(make_jar_code(lot, n)) for n in range(1, 41)]
+    for row in rows:
+        assert isinstance(row, JarLabel)
+        assert (row.caution, row.net_g, row.product) == (INFANT_CAUTION, 500, "Clover")
+        assert row.best_before == "Best before end 2028"
+    some = _rows(house, str(lot), Serials(3, 5))
+    assert len(some) == 3
+    one = _rows(house, str(make_jar_code(lot, 7)))
+    assert [row.code for row in one] == [str(make_jar_code(lot, 7))]
+
+
+def test_serials_a_lot_does_not_have_are_refused() -> None:
+    house = BuiltHouse()
+    lot = _bottled(house)
+    assert refused(lambda: _rows(house, str(lot), Serials(30, 60))) == (
+        f"{lot} has serials 1 to 40, not 30 to 60. Choose serials it has."
+    )
+
+
+def test_what_has_no_label_is_refused() -> None:
+    house = BuiltHouse()
+    pull = house.load(house.yard("Elm"), 600_000, house.vessel("Tank 1"))
+    assert refused(lambda: _rows(house, pull)) == (
+        f"There is no label for {pull}, a pull: print those of pallets, drums, jars and yards."
+    )
+
+
+def test_a_yards_code_is_for_its_gate() -> None:
+    house = BuiltHouse()
+    code = house.yard("Elm", place="by the old mill")
+    (row,) = _rows(house, code)
+    assert row == YardSheetTag(code, "Elm", "Test House", "by the old mill")
+    assert set(rows_by_kind([row])) == {YardSheetTag}
+
+
+@pytest.mark.parametrize(
+    ("months", "line"),
+    [(None, ""), (12, "Best before end Jul 2027"), (18, "Best before end Jan 2028"),
+     (24, "Best before end 2028")],
+)  # fmt: skip
+def test_best_before_by_how_long_it_keeps(months: int | None, line: str) -> None:
+    # Regulation (EU) 1169/2011, Annex X: over 18 months the year is enough.
+    assert best_before(date(2026, 7, 24), months) == line
