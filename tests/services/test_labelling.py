@@ -27,7 +27,6 @@ from honeyledger.services.papers import (
 )
 from tests.support.houses import BuiltHouse, refused
 
-
 ALL = Serials()
 
 
