@@ -1,4 +1,4 @@
-"""The window's library must not lose references: 6.12 did on Python 3.11, and crashed in minutes."""
+"""The library must not lose references: 6.12 did on Python 3.11, and crashed in minutes."""
 
 import sys
 
