@@ -225,6 +225,22 @@ def _also_in(b: Booking, vessel: str, fill: int) -> list[int]:
     return sorted(lots - {fill})
 
 
+def keep_late(b: Booking, place: str, taken: Sequence[Taken]) -> None:
+    """Write down which lots stand in an open drum or bottling only because of a late entry."""
+    for lot, grams in taken:
+        if not grams and lot in b.late_lots:
+            b.mark(place, f"late/{lot}", 1)
+
+
+def recall_late(b: Booking, place: str) -> None:
+    """When the drum or bottling is closed, those lots are late origins of what it becomes."""
+    for mark in b.state.marks(place):
+        name, _, lot = mark.name.partition("/")
+        if name == "late" and mark.value:
+            b.late_lots.add(int(lot))
+            b.mark(place, mark.name, 0)
+
+
 def is_late(b: Booking, places: Sequence[str]) -> bool:
     """Whether something later is already written about any of these places."""
     touches = [b.state.last_touch(place) for place in places]

@@ -14,14 +14,18 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
-from honeyledger.ledger.mixing import draw
+from honeyledger.ledger.mixing import contents, draw, feed, keep_late, recall_late, settle
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
-from honeyledger.ledger.sources import find_source
+from honeyledger.ledger.sources import find_source, number_in
 
 NO_BOTTLING = Sentence(
     "no-bottling", "{code} is not an open bottling. Start one: name the product and the vessel."
 )
 NO_PRODUCT = Sentence("no-product", "Name the product and the vessel or drum it is filled from.")
+NO_NET_CONTENT = Sentence(
+    "no-net-content", "{product} has no net content on record. Put it into its record first."
+)
+BELOW_NONE = Sentence("below-none", "{rejects} rejects cannot be: type 0 or more.")
 COUNTER_BACK = Sentence(
     "counter-back",
     "The counter stood at {last} before and cannot be {jars} now. Read it again, or reverse the "
@@ -95,28 +99,33 @@ def book_change_over(facts: ChangeOver, b: Booking) -> None:
         return
     opened = _open(facts.bottling, b)
     _fill_jars(b, opened, facts.jars, facts.mean_net_mg, facts.empty, facts.despite_hold)
-    feed = find_source(b, facts.feed, "feed") if facts.feed else opened.feed
-    _ask(b, feed, facts.despite_hold)
-    _mark_open(b, opened.code, opened.product, opened.net_g, feed, facts.jars)
+    source = find_source(b, facts.feed, "feed") if facts.feed else opened.feed
+    _ask(b, source, facts.despite_hold)
+    _mark_open(b, opened.code, opened.product, opened.net_g, source, facts.jars)
 
 
 def _start(facts: ChangeOver, b: Booking) -> None:
     if not facts.product or not facts.feed:
         raise Refusal(NO_PRODUCT, field="product" if not facts.product else "feed")
     subject, record = find_record(b.state, "product", facts.product)
-    feed = find_source(b, facts.feed, "feed")
-    _ask(b, feed, facts.despite_hold)
-    net = record.get("net_g", 0)
-    assert isinstance(net, int)
-    _mark_open(b, b.new_code("J"), key_of(subject), net, feed, 0)
+    source = find_source(b, facts.feed, "feed")
+    _ask(b, source, facts.despite_hold)
+    net = number_in(record, "net_g", 0)
+    if not net:
+        raise Refusal(NO_NET_CONTENT, field="product", product=record.get("name", facts.product))
+    code = b.new_code("J")
+    _mark_open(b, code, key_of(subject), net, source, 0)
+    b.touches(place(FILLING, code))
 
 
-def _ask(b: Booking, feed: str, why: str) -> None:
-    ask_held(b, [row.lot.id for row in b.standing(feed)], why, "feed")
+def _ask(b: Booking, feed_place: str, why: str) -> None:
+    ask_held(b, contents(b, feed_place), why, "feed")
 
 
-def _mark_open(b: Booking, code: str, product: str, net_g: int, feed: str, jars: int) -> None:
-    value = {"product": product, "net_g": net_g, "feed": feed, "jars": jars}
+def _mark_open(
+    b: Booking, code: str, product: str, net_g: int, feed_place: str, jars: int
+) -> None:
+    value = {"product": product, "net_g": net_g, "feed": feed_place, "jars": jars}
     b.mark(place("bottling", code), "open", value)
 
 
@@ -144,34 +153,48 @@ def _fill_jars(
     if not opened.net_g * 500 <= mean_mg <= opened.net_g * 1500:
         mean = f"{mean_mg / 1000:.1f}"
         raise Refusal(BAD_MEAN, field="mean_net_mg", mean=mean, net=opened.net_g)
+    filling = place(FILLING, opened.code)
+    b.touches(filling)
     filled = jars - opened.jars
     if not filled:
+        if empty:
+            _run_empty(b, opened.feed)
         return
     _ask(b, opened.feed, why)
     grams = (filled * mean_mg + 500) // 1000
     taken = draw(b, opened.feed, grams)
-    filling = place(FILLING, opened.code)
     for lot, part in taken:
         b.comes(filling, lot)
         b.move(lot, opened.feed, filling, part)
-    if empty and (clings := b.grams_at(opened.feed)) > 0:
-        b.differ(taken[0].lot, opened.feed, -clings)
+    keep_late(b, filling, taken)
+    if empty:
+        _run_empty(b, opened.feed)
     lots = [lot for lot, _ in taken]
     first = opened.jars + 1
     value = {"first": first, "last": jars, "lots": lots}
     b.mark(place("bottling", opened.code), f"segment/{first:05d}", value)
-    b.touches(filling)
+
+
+def _run_empty(b: Booking, feed_place: str) -> None:
+    """What the books still see in a feed that ran empty clings there: weighing difference."""
+    feed(b, feed_place)
+    if (clings := b.grams_at(feed_place)) > 0:
+        b.differ(settle(b, feed_place), feed_place, -clings)
+        b.touches(feed_place)
 
 
 def book_bottle(facts: Bottle, b: Booking) -> None:
     """Close the bottling: its jars become one lot, its segments and margin frozen in it."""
     opened = _open(facts.bottling, b)
+    if facts.rejects < 0:
+        raise Refusal(BELOW_NONE, field="rejects", rejects=facts.rejects)
     _fill_jars(b, opened, facts.jars, facts.mean_net_mg, facts.empty, facts.despite_hold)
     filling = place(FILLING, opened.code)
     rows = b.standing(filling)
     total = sum(row.grams for row in rows)
     if not total:
         raise Refusal(NO_JARS, field="jars")
+    recall_late(b, filling)
     lot = b.make_lot(
         "J",
         total,

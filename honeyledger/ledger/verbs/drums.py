@@ -11,7 +11,17 @@ from honeyledger.ledger.containers import container_at, find_container, make_rea
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
-from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of, put, settle
+from honeyledger.ledger.mixing import (
+    Taken,
+    contents,
+    draw,
+    feed,
+    keep_late,
+    name_of,
+    put,
+    recall_late,
+    settle,
+)
 from honeyledger.ledger.places import (
     DIFFERENCE,
     DISCARDED,
@@ -233,6 +243,7 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     if total > drum.usual_g * 3 // 2 or (facts.bung and total < drum.usual_g // 2):
         b.note(UNUSUAL_NET, grams=format_mass(total), usual=format_mass(drum.usual_g))
     if not facts.bung:
+        keep_late(b, drum.place, taken)
         if pending:
             b.mark(drum.place, "pending", 1)
         return
@@ -246,6 +257,7 @@ def close_drum(b: Booking, drum: str, code: str, weight: Weight, *, pending: boo
     """What stands in a drum becomes its lot D, with everything at 0 g in its reach."""
     rows = b.standing(drum)
     total = sum(row.grams for row in rows)
+    recall_late(b, drum)
     lot = b.make_lot(
         "D",
         total,
