@@ -1,0 +1,127 @@
+"""The bench at its smallest: it runs, its ratios are numbers, and its answers agree.
+
+No time is asserted here; the bounds hold for larger sets and are the bench's own to tell.
+"""
+
+import json
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from honeyledger.persistence.store import open_store
+from honeyledger.services.tracing import trace_back, trace_forward
+from tests.bench.floor import Floor
+from tests.bench.generator import generate
+from tests.bench.peer import Peer
+from tests.bench.report import SMALLEST, Against, Report, Row
+from tests.bench.season import Scale
+from tests.bench.timing import in_turns
+from tests.bench.traces import AnswersDifferError, choose, same_back, same_forward
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.mark.postgres
+def test_every_row_has_its_ratios(fresh_postgres_url: str, tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "tests.bench", "--quick", "-o", str(tmp_path)]
+    command += ["--postgresql", fresh_postgres_url]
+    ran = subprocess.run(
+        command, cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True
+    )
+    assert ran.returncode == 0, ran.stderr.decode()
+    found = json.loads((tmp_path / "bench.json").read_text())
+    rows: list[dict[str, Any]] = found["rows"]
+    seen = {(row["what"].partition(",")[0], row["engine"]) for row in rows}
+    for what in (
+        *("trace a jar lot back", "trace a pull forward"),
+        *("record a truck of pulls", "record a drum filled", "audit"),
+    ):
+        assert {(what, "SQLite"), (what, "PostgreSQL")} <= seen
+    assert ("trace a jar lot back in a fresh process", "SQLite") in seen
+    assert all(row["seconds"] > 0 for row in rows)
+    ratios = [one["ratio"] for row in rows for one in row["against"]]
+    assert ratios
+    assert min(ratios) > 0
+    assert {one["what"] for row in rows for one in row["against"]} == {
+        "floor",
+        "networkx",
+        "SQLite",
+    }
+    table = (tmp_path / "bench.md").read_text().splitlines()
+    assert len(table) == len(rows) + 4
+    assert len({line.count("|") for line in table[2:]}) == 1
+
+
+@pytest.fixture(scope="module")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("bench") / "season.honeyledger"
+    generate(path, Scale(colonies=600, seasons=1, seed=5, mishaps=10))
+    return path
+
+
+def test_floor_networkx_and_program_say_the_same_of_many_lots(season: Path) -> None:
+    floor, peer, store = Floor(season), Peer(season), open_store(str(season))
+    gone = "SELECT made_by FROM lot JOIN reversal ON reversal.entry = lot.made_by"
+    codes = floor.connection.execute(
+        f"SELECT code, kind FROM lot WHERE kind IN ('S', 'D', 'J') AND made_by NOT IN ({gone})"
+    ).fetchall()
+    assert len(codes) > 100
+    with store.reading() as view:
+        for code, kind in codes[::3]:
+            if kind == "S":
+                same_forward(trace_forward(view, code), floor, peer)
+            else:
+                same_back(trace_back(view, code), floor, peer)
+    store.close()
+
+
+def test_an_answer_that_differs_stops_the_bench(season: Path) -> None:
+    floor, peer, store = Floor(season), Peer(season), open_store(str(season))
+    code = choose(floor, "J", forward=False)[0].code
+    with store.reading() as view:
+        answer = trace_back(view, code)
+    store.close()
+    first, second, *others = answer.ancestors
+    swapped = (first._replace(share=second.share), second._replace(share=first.share), *others)
+    with pytest.raises(AnswersDifferError, match=code):
+        same_back(replace(answer, ancestors=swapped), floor, peer)
+    with pytest.raises(AnswersDifferError, match="in one only"):
+        same_back(replace(answer, ancestors=(second, *others)), floor, peer)
+
+
+def test_the_largest_reach_is_at_least_the_typical(season: Path) -> None:
+    floor = Floor(season)
+    for kind, forward in (("J", False), ("S", True)):
+        typical, largest = choose(floor, kind, forward=forward)
+        assert 0 < typical.rows <= largest.rows
+        assert floor.reached(largest.code, forward=forward) == largest.rows
+
+
+def test_turns_are_taken_and_the_first_is_not_counted() -> None:
+    order: list[str] = []
+    times = in_turns({"a": lambda: order.append("a"), "b": lambda: order.append("b")}, 2)
+    assert order == ["a", "b"] * 3
+    assert times.median("a") > 0
+    assert times.ratio("a", "b") > 0
+
+
+def test_bounds_are_told_and_judged() -> None:
+    slow = Against("floor", 0.002, 2.5, bound=2.0)
+    fast = Against("floor", 0.002, 0.7, bound=0.6, faster=True)
+    assert slow.told() == "2.00 ms; 2.50 x as long (≤ 2, NOT MET)"
+    assert fast.told() == "2.00 ms; 0.70 x as fast (≥ 0.6)"
+    row = Row("trace", "SQLite", "9 rows", 0.005, (slow,), most_seconds=0.01)
+    assert not row.is_met
+    assert row.told() == "5.00 ms (≤ 10.00 ms)"
+    audit = Row("audit", "SQLite", "", 2.0, entries_a_second=90_000.0, least=100_000.0)
+    assert not audit.is_met
+    assert audit.told() == "90,000 entries/s (≥ 100,000, NOT MET)"
+    for entries, met in ((SMALLEST - 1, True), (SMALLEST, False)):
+        report = Report("a house", entries, 1, 1, 1.0)
+        report.add([row])
+        assert json.loads(report.as_json())["rows"][0]["met"] is met
