@@ -139,6 +139,7 @@ class Sheet:
             return
         if len(self.problems) == 1:
             raise self.problems[0]
+        self.problems.sort(key=lambda problem: int(str(problem.facts["row"])))
         more = len(self.problems) - SHOWN
         lines = [problem.text for problem in self.problems[:SHOWN]]
         if more > 0:

@@ -1,8 +1,10 @@
 """Yards and receipts out of a spreadsheet's file: all of it, or nothing and every reason why.
 
-A file taken in twice writes once, whatever the spreadsheet has done to its separators meanwhile.
+A file taken in twice writes once, whatever the spreadsheet has done to its separators meanwhile;
+of a file that has grown, only what is new is written.
 """
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -41,7 +43,7 @@ class ImportResult:
         file: its name.
         rows: rows read.
         recorded: what was written; None where there was nothing new.
-        again: the file was taken in before, and nothing was written now.
+        again: all of the file was taken in before, and nothing was written now.
         text: what happened, as a sentence.
     """
 
@@ -66,12 +68,11 @@ def import_yards(house: House, path: Path, said: Said = NOBODY) -> ImportResult:
     sheet = read_sheet(path, yard_columns())
     records = yards_in(sheet)
     sheet.check()
+    if not records:
+        return _nothing_in(sheet)
     marks = {_name(mark).casefold(): mark for mark in house.ask(_yards)}
-    changes = [
-        (record, marks.get(str(record["name"]).casefold()))
-        for record in records
-        if _differs(record, marks.get(str(record["name"]).casefold()))
-    ]
+    named = [(record, marks.get(str(record["name"]).casefold())) for record in records]
+    changes = [(record, mark) for record, mark in named if _differs(record, mark)]
     if not changes:
         text = f"{sheet.file}: all {_count(len(records), 'yard')} were already so."
         return ImportResult(sheet.file, len(sheet.rows), None, True, text)
@@ -94,21 +95,59 @@ def import_receipts(house: House, path: Path, said: Said = NOBODY) -> ImportResu
     pallets = pallets_in(sheet, known)
     sheet.check()
     if not pallets:
-        text = f"{sheet.file} has no rows under its first one: nothing was written."
-        return ImportResult(sheet.file, 0, None, False, text)
-    facts = [pallet.facts for pallet in pallets]
-    command = _command("receipts", facts, [_when(pallet) for pallet in pallets])
-    happened = [pallet.happened for pallet in pallets]
-    if not house.ask(lambda view: view.entry_of_command(command)):
-        _try_each(house, pallets, sheet)
-        sheet.check()
-    recorded = house.record_all(facts, replace(said, command=command), happened)
-    supers = sum(line.count for one in facts for line in one.lines)
-    came = f"{_count(len(pallets), 'pallet')} with {_count(supers, 'super')}"
-    text = f"{sheet.file}: received {came}."
-    if recorded.again:
-        text = f"{sheet.file} was taken in before: {came}. Nothing was written again."
-    return ImportResult(sheet.file, len(sheet.rows), recorded, recorded.again, text)
+        return _nothing_in(sheet)
+    new, undone = house.ask(lambda view: _not_yet_received(view, pallets))
+    _try_each(house, new, sheet)
+    sheet.check()
+    recorded = None
+    if new:
+        facts = [pallet.facts for pallet in new]
+        happened = [pallet.happened for pallet in new]
+        command = _command("receipts", facts, [*map(format_iso, happened), *undone])
+        recorded = house.record_all(facts, replace(said, command=command), happened)
+    text = _received_text(sheet.file, new, len(pallets) - len(new))
+    return ImportResult(sheet.file, len(sheet.rows), recorded, not new, text)
+
+
+def _nothing_in(sheet: Sheet) -> ImportResult:
+    text = f"{sheet.file} has no rows under its first one: nothing was written."
+    return ImportResult(sheet.file, 0, None, False, text)
+
+
+def _not_yet_received(view: View, pallets: Sequence[Pallet]) -> tuple[list[Pallet], list[int]]:
+    """The pallets that no receipt of the same content and time is written for, and entries of
+    such receipts that were reversed: these may come in again.
+    """
+    since_ms = min(pallet.happened.at_ms for pallet in pallets)
+    written: Counter[str] = Counter()
+    undone: dict[str, int] = {}
+    for entry in view.entries(["receive"], since_ms):
+        content = _content(entry.act.happened.at_ms, entry.facts["said"])
+        if view.reversed_by(entry.id):
+            undone[content] = entry.id
+        else:
+            written[content] += 1
+    new = []
+    for pallet in pallets:
+        content = _content(pallet.happened.at_ms, as_json(pallet.facts))
+        written[content] -= 1
+        if written[content] < 0:
+            new.append(pallet)
+    contents = [_content(one.happened.at_ms, as_json(one.facts)) for one in new]
+    return new, [undone.get(content, 0) for content in contents]
+
+
+def _content(at_ms: int, said: Json) -> str:
+    return text_of([at_ms, said])
+
+
+def _received_text(file: str, new: Sequence[Pallet], before: int) -> str:
+    supers = sum(line.count for pallet in new for line in pallet.facts.lines)
+    known = f"{_count(before, 'pallet')} {'was' if before == 1 else 'were'} taken in before"
+    if not new:
+        return f"{file}: {known}, and nothing is new. Nothing was written."
+    came = f"{file}: received {_count(len(new), 'pallet')} with {_count(supers, 'super')}"
+    return f"{came}; {known}." if before else f"{came}."
 
 
 def _try_each(house: House, pallets: Sequence[Pallet], sheet: Sheet) -> None:
@@ -144,7 +183,7 @@ def known_to(view: View) -> Known:
     boxes = {
         _name(mark).casefold(): key_of(mark.subject) for mark in view.marked("record", "box/")
     }
-    return Known(yards, boxes, names)
+    return Known(yards, boxes, names, rules_of(view).prefix)
 
 
 def _yards(view: View) -> Sequence[Mark]:
@@ -167,10 +206,6 @@ def _register(record: Mapping[str, str | int], mark: Mark | None) -> Register:
         return Register(YARD, record)
     kept = {key: value for key, value in mark.value.items() if isinstance(value, str | int)}
     return Register(YARD, {**kept, **record}, key_of(mark.subject))
-
-
-def _when(pallet: Pallet) -> str:
-    return f"{pallet.name} {format_iso(pallet.happened)}"
 
 
 def _command(what: str, facts: Sequence[Any], beside: Sequence[Json]) -> str:

@@ -10,7 +10,7 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Any
 
-from honeyledger.domain.codes import Code, parse_code
+from honeyledger.domain.codes import NOT_A_CODE, Code, parse_code
 from honeyledger.domain.moments import (
     Moment,
     check_day_not_future,
@@ -68,11 +68,17 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What the house knows by name: yards and boxes, names in lower case to codes or keys."""
+    """What the house knows by name: yards and boxes, names in lower case to codes or keys.
+
+    Args:
+        names: the yards' names as written.
+        prefix: the letters in front of the house's codes.
+    """
 
     yards: Mapping[str, str]
     boxes: Mapping[str, str]
     names: Sequence[str] = ()
+    prefix: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +253,7 @@ def _pallet(rows: list[Row], sheet: Sheet, known: Known) -> Pallet:
         tare_g=PALLET_TARE_G if tare is None else tare,
         condition=told["condition"] or "sealed",
         moisture=told["moisture"],
-        pallet=_tag(rows[0].text("pallet")),
+        pallet=_tag(rows[0], sheet, known),
     )
     return Pallet(facts, told["arrived"], rows[0].text("pallet"), tuple(rows))
 
@@ -260,11 +266,14 @@ def _check_pulled(rows: Sequence[Row], arrived: Moment | None, sheet: Sheet) -> 
             sheet.problem(row.number, "pulled", pulled, refusal)
 
 
-def _tag(text: str) -> str:
+def _tag(row: Row, sheet: Sheet, known: Known) -> str:
     """The tag's code, where the file names pallets by it; a number of its own is no tag."""
+    text = row.text("pallet")
     try:
-        code = parse_code(text) if text else None
-    except Refusal:
+        code = parse_code(text, known.prefix) if text else None
+    except Refusal as refusal:
+        if refusal.sentence is not NOT_A_CODE:
+            sheet.problem(row.number, "pallet", text, refusal)
         return ""
     return text if isinstance(code, Code) and code.letter == "G" else ""
 

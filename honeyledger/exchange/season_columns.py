@@ -6,7 +6,7 @@ may say when a row was typed, where that was later, and how far its time may be 
 
 from collections.abc import Mapping
 
-from honeyledger.domain.units import parse_mass_g
+from honeyledger.domain.units import parse_count, parse_mass_g
 from honeyledger.exchange.delimited import Column
 from honeyledger.exchange.mapping import (
     Setting,
@@ -32,7 +32,7 @@ _PLACE = Column("place", ("place",), words)
 
 
 def _minutes(text: str, _unit: str) -> int:
-    return int(text) * MINUTE_MS
+    return parse_count(text, "minutes") * MINUTE_MS
 
 
 def _milligrams(text: str, _unit: str) -> int:
@@ -102,30 +102,60 @@ def house_columns(setting: Setting) -> Columns:
     )
 
 
+# The columns of each log beside its times and person; what a row of it means is in `season_steps`.
+_OF_LOG: Mapping[str, tuple[str, ...]] = {
+    "pallets": ("what", "pallet", "supers", "yard", "onto"),
+    "floor": (
+        *("run", "what", "vessel", "pallet", "supers", "yard", "gross", "tare", "net"),
+        *("barrel", "to", "remains", "heel", "how", "pending", "crew", "why"),
+    ),
+    "drums": (
+        *("run", "what", "source", "container", "into", "gross", "tare", "net"),
+        *("to follow", "whole", "washed", "why"),
+    ),
+    "readings": ("lot", "moisture", "colour", "temperature", "instrument"),
+    "bought": ("lot", "supplier", "their lot", "country", "gross", "tare"),
+    "bottling": (
+        *("what", "bottling", "product", "source", "jars", "mean net", "rejects", "empty"),
+        *("labelled later", "why"),
+    ),
+    "dispatch": ("note", "customer", "goods", "jars", "net", "carrier", "reference"),
+    "returns": ("what", "customer", "goods", "jars", "net", "reason"),
+    "quality": (
+        *("what", "target", "hold", "first day", "last day", "reason", "result", "net"),
+        "kept at",
+    ),
+    "corrections": ("what", "lot", "yard", "pallet", "place", "reason"),
+}
+
+
 def logs(setting: Setting) -> Mapping[str, Columns]:
     """The logs' files with their columns, in the order of rows that have one time."""
-    kg = mass(setting)
-    texts = {
-        name: Column(name, (name.replace("_", " "),), words)
-        for name in (
-            *(
-                "what",
-                "run",
-                "pallet",
-                "yard",
-                "onto",
-                "vessel",
-                "crew",
-                "barrel",
-                "to",
-                "remains",
-            ),
-            *("how", "why", "source", "into", "container", "lot", "instrument", "supplier"),
-            *("their_lot", "country", "bottling", "product", "customer", "goods", "carrier"),
-            *("reference", "reason", "target", "hold", "result", "kept_at", "note", "place"),
-        )
+    readers = _readers(setting)
+    common = (
+        Column("when", ("when",), moment(setting), needed=True),
+        Column("typed", ("typed",), moment(setting)),
+        Column("about_ms", ("about",), _minutes),
+        Column("by", ("by",), words),
+    )
+    receipts = receipt_columns(setting)
+    typed, by = common[1], common[3]
+    own = {
+        file: tuple(readers.get(head) or _text(head) for head in heads)
+        for file, heads in _OF_LOG.items()
     }
-    others = {
+    return {
+        "receipts": receipts,
+        "receipts_on_paper": (*receipts, typed, by),
+        **{file: (*common, *columns) for file, columns in own.items()},
+    }
+
+
+def _readers(setting: Setting) -> dict[str, Column]:
+    """The columns that hold no plain text, by head."""
+    kg = mass(setting)
+    switches = ("pending", "whole", "washed", "empty", "labelled later", "to follow")
+    return {
         "supers": Column("supers", ("supers",), count_of("a number of supers")),
         "jars": Column("jars", ("jars",), count_of("a number of jars")),
         "rejects": Column("rejects", ("rejects",), count_of("a number of jars")),
@@ -138,47 +168,9 @@ def logs(setting: Setting) -> Mapping[str, Columns]:
         "colour": Column("colour", ("colour",), colour),
         "temperature": Column("temperature", ("temperature",), temperature),
         "first day": Column("first_day", ("first day",), day(setting)),
-        "last day": Column("last_day", ("last day",), words),
-        **{
-            name: Column(name.replace(" ", "_"), (name,), yes_or_no)
-            for name in ("pending", "whole", "washed", "empty", "labelled later", "to follow")
-        },
+        **{name: Column(name.replace(" ", "_"), (name,), yes_or_no) for name in switches},
     }
-    named: dict[str, Column] = {**texts, **others}
-    common = (
-        Column("when", ("when",), moment(setting), needed=True),
-        Column("typed", ("typed",), moment(setting)),
-        Column("about_ms", ("about",), _minutes),
-        Column("by", ("by",), words),
-    )
-    own: dict[str, tuple[str, ...]] = {
-        "pallets": ("what", "pallet", "supers", "yard", "onto"),
-        "floor": (
-            *("run", "what", "vessel", "pallet", "supers", "yard", "gross", "tare", "net"),
-            *("barrel", "to", "remains", "heel", "how", "pending", "crew", "why"),
-        ),
-        "drums": (
-            *("run", "what", "source", "container", "into", "gross", "tare", "net"),
-            *("to follow", "whole", "washed", "why"),
-        ),
-        "readings": ("lot", "moisture", "colour", "temperature", "instrument"),
-        "bought": ("lot", "supplier", "their_lot", "country", "gross", "tare"),
-        "bottling": (
-            *("what", "bottling", "product", "source", "jars", "mean net", "rejects", "empty"),
-            *("labelled later", "why"),
-        ),
-        "dispatch": ("note", "customer", "goods", "jars", "net", "carrier", "reference"),
-        "returns": ("what", "customer", "goods", "jars", "net", "reason"),
-        "quality": (
-            *("what", "target", "hold", "first day", "last day", "reason", "result", "net"),
-            "kept_at",
-        ),
-        "corrections": ("what", "lot", "yard", "pallet", "place", "reason"),
-    }
-    receipts = receipt_columns(setting)
-    typed, by = common[1], common[3]
-    return {
-        "receipts": receipts,
-        "receipts_on_paper": (*receipts, typed, by),
-        **{file: (*common, *(named[name] for name in names)) for file, names in own.items()},
-    }
+
+
+def _text(head: str) -> Column:
+    return Column(head.replace(" ", "_"), (head,), words)
