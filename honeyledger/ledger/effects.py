@@ -56,7 +56,7 @@ class StayEnded:
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """The lot was put into the place, at `at_ms`."""
+    """The lot was put into the place, at `at_ms` (the latest it can have been)."""
 
     place: str
     lot: int
@@ -76,7 +76,7 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """The entry belongs to the place's history."""
+    """The entry belongs to the place's history, at `at_ms` (the latest it can have been)."""
 
     place: str
     at_ms: int
@@ -159,14 +159,13 @@ def project(entry: Entry) -> tuple[Change, ...]:
         changes.append(Undone(entry.reverses, entry.id))
     changes += _held(entry, effects)
     changes += _stays(entry, effects)
-    first_ms = entry.act.happened.at_ms - entry.act.unsure_ms
     last_ms = entry.act.happened.at_ms + entry.act.unsure_ms
     for place, lot in _rows(effects, "arrived"):
-        changes.append(Arrived(_text(place), _whole(lot), first_ms, entry.id))
+        changes.append(Arrived(_text(place), _whole(lot), last_ms, entry.id))
     for place, lot in _rows(effects, "drawn"):
         changes.append(Drawn(_text(place), _whole(lot), last_ms, entry.id))
     for (place,) in _rows(effects, "touched"):
-        changes.append(Touched(_text(place), entry.act.happened.at_ms, entry.id))
+        changes.append(Touched(_text(place), last_ms, entry.id))
     for subject, name, value in _rows(effects, "marks"):
         at_ms = entry.act.happened.at_ms
         changes.append(Marked(_text(subject), _text(name), value, at_ms, entry.id))
