@@ -218,6 +218,15 @@ class Booking:
         if self._rows(place).pop(lot, None) and not self._drop("came", place, lot):
             self._effect("washed" if washed else "left", place, lot)
 
+    def washes(self, place: str) -> None:
+        """Everything leaves the place by a wash, what this entry has settled there included."""
+        for lot in list(self._rows(place)):
+            self.leaves(place, lot, washed=True)
+        left = self._effects.get("left", [])
+        for row in [row for row in left if row[0] == place]:
+            left.remove(row)
+            self._effect("washed", *row)
+
     def _drop(self, name: str, place: str, lot: int) -> bool:
         """Coming and leaving inside one entry cancel out: a stay has a length."""
         rows = self._effects.get(name, [])

@@ -4,7 +4,7 @@ Here are the tank fill at the first draw, the heel that stays, lines that feed t
 shortfall means, and the rules by which reach widens when something was scanned or typed late.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from honeyledger.domain.refusals import Sentence
@@ -125,11 +125,11 @@ def feed(b: Booking, vessel: str) -> None:
             b.touches(line)
             continue
         for row in rows:
-            if not _has_in(b, vessel, row.lot.id):
+            if not has_in(b, vessel, row.lot.id):
                 b.comes(vessel, row.lot.id)
 
 
-def _has_in(b: Booking, vessel: str, lot: int) -> bool:
+def has_in(b: Booking, vessel: str, lot: int) -> bool:
     """Whether a lot stands in a vessel, or in what stands there: its heels one in another."""
     waiting = [row.lot.id for row in b.standing(vessel)]
     seen = set(waiting)
@@ -143,11 +143,12 @@ def _has_in(b: Booking, vessel: str, lot: int) -> bool:
     return False
 
 
-def draw(b: Booking, vessel: str, grams: int) -> list[Taken]:
+def draw(b: Booking, vessel: str, grams: int, begun_ms: int | None = None) -> list[Taken]:
     """Take weighed grams out of a vessel: the fill with its grams, then what is in at 0 g.
 
     The floor is right: a small shortfall in the books goes to weighing difference, a larger
     one is a lot of unknown source, on hold. The caller posts the fill's grams onward.
+    `begun_ms` is when the drawing began, where it went on for a while, as jars do.
     """
     feed(b, vessel)
     held = b.grams_at(vessel)
@@ -166,7 +167,10 @@ def draw(b: Booking, vessel: str, grams: int) -> list[Taken]:
         )
     b.draws(vessel, fill)
     b.touches(vessel)
-    return [Taken(fill, grams), *(Taken(lot, 0) for lot in _also_in(b, vessel, fill))]
+    began_ms = b.at_ms if begun_ms is None else min(begun_ms, b.at_ms)
+    also = also_in(b, vessel, began_ms - b.margin_ms) - {fill}
+    b.late_lots |= also
+    return [Taken(fill, grams), *(Taken(lot, 0) for lot in sorted(also))]
 
 
 def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
@@ -204,25 +208,23 @@ def _candidates(b: Booking) -> list[str]:
     return [key_of(place) for place in newest[:MOST_CANDIDATES]]
 
 
-def _also_in(b: Booking, vessel: str, fill: int) -> list[int]:
-    """What else may be in a draw, in reach only.
+def also_in(b: Booking, vessel: str, since_ms: int) -> set[int]:
+    """What else may be in what is drawn from a vessel or filled into a drum, in reach only.
 
-    A late draw took what stood there then, not what stands there now. A draw scanned within
-    the margin after a wash may have been before it.
+    A late draw took what stood there then, not what stands there now. What was washed out since
+    the drawing began, or within the margin before, may have been in its beginning.
     """
     places = (vessel, *fed_by(b.state, vessel))
     late = is_late(b, places)
-    since_ms = b.at_ms - b.margin_ms
-    lots = {
+    if late:
+        b.note(LATE_DRAW, vessel=name_of(b.state, vessel))
+    at_once = not b.margin_ms  # a wash and then a draw at one moment are told apart
+    return {
         stay.lot
         for place in places
         for stay in b.state.stays(place, since_ms)
-        if late or (stay.by_wash and b.margin_ms)
+        if late or (stay.by_wash and stay.until_ms >= since_ms + at_once)
     }
-    if late:
-        b.note(LATE_DRAW, vessel=name_of(b.state, vessel))
-    b.late_lots |= lots - {fill}
-    return sorted(lots - {fill})
 
 
 def keep_late(b: Booking, place: str, taken: Sequence[Taken]) -> None:
@@ -256,28 +258,32 @@ def put(b: Booking, vessel: str, taken: Sequence[Taken], at_ms: int | None = Non
     Every fill drawn from here, or from what this vessel feeds, since this time less the
     margin has the lots in its reach: live, that catches the scan that came after the draw.
     """
-    downstream = (vessel, *fed_from(b.state, vessel))
-    since_ms = (b.at_ms if at_ms is None else at_ms) - b.margin_ms
-    drawn = list(_drawn_since(b, downstream, since_ms))
     for lot, _ in taken:
         b.comes(vessel, lot)
         b.arrives(vessel, lot)
-        for fill in drawn:
-            b.late_origin(fill, lot)
     b.touches(vessel)
-    if drawn and taken:
+    widen(b, vessel, [lot for lot, _ in taken], at_ms)
+
+
+def widen(b: Booking, vessel: str, lots: Sequence[int], at_ms: int | None = None) -> None:
+    """Every fill drawn from a place, or from what it feeds, since then has these lots in reach.
+
+    Dispatching or sampling a drum draws from it, too: it may have been filled on before.
+    """
+    downstream = (vessel, *fed_from(b.state, vessel))
+    since_ms = (b.at_ms if at_ms is None else at_ms) - b.margin_ms
+    drawn = {event.lot for place in downstream for event in b.state.draws(place, since_ms)}
+    for fill in sorted(drawn):
+        for lot in lots:
+            b.late_origin(fill, lot)
+    if drawn and lots:
         b.note(
             WIDENED,
             fills="1 earlier fill has" if len(drawn) == 1 else f"{len(drawn)} earlier fills have",
-            codes=", ".join(b.lot(lot).code for lot, _ in taken),
+            codes=", ".join(b.lot(lot).code for lot in lots),
             vessel=name_of(b.state, vessel),
             early=f", up to {b.margin_ms // MINUTE_MS} minutes early" if b.margin_ms else "",
         )
-
-
-def _drawn_since(b: Booking, places: Sequence[str], since_ms: int) -> Iterator[int]:
-    seen = {event.lot for place in places for event in b.state.draws(place, since_ms)}
-    return iter(sorted(seen))
 
 
 def name_of(state: State, place: str) -> str:
