@@ -1,5 +1,6 @@
 """The dock: supers arrive from yards on pallets, pallets are split, joined and counted again."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -8,7 +9,7 @@ from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, find_pallet, find_record, read_iso_day
-from honeyledger.ledger.mixing import Taken
+from honeyledger.ledger.mixing import Taken, put
 from honeyledger.ledger.places import PALLET, YARD, key_of, place
 from honeyledger.ledger.sources import check_tare, home_of
 from honeyledger.ledger.state import Standing
@@ -71,6 +72,7 @@ EMPTIED_BY = {
     "amend": "booked as the source of unknown honey",
 }
 SAME_PALLET = Sentence("same-pallet", "{pallet} cannot be joined to itself. Scan the other tag.")
+LOADED = "loaded/"  # a mark on a pallet tag, for each vessel it was loaded into
 PALLET_TARE_G = 15_000  # common practice, no source
 
 
@@ -319,13 +321,23 @@ def book_split(facts: Split, b: Booking) -> None:
 
 
 def book_join(facts: Join, b: Booking) -> None:
-    """All of one pallet goes onto another."""
+    """All of one pallet goes onto another.
+
+    Noted after the other was loaded, its pulls may have gone in with it: there at 0 g.
+    """
     tag, rows = pallet_rows(b, facts.pallet)
     end = find_pallet(b.state, facts.onto, "onto")
     if end == tag:
         raise Refusal(SAME_PALLET, field="onto", pallet=key_of(tag))
-    shift_supers(b, tag, end, take_supers(b, tag, rows, None))
+    taken = take_supers(b, tag, rows, None)
+    shift_supers(b, tag, end, taken)
     b.touches(end)
+    for mark in b.state.marks(end):
+        if mark.name.startswith(LOADED) and isinstance(mark.value, Sequence):
+            first_ms, last_ms = (int(str(one)) for one in mark.value)
+            if last_ms >= b.at_ms - b.margin_ms:
+                late = [Taken(lot.id, 0) for lot, _, _ in taken]
+                put(b, mark.name.removeprefix(LOADED), late, first_ms)
 
 
 def book_count(facts: Count, b: Booking) -> None:

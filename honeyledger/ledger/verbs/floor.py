@@ -24,7 +24,8 @@ from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, UNKNOWN, ke
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.sources import Weight, net_of, sources_of
 from honeyledger.ledger.state import State
-from honeyledger.ledger.verbs.dock import as_taken, leave_empty, pallet_rows, take_supers
+from honeyledger.ledger.uncapped import clings_to, uncapped
+from honeyledger.ledger.verbs.dock import LOADED, as_taken, leave_empty, pallet_rows, take_supers
 
 RUN_CLOSED = Sentence(
     "run-closed", "{run} is closed. Open a new run, or correct the entry that is wrong."
@@ -181,6 +182,8 @@ def book_load(facts: Load, b: Booking) -> None:
         b.move(lot.id, tag, vessel, grams)
         b.pieces(lot.id, tag, -pieces)
     put(b, vessel, as_taken(taken))
+    unsure_ms = b.act.unsure_ms
+    b.mark(tag, f"{LOADED}{vessel}", [b.at_ms - unsure_ms, b.at_ms + unsure_ms])
     leave_empty(b, tag)
     for lot in unknown_since(b.state, vessel, b.at_ms):
         b.note(UNKNOWN_MAY_BE, code=lot.code, vessel=name_of(b.state, vessel))
@@ -218,59 +221,31 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     """The barrel's origins are the pulls uncapped since the last one, pro rata.
 
     Its grams leave the line's fill as far as the books see them there; the rest is weighing
-    difference, never an unknown lot, since cappings are weighed whenever a barrel is full.
+    difference, never an unknown lot, since cappings are weighed whenever a barrel is full. What
+    clings in the line clings to the cappings, too, and is in the barrel's reach.
     """
     check_run_open(b)
     if facts.net_g <= 0:
         raise Refusal(WEIGH_FIRST, field="net_g", grams=format_mass(facts.net_g))
     line = find_vessel(b.state, facts.line, "line")
-    loaded, near = _uncapped(b, line)
+    last, loaded = uncapped(b, line)
     if not loaded:
         raise Refusal(NOTHING_UNCAPPED, field="line", line=name_of(b.state, line))
+    clings = clings_to(b, line, last, loaded)
     weights = list(loaded.values())
     parts = largest_remainder(facts.net_g, weights if any(weights) else [1] * len(weights))
-    wax = b.make_lot(
-        "W", facts.net_g, list(zip(loaded, parts, strict=True)), attributes={"line": key_of(line)}
-    )
-    for lot in near:
-        b.late_origin(wax.id, lot)
-    barrel = place(BARREL, wax.code)
+    rows = [*zip(loaded, parts, strict=True), *((lot, 0) for lot in clings)]
+    wax = b.make_lot("W", facts.net_g, rows, attributes={"line": key_of(line)})
     seen = min(facts.net_g, b.grams_at(line))
     if seen > 0:
-        fill = settle(b, line)
-        b.post(fill, line, -seen)
+        b.post(settle(b, line), line, -seen)
+    barrel = place(BARREL, wax.code)
     b.comes(barrel, wax.id)
     b.post(wax.id, barrel, facts.net_g)
     b.post(wax.id, DIFFERENCE, seen - facts.net_g)
     b.draws(line, wax.id)
     b.touches(line)
     b.mark(line, "barrel", wax.id)
-
-
-def _uncapped(b: Booking, line: str) -> tuple[dict[int, int], list[int]]:
-    """Pulls uncapped since the last barrel with their grams, and what is in reach beside them.
-
-    With none since, they are the last barrel's, with all that one has in reach. A first barrel
-    typed before any load of its time takes the loads there are.
-    """
-    last = b.state.mark(line, "barrel")
-    since_ms = last.at_ms + 1 if last else 0
-    pulls = [e for e in b.state.arrivals(line, since_ms) if b.lot(e.lot).kind == "S"]
-    in_time = [event for event in pulls if event.at_ms <= b.at_ms + b.act.unsure_ms]
-    if last is not None and not in_time:
-        assert isinstance(last.value, int)
-        edges = b.state.origins(last.value)
-        loaded = {edge.parent: edge.grams for edge in edges if edge.grams}
-        return loaded, sorted({edge.parent for edge in edges} - set(loaded))
-    loaded = {}
-    for event in in_time or pulls:
-        entry = b.state.entry(event.entry)
-        came = entry.postings if entry else ()
-        grams = sum(p.grams for p in came if (p.lot, p.place) == (event.lot, line))
-        loaded[event.lot] = loaded.get(event.lot, 0) + grams
-    around = b.state.arrivals(line, since_ms - b.margin_ms)
-    near = {event.lot for event in around if b.lot(event.lot).kind == "S"}
-    return dict(sorted(loaded.items())), sorted(near - set(loaded))
 
 
 def book_wash(facts: Wash, b: Booking) -> None:
@@ -309,19 +284,23 @@ def _wash(b: Booking, vessel: str, remains: str) -> None:
             )
         for row in rows:
             b.move(row.lot.id, vessel, REMAINS[remains], row.grams)
-    for row in rows:
-        b.leaves(vessel, row.lot.id, washed=True)
+    b.washes(vessel)
     _keep_within_margin(b, vessel)
     b.touches(vessel)
 
 
 def _keep_within_margin(b: Booking, vessel: str) -> None:
-    """What was scanned in shortly before a wash may have gone in after it: it stays in reach."""
+    """What was scanned in shortly before a wash may have gone in after it: it stays in reach.
+
+    So does what stood in a line washed shortly before: it may have run over after this wash.
+    """
     if not b.margin_ms:
         return
-    sources = (vessel, *fed_by(b.state, vessel))
+    lines = fed_by(b.state, vessel)
     since_ms = b.at_ms - b.margin_ms + 1
-    lots = {event.lot for place in sources for event in b.state.arrivals(place, since_ms)}
+    arrivals = (event for p in (vessel, *lines) for event in b.state.arrivals(p, since_ms))
+    stays = (stay for line in lines for stay in b.state.stays(line, since_ms) if stay.by_wash)
+    lots = {event.lot for event in arrivals} | {stay.lot for stay in stays}
     for lot in sorted(lots):
         b.comes(vessel, lot)
     if lots:
