@@ -1,6 +1,6 @@
 """Drums and totes as things to fill: which one is meant, what it takes, what is in it already."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -8,6 +8,7 @@ from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_record
+from honeyledger.ledger.mixing import Taken, also_in, is_late, widen
 from honeyledger.ledger.places import DRUM, class_of, key_of
 from honeyledger.ledger.sources import NOT_A_DRUM, number_in, place_of
 
@@ -79,7 +80,7 @@ def make_ready(
     rows = b.standing(container.place)
     held = sum(row.grams for row in rows)
     if held:
-        closed = next((row.lot for row in rows if row.lot.kind in "DP"), None)
+        closed = next((row.lot for row in rows if row.lot.kind in "DP" and row.grams), None)
         shown = {
             "container": container.name,
             "code": closed.code if closed else "honey",
@@ -94,6 +95,37 @@ def make_ready(
     if rows and washed is None:
         last = rows[-1].lot.code
         raise Refusal(WASHED_ASKS, field="washed", container=container.name, code=last)
-    for row in rows if washed else ():
-        b.leaves(container.place, row.lot.id, washed=True)
+    if rows and washed and not is_late(b, [container.place]):
+        b.washes(container.place)
     return None
+
+
+def is_filled_again(b: Booking, drum: str) -> bool:
+    """Whether a container holds what was filled in after this late entry's honey was out again."""
+    return bool(b.grams_at(drum)) and is_late(b, [drum])
+
+
+def join_others(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[Taken]:
+    """To entries that come late a container is a vessel: what was drawn since has these parts.
+
+    So has a drum that was closed in it since. A late fill has in its own reach what stood in the
+    container then, and since: given, and put where the fill stands, which is `home`.
+    """
+    widen(b, drum, parts)
+    reach_later(b, drum, parts)
+    if not is_late(b, [drum]):
+        return []
+    also = also_in(b, drum, b.at_ms - b.margin_ms) - set(parts)
+    b.late_lots |= also
+    for lot in sorted(also):
+        b.comes(home, lot)
+    return [Taken(lot, 0) for lot in sorted(also)]
+
+
+def reach_later(b: Booking, drum: str, parts: Sequence[int]) -> None:
+    """Drums closed in this container since then may have been filled on top of these parts."""
+    since_ms = b.at_ms - b.margin_ms
+    for stay in b.state.stays(drum, since_ms):
+        if stay.since_ms >= since_ms and b.lot(stay.lot).kind in "DP":
+            for part in parts:
+                b.late_origin(stay.lot, part)

@@ -119,6 +119,9 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
         here = _shelf(b, lot)
         grams, jars = part_of(lot, here, line.jars, line.net_g)
         _carry(b, lot, here.place, customer, grams, jars)
+        if class_of(here.place) == DRUM:
+            # It may have been filled on before, by an entry that is still to come.
+            b.draws(here.place, lot.id)
         before = sent.get(lot.code, (0, 0))
         sent[lot.code] = (before[0] + grams, before[1] + jars)
     for code, (grams, jars) in sent.items():

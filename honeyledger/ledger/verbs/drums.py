@@ -7,7 +7,14 @@ from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.containers import container_at, find_container, make_ready
+from honeyledger.ledger.containers import (
+    container_at,
+    find_container,
+    is_filled_again,
+    join_others,
+    make_ready,
+    reach_later,
+)
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
@@ -225,19 +232,26 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     pending = net is None and not facts.whole
     if pending and not facts.pending:
         raise Refusal(NO_WEIGHT, field="gross_g")
-    held = b.grams_at(drum.place)
+    home = drum.place
+    if facts.bung and not facts.top_up and is_filled_again(b, drum.place):
+        home = place(DRUM, code)
+    held = b.grams_at(home)
     if pending:
         # A full drum's usual weight is what is in it already and what comes.
         net = (drum.usual_g if held < drum.usual_g else drum.limit_g) - held
     feed(b, source)
     arriving = net if net is not None else b.grams_at(source)
-    old = make_ready(b, drum, arriving, top_up=facts.top_up, washed=facts.washed)
-    before = [row.lot.id for row in b.standing(drum.place) if row.grams]
+    old = None
+    if home == drum.place:
+        old = make_ready(b, drum, arriving, top_up=facts.top_up, washed=facts.washed)
+    before = [row.lot.id for row in b.standing(home) if row.grams]
     ask_held(b, before, facts.despite_hold, "container")
     taken = take(b, source, net, facts.whole)
     for part, part_g in taken:
-        b.comes(drum.place, part)
-        b.move(part, source, drum.place, part_g)
+        b.comes(home, part)
+        b.move(part, source, home, part_g)
+    if facts.container:
+        taken += join_others(b, drum.place, home, [part for part, _ in taken])
     b.touches(drum.place)
     total = held + taken[0].grams
     if total > drum.usual_g * 3 // 2 or (facts.bung and total < drum.usual_g // 2):
@@ -247,17 +261,24 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
         if pending:
             b.mark(drum.place, "pending", 1)
         return
-    lot = close_drum(b, drum.place, code, facts.weight, pending=pending)
+    lot = close_drum(b, home, drum.place, code, facts.weight)
+    if pending:
+        b.mark(lot.code, "pending", 1)
+    if home != drum.place:
+        reach_later(b, drum.place, [lot.id])
     if old is not None:
         b.note(LABEL_VOID, code=old.code, new=lot.code)
         b.mark(old.code, "label", "void")
 
 
-def close_drum(b: Booking, drum: str, code: str, weight: Weight, *, pending: bool) -> Lot:
-    """What stands in a drum becomes its lot D, with everything at 0 g in its reach."""
-    rows = b.standing(drum)
+def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> Lot:
+    """What stands in a drum becomes its lot D, with everything at 0 g in its reach.
+
+    `home` is the container, or a place of its own where the container holds another by now.
+    """
+    rows = b.standing(home)
     total = sum(row.grams for row in rows)
-    recall_late(b, drum)
+    recall_late(b, home)
     lot = b.make_lot(
         "D",
         total,
@@ -271,14 +292,14 @@ def close_drum(b: Booking, drum: str, code: str, weight: Weight, *, pending: boo
         },
     )
     for row in rows:
-        b.post(row.lot.id, drum, -row.grams)
-        b.leaves(drum, row.lot.id)
-    b.post(lot.id, drum, total)
-    b.comes(drum, lot.id)
-    part = b.state.mark(drum, "pending")
-    if pending or (part and part.value):
+        b.post(row.lot.id, home, -row.grams)
+        b.leaves(home, row.lot.id)
+    b.post(lot.id, home, total)
+    b.comes(home, lot.id)
+    part = b.state.mark(home, "pending")
+    if part and part.value:
         b.mark(lot.code, "pending", 1)
-        b.mark(drum, "pending", 0)
+        b.mark(home, "pending", 0)
     return lot
 
 
@@ -292,7 +313,7 @@ def book_bung(facts: Bung, b: Booking) -> None:
     if len(rows) == 1 and rows[0].lot.kind in "DP":
         closed = rows[0].lot.code
         raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed)
-    close_drum(b, drum.place, b.new_code("D"), Weight(), pending=False)
+    close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
     b.touches(drum.place)
 
 
