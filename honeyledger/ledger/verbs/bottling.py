@@ -14,7 +14,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
-from honeyledger.ledger.mixing import contents, draw, feed, keep_late, recall_late, settle
+from honeyledger.ledger.mixing import contents, draw, feed, has_in, keep_late, recall_late, settle
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
 from honeyledger.ledger.sources import find_source, number_in
 
@@ -90,6 +90,7 @@ class _Open:
     net_g: int
     feed: str
     jars: int
+    began_ms: int
 
 
 def book_change_over(facts: ChangeOver, b: Booking) -> None:
@@ -135,16 +136,19 @@ def _open(text: str, b: Booking) -> _Open:
     value = mark.value if mark else 0
     if not isinstance(value, Mapping):
         raise Refusal(NO_BOTTLING, field="bottling", code=code)
-    net, jars = value["net_g"], value["jars"]
-    assert isinstance(net, int)
-    assert isinstance(jars, int)
-    return _Open(code, str(value["product"]), net, str(value["feed"]), jars)
+    net, jars = (int(str(value[name])) for name in ("net_g", "jars"))
+    entry = b.state.entry(mark.entry) if mark else None
+    began_ms = entry.act.happened.at_ms - entry.act.unsure_ms if entry else b.at_ms
+    return _Open(code, str(value["product"]), net, str(value["feed"]), jars, began_ms)
 
 
 def _fill_jars(
     b: Booking, opened: _Open, jars: int, mean_net_mg: int | None, empty: bool, why: str
 ) -> None:
-    """The jars since the last change-over leave the feed, at their mean net."""
+    """The jars since the last change-over leave the feed, at their mean net.
+
+    The filler is not washed inside a bottling: what ran before is in the reach of what runs now.
+    """
     if jars < opened.jars:
         raise Refusal(COUNTER_BACK, field="jars", last=opened.jars, jars=jars)
     if jars > 99_999:
@@ -162,14 +166,16 @@ def _fill_jars(
         return
     _ask(b, opened.feed, why)
     grams = (filled * mean_mg + 500) // 1000
-    taken = draw(b, opened.feed, grams)
+    before = {row.lot.id for row in b.standing(filling)}
+    taken = draw(b, opened.feed, grams, opened.began_ms)
     for lot, part in taken:
         b.comes(filling, lot)
         b.move(lot, opened.feed, filling, part)
     keep_late(b, filling, taken)
     if empty:
         _run_empty(b, opened.feed)
-    lots = [lot for lot, _ in taken]
+    clings = sorted(before - {lot for lot, _ in taken})
+    lots = [lot for lot, _ in taken] + [one for one in clings if not has_in(b, opened.feed, one)]
     first = opened.jars + 1
     value = {"first": first, "last": jars, "lots": lots}
     b.mark(place("bottling", opened.code), f"segment/{first:05d}", value)
