@@ -12,7 +12,7 @@ from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, fed_by, put
-from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of
+from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of
 from honeyledger.ledger.signing import check_reason, check_signer
 from honeyledger.ledger.sources import home_of, sources_of
 from honeyledger.ledger.state import State
@@ -192,7 +192,9 @@ def book_amend(facts: Amend, b: Booking) -> None:
     elif facts.source:
         _amend_drum_source(facts, lot, b)
     elif facts.container or facts.filled_on or facts.product:
-        for name in ("container", "filled_on", "product"):
+        if facts.container:
+            _amend_container(facts, lot, b)
+        for name in ("filled_on", "product"):
             if value := getattr(facts, name):
                 b.mark(lot.code, name, value)
     else:
@@ -230,8 +232,22 @@ def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
         b.move(row.lot.id, tag, home_of(b.state, row.lot), row.grams)
         b.pieces(row.lot.id, tag, -row.pieces)
         b.late_origin(lot.id, row.lot.id)
-    put(b, str(lot.attributes["place"]), [Taken(row.lot.id, 0) for row in rows])
+    place = str(lot.attributes["place"])
+    at_ms = _loaded_at(b, lot, [row.lot for row in rows])
+    for where in (*fed_by(b.state, place), place):
+        put(b, where, [Taken(row.lot.id, 0) for row in rows], at_ms)
     leave_empty(b, tag)
+
+
+def _loaded_at(b: Booking, lot: Lot, pulls: Sequence[Lot]) -> int:
+    """When the pallet was loaded: as said, but never after its honey was found in the vessel.
+
+    Where what is said cannot be, it may have been any time since the pallet came.
+    """
+    found = find_entry(b.state, lot.made_by).act.happened.at_ms
+    if b.at_ms <= found:
+        return b.at_ms
+    return min(find_entry(b.state, pull.made_by).act.happened.at_ms for pull in pulls)
 
 
 def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str, int]]:
@@ -249,21 +265,50 @@ def _amend_load(facts: Amend, b: Booking) -> None:
     """The right vessel gets the lots in at 0 g from when they were loaded; shares stay."""
     entry = find_entry(b.state, facts.load, "load")
     vessel = find_vessel(b.state, facts.vessel)
-    lots = [p.lot for p in entry.postings if class_of(p.place) == "vessel" and p.grams > 0]
-    if entry.kind not in ("load", "fill") or not lots:
+    lots = _arrived(entry)
+    if not lots:
         raise Refusal(NOT_A_LOAD, field="load", entry=entry.id)
-    put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms=entry.act.happened.at_ms)
+    unsure_ms = max(0, entry.act.unsure_ms - b.margin_ms)
+    at_ms = min(b.at_ms, entry.act.happened.at_ms - unsure_ms)
+    put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)
 
 
+def _arrived(entry: Entry) -> list[int]:
+    """The lots an entry put into a vessel, those at 0 g included."""
+    rows = effects_of(entry).get("arrived", ())
+    assert isinstance(rows, Sequence)
+    return [int(str(row[1])) for row in rows if isinstance(row, Sequence)]
+
+
 def _amend_drum_source(facts: Amend, lot: Lot, b: Booking) -> None:
-    """What stood in the right vessel when the drum was filled comes into its reach."""
+    """What stood in the right vessel when the drum was filled comes into its reach.
+
+    From now on the drum counts as drawn from there, for loads that are typed later still.
+    """
     vessel = find_vessel(b.state, facts.source, "source")
-    made = find_entry(b.state, lot.made_by)
-    at_ms = made.act.happened.at_ms
-    margin_ms = max(b.margin_ms, made.act.unsure_ms)
+    at_ms, margin_ms = _made(b, lot)
     for where in (vessel, *fed_by(b.state, vessel)):
         for stay in b.state.stays(where, at_ms - margin_ms):
             if stay.since_ms <= at_ms + margin_ms:
                 b.late_origin(lot.id, stay.lot)
+    b.draws(vessel, lot.id)
+
+
+def _amend_container(facts: Amend, lot: Lot, b: Booking) -> None:
+    """The lot stood in this container: its rest then is in reach, and it in what came after."""
+    drum = find_record(b.state, DRUM, facts.container, "container")[0]
+    b.mark(lot.code, "container", key_of(drum))
+    at_ms, margin_ms = _made(b, lot)
+    for stay in b.state.stays(drum, at_ms - margin_ms):
+        if stay.since_ms <= at_ms + margin_ms:
+            b.late_origin(lot.id, stay.lot)
+        if stay.since_ms >= at_ms - margin_ms:
+            b.late_origin(stay.lot, lot.id)
+
+
+def _made(b: Booking, lot: Lot) -> tuple[int, int]:
+    """When a lot was made, and how far around that time reach goes."""
+    act = find_entry(b.state, lot.made_by).act
+    return act.happened.at_ms, max(b.margin_ms, act.unsure_ms)
