@@ -13,13 +13,12 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from honeyledger.persistence.store import open_store
-from honeyledger.services.house import House
 from tests.bench.bulk import carry_over
 from tests.bench.generator import LEDGER_ID, generate
 from tests.bench.processes import audit_rows, fresh_rows
 from tests.bench.recording import record_rows
 from tests.bench.report import Report, write
-from tests.bench.season import Clock, Scale, new_ids
+from tests.bench.season import Clock, Scale, season_house
 from tests.bench.traces import trace_rows
 
 
@@ -88,7 +87,7 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
         carry_over(kept, url, LEDGER_ID)
         places["PostgreSQL"] = url
     report = _about(kept, scale)
-    houses = {name: House(open_store(place), Clock(), new_ids()) for name, place in places.items()}
+    houses = {name: season_house(open_store(place), Clock()) for name, place in places.items()}
     say("traces")
     report.add(trace_rows(houses, path, turns))
     for house in houses.values():

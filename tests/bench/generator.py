@@ -4,11 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import cast
 
-from honeyledger.services.house import House
 from honeyledger.services.store import Store
 from tests.bench.bulk import BulkFile, make_house
 from tests.bench.memory_state import MemoryStore
-from tests.bench.season import Clock, Scale, Season, new_ids
+from tests.bench.season import Clock, Scale, Season, season_house
 
 LEDGER_ID = "bench-ledger"
 
@@ -19,7 +18,7 @@ def generate(path: Path, scale: Scale, progress: Callable[[str], None] = lambda 
     with BulkFile(path) as file:
         store = MemoryStore(LEDGER_ID, file.take)
         clock = Clock()
-        house = House(cast("Store", store), clock, new_ids())
+        house = season_house(cast("Store", store), clock)
         Season(house, clock, scale, progress).work()
         progress("writing projections and guards")
         file.finish(store.tables, store.digest)

@@ -8,13 +8,14 @@ hundred is typed hours late, one pull in two hundred is amended, some fills are 
 
 import heapq
 import random
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from itertools import count
 from typing import Any
 
 from honeyledger.domain.moments import moment_at
+from honeyledger.ledger.places import VESSEL, place
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
@@ -33,6 +34,7 @@ from honeyledger.ledger.verbs.floor import (
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House, Recorded, Said
+from honeyledger.services.store import Store
 
 MINUTE_MS = 60_000
 HOUR_MS = 60 * MINUTE_MS
@@ -102,10 +104,13 @@ def _year_ms(year: int) -> int:
     return round(datetime(year, 6, 1, tzinfo=UTC).timestamp() * 1000)
 
 
-def new_ids() -> Callable[[], str]:
-    """Command ids, the same in every run."""
-    numbers = count(1)
-    return lambda: f"bench-{next(numbers)}"
+def season_house(store: Store, clock: Clock) -> House:
+    """A house for a season, whose commands all bring their own ids."""
+
+    def new_id() -> str:
+        raise AssertionError("a season's command has a number")
+
+    return House(store, clock, new_id)
 
 
 class Season:
@@ -128,7 +133,8 @@ class Season:
         self.scale = scale
         self.progress = progress
         self.operator = ""
-        self.run = ""
+        self._commands = 0
+        self._in_books_g: dict[str, int] = defaultdict(int)
         self.yards: list[str] = []
         self.lines: list[tuple[str, str]] = []
         self.blenders: list[str] = []
@@ -143,10 +149,24 @@ class Season:
             self._year(year)
 
     def do(self, facts: Any, *, run: str = "", happened_ms: int | None = None) -> Recorded:
-        """Record facts now; or as having happened before."""
-        happened = None if happened_ms is None else moment_at(happened_ms, "UTC")
-        said = Said(operator=self.operator, station="bench", happened=happened, run=run)
-        return self.house.record(facts, said)
+        """Record facts now; or as having happened before.
+
+        Commands have numbers, so that a season that was cut short can be worked through again
+        from its beginning: what is there already is answered and not written twice.
+        """
+        self._commands += 1
+        said = Said(
+            operator=self.operator,
+            station="bench",
+            command=f"bench-{self._commands}",
+            happened=None if happened_ms is None else moment_at(happened_ms, "UTC"),
+            run=run,
+        )
+        done = self.house.record(facts, said)
+        for entry in done.entries:
+            for posting in entry.postings:
+                self._in_books_g[posting.place] += posting.grams
+        return done
 
     def _register(self) -> None:
         def new(what: str, **record: str | int) -> str:
@@ -248,7 +268,7 @@ class Season:
             self.do(WetOut(chance.randint(36, 42)), run=run)
         at_ms += (40 + 25 * pallets) * MINUTE_MS
         yield at_ms
-        held_g = self._held_g(line) + self._held_g(tank)
+        held_g = self._held(line) + self._held(tank)
         heel_g = held_g * chance.randint(5, 30) // 100
         while held_g - heel_g > DRUM_G * 3 // 4:
             net_g = min(held_g - heel_g, DRUM_G + chance.randint(-4_000, 4_000))
@@ -258,7 +278,7 @@ class Season:
             yield at_ms
         if chance.random() < 0.4:
             self.do(Cappings(line, chance.randint(60_000, 90_000)), run=run)
-        held_g = self._held_g(tank)
+        held_g = self._held(tank)
         dipped_g = max(0, held_g + chance.randint(-3_000, 3_000)) if held_g else 0
         self.do(CloseRun(run, (Heel(tank, dipped_g),)))
 
@@ -275,7 +295,7 @@ class Season:
 
     def _fill(self, chance: random.Random, tank: str, net_g: int | None, run: str) -> None:
         """A drum; none of the rest where there is next to nothing."""
-        if net_g is None and self._held_g(tank) < 5_000:
+        if net_g is None and self._held(tank) < 5_000:
             return
         facts = Fill(tank, Weight(net_g=net_g), whole=net_g is None)
         done = self.do(facts, run=run)
@@ -290,10 +310,9 @@ class Season:
             weighed = Weight(net_g=net_g + chance.randint(-900, 900))
             self.do(Reweigh(drum, weighed))
 
-    def _held_g(self, vessel: str) -> int:
-        """What the books see in a vessel."""
-        with self.house.store.writing() as unit:
-            return sum(row.grams for row in unit.standing(f"vessel/{vessel}"))
+    def _held(self, vessel: str) -> int:
+        """What the books see in a vessel, grams."""
+        return self._in_books_g[place(VESSEL, vessel)]
 
     # Blending, bottling, shipping.
 
@@ -309,7 +328,7 @@ class Season:
             yield from self._blend(chance, tank, share, at_ms)
             yield (week * 7 + 2) * DAY_MS + 7 * HOUR_MS + number
             for left in (2, 1):
-                held_g = self._held_g(tank)
+                held_g = self._held(tank)
                 keep_g = held_g * chance.randint(2, 8) // 100
                 jars = min(60_000, (held_g - keep_g) // left // 500)
                 if jars < 20:

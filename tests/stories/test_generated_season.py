@@ -9,10 +9,9 @@ from sqlalchemy import Engine
 from honeyledger.persistence.engine import for_reading, locate, make_engine
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import PROJECTIONS, WRITTEN_ONCE
-from honeyledger.services.house import House
 from tests.bench.bulk import Row, carry_over, rows_of
 from tests.bench.generator import LEDGER_ID, generate
-from tests.bench.season import Clock, Scale, Season, new_ids
+from tests.bench.season import Clock, Scale, Season, season_house
 
 TABLES = (*WRITTEN_ONCE, *PROJECTIONS)
 SMALL = Scale(colonies=200, seasons=1, seed=11, mishaps=40)
@@ -38,7 +37,7 @@ def test_a_season_made_entry_by_entry_has_the_same_digests_and_tables(
 ) -> None:
     store = open_store(str(tmp_path / "slow"), create=True, new_id=lambda: LEDGER_ID)
     clock = Clock()
-    Season(House(store, clock, new_ids()), clock, SMALL).work()
+    Season(season_house(store, clock), clock, SMALL).work()
     with store.reading() as view:
         head = view.head()
     store.close()
