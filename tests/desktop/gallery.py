@@ -78,6 +78,12 @@ def build() -> Shell:
     return shell
 
 
+def _settle(app: QApplication) -> None:
+    """Let layouts that depend on one another come to rest."""
+    for _ in range(3):
+        app.processEvents()
+
+
 def write_pictures(folder: Path) -> None:
     """A picture of every page at every size, light and dark."""
     app = QApplication.instance() or QApplication([])
@@ -93,11 +99,11 @@ def write_pictures(folder: Path) -> None:
             for key in ("dock", "extraction", "trace"):
                 shell.open_page(key)
                 shell.pages.currentWidget().begin()
-                app.processEvents()
+                _settle(app)
                 name = f"{key}-{width}-{theme.name}.png"
                 shell.grab().save(str(folder / name))
             shell.show_aside(True)
-            app.processEvents()
+            _settle(app)
             shell.grab().save(str(folder / f"card-{width}-{theme.name}.png"))
             shell.show_aside(False)
 

@@ -64,7 +64,10 @@ class ActionBar(QWidget):
         return made
 
     def set_narrow(self, narrow: bool) -> None:
-        """Be lower where the window has little height."""
+        """Be lower, and keep less room between the buttons, in a narrow window."""
+        side = tokens.STEPS[2] if narrow and not self._wide_primary else tokens.PANEL_SIDE
+        self._row.setContentsMargins(side, 0, side, 0)
+        self._row.setSpacing(tokens.STEPS[1] if narrow else tokens.button_gap(self._density))
         # One pixel of the height is the panel's own outline.
         height = tokens.ACTION_BAR_NARROW_HEIGHT if narrow else tokens.ACTION_BAR_HEIGHT
         self.setFixedHeight(height - 1)

@@ -7,7 +7,7 @@ its job runs a button shows three dots and takes no second press.
 from enum import Enum
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, QVariantAnimation
-from PySide6.QtGui import QEnterEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QEnterEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from honeyledger.desktop import colouring, icons, lettering, look, marks, tokens
@@ -106,6 +106,15 @@ class Button(QPushButton):
     def minimumSizeHint(self) -> QSize:
         return QSize(tokens.TARGET_LEAST, tokens.control_height(self._density))
 
+    def is_cut(self) -> bool:
+        """Whether part of its text is not seen."""
+        room = self.width() - self._mark_width() - 16
+        return lettering.width([self.hand.run(self.text())]) > room + 0.5
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.setToolTip(self.text() if self.is_cut() else "")
+
     def enterEvent(self, event: QEnterEvent) -> None:
         super().enterEvent(event)
         self._warm(QVariantAnimation.Direction.Forward)
@@ -151,7 +160,7 @@ class Button(QPushButton):
         room = QRectF(rect).adjusted(8, 0, -8, 0)
         total = min(room.width(), run.width + before)
         left = room.center().x() - total / 2
-        if self.kind is Kind.PLAIN:
+        if self.kind is Kind.PLAIN and total < room.width():
             left = rect.left() + _PADDING[Kind.PLAIN]
         middle = rect.center().y() - tokens.MARK_TABLE / 2
         if self._working:

@@ -104,6 +104,7 @@ class LotCard(QWidget):
         self.slot.show_messages(facts.messages)
         self.slot.setVisible(bool(facts.messages))
         self.print.setVisible(facts.can_print)
+        self.trace.setVisible(facts.can_trace)
         sheet = self._sheet(facts)
         self._body.setWidget(sheet)
         # The scroll area would fill it with the page's ground.
@@ -120,10 +121,11 @@ class LotCard(QWidget):
             made = [KeyFigure(figure, meaning) for figure, meaning in facts.figures]
             figures.show_figures("", made)
             column.addWidget(figures)
-        column.addSpacing(8)
-        column.addWidget(caption(self.tr("Colour"), strong=True))
-        wedge = Wedge(facts.pfund_mm, mean=facts.is_mean)
-        column.addWidget(wedge, 0, Qt.AlignmentFlag.AlignLeft)
+        if facts.has_colour:
+            column.addSpacing(8)
+            column.addWidget(caption(self.tr("Colour"), strong=True))
+            wedge = Wedge(facts.pfund_mm, mean=facts.is_mean)
+            column.addWidget(wedge, 0, Qt.AlignmentFlag.AlignLeft)
         if facts.origins:
             column.addSpacing(8)
             column.addWidget(caption(self.tr("Origin, by share"), strong=True))
@@ -155,7 +157,10 @@ class LotCard(QWidget):
 
     def take_focus(self) -> None:
         """Put the keyboard on what is done next."""
-        self.trace.setFocus(Qt.FocusReason.OtherFocusReason)
+        for button in (self.trace, self.print, self.away):
+            if not button.isHidden():
+                button.setFocus(Qt.FocusReason.OtherFocusReason)
+                return
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

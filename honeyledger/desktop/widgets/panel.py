@@ -1,8 +1,8 @@
 """A panel: a heading, a message slot where it has one, a body, and a foot pinned below."""
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.lettering import Hand
@@ -12,10 +12,16 @@ from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.text import Text
 
 
+class _Sheet(QWidget):
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        QPainter(self).fillRect(QRectF(self.rect()), look.colour("sheet"))
+
+
 class Panel(QWidget):
     """A sheet on the ground, outlined, without a shadow.
 
-    Put the parts in from the top down: `add_slot`, `set_body`, `add_bar`.
+    Put the parts in from the top down: `add_slot`, `set_body`, `add_bar`. Heading, slot and bar
+    stay; what is between them scrolls where the window is too low for it.
     """
 
     def __init__(self, heading: str = "", *, density: Density = Density.FLOOR) -> None:
@@ -35,6 +41,17 @@ class Panel(QWidget):
         self._head_row = row
         self._column.addWidget(self._head)
         self._head.setVisible(bool(heading))
+        self._sheet = _Sheet()
+        self._parts = QVBoxLayout(self._sheet)
+        self._parts.setContentsMargins(0, 0, 0, 0)
+        self._parts.setSpacing(0)
+        self._middle = QScrollArea()
+        self._middle.setFrameShape(QFrame.Shape.NoFrame)
+        self._middle.setWidgetResizable(True)
+        self._middle.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._middle.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._middle.setWidget(self._sheet)
+        self._column.addWidget(self._middle, 1)
         self.setAccessibleName(heading)
 
     def set_heading(self, heading: str) -> None:
@@ -56,18 +73,18 @@ class Panel(QWidget):
     def add_slot(self, next_step: str = "", *, tall: bool = False) -> MessageSlot:
         """The panel's message slot."""
         self.slot = MessageSlot(next_step, density=self.density, tall=tall)
-        self._column.addWidget(self.slot)
+        self._column.insertWidget(self._column.indexOf(self._middle), self.slot)
         return self.slot
 
     def set_body(self, body: QWidget, *, padded: bool = False) -> None:
         """What the panel is about; it takes all the height that is left."""
         if padded:
             body = _padded(body)
-        self._column.addWidget(body, 1)
+        self._parts.addWidget(body, 1)
 
     def add_part(self, part: QWidget, *, padded: bool = False) -> None:
         """A part as high as it asks for, under what is there already."""
-        self._column.addWidget(_padded(part) if padded else part)
+        self._parts.addWidget(_padded(part) if padded else part)
 
     def add_bar(self, *, wide_primary: bool = False) -> ActionBar:
         """The panel's action bar, at its foot."""

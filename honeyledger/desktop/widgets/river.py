@@ -59,6 +59,7 @@ class RiverCanvas(QWidget):
         self._selected = ""
         self._current = ""
         self._pointed = ""
+        self._walking = False
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setProperty("ring", "none")
         self.setMouseTracking(True)
@@ -182,8 +183,10 @@ class RiverCanvas(QWidget):
         }
         if key not in steps:
             return False
+        self._walking = True
         if steps[key]:
             self._go_to(steps[key])
+        self.update()
         return True
 
     def _along(self, *, forward: bool) -> str:
@@ -217,6 +220,11 @@ class RiverCanvas(QWidget):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
+        # Coming to it by Tab is walking; a window that only becomes active fades nothing.
+        self._walking = event.reason() in (
+            Qt.FocusReason.TabFocusReason,
+            Qt.FocusReason.BacktabFocusReason,
+        )
         spines = self._geometry.spines if self._geometry is not None else ()
         keys = [spine.node.key for spine in spines]
         if keys and self._current not in keys:
@@ -230,7 +238,7 @@ class RiverCanvas(QWidget):
     def shown(self) -> Shown:
         """What is chosen, pointed at and walked to."""
         focused = self._current if self.hasFocus() else ""
-        about = self._pointed or focused
+        about = self._pointed or (focused if self._walking else "")
         lit: Sequence[str] = ()
         if about and self._shown_graph is not None and len(self._shown_graph.nodes) > 1:
             lit = tuple(self._shown_graph.reach(about))

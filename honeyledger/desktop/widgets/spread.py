@@ -22,7 +22,11 @@ from honeyledger.desktop.widgets.panel import Panel
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A panel, how it is called on its tab, and its columns at 1200 and more and at 900."""
+    """A panel, how it is called on its tab, and its columns at 1200 and more and at 900.
+
+    Where the columns at 900 are more than eight together, the panels are shown one at a time there
+    too.
+    """
 
     panel: Panel
     tab: str
@@ -100,7 +104,10 @@ class Spread(QWidget):
 
     def is_tabbed(self) -> bool:
         """Whether the panels are shown one at a time."""
-        return tokens.grid(self.width()).columns == 1
+        columns = tokens.grid(self.width()).columns
+        if columns == 8:
+            return sum(part.of_eight for part in self._parts) > columns
+        return columns == 1
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -111,7 +118,9 @@ class Spread(QWidget):
         top = 0 if self._above is not None else tokens.PANEL_GAP
         bottom = tokens.PANEL_GAP
         if tabbed:
-            top, bottom = 0, 8
+            top = 0
+            if tokens.grid(self.window().width()).columns == 1:
+                bottom = tokens.STEPS[1]
         # The margin is the window's, so that a card beside the page moves nothing sideways.
         margin = tokens.grid(self.window().width()).margin
         self._column.setContentsMargins(margin, top, margin, bottom)

@@ -4,10 +4,12 @@ from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from honeyledger.desktop import look
+from honeyledger.desktop import look, tokens
 from honeyledger.desktop.widgets.table import Table
 
 _RULE = 1
+_MAY_GIVE = 48
+_STACKED_ROWS = 2
 
 
 class TwinTables(QWidget):
@@ -20,8 +22,8 @@ class TwinTables(QWidget):
             table.setParent(self)
             # The scroll bar of one takes room that the other may have to spare.
             table.view.verticalScrollBar().rangeChanged.connect(self.share)
-        least = max(left.minimumSizeHint().height(), right.minimumSizeHint().height())
-        self.setMinimumHeight(least)
+        self._stacked = False
+        self._keep_height()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -31,19 +33,46 @@ class TwinTables(QWidget):
         return QSize(640, 200)
 
     def share(self) -> None:
-        """Share the width by what the columns want; call it when the rows were replaced."""
+        """Share the width by what the columns want; call it when the rows were replaced.
+
+        Where not even names fit side by side, one stands above the other.
+        """
         room = self.width() - _RULE
         one, other = self._left.wanted_width(), self._right.wanted_width()
         if one + other > room:
             one = self._left.wanted_width(tight=True)
             other = self._right.wanted_width(tight=True)
+        # Stacked, the page scrolls, and its scroll bar takes room that side by side it would not.
+        returned = tokens.SCROLL_BAR if self._stacked else 0
+        self._stacked = one + other > room + returned + _MAY_GIVE
+        self._keep_height()
+        if self._stacked:
+            half = self.height() // 2
+            self._left.setGeometry(0, 0, self.width(), half)
+            self._right.setGeometry(0, half, self.width(), self.height() - half)
+            return
         first = round(one + (room - one - other) / 2)
         # A table that wants far more than the other may not push it out of the page.
         first = min(max(first, round(room * 0.3)), round(room * 0.7))
         self._left.setGeometry(0, 0, first, self.height())
         self._right.setGeometry(first + _RULE, 0, room - first, self.height())
 
+    def is_stacked(self) -> bool:
+        """Whether one table stands above the other."""
+        return self._stacked
+
+    def _keep_height(self) -> None:
+        tables = (self._left, self._right)
+        least = max(table.minimumSizeHint().height() for table in tables)
+        if self._stacked:
+            rows = _STACKED_ROWS * self._left.view.verticalHeader().defaultSectionSize()
+            least = 2 * (least + rows)
+        if self.minimumHeight() != least:
+            self.setMinimumHeight(least)
+
     def paintEvent(self, _event: QPaintEvent) -> None:
+        if self._stacked:
+            return
         # The totals are one line under both tables.
         foot = self._left.foot
         height = self.height() - (0 if foot.isHidden() else foot.height())

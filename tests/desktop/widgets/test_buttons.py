@@ -59,6 +59,18 @@ def test_a_primary_button_is_filled_and_darkens_under_a_press(qtbot: QtBot) -> N
     assert button.grab().toImage().pixelColor(100, 6).name() == look.colour("act_down").name()
 
 
+def test_a_text_that_is_cut_stands_in_the_tip(qtbot: QtBot) -> None:
+    button = Button("Receive and print pallet tag", Kind.SECONDARY)
+    qtbot.addWidget(button)
+    button.resize(button.sizeHint())
+    button.grab()
+    assert not button.is_cut()
+    button.resize(140, 56)
+    button.grab()
+    assert button.is_cut()
+    assert button.toolTip() == "Receive and print pallet tag"
+
+
 def test_an_icon_button_has_a_name(qtbot: QtBot) -> None:
     button = IconButton("close", "Close the card")
     qtbot.addWidget(button)

@@ -18,10 +18,27 @@ def test_the_parts_stand_where_the_design_has_them(qtbot: QtBot) -> None:
     panel.resize(504, 528)
     panel.show()
     assert (slot.y(), slot.height()) == (48, 48)
-    assert middle.y() == 96
+    assert middle.mapTo(panel, middle.rect().topLeft()).y() == 96
+    assert middle.height() == 528 - 96 - 72
     assert bar.geometry().bottom() == 526, "one pixel is the outline"
     assert 528 - bar.y() == 72
     panel.grab()
+
+
+def test_in_a_low_window_what_is_between_slot_and_bar_scrolls(qtbot: QtBot) -> None:
+    panel = Panel("Closing")
+    panel.add_slot("Sign, then print the run sheet.")
+    tall = QWidget()
+    tall.setMinimumHeight(700)
+    panel.set_body(tall)
+    bar = panel.add_bar()
+    qtbot.addWidget(panel)
+    panel.resize(504, 400)
+    panel.show()
+    assert tall.height() == 700
+    assert bar.geometry().bottom() == 398
+    top = tall.mapTo(panel, tall.rect().topLeft()).y()
+    assert top == 96
 
 
 def test_a_heading_gives_its_room_to_a_tab_in_a_narrow_window(qtbot: QtBot) -> None:

@@ -114,6 +114,12 @@ def test_what_is_pointed_at_lights_its_ancestors_and_descendants(
 ) -> None:
     river.canvas.clearFocus()
     assert river.canvas.shown().lit == frozenset()
+    river.canvas.setFocus()
+    qtbot.waitUntil(river.canvas.hasFocus)
+    assert river.canvas.shown().lit == frozenset(), "only walking fades the rest"
+    river.canvas.setFocus(Qt.FocusReason.TabFocusReason)
+    qtbot.keyClick(river.canvas, Qt.Key.Key_Down)
+    assert river.canvas.shown().lit
     qtbot.mouseMove(river.canvas, _middle(river, "S26-0418-3"))
     shown = river.canvas.shown()
     assert shown.pointed == "S26-0418-3"

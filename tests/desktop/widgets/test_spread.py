@@ -40,6 +40,18 @@ def test_at_1024_both_have_four_of_eight(qtbot: QtBot) -> None:
     assert abs(form.width() - arrivals.width()) <= 1
 
 
+def test_panels_that_want_more_than_the_eight_columns_take_turns(qtbot: QtBot) -> None:
+    sheet, ties = Panel("Run sheet"), Panel("What this run ties together")
+    spread = Spread([Part(sheet, "Run sheet", 8, 8), Part(ties, "Ties", 4, 8)])
+    qtbot.addWidget(spread)
+    spread.resize(1024, 560)
+    spread.show()
+    assert spread.is_tabbed()
+    assert sheet.isVisible()
+    assert not ties.isVisible()
+    assert _edges(sheet, spread) == (16, 1008)
+
+
 def test_at_853_one_is_shown_at_a_time(qtbot: QtBot) -> None:
     spread, form, arrivals = _spread(qtbot, 853)
     assert spread.is_tabbed()

@@ -29,12 +29,30 @@ def test_the_one_that_wants_more_gets_more_and_they_fill_the_width(qtbot: QtBot)
     twins.grab()
 
 
+def test_where_not_even_names_fit_side_by_side_one_stands_above_the_other(
+    qtbot: QtBot,
+) -> None:
+    one, other = _table("Net", "Tare"), _table("Net", "Tare")
+    twins = TwinTables(one, other)
+    qtbot.addWidget(twins)
+    twins.resize(1000, 300)
+    twins.show()
+    assert not twins.is_stacked()
+    low = twins.minimumHeight()
+    twins.resize(380, 500)
+    assert twins.is_stacked()
+    assert one.width() == other.width() == 380
+    assert other.y() == one.height()
+    assert twins.minimumHeight() > 2 * low, "the page scrolls rather than hide the rows"
+    twins.grab()
+
+
 def test_neither_is_pushed_out(qtbot: QtBot) -> None:
-    greedy = _table(*(f"Reading {number}" for number in range(12)))
+    greedy = _table(*(f"Reading {number}" for number in range(5)))
     other = _table("Net")
     twins = TwinTables(greedy, other)
     qtbot.addWidget(twins)
-    twins.resize(600, 300)
+    twins.resize(700, 300)
     twins.show()
-    assert other.width() >= 0.3 * 600 - 1
+    assert other.width() >= 0.3 * 700 - 1
     assert twins.sizeHint().height() <= 300
