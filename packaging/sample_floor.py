@@ -264,7 +264,7 @@ class Floor:
             yield from self._fill(run, time, net_g, follows=number in run.to_follow)
         time = clock.end + timedelta(minutes=18)
         if run.tote:
-            event = self._into(run, time, run.tote, TOTE_G, "tote")
+            event = self.into(run, time, run.tote, TOTE_G, "tote")
             event.cells["washed"] = "no" if run.unwashed else None
             yield event
         container, more_g = run.top_up
@@ -272,22 +272,22 @@ class Floor:
             added: dict[str, object] = {"run": run.number, "what": "top up", "source": TANK}
             added |= {"container": container, "net": kg(more_g)}
             self.filled = [one for one in self.filled if one.container != container]
-            self._into(run, time + SHOWN, container, more_g, "drum")
+            self.into(run, time + SHOWN, container, more_g, "drum")
             self.filled[-1].net_g = USUAL_DRUM_G
             yield Event(time + SHOWN, "drums", added)
         if run.part:
             part_g = step(left - LEAST_HEEL_G, 500)
             left -= part_g
-            yield self._into(run, time, self.next_drum(), part_g, "drum")
+            yield self.into(run, time, self.next_drum(), part_g, "drum")
         for place in range(run.pails):
             self.pail += 1
             minute = time + timedelta(minutes=3 * place)
-            yield self._into(run, minute, f"Pail {self.pail}", PAIL_G, "pail")
+            yield self.into(run, minute, f"Pail {self.pail}", PAIL_G, "pail")
         self.tank_g = left
 
     def _fill(self, run: Run, time: datetime, net_g: int, *, follows: bool) -> Iterator[Event]:
         container = self.next_drum()
-        event = self._into(run, time, container, net_g, "drum")
+        event = self.into(run, time, container, net_g, "drum")
         if follows:
             event.cells.pop("gross")
             event.cells["to_follow"] = True
@@ -300,7 +300,8 @@ class Floor:
             cells: dict[str, object] = {"what": "reverse", "lot": f"drum {self.drum + 1}"}
             yield Event(event.time + 2 * SHOWN, "corrections", {**cells, "reason": reason})
 
-    def _into(self, run: Run, time: datetime, container: str, net_g: int, sort: str) -> Event:
+    def into(self, run: Run, time: datetime, container: str, net_g: int, sort: str) -> Event:
+        """Fill a container: the row to write, and the drum as it will be found."""
         moisture = round(self.chance.normal(self.moisture, 15, 1_600, 2_000) / 10) * 10
         colour = round(self.chance.normal(self.colour, 12, 80, 1_400) / 10) * 10
         self.filled.append(Filled(container, net_g, run.number, time, moisture, colour, sort))

@@ -9,7 +9,9 @@ from sample_house import BLEND, CLEAR, CREAMED, LARGE, NET_G, PAIL
 
 BOTTLING_TANK, CREAMING_TANK = "Bottling tank", "Creaming tank"
 OVERFILL = {CLEAR: 2.4, BLEND: 1.2, LARGE: 3.1, CREAMED: 1.9, PAIL: 6.0}
+JARS_AN_HOUR = {CLEAR: 320, BLEND: 390, LARGE: 220, CREAMED: 300, PAIL: 85}
 BROKEN_JAR, LABELLED_LATER, OPEN = 8, 10, 18
+FEW = 25  # jars
 
 # Number, day, product, jars, and how many own and bought drums are poured into a tank first.
 PLAN: tuple[tuple[int, datetime, str, int, int, int], ...] = (
@@ -106,6 +108,9 @@ class BottlingRoom:
         when = self.tables.free(time)
         self.tables.add("bottling", when=when, what=what, bottling=bottling.number, **cells)
 
+    def _hours(self, bottling: Bottling, jars: int) -> timedelta:
+        return timedelta(hours=jars / JARS_AN_HOUR[bottling.product])
+
     def _mean_g(self, product: str) -> float:
         """Checked mean net of ten jars, to a tenth of a gram."""
         over = OVERFILL[product]
@@ -113,7 +118,7 @@ class BottlingRoom:
 
     def _from_tank(self, bottling: Bottling, time: datetime, tank: str) -> None:
         self._write(time, "start", bottling, product=bottling.product, source=tank)
-        end = time + timedelta(hours=bottling.jars / 320)
+        end = time + self._hours(bottling, bottling.jars)
         self._end(end, bottling, self._mean_g(bottling.product))
 
     def _from_drums(self, bottling: Bottling, time: datetime) -> None:
@@ -131,27 +136,35 @@ class BottlingRoom:
             filled += can
             self._next_drum()
             cells: dict[str, object] = {"jars": filled, "mean_net": mean, "empty": True}
-            after = time + timedelta(hours=filled / 320)
+            after = time + self._hours(bottling, filled)
             self._write(after, "change", bottling, source=self.feed, **cells)
+        rest = can - (bottling.jars - filled)
+        empty = rest < FEW and bottling.number != OPEN
+        if empty:
+            bottling.jars += rest  # not worth keeping: the drum is emptied
         self.feed_g -= round((bottling.jars - filled) * mean)
-        end = time + timedelta(hours=bottling.jars / 320)
+        end = time + self._hours(bottling, bottling.jars)
         if bottling.number == OPEN:
             # Still being filled: the counter was read when the shift changed.
             self._write(end, "change", bottling, jars=bottling.jars, mean_net=mean)
             return
-        self._end(end, bottling, mean)
+        if empty:
+            self.feed = ""
+        self._end(end, bottling, mean, empty=empty)
 
     def _next_drum(self) -> None:
         drum = self.last = self.own.pop(0)
         self.used += 1
         self.feed, self.feed_g = drum.container.lower(), drum.net_g
 
-    def _end(self, time: datetime, bottling: Bottling, mean: float) -> None:
+    def _end(
+        self, time: datetime, bottling: Bottling, mean: float, *, empty: bool = False
+    ) -> None:
         """Rejected jars are 0.6 % for the label, 0.4 % for the weight, 0.1 % broken."""
         rejects = round(bottling.jars * self.chance.normal(0.011, 0.003, 0.004, 0.02))
         later = bottling.number == LABELLED_LATER
         cells: dict[str, object] = {"jars": bottling.jars, "mean_net": mean, "rejects": rejects}
-        self._write(time, "end", bottling, labelled_later=later, **cells)
+        self._write(time, "end", bottling, labelled_later=later, empty=empty, **cells)
         bottling.left = bottling.jars - rejects
         when = self.tables.free(time + 25 * SHOWN)
         goods = f"bottling {bottling.number}"

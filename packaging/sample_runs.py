@@ -3,9 +3,10 @@
 from datetime import datetime, timedelta
 
 import sample_house as house
-from sample_chance import Chance, Tables, at, kg, percent
+from sample_chance import Chance, Tables, at, kg, percent, step
 from sample_crop import COMB_YARD, Pallet
 from sample_floor import (
+    DRAINED,
     FRAMES_AN_HOUR,
     LINE,
     SHOWN,
@@ -130,9 +131,9 @@ def _read_pulls(tables: Tables, pallet: Pallet, chance: Chance) -> None:
         if chance.between(0, 1) < 0.75 and not pallet.on_paper and time < NOW:
             tables.add("readings", when=tables.free(time), lot=name, colour=pull.colour // 10)
         if pallet.dried_from:
-            hours = chance.whole(37, 47)
+            hours = chance.whole(42, 46)
             middle = (pallet.dried_from + (pallet.moisture or 0)) // 2
-            for part, wet in ((hours // 2, middle), (hours, pallet.moisture or 0)):
+            for part, wet in ((19, middle), (hours, pallet.moisture or 0)):
                 when = tables.free(pallet.arrived + timedelta(hours=part, minutes=5))
                 cells: dict[str, object] = {"moisture": percent(wet), "temperature": "34"}
                 tables.add("readings", when=when, lot=name, instrument="Refractometer 1", **cells)
@@ -274,32 +275,34 @@ def _found(run: Run, day: datetime, floor: Floor) -> None:
 
 
 def _wash_line(floor: Floor) -> None:
-    """The flow is over: all of the line is emptied and washed, once in the season."""
+    """The flow is over: all of the line is emptied and washed, once in the season.
+
+    The rest of the cappings is weighed when the uncapper is clean, so that none of July's are in
+    a barrel of August; their honey goes into a drum of its own.
+    """
     time = LINE_WASHED.replace(hour=7, minute=30)
-    floor.barrel += 1
-    rest_g = floor.drainer_g // 500 * 500
-    last_barrel: dict[str, object] = {"what": "cappings", "vessel": LINE, "barrel": floor.barrel}
-    floor.note(Event(time - 15 * SHOWN, "floor", {**last_barrel, "net": kg(rest_g)}))
-    floor.waiting.append((floor.barrel, rest_g))
-    floor.drainer_g = 0
-    for place, (number, net_g) in enumerate(floor.waiting):
-        last = place == len(floor.waiting) - 1
-        cells: dict[str, object] = {
-            "what": "fill" if last else "part fill",
-            "source": f"barrel {number}",
-            "container": house.CAPPINGS_DRUM,
-            "net": kg(round(net_g * 0.765 / 100) * 100),
-        }
-        floor.note(Event(time + place * 5 * SHOWN, "drums", cells))
-    floor.set_aside, floor.waiting = floor.waiting, []
-    rest_g = floor.tank_g - 6_000
     run = Run(LAST_OF_JULY, LINE_WASHED, [], 1)
-    event = floor._into(run, time + 30 * SHOWN, floor.next_drum(), rest_g, "drum")
+    event = floor.into(run, time, floor.next_drum(), floor.tank_g - 6_000, "drum")
     event.cells.pop("run")
     floor.note(event)
-    cells = {"what": "wash", "vessel": f"{LINE} + {SUMP} + {TANK}", "remains": "rinse"}
-    floor.note(Event(LINE_WASHED, "floor", cells))
+    cells: dict[str, object] = {"what": "wash", "vessel": f"{LINE} + {SUMP} + {TANK}"}
+    floor.note(Event(LINE_WASHED, "floor", {**cells, "remains": "rinse"}))
     floor.tank_g = 0
+    time = LINE_WASHED + timedelta(minutes=95)
+    floor.barrel += 1
+    rest_g = floor.drainer_g // 500 * 500
+    last: dict[str, object] = {"what": "cappings", "vessel": LINE, "barrel": floor.barrel}
+    floor.note(Event(time, "floor", {**last, "net": kg(rest_g)}))
+    floor.set_aside, floor.waiting = [*floor.waiting, (floor.barrel, rest_g)], []
+    floor.drainer_g = 0
+    for place, (number, net_g) in enumerate(floor.set_aside):
+        filling: dict[str, object] = {
+            "what": "fill" if number == floor.barrel else "part fill",
+            "source": f"barrel {number}",
+            "container": house.CAPPINGS_DRUM,
+            "net": kg(step(net_g * DRAINED, 100)),
+        }
+        floor.note(Event(time + timedelta(hours=4, minutes=6 * place), "drums", filling))
 
 
 def write_readings(floor: Floor, tables: Tables) -> None:
