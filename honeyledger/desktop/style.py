@@ -6,6 +6,9 @@ ringed: `ring` is "none" (it draws its own, inset) or "outer" (the ring goes rou
 ancestor whose `ring` is "here"). `on_mast` on an ancestor chooses the ring's colour on the mast.
 """
 
+from dataclasses import replace
+from typing import Any
+
 from PySide6.QtCore import QObject, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QGuiApplication, QPainter, QPalette, QPen
 from PySide6.QtWidgets import (
@@ -266,11 +269,44 @@ def qpalette(theme: Theme) -> QPalette:
     return made
 
 
+def forced_theme(palette: QPalette) -> Theme:
+    """The system's own few colours in every place, where it forces them.
+
+    Shapes, words and hatches still tell all states apart; honey keeps its colours and its edge.
+    """
+
+    def of(role: QPalette.ColorRole) -> str:
+        return palette.color(role).name()
+
+    roles = QPalette.ColorRole
+    ground, ink = of(roles.Base), of(roles.Text)
+    chosen, on_chosen = of(roles.Highlight), of(roles.HighlightedText)
+    plain = ("ground", "sheet", "well", "band", "mast", "foot", "alert_tint", "hold_tint")
+    inked = ("ink", "ink2", "on_mast", "on_mast2", "mast_edge", "rule", "edge", "alert", "hold")
+    colours: dict[str, Any] = dict.fromkeys(plain, ground) | dict.fromkeys(inked, ink)
+    colours |= {"honey_edge": ink, "on_state": ground, "act_tint": ground}
+    colours |= {"act": chosen, "act_down": chosen, "on_act": on_chosen}
+    colours |= {"focus": chosen, "focus_mast": chosen}
+    return replace(tokens.LIGHT, name="forced", **colours)
+
+
+def wants_contrast() -> bool:
+    """Whether the system asks for high contrast; an older Qt cannot say so."""
+    hints = QGuiApplication.styleHints()
+    asked = getattr(hints, "accessibility", None)
+    if asked is None:
+        return False
+    accessibility = asked()
+    return bool(accessibility.contrastPreference().name == "HighContrast")
+
+
 def theme_for(choice: str) -> Theme:
     """The theme a setting asks for: "light", "dark", or "system"."""
     if choice == "dark":
         return tokens.DARK
     if choice == "system":
+        if wants_contrast():
+            return forced_theme(QApplication.style().standardPalette())
         hints = QGuiApplication.styleHints()
         if hints.colorScheme() == Qt.ColorScheme.Dark:
             return tokens.DARK
@@ -280,7 +316,8 @@ def theme_for(choice: str) -> Theme:
 def wants_motion() -> bool:
     """Whether the system says that things may move; older Qt cannot be asked, and then they do."""
     hints = QGuiApplication.styleHints()
-    accessibility = hints.accessibility()
+    own = getattr(hints, "accessibility", None)
+    accessibility = own() if own is not None else None
     asked = getattr(accessibility, "motionPreference", None)
     return asked is None or asked().name != "ReducedMotion"
 

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
+from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QFocusFrame,
@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import style, tokens
+from honeyledger.desktop.colouring import contrast
 
 
 def _page(*widgets: QWidget) -> QWidget:
@@ -77,6 +78,25 @@ def test_scroll_bars_are_wide_and_have_no_arrows(qtbot: QtBot) -> None:
 @pytest.mark.parametrize(("choice", "theme"), [("light", tokens.LIGHT), ("dark", tokens.DARK)])
 def test_a_setting_chooses_the_theme(choice: str, theme: tokens.Theme) -> None:
     assert style.theme_for(choice) is theme
+
+
+def test_where_the_system_forces_its_colours_no_other_is_used() -> None:
+    palette = QPalette()
+    roles = QPalette.ColorRole
+    for role, value in (
+        (roles.Base, "black"),
+        (roles.Text, "white"),
+        (roles.Highlight, "yellow"),
+        (roles.HighlightedText, "black"),
+    ):
+        palette.setColor(role, QColor(value))
+    theme = style.forced_theme(palette)
+    assert theme.sheet == theme.ground == theme.alert_tint == QColor("black").name()
+    assert theme.ink == theme.hold == theme.edge == QColor("white").name()
+    for one, other in (("ink2", "well"), ("on_act", "act"), ("on_state", "alert")):
+        assert contrast(getattr(theme, one), getattr(theme, other)) >= 7
+    assert theme.honey_hatch == tokens.LIGHT.honey_hatch, "honey stays honey"
+    assert style.wants_contrast() in (True, False)
 
 
 def test_as_the_system_is_a_choice_too() -> None:
