@@ -127,6 +127,11 @@ Change: TypeAlias = (
 )
 
 
+def rows_of(entry: Entry, name: str) -> Sequence[Sequence[Json]]:
+    """The rows of one effect of an entry."""
+    return _rows(effects_of(entry), name)
+
+
 def _rows(effects: Mapping[str, Json], name: str) -> Sequence[Sequence[Json]]:
     rows = effects.get(name, ())
     assert isinstance(rows, Sequence)

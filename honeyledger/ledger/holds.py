@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
+from honeyledger.ledger.sources import is_from, sources_of
 from honeyledger.ledger.state import Edge, State
 
 HELD = Sentence(
@@ -84,6 +85,7 @@ def targets_of(state: State, hold: Hold) -> set[int]:
         lot.id
         for lot in state.source_lots(hold.target)
         if hold.first_day <= str(lot.attributes.get("pulled", "")) <= (hold.last_day or "9999")
+        and (sources_of(state, lot)[hold.target] > 0 or is_from(state, lot, hold.target))
     }
 
 

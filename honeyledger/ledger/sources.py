@@ -13,7 +13,10 @@ from honeyledger.ledger.places import (
     DRUM,
     JARS,
     PALLET,
+    SUPPLIER,
+    UNKNOWN,
     VESSEL,
+    YARD,
     class_of,
     is_source,
     place,
@@ -93,6 +96,26 @@ def sources_of(state: State, lot: Lot) -> dict[str, int]:
     """A source lot's places with the net grams it has from each; amended ones may be at 0."""
     rows = [row for row in state.holdings(lot.id) if is_source(row.place)]
     return {row.place: -row.grams for row in rows}
+
+
+def first_place(lot: Lot) -> str:
+    """The place a source lot was said to be from when it was made."""
+    for kind in (YARD, SUPPLIER):
+        if key := lot.attributes.get(kind):
+            return place(kind, str(key))
+    return UNKNOWN
+
+
+def is_from(state: State, lot: Lot, where: str) -> bool:
+    """Whether a source lot with no grams from a place any more is still in its reach.
+
+    It is until someone narrows it by name, if it was booked from there at first, or by an
+    amendment that was not reversed.
+    """
+    narrowed = state.mark(lot.code, f"not from/{where}")
+    if narrowed and narrowed.value:
+        return False
+    return where == first_place(lot) or state.mark(lot.code, f"from/{where}") is not None
 
 
 def home_of(state: State, lot: Lot) -> str:

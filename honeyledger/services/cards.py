@@ -149,6 +149,8 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
         shown = str(value)
         if name in subjects and shown:
             shown = names.of_record(f"{subjects[name]}/{shown}")
+        if name == "place":  # where unknown honey was found
+            shown = names.of_record(shown)
         if shown:
             rows.append((name.replace("_", " "), shown))
     return tuple(rows)

@@ -19,6 +19,7 @@ from honeyledger.ledger.places import (
     class_of,
     key_of,
 )
+from honeyledger.ledger.sources import first_place, is_from
 from honeyledger.ledger.state import Edge, Holding
 from honeyledger.ledger.trace import (
     AMENDED,
@@ -229,15 +230,14 @@ def _source_places(view: View, lots: Mapping[int, LotHead]) -> Places:
     }
 
 
-def _parts(view: View, lot: LotHead, rows: list[Holding]) -> list[tuple[str, float, bool]]:
+def _parts(view: View, head: LotHead, rows: list[Holding]) -> list[tuple[str, float, bool]]:
+    lot = view.lot(head.id)
     total = sum(max(0, -row.grams) for row in rows)
-    if not total:
-        first = f"{YARD}/{view.lot(lot.id).attributes.get('yard', '')}"
-        return [(row.place, float(row.place == first), True) for row in rows]
+    first = first_place(lot)
     return [
-        (row.place, max(0, -row.grams) / total, True)
+        (row.place, max(0, -row.grams) / total if total else float(row.place == first), True)
         for row in rows
-        if row.grams < 0 or view.mark(lot.code, f"not from/{row.place}") is None
+        if row.grams < 0 or is_from(view, lot, row.place) or (not total and row.place == first)
     ]
 
 

@@ -116,6 +116,7 @@ def _start(facts: ChangeOver, b: Booking) -> None:
         raise Refusal(NO_NET_CONTENT, field="product", product=record.get("name", facts.product))
     code = b.new_code("J")
     _mark_open(b, code, key_of(subject), net, source, 0)
+    b.mark(place("bottling", code), "started", 1)
     b.touches(place(FILLING, code))
 
 

@@ -1,18 +1,19 @@
 """Putting a mistake right: reverse what nothing builds on, amend what the honey has left behind,
 and narrow a reach by name. Nothing recorded is ever edited."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.effects import effects_of
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
-from honeyledger.ledger.mixing import Taken, fed_by, put
-from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of
+from honeyledger.ledger.holds import held_among
+from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
+from honeyledger.ledger.mixing import Taken, fed_by, feeds, name_of, put
+from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, class_of, key_of, place
 from honeyledger.ledger.signing import check_reason, check_signer
 from honeyledger.ledger.sources import home_of, sources_of
 from honeyledger.ledger.state import State
@@ -31,6 +32,9 @@ BUILT_ON = Sentence(
     "Entry {entry} is built on by {later}. Reverse those first, newest first, or reverse the "
     "whole chain.",
 )
+IN_USE = Sentence(
+    "in-use", "Entry {entry} registered {name}, which is in use. Change its record instead."
+)
 NOT_NARROWED = Sentence(
     "row-has-grams",
     "{parent} is in {child} with grams, not only in reach. Only a row of 0 g can be narrowed.",
@@ -46,6 +50,20 @@ NOT_UNKNOWN = Sentence(
     "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
 )
 NOT_A_LOAD = Sentence("not-a-load", "Entry {entry} loaded nothing into a vessel.")
+NOTHING_LEFT = Sentence(
+    "nothing-left",
+    "{code} has no honey of its own in the books any more. Amend the lot that stands for it.",
+)
+FILLED_LATER = Sentence(
+    "filled-later", "It cannot have been filled on {day}: that day is still to come."
+)
+NOTHING_THEN = Sentence(
+    "nothing-then", "Nothing stood in {vessel} when {code} was filled. Name another vessel."
+)
+SHARES_STAY = Sentence(
+    "shares-stay", "The shares stay as they were booked; {codes} is in reach from now on."
+)
+STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases it by name.")
 NOT_AMENDED = Sentence("not-amended", "{code} was never booked from {place}. Nothing to narrow.")
 STILL_FROM = Sentence(
     "still-from", "{code} still has its grams from {place}. Amend it first, then narrow."
@@ -81,7 +99,7 @@ class Amend:
         yard (or supplier): the pull or purchase `lot` came from there.
         pallet: the unknown lot `lot` was honey of this pallet, loaded when the entry happened.
         load, vessel: the load of entry `load` went into this vessel.
-        source: the drum `lot` was filled from this vessel.
+        source: the drum or jar lot `lot` was filled from this vessel.
         container, filled_on, product: of the drum or jar lot `lot`; its label stays true.
     """
 
@@ -99,6 +117,15 @@ class Amend:
     product: str = ""
 
 
+def built_on(state: State, entry_id: int) -> list[int]:
+    """Later entries that build on an entry; on the opening of a run, all that carry its code."""
+    later = set(state.built_on(entry_id))
+    entry = state.entry(entry_id)
+    if entry and entry.kind == "open run":
+        later |= {one.id for one in state.entries_of_run(entry.act.run)} - {entry_id}
+    return sorted(later)
+
+
 def chain_of(state: State, entry_id: int) -> list[int]:
     """The entry and all that is built on it, newest first: what a chain reversal reverses."""
     chain: set[int] = set()
@@ -107,7 +134,7 @@ def chain_of(state: State, entry_id: int) -> list[int]:
         one = waiting.pop()
         if one not in chain:
             chain.add(one)
-            waiting += state.built_on(one)
+            waiting += built_on(state, one)
     return sorted(chain, reverse=True)
 
 
@@ -127,21 +154,37 @@ def book_reverse(facts: Reverse, b: Booking) -> None:
         raise Refusal(NOT_A_REVERSAL, field="entry", entry=entry.id)
     if by := b.state.reversed_by(entry.id):
         raise Refusal(ALREADY_REVERSED, field="entry", entry=entry.id, by=by)
-    if later := b.state.built_on(entry.id):
+    if entry.kind == "register":
+        _check_unused(b.state, entry)
+    if later := built_on(b.state, entry.id):
         shown = ", ".join(_shown(b.state, one) for one in later[:6])
         more = f" and {len(later) - 6} more" if len(later) > 6 else ""
         raise Refusal(BUILT_ON, field="entry", entry=entry.id, later=shown + more)
     b.reverses = entry.id
     for posting in entry.postings:
         b.post(posting.lot, posting.place, -posting.grams)
-    rows = effects_of(entry).get("pieces", ())
-    assert isinstance(rows, Sequence)
-    for row in rows:
-        assert isinstance(row, Sequence)
-        where, lot, count = row
+    for where, lot, count in rows_of(entry, "pieces"):
         assert isinstance(lot, int)
         assert isinstance(count, int)
         b.pieces(lot, str(where), -count)
+
+
+def _check_unused(state: State, entry: Entry) -> None:
+    """A first record is not taken away from under what was done with it, the house's never."""
+    ((where, _, record),) = rows_of(entry, "marks")
+    subject = str(where)
+    assert isinstance(record, Mapping)
+    said = entry.facts["said"]
+    assert isinstance(said, Mapping)
+    is_first = bool(rows_of(entry, "codes")) or not said.get("key")
+    used = (
+        state.last_touch(subject)
+        or state.source_lots(subject)
+        or feeds(state, subject)
+        or any(row.place == subject for row in state.held_at(class_of(subject)))
+    )
+    if subject == "house" or (is_first and used):
+        raise Refusal(IN_USE, field="entry", entry=entry.id, name=record.get("name", subject))
 
 
 def _shown(state: State, entry_id: int) -> str:
@@ -168,13 +211,18 @@ def book_narrow(facts: Narrow, b: Booking) -> None:
 
 
 def _narrow_place(facts: Narrow, lot: Lot, b: Booking) -> None:
-    kind = YARD if lot.kind == "S" else SUPPLIER
-    where = find_record(b.state, kind, facts.place, "place")[0]
-    here = [row for row in b.state.holdings(lot.id) if row.place == where]
-    if not here:
+    wanted = facts.place.strip().casefold()
+    sources = sources_of(b.state, lot)
+    named = {
+        name.casefold(): where
+        for where in sources
+        for name in (where, key_of(where) or where, name_of(b.state, where))
+    }
+    where = named.get(wanted)
+    if where is None:
         raise Refusal(NOT_AMENDED, field="place", code=lot.code, place=facts.place)
-    if here[0].grams < 0:
-        raise Refusal(STILL_FROM, field="place", code=lot.code, place=facts.place)
+    if sources[where] > 0:
+        raise Refusal(STILL_FROM, field="place", code=lot.code, place=name_of(b.state, where))
     b.mark(lot.code, f"not from/{where}", {"reason": facts.reason, "by": b.act.operator})
 
 
@@ -184,33 +232,50 @@ def book_amend(facts: Amend, b: Booking) -> None:
     if facts.load:
         _amend_load(facts, b)
         return
-    lot = find_lot(b.state, facts.lot, field="lot")
     if facts.yard or facts.supplier:
+        lot = find_lot(b.state, facts.lot, "SP")
         _amend_source(facts, lot, b)
     elif facts.pallet:
+        lot = find_lot(b.state, facts.lot, "S")
         _amend_unknown(facts, lot, b)
     elif facts.source:
-        _amend_drum_source(facts, lot, b)
+        lot = find_lot(b.state, facts.lot, "DJ")
+        _amend_filled_from(facts, lot, b)
     elif facts.container or facts.filled_on or facts.product:
-        if facts.container:
-            _amend_container(facts, lot, b)
-        for name in ("filled_on", "product"):
-            if value := getattr(facts, name):
-                b.mark(lot.code, name, value)
+        lot = find_lot(b.state, facts.lot, "DJ")
+        _amend_label(facts, lot, b)
     else:
         raise Refusal(NOTHING_TO_AMEND, field="yard")
     b.mark(lot.code, "amended", b.entry_id)
+
+
+def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
+    """Container, day and product are amended, never reversed, so that the code stays true."""
+    if facts.container:
+        _amend_container(facts, lot, b)
+    if facts.filled_on:
+        day = read_iso_day(facts.filled_on, "filled_on")
+        if day > b.day.isoformat():
+            raise Refusal(FILLED_LATER, field="filled_on", day=day)
+        b.mark(lot.code, "filled_on", day)
+    if facts.product:
+        subject = find_record(b.state, "product", facts.product)[0]
+        b.mark(lot.code, "product", key_of(subject))
 
 
 def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
     kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
     new = find_record(b.state, kind, text)[0]
     given = {where: grams for where, grams in sources_of(b.state, lot).items() if grams > 0}
+    if not given:
+        raise Refusal(NOTHING_LEFT, field="lot", code=lot.code)
     if set(given) == {new}:
         raise Refusal(SAME_AS_BEFORE, field=kind, code=lot.code)
     for where, grams in given.items():
         if where != new:
             b.move(lot.id, new, where, grams)
+            b.mark(lot.code, f"not from/{where}", 0)
+    b.mark(lot.code, f"from/{new}", b.entry_id)
 
 
 def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
@@ -228,15 +293,18 @@ def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
     parts = largest_remainder(unknown_g, [grams for _, grams in nets])
     for (where, _), part in zip(nets, parts, strict=True):
         b.move(lot.id, where, UNKNOWN, part)
+        b.mark(lot.code, f"from/{where}", b.entry_id)
     for row in rows:
         b.move(row.lot.id, tag, home_of(b.state, row.lot), row.grams)
         b.pieces(row.lot.id, tag, -row.pieces)
         b.late_origin(lot.id, row.lot.id)
-    place = str(lot.attributes["place"])
+    found_in = str(lot.attributes["place"])
     at_ms = _loaded_at(b, lot, [row.lot for row in rows])
-    for where in (*fed_by(b.state, place), place):
+    for where in (*fed_by(b.state, found_in), found_in):
         put(b, where, [Taken(row.lot.id, 0) for row in rows], at_ms)
     leave_empty(b, tag)
+    if held_among(b.state, [lot.id]):
+        b.note(STILL_HELD, code=lot.code)
 
 
 def _loaded_at(b: Booking, lot: Lot, pulls: Sequence[Lot]) -> int:
@@ -264,36 +332,45 @@ def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str
 def _amend_load(facts: Amend, b: Booking) -> None:
     """The right vessel gets the lots in at 0 g from when they were loaded; shares stay."""
     entry = find_entry(b.state, facts.load, "load")
+    if by := b.state.reversed_by(entry.id):
+        raise Refusal(ALREADY_REVERSED, field="load", entry=entry.id, by=by)
     vessel = find_vessel(b.state, facts.vessel)
-    lots = _arrived(entry)
-    if not lots:
+    rows = [(str(where), int(str(lot))) for where, lot in rows_of(entry, "arrived")]
+    if not rows:
         raise Refusal(NOT_A_LOAD, field="load", entry=entry.id)
+    if rows[0][0] == vessel:
+        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(rows[0][1]).code)
+    lots = [lot for _, lot in rows]
     unsure_ms = max(0, entry.act.unsure_ms - b.margin_ms)
     at_ms = min(b.at_ms, entry.act.happened.at_ms - unsure_ms)
     put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)
+    b.note(SHARES_STAY, codes=", ".join(b.lot(lot).code for lot in lots))
 
 
-def _arrived(entry: Entry) -> list[int]:
-    """The lots an entry put into a vessel, those at 0 g included."""
-    rows = effects_of(entry).get("arrived", ())
-    assert isinstance(rows, Sequence)
-    return [int(str(row[1])) for row in rows if isinstance(row, Sequence)]
+def _amend_filled_from(facts: Amend, lot: Lot, b: Booking) -> None:
+    """What stood in the right vessel while the lot was filled comes into its reach.
 
-
-def _amend_drum_source(facts: Amend, lot: Lot, b: Booking) -> None:
-    """What stood in the right vessel when the drum was filled comes into its reach.
-
-    From now on the drum counts as drawn from there, for loads that are typed later still.
+    From now on the lot counts as drawn from there, for loads that are typed later still.
     """
     vessel = find_vessel(b.state, facts.source, "source")
-    at_ms, margin_ms = _made(b, lot)
-    for where in (vessel, *fed_by(b.state, vessel)):
-        for stay in b.state.stays(where, at_ms - margin_ms):
-            if stay.since_ms <= at_ms + margin_ms:
-                b.late_origin(lot.id, stay.lot)
+    made_ms, margin_ms = _made(b, lot)
+    started = b.state.mark(place("bottling", lot.code), "started")
+    first_ms = (started.at_ms if started else made_ms) - margin_ms
+    there = {
+        stay.lot
+        for where in (vessel, *fed_by(b.state, vessel))
+        for stay in b.state.stays(where, first_ms)
+        if stay.since_ms <= made_ms + margin_ms
+    } - {lot.id}
+    if not there:
+        name = name_of(b.state, vessel)
+        raise Refusal(NOTHING_THEN, field="source", vessel=name, code=lot.code)
+    for one in sorted(there):
+        b.late_origin(lot.id, one)
     b.draws(vessel, lot.id)
+    b.note(SHARES_STAY, codes=", ".join(b.lot(one).code for one in sorted(there)))
 
 
 def _amend_container(facts: Amend, lot: Lot, b: Booking) -> None:
