@@ -2,40 +2,62 @@
 
 from pathlib import Path
 
+from PySide6.QtCore import QStandardPaths, QUrl
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication
 
-from honeyledger.desktop import style
+from honeyledger.desktop import icons, style
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.jobs import Jobs
-from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.main_window import KEYS, MainWindow
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.desktop.stations.extraction.view import ExtractionView
+from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
+from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.desktop.stations.trace.view import TraceView
 from honeyledger.services.house import House
-from honeyledger.settings import Settings
+from honeyledger.settings import Settings, settings_file, write_settings
 
-MEANWHILE = ("yards", "hot_room", "drums", "bottling", "dispatch", "season", "setup")
 FIRST = "dock"
 
 
 def build(house: House, settings: Settings, assets: Path) -> MainWindow:
-    """The window of a house, not yet shown."""
-    jobs = Jobs()
-    desk = Desk(house, jobs, Refresh(), settings, assets, settings.operator)
+    """The window of a house, not yet shown; it writes nothing outside the house by itself."""
+    return build_on(Desk(house, Jobs(), Refresh(), settings, assets, settings.operator))
+
+
+def build_on(desk: Desk) -> MainWindow:
+    """The window of a desk, not yet shown."""
     stations: dict[str, StationView] = {
         "dock": DockView(desk),
         "extraction": ExtractionView(desk),
         "trace": TraceView(desk),
+        "setup": SetupView(desk),
+        KEYS: KeysView(),
     }
-    for key in MEANWHILE:
+    for key in PAGES:
         stations[key] = MeanwhileView(desk, key)
     window = MainWindow(desk, stations, CardView(desk))
-    window.open_station(FIRST)
-    window.refresh_frame()
+    window.begin(FIRST)
     return window
+
+
+def papers_folder() -> Path:
+    """Where labels and reports are written: a folder of the person's own documents."""
+    place = QStandardPaths.StandardLocation.DocumentsLocation
+    return Path(QStandardPaths.writableLocation(place)) / "Honeyledger"
+
+
+def _open_paper(file: Path) -> None:
+    QDesktopServices.openUrl(QUrl.fromLocalFile(str(file)))
+
+
+def _keep_settings(settings: Settings) -> None:
+    write_settings(settings, settings_file())
 
 
 def main(house: House, settings: Settings, assets: Path) -> int:
@@ -43,7 +65,19 @@ def main(house: House, settings: Settings, assets: Path) -> int:
     running = QApplication.instance()
     app = running if isinstance(running, QApplication) else QApplication(["honeyledger"])
     app.setApplicationName("Honeyledger")
+    app.setWindowIcon(icons.program_icon())
     style.install(app, style.theme_for(settings.look))
-    window = build(house, settings, assets)
+    desk = Desk(
+        house,
+        Jobs(),
+        Refresh(),
+        settings,
+        assets,
+        settings.operator,
+        papers=papers_folder(),
+        open_paper=_open_paper,
+        keep_settings=_keep_settings,
+    )
+    window = build_on(desk)
     window.show()
     return app.exec()

@@ -11,18 +11,49 @@ from typing import Any, Protocol
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
+from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.tokens import Density
+from honeyledger.domain.codes import JarCode, parse_code
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import MassUnit
 from honeyledger.services.house import House, Recorded, Said
-from honeyledger.settings import Settings
+from honeyledger.settings import Settings, data_folder
 
 EVERYTHING = frozenset({"ledger"})
 
 
+def _own_drafts() -> Drafts:
+    return Drafts(data_folder() / "drafts")
+
+
+def _own_papers() -> Path:
+    return data_folder() / "papers"
+
+
+def _stay_closed(_paper: Path) -> None:
+    """Nothing is opened unless the program says with what."""
+
+
+def _forget(_settings: Settings) -> None:
+    """Nothing is written unless the program says where."""
+
+
 @dataclass(slots=True)
 class Desk:
-    """One window's surroundings. `operator` is the code of who works here now."""
+    """One window's surroundings.
+
+    Args:
+        operator: the code of who works here now, "" for nobody.
+        unit, zone, prefix: the house's own, as last heard; the window keeps them true.
+        drafts: where half-filled forms are kept.
+        papers: the folder labels and reports are written to.
+        open_paper: shows a written paper in the system's own viewer.
+        keep_settings: writes this computer's settings; it runs in the work lane.
+        newest: the newest entry recorded here, of which everyone here has been told.
+    """
 
     house: House
     jobs: Jobs
@@ -32,6 +63,14 @@ class Desk:
     operator: str = ""
     run: str = ""
     sizes: dict[str, int] = field(default_factory=dict)
+    unit: MassUnit = "kg"
+    zone: str = "UTC"
+    prefix: str = ""
+    drafts: Drafts = field(default_factory=_own_drafts)
+    papers: Path = field(default_factory=_own_papers)
+    open_paper: Callable[[Path], object] = _stay_closed
+    keep_settings: Callable[[Settings], object] = _forget
+    newest: int = 0
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, at this station, with an id made now, so that a retry writes once."""
@@ -41,6 +80,31 @@ class Desk:
             command=self.house.new_id(),
             run=run,
         )
+
+    def letter_of(self, text: str) -> str:
+        """The letter of a code as scanned or typed; "" for what is no code of this house."""
+        try:
+            code = parse_code(text, self.prefix)
+        except Refusal:
+            return ""
+        return "J" if isinstance(code, JarCode) else code.letter
+
+    def code_of(self, text: str) -> str:
+        """A code in the form it is printed in; "" for what is no code of this house."""
+        try:
+            return str(parse_code(text, self.prefix))
+        except Refusal:
+            return ""
+
+    def remember(self, settings: Settings) -> None:
+        """Work with these settings from now on, and keep them for the next start."""
+        self.settings = settings
+        self.jobs.work(lambda _report: self.keep_settings(settings), lambda _outcome: None)
+
+    def density(self, usual: Density) -> Density:
+        """How large things are at a station: as it asks, unless this computer's settings say."""
+        chosen = self.settings.density
+        return usual if chosen == "station" else Density(chosen)
 
     def record(
         self,
@@ -53,6 +117,7 @@ class Desk:
 
         def written(outcome: Outcome[Recorded]) -> None:
             if outcome.value is not None:
+                self.newest = max(self.newest, outcome.value.entries[-1].id)
                 self.refresh.broadcast(EVERYTHING, me)
             then(outcome)
 
@@ -62,8 +127,13 @@ class Desk:
 class StationView(Protocol):
     """What the window asks of a station's page."""
 
-    widget: QWidget
-    asks: "StationAsks"
+    @property
+    def widget(self) -> QWidget:
+        """The page."""
+
+    @property
+    def asks(self) -> "StationAsks":
+        """What it asks of the window."""
 
     def begin(self) -> None:
         """The station was opened: put the keyboard where work begins."""
@@ -80,12 +150,14 @@ class StationAsks(QObject):
 
     Signals:
         card: open the card of a lot, by its code.
+        open: open another station, by its key.
         trace: trace a code.
         reverse: take back an entry that was just recorded, by its number.
         say: a message for the toast line.
     """
 
     card = Signal(str)
+    open = Signal(str)
     trace = Signal(str)
     reverse = Signal(int)
     say = Signal(object)

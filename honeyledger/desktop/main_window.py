@@ -1,33 +1,47 @@
 """The window: the line across the top, one station below it, a lot's card beside it.
 
-It opens stations, hands them what was scanned, keeps the line's figures true, and reverses what
-was just recorded. It knows no station's inside.
+It opens stations, hands them what was scanned, and reverses what was just recorded. It knows no
+station's inside.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 
-from PySide6.QtCore import QTimer
-from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QWidget
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QCloseEvent, QKeyEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from honeyledger.desktop import actions, look, style, tokens
-from honeyledger.desktop.desk import EVERYTHING, Desk, StationView
-from honeyledger.desktop.frame import FrameRow, frame_row, line_figures, status_facts
+from honeyledger.desktop.desk import Desk, StationAsks, StationView
+from honeyledger.desktop.frame import Frame, place_names
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.frame_facts import MastFacts
-from honeyledger.desktop.refresh import OtherStations
 from honeyledger.desktop.scanning import Scanner
+from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
+from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.services.house import Recorded
-from honeyledger.services.store import View
 
 PUTTING_RIGHT = "entered wrongly"
-MINUTE_MS = 60_000
+CLOSING = ("closing",)
+KEYS = "keys"
+BADGE = "O"
+
+
+@dataclass(frozen=True, slots=True)
+class CodeMeant:
+    """What a toast offers instead of a code that was misread."""
+
+    code: str
+
+
+@dataclass(frozen=True, slots=True)
+class PeopleMeant:
+    """A toast offers to choose who works here."""
 
 
 class MainWindow(QMainWindow):
@@ -39,172 +53,226 @@ class MainWindow(QMainWindow):
         self.stations = dict(stations)
         self.card = card
         self.shell = Shell()
-        self._house = ""
-        self._season = ""
-        self._operator_name = ""
-        middle = QWidget()
-        row = QHBoxLayout(middle)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(self.shell, 1)
-        self.setCentralWidget(middle)
+        self.setCentralWidget(self.shell)
         self.toast = Toast(self.shell)
-        self.toast.acted.connect(self._reverse_recorded)
-        self._add_stations()
-        self._card_beside()
+        self.toast.acted.connect(self._act)
+        self.frame = Frame(desk, self.shell, self._titles())
+        self.signing = SignIn(desk)
+        self._back: QWidget | None = None
+        for key, station in self.stations.items():
+            self.shell.add_page(key, station.widget)
+            self._listen(station.asks)
+        self.shell.set_aside(card.widget)
+        self._listen(card.asks)
+        card.closed.connect(self.close_card)
+        card.found.connect(self._card_found)
+        card.not_found.connect(self._code_refused)
+        self.shell.aside_left.connect(self.close_card)
         self.scanner = Scanner(_application())
         self.scanner.scanned.connect(self.take_code)
         self.shell.code_typed.connect(self.take_code)
         self.shell.place_pressed.connect(self.open_station)
-        actions.attach(self, {spec.key: self._handler(spec) for spec in actions.ACTIONS})
-        desk.refresh.changed.connect(lambda *_: self.refresh_frame())
-        self.others = OtherStations(desk.jobs, desk.refresh, self._news)
-        self._minute = QTimer(self)
-        self._minute.setInterval(MINUTE_MS)
-        self._minute.timeout.connect(self.refresh_frame)
-        self._minute.start()
+        self.shell.mast.side_pressed.connect(self.show_people)
+        self.signing.signed.connect(self._signed)
+        self.signing.refused.connect(self._code_refused)
+        self.signing.wanted.connect(self._want_operator)
+        desk.jobs.stopped.connect(self._stopped)
+        self.actions_made = actions.attach(
+            self, {spec.key: self._handler(spec) for spec in actions.ACTIONS}
+        )
         self.setWindowTitle("Honeyledger")
         self.resize(1280, 800)
 
-    def _add_stations(self) -> None:
-        for key, station in self.stations.items():
-            self.shell.add_page(key, station.widget)
-            station.asks.card.connect(self.open_card)
-            station.asks.trace.connect(self.trace)
-            station.asks.say.connect(self.toast.show_message)
-            station.asks.reverse.connect(self.reverse)
+    def _titles(self) -> dict[str, str]:
+        tools = dict(zip(("trace", "season", "setup"), self.shell.line.tool_names(), strict=True))
+        return place_names() | tools | {KEYS: self.tr("Keys")}
 
-    def _card_beside(self) -> None:
-        self.shell.set_aside(self.card.widget)
-        self.card.asks.trace.connect(self.trace)
-        self.card.asks.card.connect(self.open_card)
-        self.card.asks.say.connect(self.toast.show_message)
-        self.card.closed.connect(self.close_card)
-        self.card.widget.hide()
+    def _listen(self, asks: StationAsks) -> None:
+        asks.card.connect(self.open_card)
+        asks.open.connect(self.open_station)
+        asks.trace.connect(self.trace)
+        asks.say.connect(self.toast.show_message)
+        asks.reverse.connect(self.reverse)
 
-    def _handler(self, spec: actions.ActionSpec):  # type: ignore[no-untyped-def]
+    def _handler(self, spec: actions.ActionSpec) -> Callable[[], object]:
         if spec.opens:
             return lambda: self.open_station(spec.opens)
-        own = {
+        own: dict[str, Callable[[], object]] = {
             "scan": self.shell.begin_scan,
             "theme": self.change_theme,
+            "operator": self.show_people,
+            "help": lambda: self.open_station(KEYS),
+            "shortcuts": lambda: self.open_station(KEYS),
             "quit": self.close,
         }
-        return own.get(spec.key) or (lambda: self._station_action(spec.key))
+        return own.get(spec.key) or (lambda: self._station_action(spec))
 
     # Stations.
 
+    def begin(self, key: str) -> None:
+        """Open the first station, and ask who works here and how the house is."""
+        self.open_station(key)
+        self.frame.ask()
+        self.signing.start()
+
     def open_station(self, key: str) -> None:
         """Open a station and put the keyboard where its work begins."""
+        if not self._pages_shown():
+            self.shell.show_aside(False)
         self.shell.open_page(key)
-        self._say_mast()
+        self.frame.say_mast()
         self.stations[key].begin()
+
+    def _pages_shown(self) -> bool:
+        return not self.shell.is_aside_shown() or self.shell.pages.isVisibleTo(self.shell)
 
     def station(self) -> StationView:
         """The station that is open."""
         return self.stations[self.shell.open_key()]
 
-    def _station_action(self, key: str) -> None:
-        if not self.station().handle(key) and key == "reverse":
+    def _station_action(self, spec: actions.ActionSpec) -> None:
+        if self.card_has_focus() and self.card.handle(spec.key):
+            return
+        if self.station().handle(spec.key):
+            return
+        if spec.key == "reverse" and self.toast.message() is not None:
             self.toast.act()
+            return
+        if self.shell.is_aside_shown() and self.card.handle(spec.key):
+            return
+        words = self.tr("There is nothing here to do it with.")
+        self.toast.show_message(Message(Mark.NOTE, f"{actions.action_text(spec)}:", words))
 
     def take_code(self, code: str) -> None:
         """A code, whatever it is: the station uses it, else its card opens."""
         self.shell.show_scanned(code)
-        if not self.station().take_code(code):
-            self.open_card(code)
+        if self.desk.letter_of(code) == BADGE:
+            self.signing.sign_in(code)
+        elif not self.station().take_code(code):
+            self._back = None
+            self.card.show_code(code)
 
     def trace(self, code: str) -> None:
         """Open the trace of a code."""
+        self.shell.show_aside(False)
         self.open_station("trace")
         self.stations["trace"].take_code(code)
 
+    # The card.
+
     def open_card(self, code: str) -> None:
-        """Open the card of a lot beside the page."""
+        """Open the card of a lot beside the page, with the keyboard in it."""
+        self._back = _application().focusWidget() or self
         self.card.show_code(code)
+
+    def card_has_focus(self) -> bool:
+        """Whether the keyboard is in the card."""
+        focused = _application().focusWidget()
+        return focused is not None and self.card.widget.isAncestorOf(focused)
+
+    def _card_found(self) -> None:
         self.shell.show_aside(True)
+        if self._back is not None or not self._pages_shown():
+            self.card.take_focus()
 
     def close_card(self) -> None:
-        """Put the card away; the keyboard goes back to the station."""
+        """Put the card away; the keyboard goes back to where it was."""
+        had_focus = self.card_has_focus() or not self._pages_shown()
+        back, self._back = self._back, None
         self.shell.show_aside(False)
-        self.station().begin()
+        if not had_focus:
+            return
+        if back is not None and back is not self and back.isVisible():
+            back.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.station().begin()
 
-    # What was recorded can be taken back.
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.shell.is_aside_shown():
+            self.close_card()
+            return
+        super().keyPressEvent(event)
+
+    def _code_refused(self, refusal: Refusal) -> None:
+        """Say why a code is none; one that exists and is near may be taken instead."""
+        scanned = self.shell.scan_box().scanned_code()
+        if scanned:
+            self.shell.show_scanned(scanned, refused=True)
+        if self.desk.settings.tones:
+            QApplication.beep()
+        message = Message(Mark.REFUSED, self.tr("Not found."), refusal.text)
+        if refusal.offers:
+            words = self.tr("Take {code}").format(code=refusal.offers[0])
+            message = replace(message, action=words, about=CodeMeant(refusal.offers[0]))
+        self.toast.show_message(message)
+
+    # What the toast offers, and what was recorded and can be taken back.
+
+    def _act(self, about: object) -> None:
+        if isinstance(about, CodeMeant):
+            self.take_code(about.code)
+        elif isinstance(about, PeopleMeant):
+            self.show_people()
+        elif isinstance(about, int):
+            self.reverse(about)
 
     def reverse(self, entry: int) -> None:
         """Reverse an entry that was just recorded here."""
         facts = Reverse(entry, PUTTING_RIGHT)
         self.desk.record([facts], self.desk.said(), lambda outcome: self._reversed(entry, outcome))
 
-    def _reverse_recorded(self, about: object) -> None:
-        if isinstance(about, int):
-            self.reverse(about)
-
     def _reversed(self, entry: int, outcome: Outcome[Recorded]) -> None:
-        if outcome.refusal is not None:
-            self.toast.show_message(
-                Message(Mark.REFUSED, self.tr("Not reversed."), outcome.refusal.text)
-            )
-        elif outcome.value is not None:
+        if outcome.value is not None:
             by = outcome.value.entries[0].id
             words = self.tr("Entry {entry} is reversed by entry {by}.")
-            self.toast.show_message(Message(Mark.REVERSED, words.format(entry=entry, by=by)))
+            message = Message(Mark.REVERSED, words.format(entry=entry, by=by))
+        else:
+            why = outcome.refusal.text if outcome.refusal else type(outcome.error).__name__
+            message = Message(Mark.REFUSED, self.tr("Not reversed."), why)
+        self.toast.show_message(message)
 
-    # The frame.
+    def _stopped(self, error: object) -> None:
+        """Nothing more is written: what is stored, or our own code, is wrong."""
+        words = self.tr("Nothing more is recorded: {why}. Run honeyledger audit in a terminal.")
+        self.shell.strip.say(words.format(why=error))
 
-    def refresh_frame(self) -> None:
-        """Ask for the line's figures and the foot of the window."""
-        now_ms = self.desk.house.clock()
-        operator = self.desk.operator
-        self.desk.jobs.read(
-            lambda: self.desk.house.ask(lambda view: frame_row(view, now_ms, operator)),
-            self._show_frame,
-            about="frame",
-        )
+    # Who works here.
 
-    def _show_frame(self, outcome: Outcome[FrameRow]) -> None:
-        row = outcome.value
-        if row is None:
-            self.shell.strip.say(self.tr("The ledger cannot be reached. Nothing is lost."))
-            return
-        self.shell.strip.say("")
-        self._house, self._season = row.house, str(row.line.season)
-        self._operator_name = row.operator
-        self.shell.show_line(line_figures(row.line))
-        self.shell.show_status(status_facts(row))
-        self._say_mast()
+    def show_people(self) -> None:
+        """A list of who may work here, under the name in the mast."""
+        menu = people_menu(self.signing, self, lambda: self.open_station("setup"))
+        menu.popup(self._under_mast())
 
-    def _say_mast(self) -> None:
-        names = dict(self.shell.line.names())
-        key = self.shell.open_key()
-        self.shell.show_mast(
-            MastFacts(
-                self._house,
-                names.get(key, ""),
-                self._operator_name,
-                self.desk.operator,
-                self._season,
-            )
-        )
+    def _under_mast(self) -> QPoint:
+        mast = self.shell.mast if not self.shell.is_narrow() else self.shell.line
+        return mast.mapToGlobal(QPoint(mast.width(), mast.height()))
 
-    def _news(self, head: int) -> tuple[int, frozenset[str]]:
-        """In the read lane: whether anyone has recorded anything since."""
-        newest = self.desk.house.ask(_head)
-        return newest, EVERYTHING if newest > head else frozenset()
+    def _signed(self, person: Person | None) -> None:
+        self.frame.want_operator(person is None and bool(self.signing.people))
+        self.frame.ask()
+        if person is not None:
+            words = self.tr("{name} works here now.").format(name=person.name)
+            self.toast.show_message(Message(Mark.READY, words))
+
+    def _want_operator(self) -> None:
+        self.frame.want_operator(True)
+        words = self.tr("Scan your badge, or choose your name (Ctrl+L).")
+        lead, offer = self.tr("Who works here?"), self.tr("Choose")
+        self.toast.show_message(Message(Mark.NOTE, lead, words, offer, PeopleMeant()))
+
+    # The window itself.
 
     def change_theme(self) -> None:
-        """Light to dark and back."""
+        """Light to dark and back, and so again at the next start."""
         dark = look.theme() is tokens.LIGHT
         style.wear(_application(), tokens.DARK if dark else tokens.LIGHT)
+        self.desk.remember(replace(self.desk.settings, look="dark" if dark else "light"))
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Finish what is being recorded, then let go of the ledger."""
+        """Keep what is typed, finish what is being recorded, then let go of the ledger."""
+        self.desk.refresh.broadcast(CLOSING)
         self.desk.jobs.close()
         super().closeEvent(event)
-
-
-def _head(view: View) -> int:
-    return view.head().entry
 
 
 def _application() -> QApplication:

@@ -53,6 +53,8 @@ class LotCardFacts:
         facts: the rest, label by label.
         history: dated sentences, newest first.
         can_print: whether it has a label.
+        can_trace: whether its honey can be traced.
+        has_colour: whether it is honey of one colour, read or not.
     """
 
     code: str
@@ -68,6 +70,8 @@ class LotCardFacts:
     facts: tuple[CardFact, ...] = ()
     history: tuple[CardEvent, ...] = ()
     can_print: bool = True
+    can_trace: bool = True
+    has_colour: bool = True
 
 
 def origin_spans(

@@ -1,11 +1,159 @@
-"""The dock's page."""
+"""The dock's page: the form at the left, what arrived today at the right."""
 
-from honeyledger.desktop.desk import Desk
-from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
+from pathlib import Path
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.dock.form_view import DockForm
+from honeyledger.desktop.stations.dock.presenter import DockPresenter, Received
+from honeyledger.desktop.stations.dock.rows import (
+    arrival_columns,
+    arrival_rows,
+    heading,
+    season_figures,
+    season_heading,
+    totals,
+)
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.desktop.widgets.table import Table, TablePlan
+from honeyledger.desktop.widgets.wedge import Wedge
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.dock_page import DockPage
+
+SETUP = "setup"
+_FOOT = 71
 
 
-class DockView(MeanwhileView):
+class DockView:
     """The page of the dock. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__(desk, "dock")
+        self.widget = QWidget()
+        self.asks = StationAsks()
+        self._desk = desk
+        self._arrived = ""
+        density = desk.density(Density.FLOOR)
+        self.presenter = DockPresenter(desk)
+        self.form = DockForm(self.presenter, density)
+        self.arrivals = Panel(self.widget.tr("Arrivals today"), density=density)
+        self.table = Table(
+            arrival_columns(desk.unit),
+            lambda row: row.key,
+            density=density,
+            empty=self.widget.tr("Nothing received today. Scan a pull sheet, or press F2."),
+            plan=TablePlan(foot_height=_FOOT),
+            sorts_itself=True,
+        )
+        self.figures = KeyFigures(density=density)
+        self.figures.hide()
+        self.table.set_above_foot(self.figures)
+        self.arrivals.set_body(self.table)
+        self.spread = Spread(
+            [
+                Part(self.form.panel, self.widget.tr("Receive supers"), 5, 4),
+                Part(self.arrivals, self.widget.tr("Arrivals"), 7, 4),
+            ]
+        )
+        column = QVBoxLayout(self.widget)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.spread)
+        self.table.opened.connect(self.asks.card)
+        self.form.slot.action_pressed.connect(lambda key: self.asks.open.emit(str(key)))
+        self.presenter.shown.connect(self._show)
+        self.presenter.received.connect(self._received)
+        self.presenter.printed.connect(self._printed)
+        self.presenter.refused.connect(self._refused)
+        self.presenter.ask()
+
+    def _show(self, page: DockPage) -> None:
+        self.form.show_page(page)
+        self.arrivals.set_heading(heading(page))
+        # The house's unit is known only since the first answer.
+        self.table.model.columns = arrival_columns(page.unit)
+        self.table.show_rows(arrival_rows(page))
+        if self._arrived:
+            self.table.mark_arrived(self._arrived)
+            self._arrived = ""
+        self.table.show_totals(self.widget.tr("Today"), totals(page))
+        season = page.season
+        self.figures.setVisible(season is not None)
+        if season is not None:
+            colour = season.colour / 10 if season.colour is not None else None
+            figures = [
+                KeyFigure(one.figure, one.meaning) for one in season_figures(season, page.unit)
+            ]
+            self.figures.show_figures(season_heading(season), figures, Wedge(colour, mean=True))
+
+    def _received(self, received: Received) -> None:
+        self._arrived = received.pull
+        self.asks.told(received.message)
+        self.form.begin()
+
+    def _printed(self, what: object) -> None:
+        tr = self.widget.tr
+        if isinstance(what, Path):
+            words = tr("is in {file}; Ctrl+P opens it.").format(file=what)
+            lead = tr("The tag {code}").format(code=what.stem)
+            self.form.say([Message(Mark.READY, lead, words)])
+        elif isinstance(what, Refusal):
+            self.form.say([Message(Mark.WARNING, tr("No tag printed."), what.text)])
+
+    def _refused(self, refusal: Refusal) -> None:
+        self.spread.show_part(0)
+        self.form.show_refusal(refusal)
+
+    # What the window asks of a station.
+
+    def begin(self) -> None:
+        """Put the keyboard where the form goes on."""
+        self.form.begin()
+
+    def take_code(self, code: str) -> bool:
+        """A pull sheet begins a receipt, or the next yard of the pallet; the rest is for cards."""
+        if self._desk.letter_of(code) != "Y":
+            return False
+        self.spread.show_part(0)
+        if self.presenter.scan_yard(self._desk.code_of(code)):
+            self.form.go_to_supers()
+        return True
+
+    def handle(self, action: str) -> bool:
+        """The keys of this station."""
+        doing = {
+            "clear": self._clear,
+            "repeat": self.presenter.repeat,
+            "more-yards": self.presenter.keep_line,
+            "print": self._open_tag,
+            "card": self._card,
+            "trace-this": self._trace,
+        }.get(action)
+        if doing is not None:
+            doing()
+        return doing is not None
+
+    def _clear(self) -> None:
+        self.presenter.begin_anew()
+        self.form.begin()
+
+    def _open_tag(self) -> None:
+        tag = self.presenter.last_tag
+        file = self._desk.papers / f"{tag}.pdf"
+        if tag:
+            self._desk.open_paper(file)
+        else:
+            words = self.widget.tr("Receive a pallet first: its tag is printed then.")
+            self.form.say([Message(Mark.NOTE, words)])
+
+    def _card(self) -> None:
+        if self.table.selected_key():
+            self.asks.card.emit(self.table.selected_key())
+
+    def _trace(self) -> None:
+        if self.table.selected_key():
+            self.asks.trace.emit(self.table.selected_key())

@@ -1,11 +1,22 @@
-"""A place whose station is not built yet: what it will show, and which command works meanwhile."""
+"""A place whose station is still to come: what is there, and which command works meanwhile."""
+
+from collections.abc import Sequence
+from typing import Any
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
+from honeyledger.desktop.stations.meanwhile.commands_view import Commands
+from honeyledger.desktop.stations.meanwhile.pages import PAGES
+from honeyledger.desktop.stations.meanwhile.presenter import MeanwhilePresenter
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
-from honeyledger.desktop.widgets.text import body
+from honeyledger.desktop.widgets.table import Table
+
+# Rows that have a card of their own.
+_WITHOUT_CARD = ("season",)
 
 
 class MeanwhileView:
@@ -14,19 +25,76 @@ class MeanwhileView:
     def __init__(self, desk: Desk, key: str) -> None:
         self.widget = QWidget()
         self.asks = StationAsks()
+        self._desk, self._key = desk, key
+        page = self.page = PAGES[key]()
+        self.presenter = MeanwhilePresenter(desk, page)
+        tr = self.widget.tr
+        self.answer = Answer()
+        self.answer.show_answer(page.title, "")
+        self.table = Table(
+            page.columns(desk.unit),
+            page.code,
+            density=Density.DESK,
+            empty=page.empty,
+            sorts_itself=True,
+        )
+        listed = Panel(page.heading, density=Density.DESK)
+        listed.set_body(self.table)
+        note = tr("With another house than your own, add --house and its file.")
+        self.commands = Commands(page.will, note, page.commands)
+        typed = Panel(tr("Meanwhile, in a terminal"), density=Density.DESK)
+        typed.set_body(self.commands)
+        spread = Spread(
+            [Part(listed, page.title, 8, 5), Part(typed, tr("Commands"), 4, 3)],
+            above=self.answer,
+        )
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
-        panel = Panel(key)
-        panel.set_body(body(f"honeyledger --help ({desk.settings.station})", wrap=True))
-        column.addWidget(Spread([Part(panel, key, 12, 8)]))
+        column.addWidget(spread)
+        self.presenter.shown.connect(self._show)
+        self.table.opened.connect(self._open)
+        self.table.selected.connect(self._chosen)
+        desk.refresh.watch(EVERYTHING, self._changed)
+
+    def _changed(self) -> None:
+        """Something was recorded; a page nobody sees asks when it is opened."""
+        if self.widget.isVisible():
+            self.presenter.ask()
+
+    def _show(self, rows: Sequence[Any]) -> None:
+        unit = self._desk.unit
+        self.answer.show_answer(self.page.title, self.page.answer(rows, unit))
+        # The house's unit is known only since the first answer.
+        self.table.model.columns = self.page.columns(unit)
+        self.table.show_rows(rows)
+        totals = self.page.totals(rows, unit)
+        if totals and rows:
+            self.table.show_totals(self.widget.tr("In all"), totals)
+
+    def _chosen(self, code: str) -> None:
+        if self._key not in _WITHOUT_CARD:
+            self.commands.show_code(code)
+
+    def _open(self, code: str) -> None:
+        if self._key not in _WITHOUT_CARD:
+            self.asks.card.emit(code)
+
+    # What the window asks of a station.
 
     def begin(self) -> None:
-        """Nothing is typed here."""
+        """Ask what is there, and put the keyboard on the rows."""
+        self.presenter.ask()
+        self.table.take_focus()
 
     def take_code(self, _code: str) -> bool:
         """Its card opens."""
         return False
 
-    def handle(self, _action: str) -> bool:
-        """No key does anything here."""
-        return False
+    def handle(self, action: str) -> bool:
+        """The keys that mean the chosen row."""
+        code = self.table.selected_key()
+        if not code or self._key in _WITHOUT_CARD or action not in ("card", "trace-this"):
+            return False
+        signal = self.asks.card if action == "card" else self.asks.trace
+        signal.emit(code)
+        return True

@@ -1,0 +1,74 @@
+"""From a code to its label as a PDF: asked in the read lane, drawn in the work lane."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.documents import labels
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.stock import Stocks, plain_printer
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import MassUnit
+from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag
+
+CANNOT_WRITE = Sentence(
+    "cannot-write-label",
+    "The label cannot be written to {file} ({why}). Make room or allow writing there, then print "
+    "again.",
+)
+
+
+def print_label(desk: Desk, code: str, then: Callable[[Outcome[Path]], None]) -> None:
+    """Write the label of a code among the person's papers, and say where."""
+
+    def drawn(outcome: Outcome[list[PaperRow]]) -> None:
+        rows = outcome.value
+        if rows is None:
+            then(Outcome(error=outcome.error))
+            return
+        desk.jobs.work(lambda _report: _write(desk, code, rows, _report), then)
+
+    desk.jobs.read(lambda: desk.house.ask(lambda view: list(label_rows(view, code))), drawn)
+
+
+def _write(desk: Desk, code: str, rows: Sequence[PaperRow], _report: Report) -> Path:
+    file = desk.papers / f"{code.strip().upper()}.pdf"
+    data = label_pdf(rows, desk.assets, desk.unit)
+    part = file.with_suffix(".part")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        part.write_bytes(data)
+        part.replace(file)
+    except OSError as trouble:
+        why = trouble.strerror or type(trouble).__name__
+        raise Refusal(CANNOT_WRITE, file=file, why=why) from trouble
+    return file
+
+
+def label_pdf(rows: Sequence[PaperRow], assets: Path, unit: MassUnit) -> bytes:
+    """Labels of one kind on the stock usual for it.
+
+    Raises:
+        Refusal: there are none, or a sign in them cannot be printed.
+    """
+    stocks = Stocks.load(assets / "labels" / "stocks.toml")
+    typefaces = Typefaces(assets / "fonts")
+    pallets = [row for row in rows if isinstance(row, PalletTag)]
+    drums = [row for row in rows if isinstance(row, DrumLabel)]
+    jars = [row for row in rows if isinstance(row, JarLabel)]
+    if pallets:
+        stock = stocks.chosen(labels.PALLET_TAG)
+        printer = plain_printer(stock)
+        return labels.pallet_tags(pallets, stock, printer, typefaces, unit=unit)
+    if drums:
+        stock = stocks.chosen(labels.DRUM_LABEL)
+        printer = plain_printer(stock)
+        return labels.drum_labels(drums, stock, printer, typefaces, unit=unit)
+    if jars:
+        stock = stocks.chosen(labels.JAR_LABEL)
+        return labels.jar_labels(jars, stock, plain_printer(stock), typefaces)
+    yards = [row for row in rows if not isinstance(row, PalletTag | DrumLabel | JarLabel)]
+    stock = stocks.chosen(labels.YARD_CODE)
+    return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)

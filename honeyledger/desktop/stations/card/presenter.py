@@ -1,0 +1,89 @@
+"""What the card knows: the code in hand, its card, what is done with it."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message, tr_reverse
+from honeyledger.desktop.models.lot_card import LotCardFacts
+from honeyledger.desktop.printing import print_label
+from honeyledger.desktop.stations.card.rows import card_facts
+from honeyledger.services.place_cards import any_card
+
+
+class CardPresenter(QObject):
+    """One card at a time.
+
+    Signals:
+        found: a `LotCardFacts` that was asked for has come.
+        renewed: the same card, after something was recorded.
+        refused: a `Refusal`: the code names nothing.
+        say: a `Message` for the toast line.
+    """
+
+    found = Signal(object)
+    renewed = Signal(object)
+    refused = Signal(object)
+    say = Signal(object)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.code = ""
+        desk.refresh.watch(EVERYTHING, self.again)
+
+    def show(self, code: str) -> None:
+        """Find the card of a code."""
+        self._ask(code, self._found)
+
+    def again(self) -> None:
+        """Something was recorded: the card may have changed."""
+        if self.code:
+            self._ask(self.code, self._renewed)
+
+    def put_away(self) -> None:
+        """No card is shown any more."""
+        self.code = ""
+
+    def _ask(self, code: str, then: object) -> None:
+        desk = self._desk
+        now_ms = desk.house.clock()
+
+        def task() -> LotCardFacts:
+            card = desk.house.ask(lambda view: any_card(view, code, now_ms, desk.unit))
+            return card_facts(card, desk.unit)
+
+        desk.jobs.read(task, then, about=(self, "card"))  # type: ignore[arg-type]
+
+    def _found(self, outcome: Outcome[LotCardFacts]) -> None:
+        if outcome.refusal is not None:
+            self.refused.emit(outcome.refusal)
+        elif outcome.value is not None:
+            self.code = outcome.value.code
+            self.found.emit(outcome.value)
+
+    def _renewed(self, outcome: Outcome[LotCardFacts]) -> None:
+        if outcome.value is not None and self.code:
+            self.renewed.emit(outcome.value)
+
+    def print_label(self, code: str) -> None:
+        """Write its label and show it, for the printer."""
+        print_label(self._desk, code, self._printed)
+
+    def _printed(self, outcome: Outcome[Path]) -> None:
+        if outcome.value is not None:
+            self._desk.open_paper(outcome.value)
+            words = self.tr("is in {file}.").format(file=outcome.value)
+            lead = self.tr("The label of {code}").format(code=outcome.value.stem)
+            self.say.emit(Message(Mark.READY, lead, words))
+            return
+        why = outcome.refusal.text if outcome.refusal else type(outcome.error).__name__
+        self.say.emit(Message(Mark.REFUSED, self.tr("Not printed."), why))
+
+    def offer_reversal(self, entry: int) -> None:
+        """An entry of the history was pressed: it may be taken back."""
+        words = self.tr("Entry {n}: reverse it if it was entered wrongly.").format(n=entry)
+        self.say.emit(Message(Mark.NOTE, words, action=tr_reverse(), about=entry))

@@ -1,0 +1,316 @@
+"""What the dock knows: the day, what is typed, what the ledger would say to it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.drafts import DraftKeeper
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message, recorded
+from honeyledger.desktop.printing import print_label
+from honeyledger.desktop.stations.dock.rows import (
+    entry_messages,
+    received_sentence,
+    said,
+    yard_messages,
+)
+from honeyledger.desktop.stations.dock.typed import (
+    FIELD_OF,
+    Typed,
+    as_draft,
+    facts_of,
+    from_draft,
+    next_form,
+    repeated_line,
+)
+from honeyledger.domain.moments import house_day
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import PALLET, class_of, key_of
+from honeyledger.ledger.verbs.dock import NO_LINES, NO_USUAL_HONEY, Receive
+from honeyledger.services.dock import Choice
+from honeyledger.services.dock_page import DockPage, dock_page
+from honeyledger.services.house import Recorded, Said
+
+PAUSE_MS = 200
+CLOSING = frozenset({"closing"})
+# Not worth a word while a form is being filled: there is simply nothing there yet.
+_NOT_YET = frozenset({"no-lines", "no-number", "nothing-named", "no-supers"})
+
+RECORD_FIRST = Sentence(
+    "record-first",
+    "This pallet has its weight already: record it with Enter, or clear the form with "
+    "Ctrl+Backspace, then scan {yard} again.",
+)
+NOT_REACHED = Sentence(
+    "ledger-not-reached", "The ledger did not take it ({why}). Press Enter again: it is kept once."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """A pallet that was recorded: its tag, its first pull, and what is said of it."""
+
+    tag: str
+    pull: str
+    message: Message
+
+
+class DockPresenter(QObject):
+    """The dock.
+
+    Signals:
+        shown: a `DockPage` has come.
+        filled: the form is to show this `Typed`.
+        warned: messages about what is typed, worst first.
+        refused: a `Refusal`; the form stays as it is.
+        received: a `Received`; the form begins anew.
+        printed: the tag's file, or the `Refusal` it ended with.
+        working: whether something is being recorded.
+    """
+
+    shown = Signal(object)
+    filled = Signal(object)
+    warned = Signal(object)
+    refused = Signal(object)
+    received = Signal(object)
+    printed = Signal(object)
+    working = Signal(bool)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.page: DockPage | None = None
+        self.typed = Typed()
+        self.last = Typed()
+        self.last_tag = ""
+        self._yard = ""
+        self._typing = ""
+        self._command = ""
+        self._keeper = DraftKeeper(desk.drafts, desk.jobs)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(PAUSE_MS)
+        self._pause.timeout.connect(self._look)
+        desk.refresh.watch(EVERYTHING, self.ask)
+        desk.refresh.watch(CLOSING, lambda: self._keeper.keep_now(self._draft()))
+
+    # The page.
+
+    def ask(self) -> None:
+        """Ask for the dock as it is now."""
+        house, yard = self._desk.house, self._yard
+        now_ms = house.clock()
+        self._desk.jobs.read(
+            lambda: house.ask(lambda view: dock_page(view, now_ms, yard)),
+            self._answered,
+            about=(self, "page"),
+        )
+
+    def _answered(self, outcome: Outcome[DockPage]) -> None:
+        if outcome.value is None:
+            return
+        first = self.page is None
+        self.page = outcome.value
+        self._desk.unit, self._desk.zone = self.page.unit, self.page.zone
+        self.shown.emit(self.page)
+        if first:
+            self._keeper.name = f"dock-{self.page.ledger}"
+            self._keeper.read(self._restored)
+
+    def today(self) -> date:
+        """The house's day."""
+        return house_day(self._desk.house.clock(), self._desk.zone)
+
+    def yard_of(self, text: str) -> Choice | None:
+        """The yard meant by a code, a name or an empty text."""
+        wanted = text.strip().casefold()
+        for yard in self.page.yards if self.page else ():
+            if wanted and wanted in (yard.code.casefold(), yard.name.casefold()):
+                return yard
+        return None
+
+    # What is typed.
+
+    def type(self, typed: Typed, at: str = "") -> None:
+        """The form was changed; `at` is the field the keyboard is in, "" for none."""
+        changed, self._typing = typed != self.typed, at
+        self.typed = typed
+        yard = self.yard_of(typed.line.yard)
+        if yard is not None and yard.code != self._yard:
+            self._yard = yard.code
+            self.ask()
+        if changed or not at:
+            self._pause.start()
+
+    def begin_anew(self) -> None:
+        """Empty the form but for what repeats; nothing is recorded."""
+        self.typed = next_form(self.last, self.page)
+        self._command = ""
+        self.filled.emit(self.typed)
+        self.warned.emit([])
+        self._keeper.keep(self._draft())
+
+    def repeat(self) -> None:
+        """Fill the form as the last pallet was; its weight and its readings are its own."""
+        if self.last.line.is_begun or self.last.kept:
+            self.typed = Typed(self.last.line, self.last.kept)
+        else:
+            repeated = repeated_line(self.page)
+            self.typed = replace(self.typed, line=repeated)
+        self.filled.emit(self.typed)
+        self.type(self.typed)
+
+    def scan_yard(self, code: str) -> bool:
+        """A pull sheet was scanned; answers whether the form now waits for its supers."""
+        line = self.typed.line
+        now = self.yard_of(line.yard)
+        yard = self.yard_of(code)
+        if now is not None and yard is not None and now.code == yard.code:
+            return True
+        if line.supers.strip():
+            if self.typed.gross.strip() or self.typed.moisture.strip():
+                name = yard.name if yard else code
+                self.refused.emit(Refusal(RECORD_FIRST, field="gross_g", yard=name))
+                return False
+            self.keep_line(then_yard=code)
+            return True
+        self.typed = replace(self.typed, line=replace(line, yard=code))
+        self.filled.emit(self.typed)
+        self.type(self.typed)
+        return True
+
+    def keep_line(self, then_yard: str = "") -> None:
+        """Keep the line in hand for this pallet, if the ledger would, and begin the next one."""
+        typed = self.typed
+        only = replace(typed, gross="", moisture="", condition="sealed")
+        try:
+            if not typed.line.yard.strip():
+                raise Refusal(NO_LINES, field="yard")
+            facts = facts_of(only, self.today(), self._desk.unit)
+        except Refusal as refusal:
+            self.refused.emit(refusal)
+            return
+        self._ask_ledger(facts, lambda outcome: self._kept_line(typed, then_yard, outcome))
+
+    def _kept_line(self, typed: Typed, then_yard: str, outcome: Outcome[Entry]) -> None:
+        refusal = outcome.refusal
+        if refusal is not None and refusal.key != NO_USUAL_HONEY.key:
+            self.refused.emit(refusal)
+            return
+        if typed != self.typed:
+            return
+        line = replace(typed.line, yard=then_yard, sheet="", supers="")
+        self.typed = replace(typed, line=line, kept=(*typed.kept, typed.line))
+        self.filled.emit(self.typed)
+        self.type(self.typed)
+
+    # What the ledger would say to it.
+
+    def _ask_ledger(
+        self, facts: Receive, then: Callable[[Outcome[Entry]], None], about: object = None
+    ) -> None:
+        house, asked = self._desk.house, Said(command="preview")
+        self._desk.jobs.read(lambda: house.preview(facts, asked), then, about=about)
+
+    def _look(self) -> None:
+        """The person paused: say what the ledger would, and keep the draft."""
+        self._keeper.keep(self._draft())
+        try:
+            facts = facts_of(self.typed, self.today(), self._desk.unit)
+        except Refusal as refusal:
+            self._warn(refusal)
+            return
+        typed = self.typed
+        self._ask_ledger(facts, lambda outcome: self._looked(typed, outcome), (self, "preview"))
+
+    def _looked(self, typed: Typed, outcome: Outcome[Entry]) -> None:
+        if typed != self.typed or self.page is None:
+            return
+        if outcome.refusal is not None:
+            self._warn(outcome.refusal)
+        elif outcome.value is not None:
+            weighed = bool(typed.gross.strip())
+            messages = entry_messages(outcome.value, self.page, weighed=weighed)
+            self.warned.emit([*self._about_yards(), *messages])
+
+    def _warn(self, refusal: Refusal) -> None:
+        """What would be refused, unless it is just being typed."""
+        field = FIELD_OF.get(refusal.field, "")
+        quiet = refusal.key in _NOT_YET or (field and field == self._typing)
+        about = self._about_yards()
+        self.warned.emit(about if quiet else [*about, said(Mark.WARNING, refusal.text)])
+
+    def _about_yards(self) -> list[Message]:
+        page = self.page
+        if page is None:
+            return []
+        lines = (*self.typed.kept, self.typed.line)
+        codes = [yard.code for line in lines if (yard := self.yard_of(line.yard)) is not None]
+        season = page.season
+        first = {season.code: season.pulls == 0} if season is not None else {}
+        return yard_messages(page, list(dict.fromkeys(codes)), first)
+
+    # Recording.
+
+    def receive(self) -> None:
+        """Record the pallet as it is typed."""
+        typed = self.typed
+        try:
+            facts = facts_of(typed, self.today(), self._desk.unit)
+        except Refusal as refusal:
+            self.refused.emit(refusal)
+            return
+        self._pause.stop()
+        self.working.emit(True)
+        by = replace(self._desk.said(), command=self._command_id())
+        self._desk.record([facts], by, lambda outcome: self._received(typed, outcome))
+
+    def _command_id(self) -> str:
+        """One id a form, kept with its draft, so that what was recorded is recorded once."""
+        self._command = self._command or self._desk.house.new_id()
+        return self._command
+
+    def _received(self, typed: Typed, outcome: Outcome[Recorded]) -> None:
+        self.working.emit(False)
+        if outcome.refusal is not None:
+            self.refused.emit(outcome.refusal)
+            return
+        if outcome.value is None:
+            why = type(outcome.error).__name__
+            self.refused.emit(Refusal(NOT_REACHED, why=why))
+            return
+        self.last = typed
+        entry = outcome.value.entries[0]
+        tag = next(key_of(p.place) for p in entry.postings if class_of(p.place) == PALLET)
+        self.last_tag = tag
+        words = received_sentence(tag, entry, self._desk.unit, again=outcome.value.again)
+        self.received.emit(Received(tag, entry.lots[0].code, recorded(words, entry.id)))
+        self.begin_anew()
+        print_label(self._desk, tag, self._printed)
+
+    def _printed(self, outcome: Outcome[Path]) -> None:
+        self.printed.emit(outcome.value if outcome.value is not None else outcome.refusal)
+
+    # The draft.
+
+    def _draft(self) -> dict[str, object]:
+        return as_draft(self.typed, self._command_id()) if self.typed.is_begun else {}
+
+    def _restored(self, kept: Mapping[str, object]) -> None:
+        """Take up the form where it was left, unless somebody types already."""
+        if self.typed.is_begun:
+            return
+        typed, command = from_draft(kept)
+        if not typed.is_begun:
+            self.typed = next_form(self.last, self.page)
+            self.filled.emit(self.typed)
+            return
+        self.typed, self._command = typed, command
+        self.filled.emit(typed)
+        self.type(typed)

@@ -1,0 +1,255 @@
+"""From the dock's page to what its table, figures and slot show."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.domain.moments import Moment, moment_at
+from honeyledger.domain.units import (
+    MassUnit,
+    format_mass,
+    format_moisture,
+    format_number,
+)
+from honeyledger.ledger.entry import Entry
+from honeyledger.services.dock import Arrival, YardSeason
+from honeyledger.services.dock_page import DockPage
+from honeyledger.services.house import notes_of
+
+_MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "green": Mark.WARNING}
+_MINUTE_MS = 60_000
+# What a note of the ledger is to a person: something to act on, or something to know.
+_NOTE_MARKS = {
+    "dry-first": Mark.WARNING,
+    "green": Mark.WARNING,
+    "count-differs": Mark.WARNING,
+}
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("dock", text)
+
+
+@dataclass(frozen=True, slots=True)
+class ArrivalRow:
+    """A pull that arrived, as the table shows it."""
+
+    key: str
+    pallet: str
+    mark: Mark
+    state: str
+    reason: str
+    yard: str
+    at_ms: int
+    time: str
+    supers: int
+    grams: int
+    honey: str
+    moisture: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A key figure and what it is."""
+
+    figure: str
+    meaning: str
+
+
+def arrival_columns(unit: MassUnit) -> tuple[Column[ArrivalRow], ...]:
+    """The columns of the arrivals; the numbers give way first where there is no room."""
+    return (
+        Column(
+            "code",
+            _tr("Pallet"),
+            lambda row: row.pallet,
+            ColumnKind.CODE,
+            sort_key=lambda row: row.pallet,
+        ),
+        Column(
+            "state",
+            _tr("State"),
+            lambda row: row.state,
+            ColumnKind.STATE,
+            mark=lambda row: row.mark,
+            sort_key=lambda row: row.state,
+        ),
+        Column(
+            "yard",
+            _tr("Yard"),
+            lambda row: row.yard,
+            ColumnKind.NAME,
+            note=lambda row: row.reason,
+            sort_key=lambda row: row.yard.casefold(),
+        ),
+        Column(
+            "time",
+            _tr("Time"),
+            lambda row: row.time,
+            ColumnKind.NUMBER,
+            from_width=600,
+            sort_key=lambda row: row.at_ms,
+        ),
+        Column(
+            "supers",
+            _tr("Supers"),
+            lambda row: str(row.supers),
+            ColumnKind.NUMBER,
+            sort_key=lambda row: row.supers,
+        ),
+        Column(
+            "honey",
+            _tr("Honey"),
+            lambda row: row.honey,
+            ColumnKind.NUMBER,
+            unit=unit,
+            estimated=lambda _row: True,
+            from_width=600,
+            sort_key=lambda row: row.grams,
+        ),
+        Column(
+            "moisture",
+            _tr("Moist."),
+            lambda row: row.moisture,
+            ColumnKind.NUMBER,
+            unit="%",
+            from_width=600,
+            sort_key=lambda row: float(row.moisture) if row.moisture else None,
+        ),
+    )
+
+
+def arrival_rows(page: DockPage) -> list[ArrivalRow]:
+    """Today's arrivals, newest first."""
+    return [_arrival_row(row, page.unit, page.zone) for row in page.day.arrivals]
+
+
+def _arrival_row(row: Arrival, unit: MassUnit, zone: str) -> ArrivalRow:
+    return ArrivalRow(
+        key=row.pull,
+        pallet=row.pallet,
+        mark=_MARKS.get(row.state, Mark.HOLD),
+        state=_tr(row.state),
+        reason=row.reason,
+        yard=row.yard,
+        at_ms=row.at_ms,
+        time=clock_time(moment_at(row.at_ms, zone)),
+        supers=row.supers,
+        grams=row.grams,
+        honey=whole_mass(row.grams, unit),
+        moisture=_percent(row.moisture),
+    )
+
+
+def clock_time(moment: Moment) -> str:
+    """The time of day by the house's clock."""
+    minutes = (moment.at_ms // _MINUTE_MS + moment.offset_min) % (24 * 60)
+    return f"{minutes // 60:02}:{minutes % 60:02}"
+
+
+def whole_mass(grams: int, unit: MassUnit) -> str:
+    """A mass in whole units, without the unit, which stands in the head."""
+    return format_mass(grams, unit, 0).removesuffix(f" {unit}")
+
+
+def _percent(moisture: int | None) -> str:
+    return "" if moisture is None else format_moisture(moisture).removesuffix(" %")
+
+
+def totals(page: DockPage) -> dict[str, Total]:
+    """What today comes to, by column."""
+    day = page.day
+    return {
+        "supers": Total(format_number(day.supers)),
+        "honey": Total(whole_mass(day.grams, page.unit), estimated=day.grams > 0),
+        "moisture": Total(_percent(day.moisture)),
+    }
+
+
+def heading(page: DockPage) -> str:
+    """What is in, against what the pull sheets say."""
+    if not page.day.arrivals:
+        return _tr("Arrivals today")
+    truck = page.truck
+    count = format_number(truck.supers)
+    if truck.sheet > truck.supers:
+        count = _tr("{n} of {sheet}").format(n=count, sheet=format_number(truck.sheet))
+    if truck.crew:
+        return _tr("{n} supers of {crew} are in").format(n=count, crew=truck.crew)
+    return _tr("{n} supers are in today").format(n=count)
+
+
+def season_heading(season: YardSeason) -> str:
+    """Whose figures stand above the foot."""
+    return _tr("{yard} this season").format(yard=season.name)
+
+
+def season_figures(season: YardSeason, unit: MassUnit) -> list[Figure]:
+    """A yard's figures over the season."""
+    colonies = season.colonies
+    each_mass = each_supers = ""
+    if colonies:
+        mass = format_mass(season.grams // colonies, unit)
+        each_mass = _tr("{mass} a colony").format(mass=mass)
+        each_supers = _tr("{n} a colony").format(n=f"{season.supers / colonies:.1f}")
+    pulls = _tr("in one pull") if season.pulls == 1 else _tr("in {n} pulls")
+    pulls = pulls.format(n=season.pulls)
+    figures = [
+        Figure(format_mass(season.grams, unit, 0), each_mass or pulls),
+        Figure(_tr("{n} supers").format(n=format_number(season.supers)), each_supers or pulls),
+    ]
+    if season.moisture is not None:
+        figures.append(Figure(format_moisture(season.moisture), _tr("mean moisture")))
+    return figures
+
+
+def said(mark: Mark, sentence: str) -> Message:
+    """A sentence with its first words leading, where it falls into two parts."""
+    for sign in (": ", ". "):
+        lead, found, rest = sentence.partition(sign)
+        if found and len(lead) < 32:
+            return Message(mark, lead + sign.strip(), rest)
+    return Message(mark, sentence)
+
+
+def entry_messages(entry: Entry, page: DockPage, *, weighed: bool) -> list[Message]:
+    """What the ledger would note of a pallet, and the honey it would book."""
+    messages = [said(_NOTE_MARKS.get(key, Mark.NOTE), text) for key, text in notes_of(entry)]
+    grams = sum(lot.made_g for lot in entry.lots)
+    mass = format_mass(grams, page.unit, 0)
+    if weighed:
+        messages.append(Message(Mark.NOTE, f"≈ {mass}", _tr("of honey, by its weight.")))
+    else:
+        messages.append(
+            Message(Mark.NOTE, f"≈ {mass}", _tr("by count: weigh it, and it is nearer."))
+        )
+    return messages
+
+
+def yard_messages(
+    page: DockPage, yards: Sequence[str], first: Mapping[str, bool]
+) -> list[Message]:
+    """What is to be known of the yards on the pallet: a hold, a first pull."""
+    messages = []
+    for code in yards:
+        if code in page.held:
+            messages.append(Message(Mark.HOLD, _tr("On hold."), page.held[code]))
+        if first.get(code):
+            messages.append(Message(Mark.NOTE, _tr("First pull of this yard this season.")))
+    return messages
+
+
+def received_sentence(tag: str, entry: Entry, unit: MassUnit, *, again: bool) -> str:
+    """What is said after recording a pallet."""
+    if again:
+        words = _tr("{tag} was received already, as entry {entry}: it is kept once.")
+        return words.format(tag=tag, entry=entry.id)
+    counts = [lot.attributes.get("count", 0) for lot in entry.lots]
+    supers = format_number(sum(one for one in counts if isinstance(one, int)))
+    mass = format_mass(sum(lot.made_g for lot in entry.lots), unit, 0)
+    words = _tr("{tag} received: {n} supers, ≈ {mass} of honey.")
+    return words.format(tag=tag, n=supers, mass=mass)

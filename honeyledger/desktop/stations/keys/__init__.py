@@ -1,0 +1,1 @@
+"""Every key, and what it does."""

@@ -1,0 +1,226 @@
+"""The pages of where honey goes: the drums, the bottling, the dispatch."""
+
+from collections.abc import Sequence
+
+from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.desktop.stations.meanwhile.page import (
+    Columns,
+    Command,
+    Page,
+    code_column,
+    counted,
+    honey_column,
+    mass,
+    moisture_column,
+    name_column,
+    number_column,
+    state_column,
+    summed,
+    tr,
+)
+from honeyledger.domain.moments import format_moment
+from honeyledger.domain.units import MassUnit, format_mass, format_number
+from honeyledger.services.standing_now import (
+    DrumNow,
+    JarsNow,
+    NoteNow,
+    drums_now,
+    jars_now,
+    notes_now,
+)
+
+
+def _drum_columns(unit: MassUnit) -> Columns:
+    return (
+        code_column(tr("Drum")),
+        state_column(),
+        name_column("container", tr("Stands in"), lambda row: row.container),
+        moisture_column(),
+        Column(
+            "colour",
+            tr("Colour"),
+            kind=ColumnKind.COLOUR,
+            pfund_mm=lambda row: row.colour / 10 if row.colour is not None else None,
+            sort_key=lambda row: row.colour,
+            from_width=560,
+        ),
+        Column(
+            "grams",
+            tr("Net"),
+            lambda row: mass(row.grams, unit, 1),
+            ColumnKind.NUMBER,
+            unit=unit,
+            sort_key=lambda row: row.grams,
+            estimated=lambda row: row.state == "not weighed",
+        ),
+    )
+
+
+def _drum_answer(rows: Sequence[DrumNow], unit: MassUnit) -> str:
+    if not rows:
+        return tr("No drum is on hand.")
+    drums = counted(len(rows), tr("One drum"), tr("{n} drums"))
+    parts = [f"{drums}, {format_mass(summed(rows, 'grams'), unit, 0)}"]
+    for state, words in (
+        ("hold", tr("{n} on hold")),
+        ("not weighed", tr("{n} not weighed yet")),
+        ("not read", tr("{n} without readings")),
+    ):
+        count = sum(row.state == state for row in rows)
+        if count:
+            parts.append(words.format(n=count))
+    return f"{', '.join(parts)}."
+
+
+def drums_page() -> Page:
+    """The page of this place."""
+    return Page(
+        title=tr("Drums"),
+        heading=tr("Drums on hand, those that need a person first"),
+        rows=lambda view, _now_ms: drums_now(view),
+        columns=_drum_columns,
+        code=lambda row: str(row.code),
+        answer=_drum_answer,
+        totals=lambda rows, unit: {"grams": Total(mass(summed(rows, "grams"), unit, 1))},
+        empty=tr("No drum on hand. Ctrl+4 opens the floor, where drums are filled."),
+        will=tr(
+            "This page will find drums by colour and moisture, plan a blend, and take readings "
+            "from numbered sample pots. Drums are filled on the Extraction page."
+        ),
+        commands=(
+            Command(
+                tr("Note a drum's readings"),
+                "honeyledger measure {code} --moisture 17.2 --colour 44",
+                "D",
+            ),
+            Command(tr("Weigh it again"), "honeyledger reweigh {code} --gross 312.5", "D"),
+            Command(
+                tr("Put it on hold"),
+                'honeyledger hold {code} --reason "sample to the laboratory"',
+                "D",
+            ),
+            Command(tr("End a hold"), 'honeyledger release {code} --reason "in order"', "D"),
+            Command(
+                tr("Pour it into a vessel"),
+                'honeyledger fill {code} --into "Tank 1" --whole',
+                "D",
+            ),
+            Command(tr("Print its label"), "honeyledger labels {code} -o drum.pdf", "D"),
+        ),
+    )
+
+
+def _jar_columns(unit: MassUnit) -> Columns:
+    return (
+        code_column(tr("Jar lot")),
+        state_column(),
+        name_column("product", tr("Product"), lambda row: row.product),
+        number_column("jars", tr("Jars"), lambda row: row.jars),
+        honey_column(tr("Honey"), unit),
+    )
+
+
+def _jar_answer(rows: Sequence[JarsNow], unit: MassUnit) -> str:
+    if not rows:
+        return tr("No jars are on hand.")
+    jars = counted(summed(rows, "jars"), tr("One jar is"), tr("{n} jars are"))
+    open_ones = sum(row.state == "being bottled" for row in rows)
+    tail = tr(" A bottling is open.") if open_ones else ""
+    mass = format_mass(summed(rows, "grams"), unit, 0)
+    return tr("{jars} on hand, {mass} of honey.").format(jars=jars, mass=mass) + tail
+
+
+def bottling_page() -> Page:
+    """The page of this place."""
+    return Page(
+        title=tr("Bottling"),
+        heading=tr("Jars on hand"),
+        rows=lambda view, _now_ms: jars_now(view),
+        columns=_jar_columns,
+        code=lambda row: str(row.code),
+        answer=_jar_answer,
+        totals=lambda rows, unit: {
+            "jars": Total(format_number(summed(rows, "jars"))),
+            "grams": Total(mass(summed(rows, "grams"), unit)),
+        },
+        empty=tr("No jars yet. The commands at the right bottle the first ones."),
+        will=tr(
+            "This page will run a bottling: the jar count from the mass, change-overs by the "
+            "counter, net contents checked as you weigh, and the label as it will print. Jar "
+            "labels carry the caution: not for infants under one year of age."
+        ),
+        commands=(
+            Command(
+                tr("Name a product"), 'honeyledger register product add "Clover 500 g" --net 500'
+            ),
+            Command(
+                tr("Start a bottling"),
+                'honeyledger change-over --product "Clover 500 g" --feed "Tank 1"',
+            ),
+            Command(
+                tr("Go on from another drum, at the counter's figure"),
+                "honeyledger change-over {code} --feed {D} --jars 320",
+                "J",
+            ),
+            Command(tr("Close it: all jars counted"), "honeyledger bottle {code} 640", "J"),
+            Command(tr("Print its labels"), "honeyledger labels {code} -o jars.pdf", "J"),
+        ),
+    )
+
+
+def _note_columns(unit: MassUnit) -> Columns:
+    return (
+        code_column(tr("Note")),
+        state_column(),
+        name_column("customer", tr("Customer"), lambda row: row.customer),
+        Column(
+            "when",
+            tr("Sent"),
+            lambda row: format_moment(row.happened),
+            sort_key=lambda row: row.happened.at_ms,
+            from_width=640,
+        ),
+        number_column("lots", tr("Lots"), lambda row: row.lots, width=560),
+        number_column("jars", tr("Jars"), lambda row: row.jars),
+        honey_column(tr("Honey"), unit),
+    )
+
+
+def _note_answer(rows: Sequence[NoteNow], unit: MassUnit) -> str:
+    sent = [row for row in rows if row.state == "sent"]
+    if not sent:
+        return tr("Nothing has been sent yet.")
+    last = sent[0]
+    words = tr("The last note, {code}, went to {customer}: {mass}.")
+    mass = format_mass(last.grams, unit, 0)
+    return words.format(code=last.code, customer=last.customer, mass=mass)
+
+
+def dispatch_page() -> Page:
+    """The page of this place."""
+    return Page(
+        title=tr("Dispatch"),
+        heading=tr("The newest dispatch notes"),
+        rows=lambda view, _now_ms: notes_now(view),
+        columns=_note_columns,
+        code=lambda row: str(row.code),
+        answer=_note_answer,
+        totals=lambda _rows, _unit: {},
+        empty=tr("Nothing sent yet. The commands at the right send the first lot."),
+        will=tr(
+            "This page will hold orders, pick them by scan with the oldest lot first, and say "
+            "which ancestor holds what may not go."
+        ),
+        commands=(
+            Command(tr("Name a customer"), 'honeyledger register customer add "Corner Shop"'),
+            Command(
+                tr("Send 120 jars and a drum"),
+                'honeyledger dispatch "Corner Shop" {J}=120 {D}',
+            ),
+            Command(
+                tr("Something comes back"),
+                'honeyledger take-back "Corner Shop" {J} --jars 12 --reason "crushed case"',
+            ),
+            Command(tr("Whom a lot went to"), "honeyledger trace {J} --forward"),
+        ),
+    )

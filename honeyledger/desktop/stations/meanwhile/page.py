@@ -1,0 +1,174 @@
+"""What the page of a place whose station is still to come is made of, and its usual columns."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.domain.codes import next_code
+from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
+from honeyledger.services.store import View
+
+Columns = tuple[Column[Any], ...]
+_EXAMPLE_SEASON = 26
+_MARKS = {
+    "hold": Mark.HOLD,
+    "dry first": Mark.WARNING,
+    "not weighed": Mark.WARNING,
+    "waits too long": Mark.WAITING,
+    "not read": Mark.NOTE,
+    "not yet pulled": Mark.NOTE,
+    "being bottled": Mark.WORKING,
+    "reversed": Mark.REVERSED,
+}
+
+
+def tr(text: str) -> str:
+    """A word of these pages, in the language in use."""
+    return QCoreApplication.translate("meanwhile", text)
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """Something to be done in a terminal.
+
+    Args:
+        does: what it does.
+        line: how it is typed; `{code}` is the chosen row's, `{S}` any pull's, `{D}` any drum's.
+        letter: the letter of the code that the line is about.
+    """
+
+    does: str
+    line: str
+    letter: str = ""
+
+    def typed(self, code: str) -> str:
+        """The line as it is typed, about the row that is chosen, else about the first there is."""
+        others = {letter: example(letter) for letter in "SDGJR"}
+        return self.line.format(code=code or example(self.letter or "S"), **others)
+
+
+def example(letter: str) -> str:
+    """A code of this letter as a house's first one would be."""
+    return str(next_code(letter, _EXAMPLE_SEASON, 0))
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One place's page.
+
+    Args:
+        title: the place's name.
+        heading: what the table lists.
+        rows: asks the ledger; it runs in the read lane.
+        columns: the table's columns, in the house's unit.
+        code: what a row is called by; its card opens.
+        answer: the sentence that opens the page.
+        totals: what stands in the table's foot.
+        empty: what is said where there are no rows.
+        will: what the station will show.
+        commands: what does its work meanwhile.
+    """
+
+    title: str
+    heading: str
+    rows: Callable[[View, int], Sequence[Any]]
+    columns: Callable[[MassUnit], Columns]
+    code: Callable[[Any], str]
+    answer: Callable[[Sequence[Any], MassUnit], str]
+    totals: Callable[[Sequence[Any], MassUnit], dict[str, Total]]
+    empty: str
+    will: str
+    commands: tuple[Command, ...]
+
+
+def mass(grams: int, unit: MassUnit, decimals: int = 0) -> str:
+    """A mass without its unit, which stands in the head."""
+    return format_mass(grams, unit, decimals).removesuffix(f" {unit}")
+
+
+def percent(moisture: int | None) -> str:
+    """A moisture without its sign, which stands in the head."""
+    return "" if moisture is None else format_moisture(moisture).removesuffix(" %")
+
+
+def state_column(width: int = 0) -> Column[Any]:
+    """The state, with its mark."""
+    return Column(
+        "state",
+        tr("State"),
+        lambda row: tr(row.state),
+        ColumnKind.STATE,
+        mark=lambda row: _MARKS.get(row.state, Mark.READY),
+        sort_key=lambda row: row.state,
+        from_width=width,
+    )
+
+
+def code_column(title: str) -> Column[Any]:
+    """What the row is called by."""
+    return Column(
+        "code", title, lambda row: row.code, ColumnKind.CODE, sort_key=lambda row: row.code
+    )
+
+
+def name_column(key: str, title: str, text: Callable[[Any], str]) -> Column[Any]:
+    """What takes the spare width."""
+    return Column(
+        key, title, text, ColumnKind.NAME, sort_key=lambda row: text(row).casefold(), least=96
+    )
+
+
+def number_column(
+    key: str, title: str, value: Callable[[Any], int], unit: str = "", width: int = 0
+) -> Column[Any]:
+    """A whole number; none where it is nothing."""
+    return Column(
+        key,
+        title,
+        lambda row: format_number(value(row)) if value(row) else "",
+        ColumnKind.NUMBER,
+        unit=unit,
+        sort_key=value,
+        from_width=width,
+    )
+
+
+def honey_column(
+    title: str, unit: MassUnit, *, estimated: bool = False, key: str = "grams"
+) -> Column[Any]:
+    """A mass in the house's unit."""
+    return Column(
+        key,
+        title,
+        lambda row: mass(getattr(row, key), unit) if getattr(row, key) else "",
+        ColumnKind.NUMBER,
+        unit=unit,
+        sort_key=lambda row: getattr(row, key),
+        estimated=(lambda row: bool(getattr(row, key))) if estimated else None,
+    )
+
+
+def moisture_column() -> Column[Any]:
+    """The moisture, where it was read."""
+    return Column(
+        "moisture",
+        tr("Moist."),
+        lambda row: percent(row.moisture),
+        ColumnKind.NUMBER,
+        unit="%",
+        sort_key=lambda row: row.moisture,
+    )
+
+
+def summed(rows: Sequence[Any], name: str) -> int:
+    """The sum of one value over the rows."""
+    return sum(getattr(row, name) for row in rows)
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """How many, with the right word for one."""
+    return one if number == 1 else many.format(n=format_number(number))

@@ -1,0 +1,1 @@
+"""Setting a house up: its name, yards, vessels, boxes, people, products and customers."""

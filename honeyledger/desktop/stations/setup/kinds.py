@@ -1,0 +1,292 @@
+"""The registers a person fills in by hand, as data: what each asks, and how it is read."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.domain.moments import check_zone
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import MassUnit, format_mass, parse_count, parse_mass_g
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.setup import Registered, SetupPage, new_house
+
+NEEDS_LINE = Sentence(
+    "no-line-yet",
+    "There is no line called {name}. Choose one of the list, or leave it empty and add the line.",
+)
+
+
+class Typing(Enum):
+    """How a fact is typed."""
+
+    TEXT = "text"
+    COUNT = "count"
+    MASS = "mass"
+    GRAMS = "grams"
+    ZONE = "zone"
+    UNIT = "unit"
+    LINE = "line"
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One fact of a record: its name there, its label, how it is typed, what it begins as."""
+
+    key: str
+    label: str
+    typing: Typing = Typing.TEXT
+    usual: str = ""
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SetupKind:
+    """One thing to register.
+
+    Args:
+        key: its own name; two kinds may go into one register (lines and tanks are vessels).
+        register: the register of the ledger.
+        title: what it is called, in the list.
+        sentence: what is asked for, in one sentence.
+        asks: its facts in the order they are asked; the first is the name.
+        sort: the sort of vessel.
+        needed: whether the first pallet cannot come in, or go on, without one.
+    """
+
+    key: str
+    register: str
+    title: str
+    sentence: str
+    asks: tuple[Ask, ...]
+    sort: str = ""
+    needed: bool = False
+
+
+def tr(text: str) -> str:
+    """A word of the set-up pages, in the language in use."""
+    return QCoreApplication.translate("setup", text)
+
+
+def setup_kinds() -> tuple[SetupKind, ...]:
+    """What can be registered, in the order a new house needs it."""
+    return (
+        SetupKind(
+            "house",
+            "house",
+            tr("The house"),
+            tr("Name the house. Its three usual boxes come with it."),
+            (
+                Ask("name", tr("Name of the house")),
+                Ask("zone", tr("Time zone"), Typing.ZONE),
+                Ask("unit", tr("Weighs in"), Typing.UNIT, "kg"),
+                Ask("prefix", tr("Letters before every code, or none")),
+            ),
+            needed=True,
+        ),
+        SetupKind(
+            "yard",
+            "yard",
+            tr("Yards"),
+            tr("Name a yard; it gets a code for its pull sheet."),
+            (
+                Ask("name", tr("Name of the yard")),
+                Ask("colonies", tr("Colonies"), Typing.COUNT),
+                Ask("place", tr("Place")),
+            ),
+            needed=True,
+        ),
+        SetupKind(
+            "line",
+            "vessel",
+            tr("Extracting lines"),
+            tr("A line is what is never washed apart: extractor, sump, pump, pipe."),
+            (Ask("name", tr("Name of the line"), usual="Line 1"),),
+            sort="line",
+            needed=True,
+        ),
+        SetupKind(
+            "tank",
+            "vessel",
+            tr("Tanks"),
+            tr("A tank is fed by a line; drums are filled from it."),
+            (
+                Ask("name", tr("Name of the tank"), usual="Tank 1"),
+                Ask("fed_by", tr("Fed by the line"), Typing.LINE),
+                Ask("capacity_g", tr("Holds"), Typing.MASS),
+            ),
+            sort="tank",
+            needed=True,
+        ),
+        SetupKind(
+            "operator",
+            "operator",
+            tr("People"),
+            tr("Who works here? Each gets a badge code; entries carry the name."),
+            (Ask("name", tr("Name")), Ask("role", tr("Work"))),
+        ),
+        SetupKind(
+            "box",
+            "box",
+            tr("Boxes"),
+            tr("The weights are common practice: put your own in."),
+            (
+                Ask("name", tr("Name of the box")),
+                Ask("honey_g", tr("Honey in a full one"), Typing.MASS),
+                Ask("tare_g", tr("Weight with empty frames"), Typing.MASS),
+                Ask("frames", tr("Frames"), Typing.COUNT),
+            ),
+        ),
+        SetupKind(
+            "drum",
+            "drum",
+            tr("Drums and totes"),
+            tr("Containers that are used again; a one-way drum needs no record."),
+            (
+                Ask("name", tr("Its name or number")),
+                Ask("tare_g", tr("Weight when empty"), Typing.MASS),
+            ),
+        ),
+        SetupKind(
+            "product",
+            "product",
+            tr("Products"),
+            tr("What is bottled: a name and the net content of a jar."),
+            (
+                Ask("name", tr("Name of the product")),
+                Ask("net_g", tr("Net content"), Typing.GRAMS, unit="g"),
+            ),
+        ),
+        SetupKind(
+            "customer",
+            "customer",
+            tr("Customers"),
+            tr("Who honey goes to."),
+            (Ask("name", tr("Name")), Ask("place", tr("Place"))),
+        ),
+    )
+
+
+def records_of(kind: SetupKind, page: SetupPage) -> tuple[Registered, ...]:
+    """The records of one kind; the house's own counts as one."""
+    if kind.key == "house":
+        return (Registered("", page.house),) if page.house else ()
+    rows = page.registers.get(kind.register, ())
+    if kind.register != "vessel":
+        return rows
+    is_line = kind.sort == "line"
+    return tuple(row for row in rows if _is_line(row) == is_line)
+
+
+def facts_of(
+    kind: SetupKind, typed: Mapping[str, str], page: SetupPage, zone: str
+) -> Sequence[Register]:
+    """The facts the form says: a new record, or the whole of a changed one.
+
+    Args:
+        typed: the facts as typed, by key.
+        zone: this computer's, where none is typed.
+
+    Raises:
+        Refusal: a fact cannot be read; its field names it.
+    """
+    name = typed.get("name", "").strip()
+    before = _known(kind, name, page)
+    record: dict[str, str | int] = {
+        key: value for key, value in before.record.items() if isinstance(value, str | int)
+    }
+    for ask in kind.asks:
+        text = typed.get(ask.key, "").strip()
+        if ask.key in record and text == shown(ask, record, page):
+            continue  # What is shown may be rounded; untouched, it stays as it is kept.
+        value = _read(ask, text, page)
+        if value == "":
+            record.pop(ask.key, None)
+        else:
+            record[ask.key] = value
+    if kind.sort:
+        record["sort"] = kind.sort
+    if kind.key == "house" and not page.house:
+        unit: MassUnit = "lb" if record.get("unit") == "lb" else "kg"
+        prefix = str(record.get("prefix", ""))
+        return new_house(name, str(record.get("zone", zone)), prefix=prefix, unit=unit)
+    return (Register(kind.register, record, before.key),)
+
+
+def _known(kind: SetupKind, name: str, page: SetupPage) -> Registered:
+    """The record of that name, to be changed; the house has one only."""
+    if kind.key == "house":
+        return Registered("", page.house)
+    for row in records_of(kind, page):
+        if row.name.casefold() == name.casefold():
+            return row
+    return Registered("", {})
+
+
+def _read(ask: Ask, text: str, page: SetupPage) -> str | int:
+    if not text:
+        return ""
+    match ask.typing:
+        case Typing.COUNT:
+            return parse_count(text, field=ask.key)
+        case Typing.MASS:
+            return parse_mass_g(text, page.unit, field=ask.key)
+        case Typing.GRAMS:
+            return parse_mass_g(text, "g", field=ask.key)
+        case Typing.ZONE:
+            return check_zone(text)
+        case Typing.LINE:
+            return _line(text, page)
+        case _:
+            return text
+
+
+def _line(text: str, page: SetupPage) -> str:
+    for row in page.registers.get("vessel", ()):
+        if text.casefold() in (row.key.casefold(), row.name.casefold()):
+            return row.key
+    raise Refusal(NEEDS_LINE, field="fed_by", name=text)
+
+
+def shown(ask: Ask, record: Mapping[str, Json], page: SetupPage) -> str:
+    """A fact of a record as it stands in its field."""
+    value = record.get(ask.key, "")
+    if ask.typing is Typing.MASS and isinstance(value, int):
+        return format_mass(value, page.unit).removesuffix(f" {page.unit}")
+    if ask.typing is Typing.LINE:
+        names = {row.key: row.name for row in page.registers.get("vessel", ())}
+        return names.get(str(value), "")
+    return str(value)
+
+
+def next_kind(after: str, page: SetupPage) -> SetupKind | None:
+    """What a house still needs after one kind was seen to; None when the first pallet can come.
+
+    People are asked for once, behind the tank: nobody's work waits for them.
+    """
+    kinds = setup_kinds()
+    order = [kind.key for kind in kinds]
+    at = order.index(after) + 1 if after in order else 0
+    for kind in (*kinds[at:], *kinds[:at]):
+        wanted = kind.needed or (kind.key == "operator" and after == "tank")
+        if wanted and not records_of(kind, page):
+            return kind
+    return None
+
+
+def usual(ask: Ask, kind: SetupKind, page: SetupPage, zone: str) -> str:
+    """What a new record's fact begins as."""
+    if ask.typing is Typing.ZONE:
+        return zone
+    if ask.typing is Typing.LINE:
+        lines = [row.name for row in page.registers.get("vessel", ()) if _is_line(row)]
+        return lines[0] if lines else ""
+    if ask.key == "name" and records_of(kind, page):
+        return ""
+    return ask.usual
+
+
+def _is_line(row: Registered) -> bool:
+    return row.record.get("sort") == "line"

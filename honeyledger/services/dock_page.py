@@ -1,0 +1,152 @@
+"""Everything the dock shows at once: the day, the yard in hand, what there is to choose from."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from honeyledger.domain.moments import house_day
+from honeyledger.domain.units import MassUnit
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.holds import open_holds
+from honeyledger.ledger.places import YARD, key_of
+from honeyledger.services.dock import Choice, DockDay, YardSeason, choices, dock_day, yard_season
+from honeyledger.services.holding import hold_sentence
+from honeyledger.services.setup import mass_unit
+from honeyledger.services.store import View
+
+_CREWS_OF = 60  # receipts looked back on for the names of crews
+
+
+@dataclass(frozen=True, slots=True)
+class Repeated:
+    """What the last pallet said and the next one mostly says again; the day is ISO."""
+
+    yard: str = ""
+    pulled: str = ""
+    crew: str = ""
+    box: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Truck:
+    """How many supers of one crew came today, and how many its pull sheets say."""
+
+    crew: str = ""
+    supers: int = 0
+    sheet: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class DockPage:
+    """The dock at one moment.
+
+    Args:
+        ledger: the ledger's own id, which tells two houses apart.
+        registered: whether the house has its own record.
+        season: the yard in hand, None where none is.
+        held: yards under a hold, by code, with the hold in words.
+        repeated: of the last pallet, today's only where days and crews are concerned.
+    """
+
+    ledger: str
+    registered: bool
+    unit: MassUnit
+    zone: str
+    today: date
+    day: DockDay
+    yards: tuple[Choice, ...]
+    boxes: tuple[Choice, ...]
+    crews: tuple[str, ...]
+    season: YardSeason | None
+    held: Mapping[str, str]
+    repeated: Repeated
+    truck: Truck
+
+
+def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
+    """The dock, with the yard whose code is given in hand."""
+    day = dock_day(view, now_ms)
+    zone = rules_of(view).zone
+    today = house_day(now_ms, zone)
+    recent = view.entries(["receive"], last=_CREWS_OF)
+    lines = [line for entry in reversed(recent) for line in reversed(_lines(entry))]
+    latest = lines[0] if lines else {}
+    crew = _text(latest, "crew") if day.arrivals else ""
+    yards = choices(view, YARD)
+    known = {row.code for row in yards}
+    return DockPage(
+        ledger=view.head().ledger_id,
+        registered=bool(_record(view, "house")),
+        unit=mass_unit(view),
+        zone=zone,
+        today=today,
+        day=day,
+        yards=yards,
+        boxes=_boxes(view),
+        crews=tuple(dict.fromkeys(name for line in lines if (name := _text(line, "crew")))),
+        season=yard_season(view, yard, now_ms) if yard in known else None,
+        held=_held(view, today.isoformat()),
+        repeated=Repeated(
+            yard=_text(latest, "yard") if day.arrivals else "",
+            pulled=_text(latest, "pulled") if day.arrivals else "",
+            crew=crew,
+            box=_text(latest, "box"),
+        ),
+        truck=_truck(view, day, recent, crew),
+    )
+
+
+def _record(view: View, subject: str) -> Mapping[str, Json]:
+    mark = view.mark(subject, "record")
+    return mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
+def _lines(entry: Entry) -> Sequence[Mapping[str, Json]]:
+    said = entry.facts.get("said", {})
+    rows = said.get("lines", ()) if isinstance(said, Mapping) else ()
+    assert isinstance(rows, Sequence)
+    return [row for row in rows if isinstance(row, Mapping)]
+
+
+def _text(line: Mapping[str, Json], name: str) -> str:
+    return str(line.get(name, ""))
+
+
+def _number(line: Mapping[str, Json], name: str) -> int:
+    value = line.get(name, 0)
+    return value if isinstance(value, int) else 0
+
+
+def _truck(view: View, day: DockDay, recent: Sequence[Entry], crew: str) -> Truck:
+    """The supers of one crew that came today; with no crew named, of all."""
+    arrived = {row.entry for row in day.arrivals}
+    lines = [
+        line
+        for entry in recent
+        if entry.id in arrived and not view.reversed_by(entry.id)
+        for line in _lines(entry)
+        if not crew or _text(line, "crew") == crew
+    ]
+    supers = sum(_number(line, "count") for line in lines)
+    sheet = sum(_number(line, "sheet") or _number(line, "count") for line in lines)
+    return Truck(crew, supers, sheet)
+
+
+def _boxes(view: View) -> tuple[Choice, ...]:
+    """Box types, with what tells them apart."""
+    rows = []
+    for row in choices(view, "box"):
+        frames = _number(_record(view, f"box/{row.code}"), "frames")
+        rows.append(Choice(row.code, row.name, f"{frames} frames" if frames else ""))
+    return tuple(rows)
+
+
+def _held(view: View, today: str) -> dict[str, str]:
+    """Yards of which what is pulled today is held."""
+    return {
+        key_of(hold.target): hold_sentence(view, hold)
+        for hold in open_holds(view)
+        if hold.target.startswith(f"{YARD}/")
+        and hold.first_day <= today <= (hold.last_day or today)
+    }

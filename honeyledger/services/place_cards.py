@@ -1,0 +1,208 @@
+"""The card of what is no lot: a pallet, a yard, a vessel, a container, a run."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.domain.codes import LOT_LETTERS, Code, JarCode
+from honeyledger.domain.moments import Moment, format_moment, moment_at
+from honeyledger.domain.units import MassUnit, format_mass, format_number
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.lookup import read_code, refuse_unknown
+from honeyledger.ledger.places import DRUM, PALLET, VESSEL, YARD, place
+from honeyledger.services.cards import LotCard, Told, history_of, lot_card
+from honeyledger.services.dock import yard_season
+from honeyledger.services.floor import runs
+from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.stock import PlaceNames
+from honeyledger.services.store import View
+
+_LATEST = 12  # lots whose entries a card tells of
+_MASSES = ("capacity_g", "tare_g", "usual_g", "limit_g")
+_UNSHOWN = ("name", "latitude", "longitude")
+
+
+@dataclass(frozen=True, slots=True)
+class StandsThere:
+    """A lot that stands at the place: grams, supers or jars, and since when."""
+
+    code: str
+    grams: int
+    pieces: int
+    since: Moment
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceCard:
+    """Everything a person wants to know of a place or a run.
+
+    Args:
+        noun: what it is; `name` is what it is called, "" where it has only its code.
+        moisture: of the wettest lot there, hundredths of a percent.
+        facts: the register's, and the season's of a yard, label by label.
+        prints: whether it has a label.
+    """
+
+    code: str
+    noun: str
+    name: str
+    standing: tuple[StandsThere, ...]
+    moisture: int | None
+    holds: tuple[str, ...]
+    facts: tuple[tuple[str, str], ...]
+    history: tuple[Told, ...]
+    prints: bool
+
+    @property
+    def grams(self) -> int:
+        """All that stands there."""
+        return sum(row.grams for row in self.standing)
+
+    @property
+    def pieces(self) -> int:
+        """All supers or jars there."""
+        return sum(row.pieces for row in self.standing)
+
+
+def any_card(view: View, text: str, now_ms: int, unit: MassUnit = "kg") -> LotCard | PlaceCard:
+    """The card of whatever a code names.
+
+    Raises:
+        Refusal: no such code; near codes that exist are offered.
+    """
+    code = read_code(view, text, "code")
+    if isinstance(code, JarCode) or code.letter in LOT_LETTERS:
+        return lot_card(view, text, unit)
+    if not view.is_given(str(code)):
+        raise refuse_unknown(view, text, "code")
+    if code.letter == "G":
+        return _place_card(view, code, place(PALLET, str(code)), unit)
+    if code.letter == "Y":
+        return _yard_card(view, code, now_ms, unit)
+    if code.letter == "E":
+        kinds = [kind for kind in (VESSEL, DRUM) if _record(view, place(kind, str(code)))]
+        return _place_card(view, code, place(kinds[0] if kinds else VESSEL, str(code)), unit)
+    if code.letter == "R":
+        return _run_card(view, code)
+    return PlaceCard(str(code), code.noun, "", (), None, (), (), (), False)
+
+
+def _record(view: View, subject: str) -> Mapping[str, Json]:
+    mark = view.mark(subject, "record")
+    return mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
+def _facts(record: Mapping[str, Json], names: PlaceNames, unit: MassUnit) -> list[tuple[str, str]]:
+    """A register's facts in words."""
+    rows = []
+    for key, value in record.items():
+        if key in _UNSHOWN or value == "":
+            continue
+        shown = str(value)
+        if key in _MASSES and isinstance(value, int):
+            shown = format_mass(value, unit)
+        if key == "fed_by":
+            shown = names.of_record(place(VESSEL, shown))
+        rows.append((key.removesuffix("_g").replace("_", " "), shown))
+    return rows
+
+
+def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard:
+    zone = rules_of(view).zone
+    standing = view.standing(where)
+    held = held_lots(view)
+    holds = {hold for row in standing for hold in held.get(row.lot.id, ())}
+    moistures = [reading(view, row.lot.code, "moisture") for row in standing]
+    names = PlaceNames(view)
+    record = _record(view, where)
+    facts = _facts(record, names, unit)
+    condition = view.mark(where, "condition")
+    if condition is not None:
+        facts.append(("condition", str(condition.value)))
+    facts += [("yard", name) for name in _yards(standing_lots(view, where), names)]
+    return PlaceCard(
+        code=str(code),
+        noun=_noun(code, where),
+        name=str(record.get("name", "")),
+        standing=tuple(
+            StandsThere(row.lot.code, row.grams, row.pieces, moment_at(row.since_ms, zone))
+            for row in standing
+        ),
+        moisture=max((one for one in moistures if one is not None), default=None),
+        holds=tuple(sorted(hold_sentence(view, hold) for hold in holds)),
+        facts=tuple(facts),
+        history=_history(view, where, names, unit),
+        prints=code.letter == "G" and bool(standing),
+    )
+
+
+def _noun(code: Code, where: str) -> str:
+    return {"drum": "container", "vessel": "vessel"}.get(where.partition("/")[0], code.noun)
+
+
+def standing_lots(view: View, where: str) -> list[Lot]:
+    """The lots at a place, by id."""
+    return [row.lot for row in view.standing(where)]
+
+
+def _yards(lots: Sequence[Lot], names: PlaceNames) -> list[str]:
+    """Names of the yards whose pulls stand there."""
+    codes = dict.fromkeys(str(lot.attributes.get("yard", "")) for lot in lots)
+    return [names.of_record(place(YARD, code)) for code in codes if code]
+
+
+def _history(view: View, where: str, names: PlaceNames, unit: MassUnit) -> tuple[Told, ...]:
+    """What was done at the place, told from the side of the lots that stood there."""
+    lots = sorted({stay.lot for stay in view.stays(where, 0)})[-_LATEST:]
+    told: dict[int, Told] = {}
+    for lot in view.lots(lots).values():
+        entries = [
+            entry
+            for entry in view.history(lot.id)
+            if any(posting.place == where for posting in entry.postings)
+        ]
+        for one in history_of(view, lot, entries, names, unit):
+            told.setdefault(one.entry, one)
+    return tuple(sorted(told.values(), key=lambda one: (one.happened.at_ms, one.entry)))
+
+
+def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard:
+    where = place(YARD, str(code))
+    names = PlaceNames(view)
+    season = yard_season(view, str(code), now_ms)
+    record = _record(view, where)
+    facts = _facts(record, names, unit)
+    facts += [
+        ("pulls this season", format_number(season.pulls)),
+        ("supers this season", format_number(season.supers)),
+        ("honey this season", f"≈ {format_mass(season.grams, unit, 0)}"),
+    ]
+    told: list[Told] = []
+    for lot in view.source_lots(where)[-_LATEST:]:
+        entry = view.entry(lot.made_by)
+        if entry is not None:
+            told += history_of(view, lot, [entry], names, unit)
+    return PlaceCard(
+        code=str(code),
+        noun="yard",
+        name=str(record.get("name", "")),
+        standing=(),
+        moisture=season.moisture,
+        holds=(),
+        facts=tuple(facts),
+        history=tuple(sorted(told, key=lambda one: (one.happened.at_ms, one.entry))),
+        prints=True,
+    )
+
+
+def _run_card(view: View, code: Code) -> PlaceCard:
+    zone = rules_of(view).zone
+    row = next((one for one in runs(view) if one.code == str(code)), None)
+    facts = []
+    if row is not None:
+        facts = [
+            ("line", row.line_name),
+            ("opened", format_moment(moment_at(row.opened_ms, zone))),
+            ("closed", format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else "open"),
+        ]
+    return PlaceCard(str(code), "run", "", (), None, (), tuple(facts), (), False)

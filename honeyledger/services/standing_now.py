@@ -1,0 +1,306 @@
+"""What there is at each place of the house just now, as plain rows: yards, pallets, drums, jars.
+
+These are the tables of the stations, and what a person looks for first in each of them.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from honeyledger.domain.moments import Moment, day_of, house_day
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.places import (
+    CUSTOMER,
+    DRUM,
+    FILLING,
+    GATE,
+    JARS,
+    PALLET,
+    VESSEL,
+    YARD,
+    class_of,
+    key_of,
+    place,
+)
+from honeyledger.services.holding import held_lots, reading
+from honeyledger.services.line import DAY_MS, WAITS_TOO_LONG_MS, WET, day_start_ms
+from honeyledger.services.stock import PlaceNames
+from honeyledger.services.store import View
+
+DAYS = 14
+NOTES = 40
+
+
+@dataclass(frozen=True, slots=True)
+class YardNow:
+    """A yard and its season: `state` is "pulled" or "not yet pulled"."""
+
+    code: str
+    name: str
+    where: str
+    colonies: int
+    state: str
+    pulls: int
+    supers: int
+    grams: int
+    last_pulled: str
+
+
+@dataclass(frozen=True, slots=True)
+class PalletNow:
+    """A pallet that waits: `state` is "ready", "dry first", "waits too long" or "hold"."""
+
+    code: str
+    yards: str
+    state: str
+    supers: int
+    grams: int
+    hours: int
+    moisture: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class DrumNow:
+    """A drum on hand: `state` is "ready", "not weighed", "not read" or "hold"."""
+
+    code: str
+    container: str
+    state: str
+    grams: int
+    moisture: int | None
+    colour: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class JarsNow:
+    """A jar lot on hand: `state` is "ready" or "hold"; one still open is "being bottled"."""
+
+    code: str
+    product: str
+    state: str
+    jars: int
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class NoteNow:
+    """A dispatch note: `state` is "sent" or "reversed"."""
+
+    code: str
+    customer: str
+    state: str
+    happened: Moment
+    lots: int
+    jars: int
+    grams: int
+
+
+@dataclass(frozen=True, slots=True)
+class DayNow:
+    """What a day did, in grams at each step; supers and jars by count."""
+
+    day: date
+    supers: int
+    received: int
+    loaded: int
+    drummed: int
+    jars: int
+    sent: int
+
+
+def yards_now(view: View, now_ms: int) -> tuple[YardNow, ...]:
+    """All yards by name, those not yet pulled this season first."""
+    year = house_day(now_ms, rules_of(view).zone).year
+    rows = []
+    for mark in view.marked("record", f"{YARD}/"):
+        record = mark.value if isinstance(mark.value, Mapping) else {}
+        lots = [
+            lot
+            for lot in view.source_lots(mark.subject)
+            if lot.season == year and not view.reversed_by(lot.made_by)
+        ]
+        days = sorted(str(lot.attributes.get("pulled", "")) for lot in lots)
+        rows.append(
+            YardNow(
+                code=key_of(mark.subject),
+                name=str(record.get("name", "")),
+                where=str(record.get("place", "")),
+                colonies=_whole(record, "colonies"),
+                state="pulled" if lots else "not yet pulled",
+                pulls=len(lots),
+                supers=sum(_whole(lot.attributes, "count") for lot in lots),
+                grams=sum(lot.made_g for lot in lots),
+                last_pulled=days[-1] if days else "",
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (bool(row.pulls), row.name.casefold())))
+
+
+def _whole(record: Mapping[str, Json], name: str) -> int:
+    value = record.get(name, 0)
+    return value if isinstance(value, int) else 0
+
+
+def pallets_now(view: View, now_ms: int) -> tuple[PalletNow, ...]:
+    """Pallets with supers, those that wait longest first."""
+    held = held_lots(view)
+    names = PlaceNames(view)
+    rows = []
+    for where in dict.fromkeys(row.place for row in view.on_hand([PALLET])):
+        standing = view.standing(where)
+        yards = dict.fromkeys(
+            names.of_record(place(YARD, str(row.lot.attributes.get("yard", ""))))
+            for row in standing
+        )
+        read = [reading(view, row.lot.code, "moisture") for row in standing]
+        wettest = max((one for one in read if one is not None), default=None)
+        waits_ms = now_ms - min((row.since_ms for row in standing), default=now_ms)
+        state = "waits too long" if waits_ms > WAITS_TOO_LONG_MS else "ready"
+        if wettest is not None and wettest > WET:
+            state = "dry first"
+        if any(row.lot.id in held for row in standing):
+            state = "hold"
+        rows.append(
+            PalletNow(
+                code=key_of(where),
+                yards=", ".join(yards),
+                state=state,
+                supers=sum(row.pieces for row in standing),
+                grams=sum(row.grams for row in standing),
+                hours=waits_ms // 3_600_000,
+                moisture=wettest,
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (-row.hours, row.code)))
+
+
+def drums_now(view: View) -> tuple[DrumNow, ...]:
+    """Drums on hand, those that need a person first."""
+    held = held_lots(view)
+    names = PlaceNames(view)
+    pending = {mark.subject for mark in view.marked("pending") if mark.value}
+    rows = []
+    for row in view.on_hand([DRUM]):
+        moisture = reading(view, row.lot.code, "moisture")
+        state = "ready" if moisture is not None else "not read"
+        if row.lot.code in pending:
+            state = "not weighed"
+        if row.lot.id in held:
+            state = "hold"
+        container = names.of_record(row.place)
+        rows.append(
+            DrumNow(
+                code=row.lot.code,
+                container="" if container == row.lot.code else container,
+                state=state,
+                grams=row.grams,
+                moisture=moisture,
+                colour=reading(view, row.lot.code, "colour"),
+            )
+        )
+    order = {"hold": 0, "not weighed": 1, "not read": 2}
+    return tuple(sorted(rows, key=lambda row: (order.get(row.state, 3), row.code)))
+
+
+def jars_now(view: View) -> tuple[JarsNow, ...]:
+    """Jars on hand and bottlings still open, by product."""
+    held = held_lots(view)
+    names = PlaceNames(view)
+    rows = []
+    for row in view.on_hand([JARS]):
+        product = str(row.lot.attributes.get("product", ""))
+        state = "hold" if row.lot.id in held else "ready"
+        name = names.of_record(f"product/{product}") if product else ""
+        rows.append(JarsNow(row.lot.code, name, state, row.pieces, row.grams))
+    filling: dict[str, tuple[int, int]] = {}
+    for row in view.on_hand([FILLING]):
+        jars, grams = filling.get(row.place, (0, 0))
+        filling[row.place] = (jars + row.pieces, grams + row.grams)
+    for where, (jars, grams) in filling.items():
+        mark = view.mark(place("bottling", key_of(where)), "open")
+        record = mark.value if mark and isinstance(mark.value, Mapping) else {}
+        name = names.of_record(f"product/{record.get('product', '')}")
+        rows.append(JarsNow(key_of(where), name, "being bottled", jars, grams))
+    return tuple(sorted(rows, key=lambda row: (row.product.casefold(), row.code)))
+
+
+def notes_now(view: View) -> tuple[NoteNow, ...]:
+    """The newest dispatch notes, newest first."""
+    names = PlaceNames(view)
+    return tuple(
+        _note(view, entry, names) for entry in reversed(view.entries(["dispatch"], last=NOTES))
+    )
+
+
+def _note(view: View, entry: Entry, names: PlaceNames) -> NoteNow:
+    gone = [
+        posting
+        for posting in entry.postings
+        if posting.grams > 0 and class_of(posting.place) in (CUSTOMER, GATE)
+    ]
+    return NoteNow(
+        code=next((code for code in _codes(entry) if view.mark(f"note/{code}", "dispatched")), ""),
+        customer=names[gone[0].place] if gone else "",
+        state="reversed" if view.reversed_by(entry.id) else "sent",
+        happened=entry.act.happened,
+        lots=len({posting.lot for posting in gone}),
+        jars=_pieces(entry, {posting.place for posting in gone}),
+        grams=sum(posting.grams for posting in gone),
+    )
+
+
+def _effects(entry: Entry, name: str) -> list[list[Json]]:
+    effects = entry.facts.get("effects", {})
+    rows = effects.get(name, ()) if isinstance(effects, Mapping) else ()
+    return [list(row) for row in rows if isinstance(row, list | tuple)]  # type: ignore[union-attr]
+
+
+def _codes(entry: Entry) -> list[str]:
+    return [str(row[0]) for row in _effects(entry, "codes")]
+
+
+def _pieces(entry: Entry, places: set[str]) -> int:
+    counts = [row[2] for row in _effects(entry, "pieces") if str(row[0]) in places]
+    return sum(count for count in counts if isinstance(count, int) and count > 0)
+
+
+def days_now(view: View, now_ms: int) -> tuple[DayNow, ...]:
+    """The last fortnight, newest day first; days without work are left out."""
+    since_ms = day_start_ms(view, now_ms) - (DAYS - 1) * DAY_MS
+    found: dict[date, list[Entry]] = {}
+    for entry in view.entries(since_ms=since_ms):
+        day = day_of(entry.act.happened)
+        if not entry.reverses and not view.reversed_by(entry.id):
+            found.setdefault(day, []).append(entry)
+    first = house_day(now_ms, rules_of(view).zone) - timedelta(days=DAYS - 1)
+    rows = [_day(day, entries) for day, entries in found.items() if day >= first]
+    return tuple(sorted((row for row in rows if _worked(row)), key=lambda row: row.day)[::-1])
+
+
+def _worked(row: DayNow) -> bool:
+    return any((row.supers, row.received, row.loaded, row.drummed, row.jars, row.sent))
+
+
+def _day(day: date, entries: list[Entry]) -> DayNow:
+    made = [(entry.kind, lot) for entry in entries for lot in entry.lots]
+    pulls = [lot for kind, lot in made if kind == "receive"]
+    return DayNow(
+        day=day,
+        supers=sum(_whole(lot.attributes, "count") for lot in pulls),
+        received=sum(lot.made_g for lot in pulls),
+        loaded=_came([entry for entry in entries if entry.kind == "load"], VESSEL),
+        drummed=sum(lot.made_g for kind, lot in made if lot.kind == "D" and kind != "amend"),
+        jars=sum(_whole(lot.attributes, "jars") for _, lot in made if lot.kind == "J"),
+        sent=_came([entry for entry in entries if entry.kind == "dispatch"], CUSTOMER, GATE),
+    )
+
+
+def _came(entries: list[Entry], *classes: str) -> int:
+    """Grams that came to places of these classes."""
+    return sum(
+        posting.grams
+        for entry in entries
+        for posting in entry.postings
+        if class_of(posting.place) in classes and posting.grams > 0
+    )
