@@ -8,6 +8,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Act, Entry
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs import (
+    amending,
     bottling,
     corrections,
     dispatch,
@@ -48,7 +49,7 @@ VERBS: dict[type, Book] = {
     quality.Clear: quality.book_clear,
     quality.Release: quality.book_release,
     corrections.Narrow: corrections.book_narrow,
-    corrections.Amend: corrections.book_amend,
+    corrections.Amend: amending.book_amend,
     corrections.Reverse: corrections.book_reverse,
 }
 

@@ -1,0 +1,206 @@
+"""Amending: the honey is gone and the books were wrong; old and new are both in its reach."""
+
+from collections.abc import Sequence
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import largest_remainder
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.holds import held_among
+from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
+from honeyledger.ledger.mixing import Taken, fed_by, name_of, put
+from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of, place
+from honeyledger.ledger.signing import check_reason
+from honeyledger.ledger.sources import home_of, sources_of
+from honeyledger.ledger.state import State
+from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_entry
+from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
+
+NOTHING_TO_AMEND = Sentence(
+    "nothing-to-amend", "Say what was wrong: the yard, the pallet, the vessel or the drum."
+)
+SAME_AS_BEFORE = Sentence("same-as-before", "{code} is already booked so. Nothing was changed.")
+NOT_UNKNOWN = Sentence(
+    "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
+)
+NOT_A_LOAD = Sentence("not-a-load", "Entry {entry} loaded nothing into a vessel.")
+NOTHING_LEFT = Sentence(
+    "nothing-left",
+    "{code} has no honey of its own in the books any more. Amend the lot that stands for it.",
+)
+FILLED_LATER = Sentence(
+    "filled-later", "It cannot have been filled on {day}: that day is still to come."
+)
+NOTHING_THEN = Sentence(
+    "nothing-then", "Nothing stood in {vessel} when {code} was filled. Name another vessel."
+)
+SHARES_STAY = Sentence(
+    "shares-stay", "The shares stay as they were booked; {codes} is in reach from now on."
+)
+STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases it by name.")
+
+
+def book_amend(facts: Amend, b: Booking) -> None:
+    """One of the ways the books can have been wrong; see `Amend`."""
+    check_reason(facts.reason)
+    if facts.load:
+        _amend_load(facts, b)
+        return
+    if facts.yard or facts.supplier:
+        lot = find_lot(b.state, facts.lot, "SP")
+        _amend_source(facts, lot, b)
+    elif facts.pallet:
+        lot = find_lot(b.state, facts.lot, "S")
+        _amend_unknown(facts, lot, b)
+    elif facts.source:
+        lot = find_lot(b.state, facts.lot, "DJ")
+        _amend_filled_from(facts, lot, b)
+    elif facts.container or facts.filled_on or facts.product:
+        lot = find_lot(b.state, facts.lot, "DJ")
+        _amend_label(facts, lot, b)
+    else:
+        raise Refusal(NOTHING_TO_AMEND, field="yard")
+    b.mark(lot.code, "amended", b.entry_id)
+
+
+def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
+    """Container, day and product are amended, never reversed, so that the code stays true."""
+    if facts.container:
+        _amend_container(facts, lot, b)
+    if facts.filled_on:
+        day = read_iso_day(facts.filled_on, "filled_on")
+        if day > b.day.isoformat():
+            raise Refusal(FILLED_LATER, field="filled_on", day=day)
+        b.mark(lot.code, "filled_on", day)
+    if facts.product:
+        subject = find_record(b.state, "product", facts.product)[0]
+        b.mark(lot.code, "product", key_of(subject))
+
+
+def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
+    kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
+    new = find_record(b.state, kind, text)[0]
+    given = {where: grams for where, grams in sources_of(b.state, lot).items() if grams > 0}
+    if not given:
+        raise Refusal(NOTHING_LEFT, field="lot", code=lot.code)
+    if set(given) == {new}:
+        raise Refusal(SAME_AS_BEFORE, field=kind, code=lot.code)
+    for where, grams in given.items():
+        if where != new:
+            b.move(lot.id, new, where, grams)
+            b.mark(lot.code, f"not from/{where}", 0)
+    b.mark(lot.code, f"from/{new}", b.entry_id)
+
+
+def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
+    """The unknown lot takes over the pallet's places; the pallet's pulls come into reach.
+
+    The pulls' own grams go back to their yards, since the books count that honey under the
+    unknown lot now. The entry happened when the pallet was loaded, so reach widens from there.
+    """
+    sources = sources_of(b.state, lot)
+    unknown_g = sources.get(UNKNOWN, 0)
+    if unknown_g <= 0:
+        raise Refusal(NOT_UNKNOWN, field="lot", code=lot.code)
+    tag, rows = pallet_rows(b, facts.pallet)
+    nets = _net_places(b.state, [(row.lot, row.grams) for row in rows])
+    parts = largest_remainder(unknown_g, [grams for _, grams in nets])
+    for (where, _), part in zip(nets, parts, strict=True):
+        b.move(lot.id, where, UNKNOWN, part)
+        b.mark(lot.code, f"from/{where}", b.entry_id)
+    for row in rows:
+        b.move(row.lot.id, tag, home_of(b.state, row.lot), row.grams)
+        b.pieces(row.lot.id, tag, -row.pieces)
+        b.late_origin(lot.id, row.lot.id)
+    found_in = str(lot.attributes["place"])
+    at_ms = _loaded_at(b, lot, [row.lot for row in rows])
+    for where in (*fed_by(b.state, found_in), found_in):
+        put(b, where, [Taken(row.lot.id, 0) for row in rows], at_ms)
+    leave_empty(b, tag)
+    if held_among(b.state, [lot.id]):
+        b.note(STILL_HELD, code=lot.code)
+
+
+def _loaded_at(b: Booking, lot: Lot, pulls: Sequence[Lot]) -> int:
+    """When the pallet was loaded: as said, but never after its honey was found in the vessel.
+
+    Where what is said cannot be, it may have been any time since the pallet came.
+    """
+    found = find_entry(b.state, lot.made_by).act.happened.at_ms
+    if b.at_ms <= found:
+        return b.at_ms
+    return min(find_entry(b.state, pull.made_by).act.happened.at_ms for pull in pulls)
+
+
+def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str, int]]:
+    """The places of several pulls, each pull's grams shared over its own places."""
+    sums: dict[str, int] = {}
+    for lot, grams in rows:
+        places = [pair for pair in sources_of(state, lot).items() if pair[1] > 0]
+        parts = largest_remainder(grams, [net for _, net in places])
+        for (where, _), part in zip(places, parts, strict=True):
+            sums[where] = sums.get(where, 0) + part
+    return sorted(sums.items())
+
+
+def _amend_load(facts: Amend, b: Booking) -> None:
+    """The right vessel gets the lots in at 0 g from when they were loaded; shares stay."""
+    entry = find_entry(b.state, facts.load, "load")
+    if by := b.state.reversed_by(entry.id):
+        raise Refusal(ALREADY_REVERSED, field="load", entry=entry.id, by=by)
+    vessel = find_vessel(b.state, facts.vessel)
+    rows = [(str(where), int(str(lot))) for where, lot in rows_of(entry, "arrived")]
+    if not rows:
+        raise Refusal(NOT_A_LOAD, field="load", entry=entry.id)
+    if rows[0][0] == vessel:
+        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(rows[0][1]).code)
+    lots = [lot for _, lot in rows]
+    unsure_ms = max(0, entry.act.unsure_ms - b.margin_ms)
+    at_ms = min(b.at_ms, entry.act.happened.at_ms - unsure_ms)
+    put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
+    for lot in lots:
+        b.mark(b.lot(lot).code, "amended", b.entry_id)
+    b.note(SHARES_STAY, codes=", ".join(b.lot(lot).code for lot in lots))
+
+
+def _amend_filled_from(facts: Amend, lot: Lot, b: Booking) -> None:
+    """What stood in the right vessel while the lot was filled comes into its reach.
+
+    From now on the lot counts as drawn from there, for loads that are typed later still.
+    """
+    vessel = find_vessel(b.state, facts.source, "source")
+    made_ms, margin_ms = _made(b, lot)
+    started = b.state.mark(place("bottling", lot.code), "started")
+    first_ms = (started.at_ms if started else made_ms) - margin_ms
+    there = {
+        stay.lot
+        for where in (vessel, *fed_by(b.state, vessel))
+        for stay in b.state.stays(where, first_ms)
+        if stay.since_ms <= made_ms + margin_ms
+    } - {lot.id}
+    if not there:
+        name = name_of(b.state, vessel)
+        raise Refusal(NOTHING_THEN, field="source", vessel=name, code=lot.code)
+    for one in sorted(there):
+        b.late_origin(lot.id, one)
+    b.draws(vessel, lot.id)
+    b.note(SHARES_STAY, codes=", ".join(b.lot(one).code for one in sorted(there)))
+
+
+def _amend_container(facts: Amend, lot: Lot, b: Booking) -> None:
+    """The lot stood in this container: its rest then is in reach, and it in what came after."""
+    drum = find_record(b.state, DRUM, facts.container, "container")[0]
+    b.mark(lot.code, "container", key_of(drum))
+    at_ms, margin_ms = _made(b, lot)
+    for stay in b.state.stays(drum, at_ms - margin_ms):
+        if stay.since_ms <= at_ms + margin_ms:
+            b.late_origin(lot.id, stay.lot)
+        if stay.since_ms >= at_ms - margin_ms:
+            b.late_origin(stay.lot, lot.id)
+
+
+def _made(b: Booking, lot: Lot) -> tuple[int, int]:
+    """When a lot was made, and how far around that time reach goes."""
+    act = find_entry(b.state, lot.made_by).act
+    return act.happened.at_ms, max(b.margin_ms, act.unsure_ms)
