@@ -71,6 +71,13 @@ _END_STAY = Statement(
     "at_place",
     "of_lot",
 )
+_END_MANY_STAYS = (
+    "UPDATE stay SET until_ms = gone.at_ms, latest_ms = greatest(stay.since_ms, gone.at_ms),"
+    " ended_by = gone.by_entry, by_wash = gone.wash FROM"
+    " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[], %s::bigint[])"
+    " AS gone (at_ms, by_entry, wash, place, lot)"
+    f" WHERE stay.place = gone.place AND stay.lot = gone.lot AND stay.{IS_OPEN}"
+)
 _REOPEN_STAY = Statement(
     update(STAY)
     .values(
@@ -188,7 +195,13 @@ class Projector:
 
     def _end_stays(self, changes: Sequence[effects.StayEnded]) -> None:
         rows = [(one.at_ms, one.entry, int(one.by_wash), one.place, one.lot) for one in changes]
-        if self._many(_END_STAY, rows) != len(rows):
+        if rows and self._engine == "postgresql":
+            with together(self._cursor, self._engine):
+                self._cursor.execute(_END_MANY_STAYS, as_arrays(rows))
+            ended = int(self._cursor.rowcount)
+        else:
+            ended = self._many(_END_STAY, rows)
+        if ended != len(rows):
             raise BrokenRule(
                 f"entry {changes[0].entry}: a lot leaves a place it does not stand in"
             )
