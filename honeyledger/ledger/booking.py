@@ -278,19 +278,10 @@ class Booking:
         self._effect("codes", str(code))
         return str(code)
 
-    def take_code(self, code: str) -> None:
-        """A code the person brought (a sticker printed before) is given from now on."""
-        self._effect("codes", code)
-
     def _effect(self, name: str, *row: Json) -> None:
         self._effects.setdefault(name, []).append(list(row))
 
     # The end.
-
-    @property
-    def is_empty(self) -> bool:
-        """Whether nothing at all has been written yet."""
-        return not (self._postings or self._effects or self._lots or self._origins)
 
     def entry(self, kind: str, said: object) -> Entry:
         """The entry. Raises BrokenRule where it would not balance or a lot is not whole."""

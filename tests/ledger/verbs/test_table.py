@@ -1,0 +1,46 @@
+"""Every verb has its facts class, its kind and its function."""
+
+import pytest
+
+from honeyledger.domain.moments import moment_at
+from honeyledger.domain.refusals import BrokenRule
+from honeyledger.ledger.entry import Act
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.table import VERBS, book
+from tests.support.houses import START_MS, BuiltHouse
+
+# The verbs of this part of the ledger, as its law names them.
+ONE_WORD = (
+    "register receive split join count load fill bung reweigh skim purchase cappings wash "
+    "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse"
+)
+TWO_WORDS = ("open run", "wet out", "close run", "take back")
+
+
+def test_every_verb_is_there_once() -> None:
+    kinds = [facts.kind for facts in VERBS]
+    assert sorted(kinds) == sorted([*ONE_WORD.split(), *TWO_WORDS])
+    assert len(set(VERBS.values())) == len(VERBS)
+
+
+def test_facts_make_an_entry_and_the_state_is_only_read() -> None:
+    house = BuiltHouse()
+    act = Act(moment_at(START_MS, "UTC"), "O26-0001-X", "desk", "command-9", run="")
+    entry = house.house.ask(
+        lambda view: book(Register("yard", {"name": "Creek"}), view, act, START_MS + 5, part=2)
+    )
+    assert (entry.id, entry.kind, entry.part, entry.recorded_ms) == (
+        3,
+        "register",
+        2,
+        START_MS + 5,
+    )
+    assert entry.act == act
+    assert house.house.ask(lambda view: view.head().entry) == 2
+
+
+def test_what_is_no_verb_is_our_own_fault() -> None:
+    house = BuiltHouse()
+    act = Act(moment_at(START_MS, "UTC"), "", "", "command-9")
+    with pytest.raises(BrokenRule, match="no verb books dict"):
+        house.house.ask(lambda view: book({}, view, act, START_MS))
