@@ -133,9 +133,12 @@ def rows_of(entry: Entry, name: str) -> Sequence[Sequence[Json]]:
 
 
 def _rows(effects: Mapping[str, Json], name: str) -> Sequence[Sequence[Json]]:
-    rows = effects.get(name, ())
-    assert isinstance(rows, Sequence)
-    assert not isinstance(rows, str)
+    rows = effects.get(name)
+    if rows is None:
+        return ()
+    if type(rows) is not list:  # what is read back always is one, and asking further is slow
+        assert isinstance(rows, Sequence)
+        assert not isinstance(rows, str)
     return rows  # type: ignore[return-value]
 
 
