@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from honeyledger.domain.moments import house_day
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.entry import Json
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.places import UNKNOWN, YARD, place
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
@@ -42,7 +42,7 @@ class LotLine:
 
 @dataclass(frozen=True, slots=True)
 class TracePage:
-    """Where a code comes from, ready to be shown."""
+    """Where a code comes from, ready to be shown; `day` is when it was made."""
 
     trace: BackTrace
     is_jar: bool
@@ -51,14 +51,16 @@ class TracePage:
     lots: tuple[LotLine, ...]
     holds: tuple[str, ...]
     entries: int
+    day: str
 
 
 @dataclass(frozen=True, slots=True)
 class ForwardPage:
-    """Where the honey of a code went."""
+    """Where the honey of a code went; `is_source` where it is a yard or a supplier, not a lot."""
 
     trace: ForwardTrace
     name: str
+    is_source: bool
     places: Mapping[str, str]
     entries: int
 
@@ -102,7 +104,13 @@ def trace_page(view: View, text: str) -> TracePage:
         lots=tuple(lines),
         holds=_holds(view, trace),
         entries=view.head().entry,
+        day=_made_on(view, root, zone),
     )
+
+
+def _made_on(view: View, lot: Lot, zone: str) -> str:
+    entry = view.entry(lot.made_by)
+    return house_day(entry.act.happened.at_ms, zone).isoformat() if entry else ""
 
 
 def _text(values: Mapping[str, Json], name: str) -> str:
@@ -149,4 +157,4 @@ def forward_page(view: View, text: str) -> ForwardPage:
     name = name_in(view, place(YARD, trace.code)) or name_in(view, place("supplier", trace.code))
     names = PlaceNames(view)
     places = {row.place: names[row.place] for row in trace.on_hand}
-    return ForwardPage(trace, name or trace.code, places, view.head().entry)
+    return ForwardPage(trace, name or trace.code, bool(name), places, view.head().entry)

@@ -5,10 +5,13 @@ the fourth of July to one crew and the seventh of April to the next, so it is no
 """
 
 import re
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+_NAMED_DAYS = 2
 
 _DAY_FIRST = re.compile(r"(\d{1,2})\.?\s*([A-Za-z]{3,9})\.?,?\s*(\d{4})?")
 _MONTH_FIRST = re.compile(r"([A-Za-z]{3,9})\.?\s*(\d{1,2}),?\s*(\d{4})?")
@@ -18,6 +21,28 @@ _YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 def format_day(day: date) -> str:
     """A day as it stands in fields and tables: "24 Jul 2026"."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def format_span(first: date, last: date) -> str:
+    """From a day to another, saying month and year once where they are the same."""
+    if first == last:
+        return format_day(first)
+    end = format_day(last)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} to {end}"
+    if first.year == last.year:
+        return f"{first.day} {MONTHS[first.month - 1]} to {end}"
+    return f"{format_day(first)} to {end}"
+
+
+def format_days(days: Sequence[date]) -> str:
+    """A few days in their order: one, two by name, more as a span."""
+    if not days:
+        return ""
+    first, last = days[0], days[-1]
+    if len(days) == _NAMED_DAYS and (first.year, first.month) == (last.year, last.month):
+        return f"{first.day}, {format_day(last)}"
+    return format_span(first, last)
 
 
 def day_note(day: date, today: date) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 FOLD = "fold:"
+_FEWEST_FOLDED = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,20 +275,29 @@ def _parted(mass_g: int, parts: Mapping[str, float]) -> dict[str, int]:
 
 
 def folded(
-    graph: RiverGraph, most: int, *, opened: Collection[int] = (), words: str = "{n} small ones"
+    graph: RiverGraph,
+    most: int,
+    *,
+    opened: Collection[int] = (),
+    words: str = "{n} small ones",
+    thin_g: int = 0,
 ) -> RiverGraph:
     """The graph with at most so many lots a column; the small ones become one band.
 
     Lots named in the answer are never folded, nor are the columns in `opened`.
+
+    Args:
+        thin_g: lots of less than this are small whatever room there is: two threads say no more
+            than one, and hundreds hide the honey.
     """
     into: dict[str, str] = {}
     bands: list[RiverNode] = []
     for column in range(len(graph.columns)):
-        nodes = graph.in_column(column)
-        if len(nodes) <= most or column in opened:
+        if column in opened:
             continue
-        by_size = sorted(nodes, key=lambda node: (node.is_named, node.mass_g), reverse=True)
-        small = [node for node in by_size[most - 1 :] if not node.is_named]
+        small = _small_ones(graph.in_column(column), most, thin_g)
+        if len(small) < _FEWEST_FOLDED:
+            continue
         key = f"{FOLD}{column}"
         into.update((node.key, key) for node in small)
         bands.append(_worded(_band(key, small, words), graph.whole_g))
@@ -305,6 +315,17 @@ def folded(
         tuple(joined),
         graph.whole_g,
     )
+
+
+def _small_ones(nodes: Sequence[RiverNode], most: int, thin_g: int) -> list[RiverNode]:
+    """The lots of a column that are folded, largest first."""
+    by_size = sorted(nodes, key=lambda node: (node.is_named, node.mass_g), reverse=True)
+    kept = most - 1 if len(nodes) > most else len(nodes)
+    return [
+        node
+        for at, node in enumerate(by_size)
+        if not node.is_named and (at >= kept or node.mass_g < thin_g)
+    ]
 
 
 def _band(key: str, small: Sequence[RiverNode], words: str) -> RiverNode:

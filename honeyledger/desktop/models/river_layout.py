@@ -5,10 +5,10 @@ with 8 px gaps; what would be thinner than 3 px is drawn 3 px thick and says so.
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode, RiverRibbon
+from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode, RiverRibbon, folded
 from honeyledger.desktop.models.river_order import ordered_columns
 from honeyledger.desktop.models.river_plates import (
     HEAD,
@@ -27,8 +27,12 @@ UNDER = 21.0
 HIT_LEAST = 40.0
 _GAPS_SHARE = 0.4
 _FEWEST = 8
+_THIN_PART = 200  # a lot under a 200th of the whole is a thread at any scale
 _HALVINGS = 24
 _LEAST_FULL = 40.0
+# Room for two plates that face each other, before the last column; it takes at most so much more.
+_FACING = 272.0
+_MOST_WIDER = 1.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +92,14 @@ def most_in_column(height: float) -> int:
     return max(_FEWEST, int(body * _GAPS_SHARE / GAP))
 
 
+def folded_to(
+    graph: RiverGraph, height: float, words: str, opened: Collection[int] = ()
+) -> RiverGraph:
+    """The graph as a river so high can show it; columns in `opened` keep every lot."""
+    thin_g = graph.whole_g // _THIN_PART
+    return folded(graph, most_in_column(height), opened=opened, words=words, thin_g=thin_g)
+
+
 def simple_scale(most_px_per_g: float) -> Scale:
     """The largest ratio of 5 to 20 px to 1, 2 or 5 of a power of ten grams that is not larger."""
     best = Scale(1, 10**9)
@@ -138,11 +150,19 @@ def lay_out_river(
 
 
 def _column_lefts(count: int, width: float) -> list[float]:
-    """The first column at the left edge, the last flush with the right one."""
+    """The first column at the left edge, the last flush with the right one.
+
+    Before the last column stand two plates, its own and those of the column before it, so that
+    gap is wider where the others would be too narrow for both.
+    """
     if count <= 1:
         return [SIDE]
-    step = (width - 2 * SIDE - SPINE) / (count - 1)
-    return [SIDE + place * step for place in range(count)]
+    room = width - 2 * SIDE - SPINE
+    step = room / (count - 1)
+    if count > 2 and step < _FACING:
+        widest = room * _MOST_WIDER / (count - 2 + _MOST_WIDER)
+        step = (room - min(_FACING, widest)) / (count - 2)
+    return [SIDE + place * step for place in range(count - 1)] + [SIDE + room]
 
 
 def _under_room(node: RiverNode, height: float) -> float:

@@ -78,10 +78,10 @@ def labelled(
     measure: Measure,
 ) -> dict[str, PlacedSpine]:
     """The spines with their plates, and the lines below those that need one."""
-    step = lefts[1] - lefts[0] if len(lefts) > 1 else 400.0
     made: dict[str, PlacedSpine] = {}
     for place, column in enumerate(columns):
         is_last = place == len(columns) - 1 and place > 0
+        step = _gap(lefts, place - 1 if is_last else place)
         for node in column:
             spine = spines[node.key]
             plate = _plate(spine, measure, is_last=is_last, room=step * _ROOM)
@@ -89,6 +89,11 @@ def labelled(
     if len(columns) > 1:
         _part_last_two(made, columns[-2], columns[-1], measure)
     return made
+
+
+def _gap(lefts: Sequence[float], place: int) -> float:
+    """How far it is from a column to the next."""
+    return lefts[place + 1] - lefts[place] if place + 1 < len(lefts) else 400.0
 
 
 def _under_words(spine: PlacedSpine) -> str:
@@ -157,10 +162,24 @@ def _part_last_two(
             lines = (node.label,)
             plate = _placed(spine, lines, _width(lines, measure), is_last=False)
             made[node.key] = replace(spine, plate=plate)
+    plates = [other for one in before if (other := made[one.key].plate) is not None]
     for node in last:
         spine = made[node.key]
-        if any(_meet(spine.plate, made[one.key].plate) for one in before):
-            made[node.key] = replace(spine, plate=None)
+        if spine.plate is not None and any(_meet(spine.plate, other) for other in plates):
+            made[node.key] = replace(spine, plate=_beside(spine, spine.plate, plates))
+
+
+def _beside(spine: PlacedSpine, plate: Plate, others: Sequence[Plate]) -> Plate | None:
+    """The same plate elsewhere along its spine, nearest its middle, where it meets no other."""
+    least = max(HEAD - _MOST_SHIFT, spine.top)
+    tops = [least, *(other.top + other.height + 1 for other in others)]
+    tops += [other.top - plate.height - 1 for other in others]
+    for top in sorted(tops, key=lambda top: abs(top + plate.height / 2 - spine.middle)):
+        moved = replace(plate, top=top)
+        inside = top >= least and top + plate.height <= spine.bottom
+        if inside and not any(_meet(moved, other) for other in others):
+            return moved
+    return None
 
 
 def _meet(one: Plate | None, other: Plate | None) -> bool:

@@ -26,19 +26,27 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QScrollArea, QToolTip, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
-from honeyledger.desktop.models.river_graph import FOLD, RiverGraph, folded
+from honeyledger.desktop.models.river_graph import FOLD, RiverGraph
 from honeyledger.desktop.models.river_layout import (
     HIT_LEAST,
     RiverGeometry,
+    folded_to,
     lay_out_river,
-    most_in_column,
 )
 from honeyledger.desktop.models.river_plates import PlacedSpine
 from honeyledger.desktop.models.river_words import node_sentence, node_words, river_sentences
-from honeyledger.desktop.widgets.river_paint import Shown, paint_river, plate_measure, spine_area
+from honeyledger.desktop.widgets.river_paint import (
+    Shown,
+    paint_heading,
+    paint_river,
+    plate_measure,
+    spine_area,
+)
 
 _ZOOMS = (1.0, 1.5, 2.0, 3.0, 4.0)
 _PRINTED_WIDTH = 1400.0
+# A plate with a whole code, and some honey before the next; two plates before the last column.
+_COLUMN_LEAST, _LAST_LEAST = 160, 300
 LEAST_HEIGHT = 248
 
 
@@ -76,12 +84,17 @@ class RiverCanvas(QWidget):
         """Place the river in that space; gives back the height it needs."""
         if self._graph is None:
             return height
-        most = most_in_column(height)
-        words = lettering.translated("{n} small ones")
-        self._shown_graph = folded(self._graph, most, opened=self._unfolded, words=words)
+        self._shown_graph = folded_to(self._graph, height, self._small_words(), self._unfolded)
         self._geometry = lay_out_river(self._shown_graph, width, height, plate_measure)
         self.update()
         return self._geometry.height
+
+    def _small_words(self) -> str:
+        return lettering.translated("{n} small ones")
+
+    def columns(self) -> int:
+        """How many columns the river has."""
+        return len(self._graph.columns) if self._graph is not None else 0
 
     def geometry_now(self) -> RiverGeometry | None:
         """Where everything stands."""
@@ -94,9 +107,19 @@ class RiverCanvas(QWidget):
     def select(self, key: str) -> None:
         """Frame a lot, as its row in the table is chosen; the keyboard will begin there."""
         self._selected = key
-        if self._geometry is not None and self._geometry.spine(key) is not None:
-            self._current = key
+        shown = self.stands_for(key)
+        if shown:
+            self._current = shown
         self.update()
+
+    def stands_for(self, key: str) -> str:
+        """The lot itself, or the band it is folded into; "" for what is not in the river."""
+        if self._geometry is None or self._graph is None:
+            return ""
+        if self._geometry.spine(key) is not None:
+            return key
+        column = next((node.column for node in self._graph.nodes if node.key == key), None)
+        return "" if column is None else f"{FOLD}{column}"
 
     def selected_key(self) -> str:
         """The framed lot."""
@@ -242,7 +265,7 @@ class RiverCanvas(QWidget):
         lit: Sequence[str] = ()
         if about and self._shown_graph is not None and len(self._shown_graph.nodes) > 1:
             lit = tuple(self._shown_graph.reach(about))
-        return Shown(self._selected, focused, self._pointed, frozenset(lit))
+        return Shown(self.stands_for(self._selected), focused, self._pointed, frozenset(lit))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -257,14 +280,19 @@ class RiverCanvas(QWidget):
             return True
         return super().event(event)
 
-    def paint_on(self, painter: QPainter, width: float, height: float) -> None:
+    def paint_on(
+        self, painter: QPainter, width: float, height: float, heading: Sequence[str] = ()
+    ) -> None:
         """Paint the river for paper: light, nothing chosen, at its own size."""
         if self._graph is None:
             return
         before = look.theme()
         look.change(to=tokens.LIGHT)
         try:
-            graph = folded(self._graph, most_in_column(height))
+            down = paint_heading(painter, heading, width)
+            painter.translate(0, down)
+            height -= down
+            graph = folded_to(self._graph, height, self._small_words())
             geometry = lay_out_river(graph, width, height, plate_measure)
             painter.fillRect(QRectF(0, 0, width, geometry.height), look.colour("sheet"))
             paint_river(painter, geometry, graph.columns, Shown())
@@ -291,7 +319,6 @@ class River(QScrollArea):
         self.canvas = RiverCanvas()
         self.setWidget(self.canvas)
         self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumHeight(120)
         self.canvas.opened.connect(self.opened)
@@ -308,7 +335,8 @@ class River(QScrollArea):
         """Frame a lot and bring it into view."""
         self.canvas.select(key)
         geometry = self.canvas.geometry_now()
-        spine = geometry.spine(key) if geometry is not None else None
+        shown = self.canvas.stands_for(key)
+        spine = geometry.spine(shown) if geometry is not None else None
         if spine is not None:
             self.ensureVisible(int(spine.left), int(spine.middle), 0, 40)
 
@@ -323,8 +351,10 @@ class River(QScrollArea):
 
     def _lay_out(self) -> None:
         size = self.viewport().size()
-        needed = self.canvas.lay_out(float(size.width()), size.height() * self._zoom)
-        self.canvas.resize(size.width(), int(needed))
+        # Where the window is too narrow for every column's plates, the river scrolls sideways.
+        width = max(size.width(), (self.canvas.columns() - 2) * _COLUMN_LEAST + _LAST_LEAST)
+        needed = self.canvas.lay_out(float(width), size.height() * self._zoom)
+        self.canvas.resize(width, int(needed))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -349,15 +379,22 @@ class River(QScrollArea):
         painter.end()
         image.save(path)
 
-    def save_page(self, path: str) -> None:
-        """Write the river as one PDF page, A4 on its side."""
+    def save_page(self, path: str, heading: Sequence[str] = ()) -> bool:
+        """Write the river as one PDF page, A4 on its side; tells whether it was written.
+
+        Args:
+            heading: what stands above the river, a line each.
+        """
         writer = QPdfWriter(path)
         writer.setPageSize(QPageSize(QPageSize.PageSizeId.A4))
         writer.setPageOrientation(QPageLayout.Orientation.Landscape)
         writer.setPageMargins(QMarginsF(10, 10, 10, 10))
-        painter = QPainter(writer)
+        painter = QPainter()
+        if not painter.begin(writer):
+            return False
         scale = writer.width() / _PRINTED_WIDTH
         painter.scale(scale, scale)
         size = QSizeF(_PRINTED_WIDTH, writer.height() / scale)
-        self.canvas.paint_on(painter, size.width(), size.height())
+        self.canvas.paint_on(painter, size.width(), size.height(), heading)
         painter.end()
+        return True

@@ -1,6 +1,6 @@
 """How a river is painted: ribbons, widest first; then spines, plates, heads, the stated scale."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
@@ -10,7 +10,7 @@ from honeyledger.desktop import honey_paint, lettering, look, marks, style, toke
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.river_graph import RiverColumn, RiverNode
-from honeyledger.desktop.models.river_layout import FOOT, PlacedRibbon, RiverGeometry
+from honeyledger.desktop.models.river_layout import FOOT, SIDE, PlacedRibbon, RiverGeometry
 from honeyledger.desktop.models.river_plates import LINE, PLATE_PAD, SPINE, PlacedSpine, Plate
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 
@@ -188,14 +188,16 @@ def _paint_under(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> Non
 def _paint_heads(
     painter: QPainter, geometry: RiverGeometry, columns: tuple[RiverColumn, ...]
 ) -> None:
-    step = geometry.width / max(1, len(columns))
     ends = columns[-1]
+    lefts = [*geometry.columns, geometry.width]
     last_width = max(_STRONG.run(ends.title).width, _CAPTION.run(ends.dates).width)
     for place, (left, column) in enumerate(zip(geometry.columns, columns, strict=True)):
         last = place == len(columns) - 1 and place > 0
         side = Side.RIGHT if last else Side.LEFT
-        wide = step - 24
-        if place == len(columns) - 2:
+        wide = lefts[place + 1] - left - 24
+        if last:
+            wide = max(last_width, left - lefts[place - 1] - 24)
+        elif place == len(columns) - 2:
             wide = min(wide, geometry.columns[-1] + SPINE - left - last_width - 16)
         start = left + SPINE - wide if last else left
         lettering.draw(painter, QRectF(start, 3, wide, 20), [_STRONG.run(column.title)], side)
@@ -237,6 +239,17 @@ def _paint_chosen(painter: QPainter, by_key: dict[str, PlacedSpine], shown: Show
         style.draw_focus_ring(
             painter, spine_area(focused).adjusted(-5, -5, 5, 5), colour="focus", radius=4
         )
+
+
+def paint_heading(painter: QPainter, lines: Sequence[str], width: float) -> float:
+    """Write lines at the top of a page, the first small; gives back how high they are."""
+    top = 0.0
+    for at, line in enumerate(lines):
+        hand = Hand(Type.TITLE) if at else Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2")
+        room = QRectF(SIDE, top, width - 2 * SIDE, hand.line)
+        lettering.draw(painter, room, lettering.runs(line, hand))
+        top += hand.line
+    return top + 12 if lines else 0.0
 
 
 def spine_area(spine: PlacedSpine) -> QRectF:

@@ -176,11 +176,20 @@ class RowsView(QTableView):
         painter.end()
         super().paintEvent(event)
         painter = QPainter(self.viewport())
+        painter.fillRect(self.cut_row(), look.colour("sheet"))
         if not self.rows.rowCount():
             self._paint_empty(painter)
         elif self.hasFocus() and self.currentIndex().isValid():
             style.draw_inset_ring(painter, QRectF(self.row_rect(self.currentIndex().row())))
         painter.end()
+
+    def cut_row(self) -> QRect:
+        """What is seen of a last row that the foot would cut: it is left out, and scrolled to."""
+        seen = self.rows_in_view()
+        if seen is None or seen[1] >= self.rows.rowCount():
+            return QRect()
+        bottom = self.row_rect(seen[1] - 1).bottom() + 2
+        return QRect(0, bottom, self.viewport().width(), self.viewport().height() - bottom)
 
     def row_rect(self, place: int) -> QRect:
         """Where a row stands in the viewport, the whole width of it."""

@@ -29,6 +29,8 @@ class Text(QLabel):
         self._hand = hand or Hand()
         self._side = side
         self._wrap = wrap
+        # Layouts ask for the height again and again, and breaking a sentence takes a while.
+        self._heights: dict[float, int] = {}
         upright = QSizePolicy.Policy.Preferred if wrap else QSizePolicy.Policy.Fixed
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, upright)
         policy.setHeightForWidth(wrap)
@@ -40,6 +42,7 @@ class Text(QLabel):
 
     def setText(self, text: str) -> None:
         super().setText(text)
+        self._heights = {}
         self.setAccessibleName(text)
         self.updateGeometry()
         self._tell_whole()
@@ -47,6 +50,7 @@ class Text(QLabel):
     def set_hand(self, hand: Hand) -> None:
         """Write it in another size, weight or colour."""
         self._hand = hand
+        self._heights = {}
         self.updateGeometry()
         self.update()
 
@@ -57,7 +61,10 @@ class Text(QLabel):
         return lettering.width(lettering.runs(self.text(), self._hand)) > self.width() + 0.5
 
     def _lines_height(self, width: float) -> int:
-        return len(lettering.wrapped(self.text(), self._hand, width)) * self._hand.line
+        if width not in self._heights:
+            lines = lettering.wrapped(self.text(), self._hand, width)
+            self._heights[width] = len(lines) * self._hand.line
+        return self._heights[width]
 
     def sizeHint(self) -> QSize:
         line = lettering.width(lettering.runs(self.text(), self._hand))

@@ -1,5 +1,7 @@
 """What the trace page knows: the code in hand, what was answered, and how it is said."""
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from time import perf_counter
@@ -8,12 +10,17 @@ from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.models.days import format_day
+from honeyledger.desktop.models.days import format_days
+from honeyledger.desktop.models.river_graph import RiverGraph
+from honeyledger.desktop.stations.trace.river_rows import river_of
 from honeyledger.domain.units import format_mass, format_shares
-from honeyledger.ledger.trace_rows import Ancestor, CustomerReach
+from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.store import View
 from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page, trace_page
 
+# What has so many figures in a row is meant as a code, even where it is none.
+_LIKE_A_CODE = re.compile(r"\d{3}")
+_FEW = 3
 HOW_WORDS = {
     "grams": "direct",
     "heel": "heel",
@@ -52,73 +59,89 @@ class ReachedRow:
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """An answer and how long it took, in seconds."""
+    """An answer, how long it took in seconds, and its river where it has one."""
 
     answer: TracePage | ForwardPage
     seconds: float
+    river: RiverGraph | None = None
 
 
 class TracePresenter(QObject):
     """The trace of one code.
 
+    What is on the page stays there, and is followed, until another answer comes.
+
     Signals:
-        answered: a trace back or forward has come.
-        refused: a sentence, and codes that may have been meant.
-        working: a question is under way.
+        answered: a trace back or forward has come, as a `Timed`.
+        refused: a `Refusal`, with the codes that may have been meant.
     """
 
     answered = Signal(object)
     refused = Signal(object)
-    working = Signal(str)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
         self.code = ""
         self.forward = False
+        self._is_source = False
         desk.refresh.watch(EVERYTHING, self.again)
+
+    def find(self, text: str) -> None:
+        """Trace what was scanned or typed: a yard or a name forward, since traces end there."""
+        letter = self._desk.letter_of(text)
+        is_name = not letter and not _LIKE_A_CODE.search(text)
+        self.trace(text, forward=letter == "Y" or is_name)
 
     def trace(self, code: str, *, forward: bool = False) -> None:
         """Trace a code back, or forward."""
-        self.code, self.forward = code.strip(), forward
-        self.working.emit(self.code)
-        self._ask()
+        self._ask(code.strip(), forward)
 
     def again(self) -> None:
         """Something was recorded: the trace on the page may have changed."""
         if self.code:
-            self._ask()
+            self._ask(self.code, self.forward)
 
     def turn(self) -> None:
-        """Trace the same code the other way."""
-        if self.code:
-            self.trace(self.code, forward=not self.forward)
+        """Trace the same code the other way; a yard has no way back."""
+        if self.can_turn():
+            self._ask(self.code, not self.forward)
 
-    def _ask(self) -> None:
-        code, forward = self.code, self.forward
+    def can_turn(self) -> bool:
+        """Whether what is on the page can be traced the other way too."""
+        return bool(self.code) and not (self.forward and self._is_source)
 
+    def _ask(self, code: str, forward: bool) -> None:
         def question(view: View) -> Timed:
             began = perf_counter()
-            answer = forward_page(view, code) if forward else trace_page(view, code)
-            return Timed(answer, perf_counter() - began)
+            if forward:
+                return Timed(forward_page(view, code), perf_counter() - began)
+            page = trace_page(view, code)
+            seconds = perf_counter() - began
+            return Timed(page, seconds, river_of(page))
+
+        def answered(outcome: Outcome[Timed]) -> None:
+            if outcome.refusal is not None:
+                self.refused.emit(outcome.refusal)
+            elif outcome.value is not None:
+                self._answered(outcome.value, forward)
 
         self._desk.jobs.read(
-            lambda: self._desk.house.ask(question), self._answered, about=(self, "trace")
+            lambda: self._desk.house.ask(question), answered, about=(self, "trace")
         )
 
-    def _answered(self, outcome: Outcome[Timed]) -> None:
-        if outcome.refusal is not None:
-            self.code = ""
-            self.refused.emit(outcome.refusal)
-        elif outcome.value is not None:
-            self.answered.emit(outcome.value)
+    def _answered(self, timed: Timed, forward: bool) -> None:
+        page = timed.answer
+        self.code, self.forward = page.trace.code, forward
+        self._is_source = isinstance(page, ForwardPage) and page.is_source
+        self.answered.emit(timed)
 
     # How it is said.
 
     def heading(self, page: TracePage) -> str:
         """The line above the answer: what is traced."""
         trace = page.trace
-        mass = format_mass(trace.made_g)
+        mass = format_mass(trace.made_g, self._desk.unit)
         if page.is_jar:
             words = self.tr("Where jar {code} comes from: {product}, {mass}")
             return words.format(code=trace.code, product=page.product, mass=mass)
@@ -130,27 +153,41 @@ class TracePresenter(QObject):
     def answer(self, page: TracePage) -> str:
         """The sentence that answers the page's question."""
         rows = page.trace.ancestors
-        parts = [self._counted(rows)]
+        parts = [self.counted(rows) + "."]
         if rows and rows[0].share > 0:
             words = self.tr("{share} from {name}.")
             share = format_shares([row.share for row in rows])[0]
             parts.append(words.format(share=share, name=rows[0].name))
-        heels = [row for row in rows if row.only_through_heel]
-        if len(heels) == 1:
-            parts.append(self.tr("{name} only through a heel.").format(name=heels[0].name))
-        elif heels:
-            parts.append(self.tr("{n} only through a heel.").format(n=len(heels)))
+        indirect = [row for row in rows if row.only_through_heel]
+        if indirect:
+            who = str(len(indirect)) if len(indirect) > 1 else indirect[0].name
+            parts.append(self.tr("{who} {only}.").format(who=who, only=self._only(indirect)))
         if not page.trace.reach_complete:
-            parts.append(self.tr("Part of it is of unknown source: the reach is not complete."))
+            parts.append(self.tr("Not complete: part of it is of unknown source."))
         return " ".join(parts)
 
-    def _counted(self, rows: tuple[Ancestor, ...]) -> str:
+    def _only(self, rows: Sequence[Ancestor]) -> str:
+        """How those are in that no grams lead to directly."""
+        ways = {way for row in rows for way in row.how}
+        words = {
+            frozenset({"heel"}): self.tr("only through a heel"),
+            frozenset({"margin"}): self.tr("only within the margin"),
+            frozenset({"heel", "margin"}): self.tr("only through a heel or within the margin"),
+        }
+        return words.get(frozenset(ways), self.tr("only indirectly"))
+
+    def counted(self, rows: Sequence[Ancestor]) -> str:
+        """How many first ancestors there are, yards apart from other sources."""
         yards = sum(row.kind == "yard" for row in rows)
         others = len(rows) - yards
-        words = self.tr("1 yard.") if yards == 1 else self.tr("{n} yards.").format(n=yards)
+        counted = []
+        if yards or not others:
+            words = self.tr("1 yard") if yards == 1 else self.tr("{n} yards")
+            counted.append(words.format(n=yards))
         if others:
-            words += " " + self.tr("{n} other sources.").format(n=others)
-        return words
+            words = self.tr("1 other source") if others == 1 else self.tr("{n} other sources")
+            counted.append(words.format(n=others))
+        return self.tr(" and ").join(counted)
 
     def yard_rows(self, page: TracePage) -> tuple[YardRow, ...]:
         """The table, share by share; those with grams first, none left out."""
@@ -158,10 +195,7 @@ class TracePresenter(QObject):
         shares = format_shares([line.row.share for line in page.yards])
         for line, share in zip(page.yards, shares, strict=True):
             row = line.row
-            direct = "grams" in row.how and not row.only_through_heel
-            how = "direct" if direct else HOW_WORDS[row.how[0]] if row.how else ""
-            if row.only_through_heel:
-                how = "heel only"
+            how = _how(row)
             rows.append(
                 YardRow(
                     code=row.code,
@@ -169,7 +203,7 @@ class TracePresenter(QObject):
                     only_heel=row.only_through_heel,
                     name=row.name,
                     place=line.place,
-                    pulled=_days(line.pulled),
+                    pulled=format_days([date.fromisoformat(day) for day in line.pulled]),
                     forage=line.forage,
                     share=share.removesuffix(" %"),
                     share_value=row.share,
@@ -180,17 +214,20 @@ class TracePresenter(QObject):
 
     def reached_rows(self, page: ForwardPage) -> tuple[ReachedRow, ...]:
         """Customers first, then what still stands in the house."""
+        unit = self._desk.unit
         rows = [
-            ReachedRow(one.code, one.name, ", ".join(one.lots), format_mass(one.grams), _jars(one))
+            ReachedRow(
+                one.code, one.name, _few(one.lots), format_mass(one.grams, unit), _jars(one.jars)
+            )
             for one in page.trace.customers
         ]
         rows += [
             ReachedRow(
                 one.lot,
                 self.tr("here: {place}").format(place=page.places[one.place]),
-                one.lot,
-                format_mass(one.grams),
-                str(one.pieces) if one.pieces else "",
+                "",
+                format_mass(one.grams, unit),
+                _jars(one.pieces),
             )
             for one in page.trace.on_hand
         ]
@@ -199,23 +236,31 @@ class TracePresenter(QObject):
     def forward_answer(self, page: ForwardPage) -> str:
         """Where it went, in one sentence."""
         trace = page.trace
-        words = self.tr("{lots} lots hold some of it: {customers} customers, {mass} still here.")
-        return words.format(
-            lots=len(trace.lots),
-            customers=len(trace.customers),
-            mass=format_mass(trace.on_hand_g),
-        )
+        lots, customers = len(trace.lots), len(trace.customers)
+        held = self.tr("1 lot holds") if lots == 1 else self.tr("{n} lots hold").format(n=lots)
+        who = self.tr("1 customer")
+        if customers != 1:
+            who = self.tr("{n} customers").format(n=customers)
+        words = self.tr("{held} some of it. {who} got it; {mass} of those lots are still here.")
+        mass = format_mass(trace.on_hand_g, self._desk.unit)
+        return words.format(held=held, who=who, mass=mass)
 
 
-def _jars(row: CustomerReach) -> str:
-    return str(row.jars) if row.jars else ""
+def _jars(count: int) -> str:
+    return str(count) if count else ""
 
 
-def _days(days: tuple[str, ...]) -> str:
-    """Days of the pulls, in few words."""
-    if not days:
-        return ""
-    first = format_day(date.fromisoformat(days[0]))
-    if len(days) == 1:
-        return first
-    return f"{first} +{len(days) - 1}"
+def _few(lots: Sequence[str]) -> str:
+    """The first codes by name, and how many more there are."""
+    if len(lots) <= _FEW:
+        return ", ".join(lots)
+    return f"{', '.join(lots[: _FEW - 1])} +{len(lots) - _FEW + 1}"
+
+
+def _how(row: Ancestor) -> str:
+    """The state of a first ancestor in at most two words."""
+    if not row.only_through_heel and "grams" in row.how:
+        return "direct"
+    if row.how == ("heel",):
+        return "heel only"
+    return HOW_WORDS[row.how[0]] if row.how else ""

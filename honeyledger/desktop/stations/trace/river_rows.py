@@ -1,17 +1,16 @@
 """From a trace's rows to the river: which lots are drawn, in which columns, with what said."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.models.days import format_day
+from honeyledger.desktop.models.days import format_span
 from honeyledger.desktop.models.river_graph import (
     RiverColumn,
     RiverGraph,
     RiverNode,
     RiverRibbon,
-    folded,
     river_graph,
 )
 from honeyledger.services.trace_page import LotLine, TracePage, YardLine
@@ -27,7 +26,6 @@ KINDS = {
     "K": "other",
     "A": "other",
 }
-MOST_A_COLUMN = 14
 MOST_DRAWN = 400  # lots; a larger trace keeps those with the most honey and says so
 
 
@@ -36,11 +34,15 @@ def _tr(text: str) -> str:
 
 
 def river_of(page: TracePage) -> RiverGraph:
-    """The river of a trace, small lots folded into bands."""
+    """The river of a trace: each lot with its ribbons; what is small is folded where it is drawn.
+
+    It asks nothing of a widget, so that it is made in the read lane with the trace.
+    """
     trace = page.trace
     shown = _drawn(page.lots)
     colours = _colours(page)
-    nodes = [_yard_node(page, row) for row in page.yards] if shown else []
+    named = _named(page)
+    nodes = [_yard_node(page, row, named) for row in page.yards] if shown else []
     nodes += [_lot_node(lot, colours.get(lot.id)) for lot in shown.values()]
     ribbons = [
         RiverRibbon(_yard_key(ribbon.code), shown[ribbon.lot].code, round(ribbon.grams))
@@ -64,8 +66,7 @@ def river_of(page: TracePage) -> RiverGraph:
         ]
     used = {node.kind for node in nodes}
     heads = {kind: head for kind, head in _heads(page).items() if kind in used}
-    graph = river_graph(heads, nodes, ribbons, trace.made_g)
-    return folded(graph, MOST_A_COLUMN, words=_tr("{n} small ones"))
+    return river_graph(heads, nodes, ribbons, trace.made_g)
 
 
 def _drawn(lots: Sequence[LotLine]) -> dict[int, LotLine]:
@@ -84,16 +85,21 @@ def code_of(key: str) -> str:
     return key.removeprefix("from ")
 
 
-def _yard_node(page: TracePage, line: YardLine) -> RiverNode:
+def _named(page: TracePage) -> set[str]:
+    """The first ancestors that the answer names, so that the river has to show them."""
+    heels = [line.row.code for line in page.yards if line.row.only_through_heel]
+    return {page.yards[0].row.code, *(heels if len(heels) == 1 else ())}
+
+
+def _yard_node(page: TracePage, line: YardLine, named: Collection[str]) -> RiverNode:
     row = line.row
-    first = page.yards[0].row.code
     return RiverNode(
         _yard_key(row.code),
         "yard",
         row.name,
         row.grams,
         pfund_mm=_yard_colour(page, row.code),
-        is_named=row.code == first or row.only_through_heel,
+        is_named=row.code in named,
     )
 
 
@@ -149,7 +155,9 @@ def _heads(page: TracePage) -> Mapping[str, RiverColumn]:
     kinds: dict[str, list[str]] = {}
     for lot in page.lots:
         kinds.setdefault(KINDS.get(lot.kind, "other"), []).append(lot.day)
-    sites = _tr("{n} first ancestors").format(n=len(page.yards))
+    if page.is_jar:
+        kinds["jar"] = [page.day]
+    sites = _tr("{n} in reach").format(n=len(page.yards))
     names = {
         "pull": _tr("Pulls"),
         "fill": _tr("Tank fills"),
@@ -166,5 +174,4 @@ def _span(days: Sequence[str]) -> str:
     """The days of a column, first to last."""
     if not days:
         return ""
-    first, last = (format_day(date.fromisoformat(day)) for day in (min(days), max(days)))
-    return first if first == last else _tr("{first} to {last}").format(first=first, last=last)
+    return format_span(date.fromisoformat(min(days)), date.fromisoformat(max(days)))
