@@ -179,7 +179,7 @@ def open_window(house: House, settings: Settings) -> int:
         if missing.name is not None and missing.name.startswith("honeyledger"):
             raise
         raise Refusal(NO_LIBRARIES, what=missing) from missing
-    code: int = app.main(house, settings, resource())
+    code: int = app.main(house, settings, resource(), station_name(settings))
     return code
 
 

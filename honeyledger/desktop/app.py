@@ -27,7 +27,16 @@ FIRST = "dock"
 
 def build(house: House, settings: Settings, assets: Path) -> MainWindow:
     """The window of a house, not yet shown; it writes nothing outside the house by itself."""
-    return build_on(Desk(house, Jobs(), Refresh(), settings, assets, settings.operator))
+    desk = Desk(
+        house,
+        Jobs(),
+        Refresh(),
+        settings,
+        assets,
+        settings.operator,
+        station=settings.station,
+    )
+    return build_on(desk)
 
 
 def build_on(desk: Desk) -> MainWindow:
@@ -60,8 +69,12 @@ def _keep_settings(settings: Settings) -> None:
     write_settings(settings, settings_file())
 
 
-def main(house: House, settings: Settings, assets: Path) -> int:
-    """Show the window and stay until it is closed; answers the exit code."""
+def main(house: House, settings: Settings, assets: Path, station: str = "") -> int:
+    """Show the window and stay until it is closed; answers the exit code.
+
+    Args:
+        station: the name under which this computer's entries are kept.
+    """
     running = QApplication.instance()
     app = running if isinstance(running, QApplication) else QApplication(["honeyledger"])
     app.setApplicationName("Honeyledger")
@@ -74,6 +87,7 @@ def main(house: House, settings: Settings, assets: Path) -> int:
         settings,
         assets,
         settings.operator,
+        station=station or settings.station,
         papers=papers_folder(),
         open_paper=_open_paper,
         keep_settings=_keep_settings,

@@ -47,6 +47,7 @@ class Desk:
 
     Args:
         operator: the code of who works here now, "" for nobody.
+        station: the name under which this computer's entries are kept.
         unit, zone, prefix: the house's own, as last heard; the window keeps them true.
         drafts: where half-filled forms are kept.
         papers: the folder labels and reports are written to.
@@ -63,6 +64,7 @@ class Desk:
     operator: str = ""
     run: str = ""
     sizes: dict[str, int] = field(default_factory=dict)
+    station: str = ""
     unit: MassUnit = "kg"
     zone: str = "UTC"
     prefix: str = ""
@@ -76,7 +78,7 @@ class Desk:
         """Who says it, at this station, with an id made now, so that a retry writes once."""
         return Said(
             operator=self.operator,
-            station=self.settings.station,
+            station=self.station,
             command=self.house.new_id(),
             run=run,
         )

@@ -65,7 +65,7 @@ class DockPage:
 
 
 def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
-    """The dock, with the yard whose code is given in hand."""
+    """The dock, with the yard whose code is given in hand, else that of the last pallet."""
     day = dock_day(view, now_ms)
     zone = rules_of(view).zone
     today = house_day(now_ms, zone)
@@ -74,6 +74,7 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
     latest = lines[0] if lines else {}
     crew = _text(latest, "crew") if day.arrivals else ""
     yards = choices(view, YARD)
+    yard = yard or _code_of(yards, _text(latest, "yard"))
     known = {row.code for row in yards}
     return DockPage(
         ledger=view.head().ledger_id,
@@ -100,6 +101,12 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
 def _record(view: View, subject: str) -> Mapping[str, Json]:
     mark = view.mark(subject, "record")
     return mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
+def _code_of(yards: Sequence[Choice], said: str) -> str:
+    """The code of a yard that was said by its code or its name."""
+    found = [row.code for row in yards if said.casefold() in (row.code, row.name.casefold())]
+    return said if not found else found[0]
 
 
 def _lines(entry: Entry) -> Sequence[Mapping[str, Json]]:

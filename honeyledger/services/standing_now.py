@@ -204,7 +204,7 @@ def drums_now(view: View) -> tuple[DrumNow, ...]:
 
 
 def jars_now(view: View) -> tuple[JarsNow, ...]:
-    """Jars on hand and bottlings still open, by product."""
+    """Bottlings still open, then the jars on hand by product, held ones first."""
     held = held_lots(view)
     names = PlaceNames(view)
     rows = []
@@ -222,7 +222,10 @@ def jars_now(view: View) -> tuple[JarsNow, ...]:
         record = mark.value if mark and isinstance(mark.value, Mapping) else {}
         name = names.of_record(f"product/{record.get('product', '')}")
         rows.append(JarsNow(key_of(where), name, "being bottled", jars, grams))
-    return tuple(sorted(rows, key=lambda row: (row.product.casefold(), row.code)))
+    order = {"being bottled": 0, "hold": 1}
+    return tuple(
+        sorted(rows, key=lambda row: (order.get(row.state, 2), row.product.casefold(), row.code))
+    )
 
 
 def notes_now(view: View) -> tuple[NoteNow, ...]:

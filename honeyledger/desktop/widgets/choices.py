@@ -104,7 +104,11 @@ class _ChoiceRows(QStyledItemDelegate):
 
 
 class ChoiceField(Field):
-    """A field that is one of several choices."""
+    """A field that is one of several choices.
+
+    Where `takes_only_one` is set, Enter takes the one choice that contains what was typed, if
+    there is no other; a field of free text leaves it unset.
+    """
 
     chosen = Signal(str)
 
@@ -117,6 +121,7 @@ class ChoiceField(Field):
     ) -> None:
         super().__init__(label, density=density)
         self._key = ""
+        self.takes_only_one = False
         self._model = ChoicesModel(self)
         self._completer = QCompleter(self._model, self)
         self._completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
@@ -191,6 +196,17 @@ class ChoiceField(Field):
         self._key = ""
         self.set_unit("")
         super()._typed(text)
+
+    def _entered(self) -> None:
+        """Enter: what is typed may mean the only choice that is left."""
+        typed = self.text().strip().casefold()
+        if self.takes_only_one and typed and not self.key():
+            meant = [one for one in self._model.choices if typed in one.text.casefold()]
+            if len(meant) == 1:
+                self._show(meant[0])
+                self.set_refused(False)
+                self.edited.emit(meant[0].text)
+        super()._entered()
 
     def _take_index(self, index: QModelIndex) -> None:
         choice: Choice = index.data(Qt.ItemDataRole.UserRole)

@@ -4,7 +4,7 @@ Where the window is too low the fields scroll between the slot and the bar, and 
 kept in view.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
@@ -32,6 +32,7 @@ class Form(QScrollArea):
     def __init__(self) -> None:
         super().__init__()
         self._fields: list[FormField] = []
+        self._passed: frozenset[FormField] = frozenset()
         self._primary: Button | None = None
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setWidgetResizable(True)
@@ -55,6 +56,10 @@ class Form(QScrollArea):
             self._fields.append(field)
             field.submitted.connect(self._moving_on(field))
         self._column.insertLayout(self._column.count() - 1, row)
+
+    def pass_over(self, fields: Iterable[FormField]) -> None:
+        """Let Enter go on past these, which say already what they will; Tab still stops there."""
+        self._passed = frozenset(fields)
 
     def fields(self) -> Sequence[FormField]:
         """The fields in the order of the work."""
@@ -85,9 +90,14 @@ class Form(QScrollArea):
     def _moving_on(self, field: FormField) -> Callable[[], None]:
         return lambda: self._move_on(field)
 
+    def _stops_at(self, field: FormField) -> bool:
+        if field in self._passed or _is_fixed(field):
+            return False
+        return field.isVisibleTo(self) and field.isEnabled()
+
     def _move_on(self, field: FormField) -> None:
         for after in self._fields[self._fields.index(field) + 1 :]:
-            if after.isVisibleTo(self) and after.isEnabled() and not _is_fixed(after):
+            if self._stops_at(after):
                 self.take_focus(after)
                 return
         if self._primary is not None:

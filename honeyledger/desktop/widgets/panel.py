@@ -29,6 +29,7 @@ class Panel(QWidget):
         self.density = density
         self.slot: MessageSlot | None = None
         self.bar: ActionBar | None = None
+        self._narrow = False
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(1, 1, 1, 1)
         self._column.setSpacing(0)
@@ -57,12 +58,16 @@ class Panel(QWidget):
     def set_heading(self, heading: str) -> None:
         """Change the heading."""
         self.heading.setText(heading)
-        self._head.setVisible(bool(heading))
+        self._head.setVisible(self._is_headed())
         self.setAccessibleName(heading)
+
+    def _is_headed(self) -> bool:
+        return bool(self.heading.text()) and not self._narrow
 
     def set_narrow(self, narrow: bool) -> None:
         """Give the heading's room to a tab, and be lower at the foot, in a narrow window."""
-        self._head.setVisible(bool(self.heading.text()) and not narrow)
+        self._narrow = narrow
+        self._head.setVisible(self._is_headed())
         if self.bar is not None:
             self.bar.set_narrow(narrow)
 

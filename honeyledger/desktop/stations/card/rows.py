@@ -89,12 +89,18 @@ def _lot_state(card: LotCard) -> tuple[Mark, str]:
 
 
 def _where(standing: Sequence[Standing]) -> str:
-    here = [row.where for row in standing if row.grams > 0 or row.pieces > 0]
+    here = [_once(row.where) for row in standing if row.grams > 0 or row.pieces > 0]
     if not here:
         return _tr("nothing of it is here")
     if len(here) > 1:
         return _tr("{place} and {n} more").format(place=here[0], n=len(here) - 1)
     return here[0]
+
+
+def _once(where: str) -> str:
+    """A drum that is called "Drum 7" is not called "drum Drum 7"."""
+    word, _, name = where.partition(" ")
+    return name if name.casefold().startswith(word) else where
 
 
 def _lot_messages(card: LotCard) -> list[Message]:
@@ -114,7 +120,12 @@ def _lot_messages(card: LotCard) -> list[Message]:
 def _origins(yards: Sequence[Ancestor]) -> tuple[CardOrigin, ...]:
     shares = format_shares([row.share for row in yards])
     return tuple(
-        CardOrigin(row.name, row.share, words, heel_only=row.only_through_heel)
+        CardOrigin(
+            row.name,
+            row.share,
+            words if row.share else _tr("in reach"),
+            heel_only=row.only_through_heel,
+        )
         for row, words in zip(yards, shares, strict=True)
     )
 

@@ -29,11 +29,13 @@ class DockForm:
         self.panel = Panel(_tr("Receive supers"), density=density)
         self.slot = self.panel.add_slot(_tr("Scan the pull sheet of the first yard."))
         self.yard = ChoiceField(_tr("Yard: scan its pull sheet"), density=density)
+        self.yard.takes_only_one = True
         self.sheet = TextField(_tr("On its sheet"), density=density)
         self.pulled = DateField(_tr("Pulled"), presenter.today(), density=density)
         self.crew = ChoiceField(_tr("Crew"), density=density)
         self.supers = CountField(_tr("Supers"), density=density)
         self.box = ChoiceField(_tr("Box"), density=density)
+        self.box.takes_only_one = True
         self.gross = MassField(_tr("Gross"), density=density)
         names = {"sealed": _tr("sealed"), "mixed": _tr("mixed"), "green": _tr("green")}
         conditions = [Choice(key, names[key]) for key in CONDITIONS]
@@ -41,8 +43,8 @@ class DockForm:
         self.moisture = TextField(_tr("Moisture"), unit="%", density=density)
         self.form = Form()
         self.form.add_row((self.yard, 360), (self.sheet, 92))
-        self.form.add_row((self.pulled, 200), (self.crew, 252))
-        self.form.add_row((self.supers, 164), (self.box, 148), (self.gross, 128))
+        self.form.add_row((self.pulled, 214), (self.crew, 238))
+        self.form.add_row((self.supers, 156), (self.box, 160), (self.gross, 124))
         self.form.add_row((self.condition, 346), (self.moisture, 106))
         self.panel.set_body(self.form)
         bar = self.panel.add_bar(wide_primary=True)
@@ -115,17 +117,19 @@ class DockForm:
                 field.set_text(text)
         self.condition.set_key(typed.condition)
         self._show_kept(typed.kept)
+        repeated = (self.pulled, self.crew, self.box) if self._presenter.repeats() else ()
+        self.form.pass_over(repeated)
 
     def _show_kept(self, kept: Sequence[LineTyped]) -> None:
-        """Say in the heading what is on the pallet already."""
+        """Say above the yard what is on the pallet already."""
         parts = []
         for line in kept:
             yard = self._presenter.yard_of(line.yard)
             parts.append(f"{yard.name if yard else line.yard} {line.supers}")
-        words = _tr("Receive supers")
+        words = _tr("Yard: scan its pull sheet")
         if parts:
-            words = _tr("On it: {yards}, and").format(yards=", ".join(parts))
-        self.panel.set_heading(words)
+            words = _tr("On it: {yards}. Next yard").format(yards=", ".join(parts))
+        self.yard.set_label(words)
 
     def _edited(self) -> None:
         focused = QApplication.focusWidget()

@@ -166,6 +166,11 @@ class DockPresenter(QObject):
         self.filled.emit(self.typed)
         self.type(self.typed)
 
+    def repeats(self) -> bool:
+        """Whether day, crew and box stand as on the pallet before."""
+        today = self.page is not None and bool(self.page.repeated.pulled)
+        return today or self.last != Typed()
+
     def scan_yard(self, code: str) -> bool:
         """A pull sheet was scanned; answers whether the form now waits for its supers."""
         line = self.typed.line

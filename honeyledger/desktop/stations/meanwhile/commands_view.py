@@ -2,14 +2,13 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
+from PySide6.QtCore import QMimeData, QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLineEdit,
     QScrollArea,
-    QSizePolicy,
+    QTextEdit,
     QVBoxLayout,
     QWidget,
 )
@@ -21,6 +20,52 @@ from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.buttons import IconButton
 from honeyledger.desktop.widgets.text import Text, body, caption
 
+# Word joiner: no line is broken beside it, and nothing is drawn.
+_JOINER = "\u2060"
+
+
+class Typed(QTextEdit):
+    """A line as it is typed, wrapped between its words only, as high as it needs to be."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.setReadOnly(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFont(look.font(Type.CAPTION, Density.DESK, mono=True))
+        self.setAccessibleName(name)
+        self.setTabChangesFocus(True)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setTextInteractionFlags(
+            Qt.TextInteractionFlag.TextSelectableByMouse
+            | Qt.TextInteractionFlag.TextSelectableByKeyboard
+        )
+        self.viewport().setAutoFillBackground(False)
+        self.document().setDocumentMargin(0)
+
+    def line(self) -> str:
+        """The line, as it is to be typed."""
+        return self.toPlainText().replace(_JOINER, "")
+
+    def show_line(self, text: str) -> None:
+        """Show another line; an option is never parted from its hyphens."""
+        self.setPlainText(text.replace("-", f"{_JOINER}-{_JOINER}"))
+        self._fit()
+
+    def createMimeDataFromSelection(self) -> QMimeData:
+        """What is copied is what is typed, without the joiners that hold words together."""
+        data = QMimeData()
+        data.setText(self.textCursor().selectedText().replace(_JOINER, ""))
+        return data
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        self.document().setTextWidth(self.viewport().width())
+        self.setFixedHeight(int(self.document().size().height()) + 2)
+
 
 class CommandLine(QWidget):
     """One command: what it does, and the line, which can be selected and copied."""
@@ -28,59 +73,38 @@ class CommandLine(QWidget):
     def __init__(self, command: Command) -> None:
         super().__init__()
         self.command = command
-        self.line = QLineEdit()
-        self.line.setReadOnly(True)
-        self.line.setFrame(False)
-        self.line.setFont(look.font(Type.CAPTION, Density.DESK, mono=True))
-        self.line.setAccessibleName(command.does)
-        self.line.setFixedHeight(tokens.TARGET_LEAST)
-        self.line.setProperty("ring", "none")
-        palette = QPalette()
-        palette.setColor(QPalette.ColorRole.Base, Qt.GlobalColor.transparent)
-        self.line.setPalette(palette)
-        copy = IconButton("copy", self.tr("Copy this line"), colour="ink2")
-        copy.clicked.connect(self.copy)
+        self.line = Typed(command.does)
+        self.copying = IconButton("copy", self.tr("Copy this line"), colour="ink2")
+        self.copying.clicked.connect(self.copy)
         row = QHBoxLayout()
-        row.setContentsMargins(8, 0, 0, 0)
+        row.setContentsMargins(10, 8, 0, 8)
         row.setSpacing(4)
         row.addWidget(self.line, 1)
-        row.addWidget(copy)
+        row.addWidget(self.copying)
+        self._well = row
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        self.does = caption(command.does)
-        column.addWidget(self.does)
+        column.addWidget(caption(command.does))
         column.addLayout(row)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.show_code("")
 
     def show_code(self, code: str) -> None:
         """Write the line about this code."""
-        text = self.command.typed(code)
-        self.line.setText(text)
-        self.line.setToolTip(text)
-        self.line.setCursorPosition(0)
+        self.line.show_line(self.command.typed(code))
 
     def copy(self) -> None:
         """Put the line where it can be pasted from."""
         self.line.selectAll()
-        QGuiApplication.clipboard().setText(self.line.text())
+        self.line.copy()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.colour("well"))
-        top = self.does.height() + 4
-        well = QRectF(0, top, self.width(), tokens.TARGET_LEAST)
+        well = QRectF(self._well.geometry())
         painter.drawRoundedRect(well, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
-        if self.line.hasFocus():
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(look.colour("focus"))
-            painter.drawRoundedRect(well.adjusted(1, 1, -1, -1), 4, 4)
-
-    def sizeHint(self) -> QSize:
-        return QSize(200, self.does.sizeHint().height() + 4 + tokens.TARGET_LEAST)
 
 
 class Commands(QScrollArea):
@@ -108,7 +132,14 @@ class Commands(QScrollArea):
         self.setWidget(sheet)
         sheet.setAutoFillBackground(False)
 
-    def show_code(self, code: str) -> None:
-        """Write every line about the row that is chosen."""
+    def show_rows(self, rows: Sequence[tuple[str, str]], chosen: str) -> None:
+        """Write every line about the row that is chosen, or the first that can be meant.
+
+        Args:
+            rows: the code and the state of each.
+        """
         for line in self.lines:
-            line.show_code(code)
+            wanted = line.command.state
+            fitting = [code for code, state in rows if not wanted or state == wanted]
+            about = chosen if chosen in fitting else next(iter(fitting), "")
+            line.show_code(about)

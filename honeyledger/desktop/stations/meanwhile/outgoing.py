@@ -42,7 +42,7 @@ def _drum_columns(unit: MassUnit) -> Columns:
             kind=ColumnKind.COLOUR,
             pfund_mm=lambda row: row.colour / 10 if row.colour is not None else None,
             sort_key=lambda row: row.colour,
-            from_width=560,
+            from_width=620,
         ),
         Column(
             "grams",
@@ -99,7 +99,9 @@ def drums_page() -> Page:
                 'honeyledger hold {code} --reason "sample to the laboratory"',
                 "D",
             ),
-            Command(tr("End a hold"), 'honeyledger release {code} --reason "in order"', "D"),
+            Command(
+                tr("End a hold"), 'honeyledger release {code} --reason "in order"', "D", "hold"
+            ),
             Command(
                 tr("Pour it into a vessel"),
                 'honeyledger fill {code} --into "Tank 1" --whole',
@@ -116,7 +118,7 @@ def _jar_columns(unit: MassUnit) -> Columns:
         state_column(),
         name_column("product", tr("Product"), lambda row: row.product),
         number_column("jars", tr("Jars"), lambda row: row.jars),
-        honey_column(tr("Honey"), unit),
+        honey_column(tr("Honey"), unit, decimals=1),
     )
 
 
@@ -141,7 +143,7 @@ def bottling_page() -> Page:
         answer=_jar_answer,
         totals=lambda rows, unit: {
             "jars": Total(format_number(summed(rows, "jars"))),
-            "grams": Total(mass(summed(rows, "grams"), unit)),
+            "grams": Total(mass(summed(rows, "grams"), unit, 1)),
         },
         empty=tr("No jars yet. The commands at the right bottle the first ones."),
         will=tr(
@@ -161,8 +163,14 @@ def bottling_page() -> Page:
                 tr("Go on from another drum, at the counter's figure"),
                 "honeyledger change-over {code} --feed {D} --jars 320",
                 "J",
+                "being bottled",
             ),
-            Command(tr("Close it: all jars counted"), "honeyledger bottle {code} 640", "J"),
+            Command(
+                tr("Close it: all jars counted"),
+                "honeyledger bottle {code} 640",
+                "J",
+                "being bottled",
+            ),
             Command(tr("Print its labels"), "honeyledger labels {code} -o jars.pdf", "J"),
         ),
     )

@@ -39,14 +39,16 @@ class Command:
         does: what it does.
         line: how it is typed; `{code}` is the chosen row's, `{S}` any pull's, `{D}` any drum's.
         letter: the letter of the code that the line is about.
+        state: only a row in this state can be meant.
     """
 
     does: str
     line: str
     letter: str = ""
+    state: str = ""
 
     def typed(self, code: str) -> str:
-        """The line as it is typed, about the row that is chosen, else about the first there is."""
+        """The line as it is typed, about a code; about a house's first one, where none is."""
         others = {letter: example(letter) for letter in "SDGJR"}
         return self.line.format(code=code or example(self.letter or "S"), **others)
 
@@ -138,13 +140,13 @@ def number_column(
 
 
 def honey_column(
-    title: str, unit: MassUnit, *, estimated: bool = False, key: str = "grams"
+    title: str, unit: MassUnit, *, estimated: bool = False, key: str = "grams", decimals: int = 0
 ) -> Column[Any]:
     """A mass in the house's unit."""
     return Column(
         key,
         title,
-        lambda row: mass(getattr(row, key), unit) if getattr(row, key) else "",
+        lambda row: mass(getattr(row, key), unit, decimals) if getattr(row, key) else "",
         ColumnKind.NUMBER,
         unit=unit,
         sort_key=lambda row: getattr(row, key),

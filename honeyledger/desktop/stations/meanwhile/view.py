@@ -67,13 +67,15 @@ class MeanwhileView:
         # The house's unit is known only since the first answer.
         self.table.model.columns = self.page.columns(unit)
         self.table.show_rows(rows)
+        self._chosen(self.table.selected_key())
         totals = self.page.totals(rows, unit)
         if totals and rows:
             self.table.show_totals(self.widget.tr("In all"), totals)
 
     def _chosen(self, code: str) -> None:
         if self._key not in _WITHOUT_CARD:
-            self.commands.show_code(code)
+            rows = [(self.page.code(row), row.state) for row in self.presenter.rows]
+            self.commands.show_rows(rows, code)
 
     def _open(self, code: str) -> None:
         if self._key not in _WITHOUT_CARD:

@@ -85,15 +85,21 @@ def _made(typing: Typing, label: str, density: Density, *, is_name: bool) -> For
             return ChoiceButtons(label, units, density=density)
         case Typing.ZONE:
             zones = [Choice(zone, zone) for zone in sorted(available_timezones())]
-            return ChoiceField(label, zones, density=density)
+            return _one_of(label, zones, density)
         case Typing.LINE:
-            return ChoiceField(label, density=density)
+            return _one_of(label, (), density)
         case _:
             return (
                 ChoiceField(label, density=density)
                 if is_name
                 else TextField(label, density=density)
             )
+
+
+def _one_of(label: str, choices: Sequence[Choice], density: Density) -> ChoiceField:
+    made = ChoiceField(label, choices, density=density)
+    made.takes_only_one = True
+    return made
 
 
 class SetupView:
