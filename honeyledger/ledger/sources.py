@@ -10,7 +10,10 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_record
 from honeyledger.ledger.places import (
     BARREL,
+    CUSTOMER,
+    DISCARDED,
     DRUM,
+    GATE,
     JARS,
     PALLET,
     SUPPLIER,
@@ -19,6 +22,7 @@ from honeyledger.ledger.places import (
     YARD,
     class_of,
     is_source,
+    key_of,
     place,
 )
 from honeyledger.ledger.state import State
@@ -144,7 +148,8 @@ def find_source(b: Booking, text: str, field: str = "source") -> str:
     """
     code = code_in(b.state, text, field) if text.strip() else None
     if code is not None and code.letter != "E":
-        return place_of(b, find_lot(b.state, text, "DPTW", field), field)
+        lot = find_lot(b.state, text, "DPTW", field)
+        return own_place(b, lot) or place_of(b, lot, field)
     kind = DRUM if code and b.state.mark(place(DRUM, str(code)), "record") else VESSEL
     if code is not None:
         return find_record(b.state, kind, str(code), field)[0]
@@ -164,6 +169,20 @@ def place_of(b: Booking, lot: Lot, field: str) -> str:
             if class_of(where) == one:
                 return where
     raise refuse_gone(b, lot, field)
+
+
+def own_place(b: Booking, lot: Lot) -> str:
+    """A one-way drum or barrel that was in the house then, though the books see it empty now.
+
+    The floor is right: a part of it may be written down after the rest was, or after it was
+    sent. A registered container is scanned by its own code then.
+    """
+    rows = b.state.holdings(lot.id)
+    own = next((row.place for row in rows if key_of(row.place) == lot.code), "")
+    touch = b.state.last_touch(own)
+    gone = any(row.grams and class_of(row.place) in (CUSTOMER, GATE, DISCARDED) for row in rows)
+    long_gone = gone and (touch is None or touch.at_ms < b.at_ms - b.margin_ms)
+    return "" if long_gone else own
 
 
 def refuse_gone(b: Booking, lot: Lot, field: str) -> Refusal:

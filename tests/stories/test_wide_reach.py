@@ -14,7 +14,7 @@ from honeyledger.ledger.verbs.drums import Fill, Purchase, Weight
 from honeyledger.ledger.verbs.floor import Cappings, Load
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
-from tests.support.houses import MINUTE_MS, BuiltHouse
+from tests.support.houses import MINUTE_MS, BuiltHouse, refused
 
 HOUR_MS = 60 * MINUTE_MS
 
@@ -325,3 +325,27 @@ def test_a_load_typed_after_the_drums_tank_was_amended(house: BuiltHouse) -> Non
     house.do(Load(tag, "Tank"), loaded)
 
     assert reach(house, drum) == {"A", "B"}
+
+
+def test_a_part_poured_before_the_rest_was_sent(house: BuiltHouse) -> None:
+    """The pour of a one-way drum was scanned half an hour after the dispatch of all of it."""
+    house.load("A", 400_000, "Tank")
+    drum = house.drum("Tank", 50_000)
+    house.load("B", 400_000, "Bottling tank")
+    house.do(Dispatch("Shop", (DispatchLine(drum),)))
+    house.wait(30)
+    house.pour(drum, "Bottling tank", 20_000)
+    assert reach(house, house.drum("Bottling tank", 50_000)) >= {"A", "B"}
+
+    house.wait(120)
+    sentence = f"{drum} is no longer in the house: nothing of it is left."
+    assert refused(lambda: house.pour(drum, "Bottling tank", 1_000)) == sentence
+
+
+def test_a_part_poured_before_the_rest_was_poured(house: BuiltHouse) -> None:
+    house.load("A", 400_000, "Tank")
+    drum = house.drum("Tank", 50_000)
+    house.pour(drum, "Fed tank")
+    house.pour(drum, "Bottling tank", 20_000)
+
+    assert reach(house, house.drum("Bottling tank", 20_000)) >= {"A"}

@@ -21,7 +21,6 @@ from honeyledger.ledger.places import (
     VESSEL,
     class_of,
     is_inside,
-    key_of,
     place,
 )
 from honeyledger.ledger.signing import check_reason
@@ -187,16 +186,16 @@ def _carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) ->
     b.pieces(lot.id, end, jars)
     if not is_inside(start):
         return
-    if not _keeps_last(start, lot):
+    if not _keeps_last(start):
         for row in b.standing(start):
             if row.lot.id == lot.id and not row.grams and not row.pieces:
                 b.leaves(start, lot.id)
     b.touches(start)
 
 
-def _keeps_last(start: str, lot: Lot) -> bool:
-    """A registered container that goes out keeps its last lot until it is washed."""
-    return class_of(start) == DRUM and key_of(start) != lot.code
+def _keeps_last(start: str) -> bool:
+    """A drum keeps its last lot until it is washed; a pour may be scanned after it was sent."""
+    return class_of(start) == DRUM
 
 
 def book_take_back(facts: TakeBack, b: Booking) -> None:
