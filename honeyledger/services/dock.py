@@ -7,6 +7,7 @@ from honeyledger.domain.moments import house_day
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import PALLET, YARD, class_of, key_of, place
+from honeyledger.ledger.sources import sources_of
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.line import WET, day_start_ms
 from honeyledger.services.store import View
@@ -164,26 +165,29 @@ def yard_season(view: View, code: str, now_ms: int) -> YardSeason:
     where = place(YARD, code)
     mark = view.mark(where, "record")
     record = mark.value if mark and isinstance(mark.value, Mapping) else {}
-    lots = [lot for lot in view.source_lots(where) if lot.season == year]
-    colours = [
-        (colour, lot.made_g)
-        for lot in lots
-        if (colour := reading(view, lot.code, "colour")) is not None
+    # A receipt that was reversed, and a pull amended to another yard, gave nothing from here.
+    given = [
+        (lot, grams)
+        for lot in view.source_lots(where)
+        if lot.season == year and (grams := sources_of(view, lot)[where]) > 0
     ]
-    moistures = [
-        (moisture, lot.made_g)
-        for lot in lots
-        if (moisture := reading(view, lot.code, "moisture")) is not None
-    ]
+    read = {
+        name: [
+            (value, grams)
+            for lot, grams in given
+            if (value := reading(view, lot.code, name)) is not None
+        ]
+        for name in ("moisture", "colour")
+    }
     return YardSeason(
         code=code,
         name=str(record.get("name", "")),
         colonies=_whole(record, "colonies"),
-        pulls=len(lots),
-        supers=sum(_whole(lot.attributes, "count") for lot in lots),
-        grams=sum(lot.made_g for lot in lots),
-        moisture=_by_mass(moistures),
-        colour=_by_mass(colours),
+        pulls=len(given),
+        supers=sum(_whole(lot.attributes, "count") for lot, _ in given),
+        grams=sum(grams for _, grams in given),
+        moisture=_by_mass(read["moisture"]),
+        colour=_by_mass(read["colour"]),
     )
 
 

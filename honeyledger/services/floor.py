@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.ledger.entry import Lot
-from honeyledger.ledger.mixing import fed_from, name_of
-from honeyledger.ledger.places import VESSEL, YARD, key_of, place
+from honeyledger.ledger.mixing import name_of
+from honeyledger.ledger.places import VESSEL, YARD, class_of, key_of, place
 from honeyledger.ledger.run_balance import RunBalance, balance_of
+from honeyledger.ledger.sources import home_of
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.store import View
@@ -149,7 +150,7 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
         went_in=went_in,
         heels_in=_heels_in(view, code),
         came_out=came_out,
-        vessels=_vessels(view, run.line),
+        vessels=_vessels(view, code),
         ties=_ties(view, drums),
         pace=_pace(view, went_in, lots, balance, now_ms if run.closed_ms is None else None),
         balance=balance,
@@ -159,16 +160,19 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
 
 
 def _went_in(view: View, lot: Lot, supers: int, grams: int) -> WentIn:
-    yard = str(lot.attributes.get("yard", ""))
-    name = name_in(view, place(YARD, yard)) if yard else "source not known"
+    where = home_of(view, lot)
+    yard = key_of(where) if class_of(where) == YARD else ""
+    name = name_in(view, where, "source not known")
     return WentIn(lot.code, yard, name, supers, grams)
 
 
 def _came_out(view: View, lot: Lot, grams: int, pending: bool) -> CameOut:
+    amended = view.mark(lot.code, "container")
+    container = amended.value if amended else lot.attributes.get("container", "")
     return CameOut(
         code=lot.code,
         kind=lot.kind,
-        container=str(lot.attributes.get("container", "")),
+        container=str(container),
         grams=grams,
         pending=pending,
         moisture=reading(view, lot.code, "moisture"),
@@ -176,23 +180,25 @@ def _came_out(view: View, lot: Lot, grams: int, pending: bool) -> CameOut:
     )
 
 
-def _heels_in(view: View, code: str) -> tuple[HeelIn, ...]:
+def _opened_with(view: View, code: str) -> dict[str, int]:
+    """The run's vessels as it was opened, with the grams each held."""
     mark = view.mark(place("run", code), "opened")
     rows = mark.value.get("heels", ()) if mark and isinstance(mark.value, Mapping) else ()
     assert isinstance(rows, Sequence)
-    heels = []
-    for row in rows:
-        assert isinstance(row, Sequence)
-        vessel, grams = str(row[0]), int(str(row[1]))
-        if grams:
-            heels.append(HeelIn(vessel, name_of(view, place(VESSEL, vessel)), grams))
-    return tuple(heels)
+    return {str(row[0]): int(str(row[1])) for row in rows if isinstance(row, Sequence)}
 
 
-def _vessels(view: View, line: str) -> tuple[VesselNow, ...]:
-    first = place(VESSEL, line)
+def _heels_in(view: View, code: str) -> tuple[HeelIn, ...]:
+    return tuple(
+        HeelIn(vessel, name_of(view, place(VESSEL, vessel)), grams)
+        for vessel, grams in _opened_with(view, code).items()
+        if grams
+    )
+
+
+def _vessels(view: View, code: str) -> tuple[VesselNow, ...]:
     rows = []
-    for vessel in dict.fromkeys((first, *fed_from(view, first))):
+    for vessel in (place(VESSEL, key) for key in _opened_with(view, code)):
         washed = view.mark(vessel, "washed")
         cuts = washed and isinstance(washed.value, Mapping) and washed.value.get("cuts")
         rows.append(

@@ -1,10 +1,10 @@
 """The line across the house: what stands at each place now, what flowed today, what needs you."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.moments import day_of, moment_at
-from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.booking import MINUTE_MS, rules_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import (
     CUSTOMER,
@@ -57,9 +57,12 @@ class LineState:
 
 def day_start_ms(view: View, now_ms: int) -> int:
     """The start of the house's local day, milliseconds UTC."""
-    now = moment_at(now_ms, rules_of(view).zone)
-    local_ms = now_ms + now.offset_min * 60_000
-    return now_ms - local_ms % DAY_MS
+    zone = rules_of(view).zone
+    now = moment_at(now_ms, zone)
+    local_ms = now_ms + now.offset_min * MINUTE_MS
+    midnight_ms = now_ms - local_ms % DAY_MS
+    # Where the clocks were changed since, midnight had another offset.
+    return midnight_ms + (now.offset_min - moment_at(midnight_ms, zone).offset_min) * MINUTE_MS
 
 
 def line_state(view: View, now_ms: int) -> LineState:
@@ -85,7 +88,8 @@ def line_state(view: View, now_ms: int) -> LineState:
     )
     head = view.head()
     season = day_of(moment_at(now_ms, rules_of(view).zone)).year
-    return LineState(places, _flows(view, today), head.entry, head.digest, season)
+    flows = tuple(_flow(view, today, kinds, into) for kinds, into in FLOWS)
+    return LineState(places, flows, head.entry, head.digest, season)
 
 
 def _counting(view: View, entries: Sequence[Entry]) -> list[Entry]:
@@ -127,35 +131,34 @@ def _unweighed(view: View, rows: Sequence[OnHand]) -> int:
     return sum(row.lot.code in marks for row in rows)
 
 
-def _flows(view: View, today: list[Entry]) -> tuple[LineFlow, ...]:
-    steps: tuple[Callable[[str], bool], ...] = (
-        lambda kind: kind == PALLET,
-        lambda kind: kind == VESSEL,
-        lambda kind: kind == DRUM,
-        lambda kind: kind in (FILLING,),
-        lambda kind: kind in (CUSTOMER, GATE),
-    )
-    verbs = (("receive",), ("load",), ("fill", "bung"), ("change-over", "bottle"), ("dispatch",))
-    arrived, loaded, drummed, jarred, sent = (
-        _flow(view, today, kinds, into) for kinds, into in zip(verbs, steps, strict=True)
-    )
-    return (arrived, arrived, loaded, drummed, jarred, sent)
+# What flows on from each place: the verbs that move it, and the class of places it comes to.
+FLOWS: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = (
+    (("receive",), (PALLET,)),
+    (("receive",), (PALLET,)),
+    (("load",), (VESSEL,)),
+    (("fill", "bung"), (DRUM,)),
+    (("change-over", "bottle"), (FILLING, JARS)),
+    (("dispatch",), (CUSTOMER, GATE)),
+)
 
 
 def _flow(
-    view: View, today: list[Entry], kinds: tuple[str, ...], into: Callable[[str], bool]
+    view: View, today: Sequence[Entry], kinds: tuple[str, ...], into: tuple[str, ...]
 ) -> LineFlow:
-    """Grams that came to places of a class today, and their mean colour by mass."""
-    grams = 0
-    weighted = read_g = 0
+    """Grams that places of these classes gained today, and the mean colour of what came.
+
+    What only changes its lot there (a drum bunged or topped up, jars closed) is no gain.
+    """
+    grams = weighted = read_g = 0
     for entry in today:
-        if entry.kind not in kinds:
+        rows = [row for row in entry.postings if class_of(row.place) in into]
+        gained = sum(row.grams for row in rows)
+        if entry.kind not in kinds or gained <= 0:
             continue
-        for posting in entry.postings:
-            if posting.grams > 0 and into(class_of(posting.place)):
-                grams += posting.grams
-                colour = reading(view, view.lot(posting.lot).code, "colour")
-                if colour is not None:
-                    weighted += colour * posting.grams
-                    read_g += posting.grams
+        grams += gained
+        for row in rows:
+            colour = reading(view, view.lot(row.lot).code, "colour")
+            if row.grams > 0 and colour is not None:
+                weighted += colour * row.grams
+                read_g += row.grams
     return LineFlow(grams, weighted // read_g if read_g else None)

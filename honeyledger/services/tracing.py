@@ -8,7 +8,14 @@ from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.entry import Lot
-from honeyledger.ledger.lookup import find_lot, find_record, read_code
+from honeyledger.ledger.lookup import (
+    code_in,
+    find_lot,
+    find_record,
+    read_code,
+    read_iso_day,
+    refuse_name,
+)
 from honeyledger.ledger.places import (
     CUSTOMER,
     GATE,
@@ -314,6 +321,10 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
     Where the text is a lot's code the names of all yards are not gone through, which would take
     longer than the trace.
     """
+    first_day, last_day = (
+        read_iso_day(first_day, "first_day"),
+        read_iso_day(last_day, "last_day"),
+    )
     is_lot = view.lot_by_code(text.strip().upper()) is not None
     for kind in () if is_lot else (YARD, SUPPLIER):
         try:
@@ -327,16 +338,21 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
         ]
         starts = _parts_from(view, where, lots)
         return key_of(where), starts
+    if code_in(view, text, "code") is None:
+        raise refuse_name(view, (YARD, SUPPLIER), text.strip(), "code")
     lot = find_lot(view, text, field="code")
     return lot.code, {lot.id: 1.0}
 
 
 def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, float]:
-    """The source lots of a place with the part of each that is from there."""
+    """The source lots of a place with the part of each that is from there; reversed ones none."""
     by_lot = _source_places(view, view.lot_heads([lot.id for lot in lots]))
-    return {
+    parts = {
         lot: part for lot, places in by_lot.items() for place, part, _ in places if place == where
     }
+    given_back = [row.lot for row in view.sources_of(list(parts)) if not row.grams]
+    undone = {lot for lot in given_back if view.reversed_by(view.lot(lot).made_by)}
+    return {lot: part for lot, part in parts.items() if lot not in undone}
 
 
 def _whereabouts(

@@ -1,0 +1,93 @@
+"""Traces of what was put right since, and what cannot be traced."""
+
+import pytest
+
+from honeyledger.domain.codes import Code, make_jar_code, parse_code
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.tracing import trace_forward
+from tests.support.books import code_in
+from tests.support.houses import BuiltHouse, refused
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.yard("Hill")
+    house.vessel("Tank 1")
+    return house
+
+
+def test_a_reversed_lot_is_not_traced(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    done = house.do(Fill("Tank 1", Weight(net_g=290_000)))
+    drum = done.codes[-1]
+    undone = house.do(Reverse(done.entries[0].id, "wrong tank")).entries[0].id
+    for trace in (house.back, house.forward):
+        assert refused(lambda trace=trace: trace(drum)) == (
+            f"{drum} was reversed with entry {undone} and stands for nothing. Take its label off, "
+            "and use the code that came after it."
+        )
+
+
+def test_a_receipt_that_was_reversed_is_not_in_its_yards_reach(house: BuiltHouse) -> None:
+    kept, _ = house.pull("Creek", 100_000)
+    house.pull("Creek", 200_000)
+    head = house.house.ask(lambda view: view.head().entry)
+    house.do(Reverse(head, "counted twice"))
+    assert [row.code for row in house.forward("Creek").lots] == [kept]
+    assert house.forward("Creek").on_hand_g == 100_000
+
+
+def test_a_pull_given_away_whole_is_still_of_its_first_place(house: BuiltHouse) -> None:
+    pull, tag = house.pull("Creek", 100_000)
+    unknown = house.do(Fill("Tank 1", Weight(net_g=90_000))).codes[0]
+    house.do(Amend(unknown, "was not scanned", pallet=tag))
+    assert pull in {row.code for row in house.forward("Creek").lots}
+    assert house.shares(pull) == {"Creek": 1.0}
+
+
+def test_days_are_read_or_refused(house: BuiltHouse) -> None:
+    house.pull("Creek", 100_000)
+
+    def lots(first: str, last: str) -> int:
+        return house.house.ask(lambda view: len(trace_forward(view, "Creek", first, last).lots))
+
+    assert (lots("20260724", ""), lots("2026-07-25", ""), lots("", "2026-07-23")) == (1, 0, 0)
+    assert refused(lambda: lots("24.7.2026", "")) == (
+        "24.7.2026 is not a day: write it like 2026-07-24."
+    )
+
+
+def test_a_name_nothing_has_gets_names_to_choose_from(house: BuiltHouse) -> None:
+    house.do(Register("supplier", {"name": "S9"}))
+    assert refused(lambda: house.forward("Crek")) == (
+        "There is no yard or supplier called Crek. Choose one, such as Creek, or register it "
+        "first."
+    )
+
+
+def test_what_is_no_lot_is_named(house: BuiltHouse) -> None:
+    _, tag = house.pull("Creek", 100_000)
+    said = f"{tag} is a pallet tag, but a lot is needed here. Scan that code instead."
+    assert refused(lambda: house.back(tag)) == said
+    assert refused(lambda: house.forward(tag)) == said
+
+
+def test_the_serial_a_lot_never_had(house: BuiltHouse) -> None:
+    house.do(Register("product", {"name": "Clover", "net_g": 500}))
+    house.load("Creek", 300_000, "Tank 1")
+    lot = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(Bottle(lot, 120))
+    code = parse_code(lot)
+    assert isinstance(code, Code)
+    for serial in (0, 121):
+        jar = str(make_jar_code(code, serial))
+        assert refused(lambda jar=jar: house.back(jar)) == (
+            f"Lot {lot} has 120 jars, so there is no serial {serial:05d}. Scan it again."
+        )
+    assert house.shares(str(make_jar_code(code, 120))) == {"Creek": 1.0}
