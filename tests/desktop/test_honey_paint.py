@@ -61,6 +61,8 @@ def test_a_flow_is_plain_where_the_colour_does_not_change() -> None:
     plain = honey_paint.flow_brush(0, 100, 40, 40)
     assert plain.gradient() is None
     assert plain.color().name().upper() == pfund_colour(40)
-    stops = honey_paint.flow_brush(0, 100, 20, 60).gradient().stops()
+    # The gradient is the brush's own: it is gone with it.
+    running = honey_paint.flow_brush(0, 100, 20, 60)
+    stops = running.gradient().stops()
     assert stops[0][1].name().upper() == pfund_colour(20)
     assert stops[-1][1].name().upper() == pfund_colour(60)

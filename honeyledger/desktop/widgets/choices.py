@@ -106,8 +106,8 @@ class _ChoiceRows(QStyledItemDelegate):
 class ChoiceField(Field):
     """A field that is one of several choices.
 
-    Where `takes_only_one` is set, Enter takes the one choice that contains what was typed, if
-    there is no other; a field of free text leaves it unset.
+    Enter takes the only choice left in the open list, unless `is_free`: then the choices are what
+    was said before, and something new may be meant by the beginning of one of them.
     """
 
     chosen = Signal(str)
@@ -121,7 +121,7 @@ class ChoiceField(Field):
     ) -> None:
         super().__init__(label, density=density)
         self._key = ""
-        self.takes_only_one = False
+        self.is_free = False
         self._model = ChoicesModel(self)
         self._completer = QCompleter(self._model, self)
         self._completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
@@ -197,17 +197,6 @@ class ChoiceField(Field):
         self.set_unit("")
         super()._typed(text)
 
-    def _entered(self) -> None:
-        """Enter: what is typed may mean the only choice that is left."""
-        typed = self.text().strip().casefold()
-        if self.takes_only_one and typed and not self.key():
-            meant = [one for one in self._model.choices if typed in one.text.casefold()]
-            if len(meant) == 1:
-                self._show(meant[0])
-                self.set_refused(False)
-                self.edited.emit(meant[0].text)
-        super()._entered()
-
     def _take_index(self, index: QModelIndex) -> None:
         choice: Choice = index.data(Qt.ItemDataRole.UserRole)
         self._show(choice)
@@ -223,7 +212,7 @@ class ChoiceField(Field):
                 return
             self.popup.hide()
             matches = self._completer.completionModel()
-            if matches.rowCount() == 1:
+            if matches.rowCount() == 1 and not self.is_free:
                 self._take_index(matches.index(0, 0))
                 return
         self.submitted.emit()

@@ -149,7 +149,7 @@ class Field(QWidget):
         self.setFocusProxy(self.editor)
         self.label.setBuddy(self.editor)
         self.editor.textEdited.connect(self._typed)
-        self.editor.returnPressed.connect(self._entered)
+        self.editor.returnPressed.connect(self.submitted)
         self._name()
 
     def _name(self) -> None:
@@ -159,9 +159,6 @@ class Field(QWidget):
     def _typed(self, text: str) -> None:
         self.set_refused(False)
         self.edited.emit(text)
-
-    def _entered(self) -> None:
-        self.submitted.emit()
 
     def text(self) -> str:
         """What stands in the field, as it was typed."""

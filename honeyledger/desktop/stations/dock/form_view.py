@@ -29,13 +29,12 @@ class DockForm:
         self.panel = Panel(_tr("Receive supers"), density=density)
         self.slot = self.panel.add_slot(_tr("Scan the pull sheet of the first yard."))
         self.yard = ChoiceField(_tr("Yard: scan its pull sheet"), density=density)
-        self.yard.takes_only_one = True
         self.sheet = TextField(_tr("On its sheet"), density=density)
         self.pulled = DateField(_tr("Pulled"), presenter.today(), density=density)
         self.crew = ChoiceField(_tr("Crew"), density=density)
+        self.crew.is_free = True
         self.supers = CountField(_tr("Supers"), density=density)
         self.box = ChoiceField(_tr("Box"), density=density)
-        self.box.takes_only_one = True
         self.gross = MassField(_tr("Gross"), density=density)
         names = {"sealed": _tr("sealed"), "mixed": _tr("mixed"), "green": _tr("green")}
         conditions = [Choice(key, names[key]) for key in CONDITIONS]

@@ -85,21 +85,15 @@ def _made(typing: Typing, label: str, density: Density, *, is_name: bool) -> For
             return ChoiceButtons(label, units, density=density)
         case Typing.ZONE:
             zones = [Choice(zone, zone) for zone in sorted(available_timezones())]
-            return _one_of(label, zones, density)
+            return ChoiceField(label, zones, density=density)
         case Typing.LINE:
-            return _one_of(label, (), density)
+            return ChoiceField(label, density=density)
+        case _ if is_name:
+            named = ChoiceField(label, density=density)
+            named.is_free = True
+            return named
         case _:
-            return (
-                ChoiceField(label, density=density)
-                if is_name
-                else TextField(label, density=density)
-            )
-
-
-def _one_of(label: str, choices: Sequence[Choice], density: Density) -> ChoiceField:
-    made = ChoiceField(label, choices, density=density)
-    made.takes_only_one = True
-    return made
+            return TextField(label, density=density)
 
 
 class SetupView:
