@@ -45,7 +45,7 @@ _HOLDINGS = Statement(
 _HOLDINGS_OF = Statement(
     lambda engine: (
         select(*_HELD)
-        .where(is_among(HOLDING.c.lot, engine))
+        .where(is_among(HOLDING.c.lot, engine), literal_column(f"({IS_SOMETHING})"))
         .order_by(HOLDING.c.lot, HOLDING.c.place)
     ),
     "ids",
@@ -123,7 +123,7 @@ class PlaceQueries(LotQueries):
         return [Holding(*row) for row in self._all(_HOLDINGS, lot_id)]
 
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
-        """All holdings of many lots, outside places included, by lot then place."""
+        """Holdings of many lots with grams or pieces, outside places too, by lot then place."""
         return list(map(Holding._make, self._all(_HOLDINGS_OF, as_list(lot_ids))))
 
     def held_at(self, place_class: str) -> Sequence[Holding]:

@@ -103,7 +103,7 @@ def lot_card(view: View, text: str, unit: MassUnit = "kg") -> LotCard:
     lot = find_lot(view, text, field="code")
     names = PlaceNames(view)
     entries = view.history(lot.id)
-    trace = trace_back(view, lot.code)
+    trace = trace_back(view, lot.code, ribbons=False)
     made = next(entry for entry in entries if entry.id == lot.made_by)
     standing = tuple(
         Standing(row.place, names[row.place], row.grams, row.pieces)

@@ -89,7 +89,7 @@ class View(State, Protocol):
         """Names in the records of many registers ("yard/..."); those without one are left out."""
 
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
-        """All holdings of many lots, outside places included, by lot then place."""
+        """Holdings of many lots with grams or pieces, outside places too, by lot then place."""
 
     def entries(
         self, kinds: Collection[str] = (), since_ms: int = 0, last: int = 0

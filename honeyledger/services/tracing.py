@@ -364,8 +364,6 @@ def _whereabouts(
     classes: dict[str, str] = {}
     for row in view.holdings_of(list(lots)):
         where, lot, grams, pieces = row
-        if not grams and not pieces:
-            continue
         if where not in classes:
             classes[where] = class_of(where)
         if classes[where] in INSIDE:
