@@ -1,8 +1,8 @@
 """Times traces, recording and the audit against a hand-written floor and against networkx.
 
-`python3 packaging/bench.py -o FOLDER` makes seasons from a seed through the real ledger, times
-every row in one run on SQLite and PostgreSQL, and writes bench.md and bench.json. `--help` names
-the rest; `--colonies 80000 --seasons 20` is the largest house it is meant for.
+`python3 packaging/bench.py` makes seasons from a seed through the real ledger and times every row
+in one run, on SQLite and PostgreSQL; `-o FOLDER` writes bench.md and bench.json there. `--help`
+names the rest; `--colonies 80000 --seasons 20` is the largest house it is meant for.
 """
 
 import os

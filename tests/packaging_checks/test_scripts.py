@@ -3,6 +3,7 @@
 import ast
 import importlib.util
 import json
+import os
 import re
 import subprocess
 import sys
@@ -21,7 +22,7 @@ PACKAGING = ROOT / "packaging"
 def scripts(monkeypatch: pytest.MonkeyPatch) -> dict[str, ModuleType]:
     """The scripts as modules, found as when they run: beside one another."""
     loaded = {}
-    for name in ("environment", "lend_packages", "start", "test"):
+    for name in ("environment", "lend_packages", "start", "test", "bench"):
         spec = importlib.util.spec_from_file_location(name, PACKAGING / f"{name}.py")
         assert spec is not None
         assert spec.loader is not None
@@ -54,9 +55,9 @@ def _forbid(*arguments: object, **_: object) -> None:
     raise AssertionError(f"this should not have been run: {arguments}")
 
 
-def test_start_and_test_need_nothing_but_the_standard_library() -> None:
+def test_what_runs_first_needs_nothing_but_the_standard_library() -> None:
     own = {path.stem for path in PACKAGING.glob("*.py")}
-    for name in ("start", "test", "environment"):
+    for name in ("start", "test", "bench", "environment"):
         tree = ast.parse((PACKAGING / f"{name}.py").read_text("utf-8"))
         imported = {
             alias.name.split(".")[0]
@@ -168,8 +169,25 @@ def test_start_takes_the_terminal_where_there_is_no_screen_and_says_so(
     assert command(["--terminal"]) == ["tour"]
 
 
+def test_the_bench_runs_in_the_projects_own_environment(
+    checkout: ModuleType, scripts: dict[str, ModuleType], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ran: dict[str, object] = {}
+
+    def call(command: list[str], env: dict[str, str]) -> int:
+        ran.update(command=command, root=env["PYTHONPATH"].split(os.pathsep)[0])
+        return 3
+
+    monkeypatch.setattr(subprocess, "call", call)
+    monkeypatch.setattr(sys, "argv", ["bench.py", "--quick", "-o", "figures"])
+    assert scripts["bench"].main() == 3
+    python = str(checkout.venv_python())
+    assert ran["command"] == [python, "-m", "tests.bench", "--quick", "-o", "figures"]
+    assert ran["root"] == str(checkout.ROOT)
+
+
 def test_an_older_python_is_told_which_one_is_needed(tmp_path: Path) -> None:
-    for name in ("start", "test"):
+    for name in ("start", "test", "bench"):
         source = (PACKAGING / f"{name}.py").read_text("utf-8")
         (tmp_path / "old.py").write_text(
             "import sys\nsys.version_info = (3, 9, 2)\n" + source, encoding="utf-8"
