@@ -123,10 +123,12 @@ def feed(b: Booking, vessel: str) -> None:
             b.comes(vessel, fill)
             b.draws(line, fill)
             b.touches(line)
+            b.touches(vessel)
             continue
         for row in rows:
             if not has_in(b, vessel, row.lot.id):
                 b.comes(vessel, row.lot.id)
+                b.touches(vessel)
 
 
 def has_in(b: Booking, vessel: str, lot: int) -> bool:

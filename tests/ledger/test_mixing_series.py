@@ -4,9 +4,10 @@ import pytest
 
 from honeyledger.ledger.mixing import fed_by, fed_from, feeds, name_of
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
-from tests.support.books import effects, late, origins, place, postings, standing
+from tests.support.books import effects, late, origins, place, postings, standing, turned_down
 from tests.support.houses import BuiltHouse
 
 
@@ -106,3 +107,23 @@ def test_a_draw_within_the_margin_after_a_wash_may_have_been_before_it(vessel: s
     drum = house.drum("Tank 1", 50_000, at_min=220)
     assert house.shares(drum) == {"Hill": 1.0, "Creek": 0.0}
     assert creek in {row.code for row in house.back(drum).lots}
+
+
+def test_what_came_over_belongs_to_the_history_of_the_vessel_it_came_into() -> None:
+    """A line washed sends its last fill over at 0 g; that reversed, it is not there any more."""
+    house = _house()
+    house.load("Creek", 100_000, "Line")
+    house.drum("Sump", 100_000)
+    (clings,) = standing(house, "Line")
+    house.wash("Sump")
+    wash = house.wash("Line")
+    assert standing(house, "Sump") == {clings: 0}
+    assert [place(house, "Sump")] in effects(wash, "touched")
+    house.load("Hill", 50_000, "Sump")
+    drum = house.drum("Sump", 50_000)
+    entry = wash.entries[0].id
+    assert "is built on by" in turned_down(house, Reverse(entry, "it was Tank 1"))
+    house.house.reverse_chain(entry, "it was Tank 1")
+    assert list(standing(house, "Line")) == [clings]
+    assert standing(house, "Sump") == {}
+    assert drum not in {row.code for row in house.forward("Creek").lots}

@@ -47,7 +47,7 @@ NOTHING_READ = Sentence(
 READING_RANGE = Sentence(
     "reading-out-of-range", "A {name} of {value} cannot be right for honey. Read it again."
 )
-NO_SAMPLE = Sentence("no-sample", "A sample needs its lots and its grams, more than none.")
+NO_SAMPLE = Sentence("no-sample", "A sample needs its lots, and a gram of each at least.")
 SAMPLE_TOO_BIG = Sentence(
     "sample-too-big", "{code} holds {there}: a sample of {asked} cannot come from it."
 )
@@ -139,7 +139,7 @@ def book_measure(facts: Measure, b: Booking) -> None:
 
 def book_sample(facts: Sample, b: Booking) -> None:
     """Each lot gives its part; what stands mixed in a vessel is settled first, as by a draw."""
-    if not facts.lots or facts.net_g <= 0:
+    if not facts.lots or facts.net_g < len(facts.lots):
         raise Refusal(NO_SAMPLE, field="net_g")
     parts = largest_remainder(facts.net_g, [1] * len(facts.lots))
     origins: dict[int, int] = {}

@@ -141,8 +141,9 @@ def test_what_a_sample_refuses(house: BuiltHouse) -> None:
     house.load("Creek", 900_000, "Tank 1")
     drum = house.drum("Tank 1", 290_000)
     (sample,) = house.do(Sample((drum,), 250)).codes
-    nothing = "A sample needs its lots and its grams, more than none."
-    for facts in (Sample((), 250), Sample((drum,), 0), Sample((drum,), -5)):
+    nothing = "A sample needs its lots, and a gram of each at least."
+    too_little = (Sample((drum,), 0), Sample((drum,), -5), Sample((drum, "Line"), 1))
+    for facts in (Sample((), 250), *too_little):
         assert turned_down(house, facts) == nothing
     assert turned_down(house, Sample((drum,), 300_000)) == (
         f"{drum} holds 289.8 kg: a sample of 300.0 kg cannot come from it."
