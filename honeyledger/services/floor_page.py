@@ -3,11 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.places import PALLET, VESSEL, YARD, key_of, place
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.floor import RunRow, RunSheet, run_sheet, runs
 from honeyledger.services.holding import held_lots, name_in, reading
 from honeyledger.services.line import WET
+from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
 
@@ -29,7 +31,10 @@ class QueueRow:
 
 @dataclass(frozen=True, slots=True)
 class FloorPage:
-    """The station at one moment; `sheet` is None where no run is in hand."""
+    """The station at one moment; `sheet` is None where there was never a run.
+
+    `unit` is the house's; `ledger` tells this house from others.
+    """
 
     runs: tuple[RunRow, ...]
     sheet: RunSheet | None
@@ -37,13 +42,16 @@ class FloorPage:
     lines: tuple[Choice, ...]
     sources: tuple[Choice, ...]
     containers: tuple[Choice, ...]
+    unit: MassUnit
+    ledger: str
 
 
 def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
-    """The station with the run named, else with the newest open one."""
+    """The station with the run named while it is open, else the newest open one, else the last."""
     rows = runs(view)
     still_open = [row.code for row in rows if row.closed_ms is None]
-    code = run or (still_open[0] if still_open else "")
+    last = rows[0].code if rows else ""
+    code = run if run in still_open else still_open[0] if still_open else last
     vessels = choices(view, VESSEL)
     fed = _fed(view)
     lines = tuple(row for row in vessels if _is_line(view, row.code, fed)) or vessels
@@ -54,6 +62,8 @@ def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
         lines=lines,
         sources=vessels,
         containers=choices(view, "drum"),
+        unit=mass_unit(view),
+        ledger=view.head().ledger_id,
     )
 
 

@@ -6,8 +6,8 @@ kept in view.
 
 from collections.abc import Callable, Iterable, Sequence
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, tokens
@@ -22,6 +22,18 @@ _RING = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
 
 
 class _Sheet(QWidget):
+    """What the fields stand on.
+
+    Signals:
+        resized: fields came or went, or the window changed.
+    """
+
+    resized = Signal()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.resized.emit()
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         QPainter(self).fillRect(QRectF(self.rect()), look.colour("sheet"))
 
@@ -40,6 +52,7 @@ class Form(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setProperty("ring", "none")
         sheet = _Sheet()
+        sheet.resized.connect(self._keep_in_view)
         self._column = QVBoxLayout(sheet)
         side = tokens.PANEL_SIDE - 1
         self._column.setContentsMargins(side, 0, side, 0)
@@ -86,6 +99,16 @@ class Form(QScrollArea):
         """Put the keyboard in a field and bring it into view."""
         field.take_focus()
         self.ensureWidgetVisible(field, 0, _RING)
+
+    def _keep_in_view(self) -> None:
+        """The field that has the keyboard is seen, wherever the fields before it went."""
+        for field in self._fields:
+            if field.focusWidget() is not None and field.focusWidget().hasFocus():
+                self.ensureWidgetVisible(field, 0, _RING)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._keep_in_view()
 
     def _moving_on(self, field: FormField) -> Callable[[], None]:
         return lambda: self._move_on(field)

@@ -1,7 +1,8 @@
 """The closing page: what went in, what came out, what the run ties together, and the signature."""
 
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -17,13 +18,26 @@ from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.text import body
 from honeyledger.desktop.widgets.twin_tables import TwinTables
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import MassUnit
 from honeyledger.services.floor import RunSheet
 
 SUPERS_FROM = 1440
+# Below this height the ties need the room; the pace was seen on the floor.
+PACE_FROM = 640
+_ALL_THE_ROOM = 100
 
 
 class ClosingPage(QWidget):
-    """Eight columns of balance, four of ties."""
+    """Eight columns of balance, four of ties.
+
+    Signals:
+        opened: the code of a row that was opened.
+        tie_opened: the code of a yard among the ties.
+    """
+
+    opened = Signal(str)
+    tie_opened = Signal(str)
 
     def __init__(self, presenter: ExtractionPresenter) -> None:
         super().__init__()
@@ -35,78 +49,98 @@ class ClosingPage(QWidget):
             Part(self._sheet(), self.tr("Run sheet"), 8, 8),
             Part(self._ties(), self.tr("What this run ties together"), 4, 8),
         ]
-        column.addWidget(Spread(parts, above=self.answer))
+        self.spread = Spread(parts, above=self.answer)
+        column.addWidget(self.spread)
 
     def _sheet(self) -> Panel:
         panel = Panel()
         plans = [TablePlan(self.tr(heading), 40, 40) for heading in ("Went in", "Came out")]
-        self.went_in = Table(rows.IN_COLUMNS, lambda row: row.code, plan=plans[0])
-        self.came_out = Table(rows.OUT_COLUMNS, lambda row: row.code, plan=plans[1])
+        self.went_in = Table(rows.in_columns("kg"), lambda row: row.code, plan=plans[0])
+        self.came_out = Table(rows.out_columns("kg"), lambda row: row.code, plan=plans[1])
         self.came_out.set_spans(lambda row: 3 if row.aside and row.pfund_mm is None else 1)
-        panel.set_body(TwinTables(self.went_in, self.came_out))
+        self.twins = TwinTables(self.went_in, self.came_out)
+        panel.set_body(self.twins)
         self.balance = Balance()
         panel.add_part(self.balance, padded=True)
         bar = panel.add_bar()
         self.sign = bar.add_primary(self.tr("Sign and close run"))
         self.back = bar.add_secondary(self.tr("Back to the floor"))
+        for table in self.tables():
+            table.opened.connect(self.opened)
         self.sign.clicked.connect(self._presenter.sign)
+        self._presenter.working.connect(self.sign.set_working)
         self.back.clicked.connect(self._presenter.leave_closing)
         return panel
+
+    def tables(self) -> tuple[Table, ...]:
+        """What went in and what came out."""
+        return (self.went_in, self.came_out)
 
     def _ties(self) -> Panel:
         panel = Panel(self.tr("What this run ties together"))
         self.ties = Table(rows.TIE_COLUMNS, lambda row: row.code)
+        self.ties.opened.connect(self.tie_opened)
         panel.set_body(self.ties)
         self.apart = body("", Density.FLOOR, wrap=True)
         panel.add_part(self.apart, padded=True)
         self.pace = KeyFigures()
         panel.add_part(self.pace)
         self.slot = MessageSlot(self.tr("Check, then sign."), tall=True, ground="well")
-        panel.add_part(self.slot)
+        bar = panel.add_bar()
+        bar.set_side(self.slot)
+        row = bar.layout()
+        assert isinstance(row, QHBoxLayout)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.setStretchFactor(self.slot, _ALL_THE_ROOM)
         return panel
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.went_in.fold_columns(*(("supers",) if self.width() < SUPERS_FROM else ()))
+        self.pace.setVisible(self.height() >= PACE_FROM)
+        self.twins.share()
 
-    def show_sheet(self, sheet: RunSheet) -> None:
+    def show_sheet(self, sheet: RunSheet, unit: MassUnit) -> None:
         """Show a run's figures with the heels typed so far."""
         heels = self._presenter.heels
         pending = self._presenter.cappings_pending
         heading = self.tr("Extraction: close run {run}").format(run=sheet.run.code)
-        self.answer.show_answer(heading, rows.answer(sheet, heels, cappings_pending=pending))
+        self.answer.show_answer(heading, rows.answer(sheet, heels, unit, cappings_pending=pending))
+        self.went_in.model.columns = rows.in_columns(unit)
+        self.came_out.model.columns = rows.out_columns(unit)
         self.went_in.show_rows(rows.in_rows(sheet))
+        honey = Total(rows.bare(sheet.balance.in_g, unit, 0), unit, estimated=True)
         self.went_in.show_totals(
-            self.tr("In"),
-            {
-                "supers": Total(str(sheet.balance.supers)),
-                "honey": Total(rows.kilograms(sheet.balance.in_g, 0), "kg", estimated=True),
-            },
+            self.tr("In"), {"supers": Total(str(sheet.balance.supers)), "honey": honey}
         )
         out = rows.out_rows(sheet, heels, cappings_pending=pending)
         self.came_out.show_rows(out)
+        is_about = pending or any(row.estimated for row in out)
         out_g = sum(row.grams for row in out)
         self.came_out.show_totals(
-            self.tr("Out"), {"net": Total(rows.kilograms(out_g), "kg", estimated=pending)}
+            self.tr("Out"), {"net": Total(rows.bare(out_g, unit), unit, estimated=is_about)}
         )
         self.came_out.say_rows()
-        self.balance.show_bars(rows.bars(sheet, heels))
+        self.twins.share()
+        self.balance.show_bars(rows.bars(sheet, heels, unit))
         self._show_ties(sheet)
+        self._say(sheet)
 
     def _show_ties(self, sheet: RunSheet) -> None:
         self.ties.show_rows(rows.tie_rows(sheet))
-        drums = sum(one.kind == "D" for one in sheet.came_out)
-        self.ties.show_totals(
-            self.tr("{n} yards").format(n=len(sheet.ties)),
-            {"share": Total("100.0", "%"), "recall": Total(self.tr("{n} drums").format(n=drums))},
-        )
+        yards = rows.counted(len(sheet.ties), self.tr("1 yard"), self.tr("{n} yards"))
+        self.ties.show_totals(yards, {"share": Total("100.0", "%")} if sheet.ties else {})
         self.apart.setText(rows.ties_sentence(sheet))
         pace = sheet.pace
         hours, minutes = divmod(pace.minutes, 60)
         self.pace.show_figures(
             self.tr("Pace"),
             [
-                KeyFigure(self.tr("{n} loads").format(n=pace.loads), self.tr("of 30 frames")),
+                KeyFigure(
+                    rows.counted(pace.loads, self.tr("1 load"), self.tr("{n} loads")),
+                    self.tr("of 30 frames"),
+                ),
                 KeyFigure(
                     self.tr("{h} h {m:02d} min").format(h=hours, m=minutes),
                     self.tr("first to last"),
@@ -114,15 +148,31 @@ class ClosingPage(QWidget):
                 KeyFigure(str(pace.frames_an_hour), self.tr("frames an hour")),
             ],
         )
-        waiting = [one.code for one in sheet.came_out if one.pending]
-        if waiting:
-            words = self.tr("{n} drums are not weighed yet.").format(n=len(waiting))
-            more = self.tr("You can sign; their weights follow.")
-            self.slot.show_messages([Message(Mark.WARNING, words, more)])
-        else:
-            lead = self.tr("All drums weighed.")
-            self.slot.show_messages([Message(Mark.READY, lead, self.tr("Check, then sign."))])
+
+    def _say(self, sheet: RunSheet) -> None:
+        waiting = sum(one.pending for one in sheet.came_out)
+        if not waiting:
+            lead, rest = self.tr("All drums weighed."), self.tr("Check, then sign.")
+            self.slot.show_messages([Message(Mark.READY, lead, rest)])
+            return
+        lead = rows.counted(
+            waiting,
+            self.tr("1 drum is not weighed yet."),
+            self.tr("{n} drums are not weighed yet."),
+        )
+        rest = rows.counted(
+            waiting,
+            self.tr("You can sign; its weight follows."),
+            self.tr("You can sign; their weights follow."),
+        )
+        self.slot.show_messages([Message(Mark.WARNING, lead, rest)])
+
+    def show_refusal(self, refusal: Refusal) -> None:
+        """Why it could not be signed; nothing is changed."""
+        self.spread.show_part(1)
+        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not signed."), refusal.text)])
 
     def begin(self) -> None:
         """Ready to sign."""
-        self.sign.setFocus()
+        self.spread.show_part(0)
+        self.sign.setFocus(Qt.FocusReason.OtherFocusReason)

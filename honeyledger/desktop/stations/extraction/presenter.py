@@ -1,40 +1,31 @@
 """What the extraction station knows: the run in hand, what is typed, what was answered."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import recorded
+from honeyledger.desktop.stations.extraction.typed import (
+    Asked,
+    FillTyped,
+    HeelTyped,
+    fill_facts,
+    load_facts,
+    wet_out_facts,
+)
 from honeyledger.domain.refusals import Refusal
-from honeyledger.domain.units import format_mass, parse_count, parse_mass_g
-from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.drums import Fill
-from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, Wash, WetOut
+from honeyledger.domain.units import format_mass, parse_mass_g
+from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, OpenRun, Wash
+from honeyledger.services.floor import RunSheet
 from honeyledger.services.floor_page import FloorPage, floor_page
 from honeyledger.services.house import Recorded
 
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What the ledger asked back and the person answered, for the next try only."""
-
-    washed: bool | None = None
-    top_up: bool = False
-    why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class HeelTyped:
-    """A heel as typed for the closing: the vessel, its name, grams, and how it was read."""
-
-    vessel: str
-    name: str
-    grams: int
-    how: str
+CLOSING = frozenset({"closing"})
+DOUBLE_MS = 3000  # the same tag again so soon is the scanner's doing, not the crew's
 
 
 class ExtractionPresenter(QObject):
@@ -43,14 +34,18 @@ class ExtractionPresenter(QObject):
     Signals:
         shown: a `FloorPage` has come.
         refused: a `Refusal`; the form stays.
-        done: a `Message` after recording.
+        done: the kind of what was recorded, and a `Message` that offers to reverse it.
         closing: the closing page is asked for (True) or left (False).
+        working: whether something is being recorded.
+        restored: a draft that was left, field by field.
     """
 
     shown = Signal(object)
     refused = Signal(object)
-    done = Signal(object)
+    done = Signal(str, object)
     closing = Signal(bool)
+    working = Signal(bool)
+    restored = Signal(object)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -60,8 +55,12 @@ class ExtractionPresenter(QObject):
         self.asked = Asked()
         self.heels: tuple[HeelTyped, ...] = ()
         self.cappings_pending = False
-        self._last_scan = ""
+        self.busy = False
+        self.draft: Callable[[], Mapping[str, object]] = dict
+        self._last_tag, self._last_tag_ms = "", 0
+        self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         desk.refresh.watch(EVERYTHING, self.ask)
+        desk.refresh.watch(CLOSING, lambda: self._keeper.keep_now(self.draft()))
 
     def ask(self) -> None:
         """Ask for the station as it is now."""
@@ -77,92 +76,94 @@ class ExtractionPresenter(QObject):
         if outcome.value is None:
             return
         self.page = outcome.value
-        if self.page.sheet is not None:
-            self.run = self.page.sheet.run.code
+        sheet = self.sheet()
+        before, self.run = self.run, sheet.run.code if sheet and self.is_open() else ""
+        if before and self.run != before:
+            # Signed here or at another station: what was typed for its closing goes with it.
+            self.heels, self.cappings_pending = (), False
+            self.closing.emit(False)
+        self._desk.unit = self.page.unit
         self.shown.emit(self.page)
+        if not self._keeper.name:
+            self._keeper.name = f"extraction-{self.page.ledger}"
+            self._keeper.read(self.restored.emit)
+
+    def keep_draft(self) -> None:
+        """Something was typed: keep it."""
+        self._keeper.keep(self.draft())
+
+    def sheet(self) -> RunSheet | None:
+        """The sheet of the run in hand, or of the last one."""
+        return self.page.sheet if self.page else None
 
     def is_open(self) -> bool:
         """Whether a run is in hand and not closed."""
-        sheet = self.page.sheet if self.page else None
+        sheet = self.sheet()
         return sheet is not None and sheet.run.closed_ms is None
+
+    def open_runs(self) -> list[str]:
+        """The codes of the runs that go on."""
+        rows = self.page.runs if self.page else ()
+        return [row.code for row in rows if row.closed_ms is None]
 
     def next_run(self) -> None:
         """Take the next open run in hand, where several lines run at once."""
-        rows = self.page.runs if self.page else ()
-        codes = [row.code for row in rows if row.closed_ms is None]
+        codes = self.open_runs()
         if codes:
             at = codes.index(self.run) if self.run in codes else -1
+            # The heels typed are of the run that is left.
+            self.heels, self.cappings_pending = (), False
             self.run = codes[(at + 1) % len(codes)]
             self.ask()
+
+    def vessels(self) -> tuple[str, ...]:
+        """The vessels of the line in hand, the ones it feeds included."""
+        sheet = self.sheet()
+        return tuple(row.code for row in sheet.vessels) if sheet else ()
+
+    def in_line_g(self) -> int:
+        """What the books see in the line's vessels."""
+        sheet = self.sheet()
+        return sum(row.grams for row in sheet.vessels) if sheet else 0
 
     # What happens on the floor.
 
     def open_run(self, line: str) -> None:
         """Open a run on a line."""
-        self.run = ""
-        self._record([OpenRun(line)], self.tr("Run {code} is open."), in_run=False)
+        self._record(OpenRun(line), self.tr("Run {code} is open."), in_run=False)
 
     def load(self, pallet: str, count: str) -> None:
         """A pallet, or some of its supers, goes in."""
-        self._try(lambda: self._load(pallet, count))
 
-    def _load(self, pallet: str, count: str) -> None:
-        facts = Load(
-            pallet,
-            self._line(),
-            parse_count(count, self.tr("supers"), least=1, field="count") if count else None,
-            despite_hold=self.asked.why,
-        )
-        self._record([facts], self.tr("{pallet} is in.").format(pallet=pallet))
+        def record() -> None:
+            facts = load_facts(pallet, self._line(), count, self.asked)
+            self._last_tag, self._last_tag_ms = pallet, self._desk.house.clock()
+            self._record(facts, self.tr("{pallet} is in.").format(pallet=pallet))
 
-    def fill(self, source: str, container: str, gross: str, tare: str) -> None:
-        """A drum is filled; without a weight it is to follow."""
-        self._try(lambda: self._fill(source, container, gross, tare))
+        self._try(record)
 
-    def _fill(self, source: str, container: str, gross: str, tare: str) -> None:
-        weight = Weight(
-            gross_g=parse_mass_g(gross, field="gross_g") if gross else None,
-            tare_g=parse_mass_g(tare, field="tare_g") if tare else None,
-        )
-        facts = Fill(
-            source,
-            weight,
-            container=container,
-            pending=not gross,
-            washed=self.asked.washed,
-            top_up=self.asked.top_up,
-            despite_hold=self.asked.why,
-        )
-        self._record([facts], self.tr("Drum {code} is filled."))
+    def is_double(self, tag: str) -> bool:
+        """Whether a tag was scanned a moment ago and is in, or on its way."""
+        return tag == self._last_tag and self._desk.house.clock() - self._last_tag_ms <= DOUBLE_MS
+
+    def fill(self, typed: FillTyped) -> None:
+        """A drum is filled; a weight that is to follow has to be said."""
+        words = self.tr("Drum {code} is filled: {mass}.")
+        self._try(lambda: self._record(fill_facts(typed, self._desk.unit, self.asked), words))
 
     def cappings(self, net: str) -> None:
         """A barrel of cappings is weighed."""
-        self._try(
-            lambda: self._record(
-                [Cappings(self._line(), parse_mass_g(net, field="net_g"))],
-                self.tr("Cappings {code} are weighed."),
-            )
-        )
+        words = self.tr("Cappings {code} are weighed: {mass}.")
+        self._try(lambda: self._record(Cappings(self._line(), self._mass(net, "net_g")), words))
 
     def wet_out(self, count: str, gross: str) -> None:
         """Empty wet supers are counted, and weighed where there is a weight."""
-        self._try(
-            lambda: self._record(
-                [
-                    WetOut(
-                        parse_count(count, self.tr("supers"), least=1, field="count"),
-                        parse_mass_g(gross, field="gross_g") if gross else None,
-                    )
-                ],
-                self.tr("Wet supers are counted."),
-            )
-        )
+        words = self.tr("The wet supers are counted.")
+        self._try(lambda: self._record(wet_out_facts(count, gross, self._desk.unit), words))
 
     def wash(self, remains: str) -> None:
-        """The whole line of the run is washed, vessels it feeds included."""
-        sheet = self.page.sheet if self.page else None
-        vessels = tuple(row.code for row in sheet.vessels) if sheet else ()
-        self._try(lambda: self._record([Wash(vessels, remains)], self.tr("The line is washed.")))
+        """The whole line is washed, the vessels it feeds included, in a run or between runs."""
+        self._record(Wash(self.vessels(), remains), self.tr("The line is washed."))
 
     # Closing.
 
@@ -184,22 +185,17 @@ class ExtractionPresenter(QObject):
         """Back to the floor; what was typed for the closing is kept."""
         self.closing.emit(False)
 
-    def type_heel(self, vessel: str, text: str, how: str) -> None:
-        """A heel typed for the closing; nothing typed takes it away again."""
-
-        self._try(lambda: self._type_heel(vessel, text, how))
-
     def _type_heel(self, vessel: str, text: str, how: str) -> None:
         others = tuple(row for row in self.heels if row.vessel != vessel)
-        self.heels = others
         if text.strip():
-            grams = parse_mass_g(text, field="heel")
-            self.heels = (*others, HeelTyped(vessel, self._name(vessel), grams, how))
+            grams = self._mass(text, "heel")
+            others = (*others, HeelTyped(vessel, self._name(vessel), grams, how))
+        self.heels = others
         if self.page is not None:
             self.shown.emit(self.page)
 
     def _name(self, vessel: str) -> str:
-        sheet = self.page.sheet if self.page else None
+        sheet = self.sheet()
         rows = sheet.vessels if sheet else ()
         return next((row.name for row in rows if row.code == vessel), vessel)
 
@@ -207,68 +203,58 @@ class ExtractionPresenter(QObject):
         """Close the run as it stands, signed by who works here."""
         heels = tuple(Heel(row.vessel, row.grams, row.how) for row in self.heels)
         facts = CloseRun(self.run, heels, self.cappings_pending)
-        self._record([facts], self.tr("Run {run} is closed.").format(run=self.run))
-
-    # Scans.
-
-    def take_code(self, code: str) -> bool:
-        """A pallet's tag loads it at once; a drum's or container's number is for the form."""
-        letter = self.letter_of(code)
-        if letter != "G" or not self.is_open():
-            return False
-        if code.strip().upper() == self._last_scan:
-            return True
-        self._last_scan = code.strip().upper()
-        self.load(code, "")
-        return True
-
-    @staticmethod
-    def letter_of(code: str) -> str:
-        """The letter of a plain code, house prefix or none; "" of anything else."""
-        parts = code.strip().upper().split("-")
-        head = parts[1] if len(parts) > 3 and parts[0].isalpha() else parts[0]
-        return head[:1]
+        words = self.tr("Run {run} is closed.").format(run=self.run)
+        self._record(facts, words, in_run=False)
 
     # Recording.
 
     def _line(self) -> str:
-        sheet = self.page.sheet if self.page else None
+        sheet = self.sheet()
         return sheet.run.line if sheet else ""
 
-    def _try(self, action: Any) -> None:
+    def _mass(self, text: str, field: str) -> int:
+        return parse_mass_g(text, self._desk.unit, field=field)
+
+    def _try(self, action: Callable[[], object]) -> None:
         """A parser's refusal is shown like the ledger's."""
         try:
             action()
         except Refusal as refusal:
             self.refused.emit(refusal)
 
-    def _record(self, facts: Sequence[Any], words: str, *, in_run: bool = True) -> None:
+    def _record(self, facts: Any, words: str, *, in_run: bool = True) -> None:
+        """Record, one thing at a time: Enter pressed twice records once."""
+        if self.busy:
+            return
         said = self._desk.said(run=self.run if in_run else "")
-        closes = any(isinstance(one, CloseRun) for one in facts)
-        if closes:
-            said = replace(said, run="")
+        self._work(True)
 
         def written(outcome: Outcome[Recorded]) -> None:
+            if outcome.value is not None:
+                self._written(facts.kind, outcome.value, words)
+            else:
+                self._last_tag = ""
+            self._work(False)
             if outcome.refusal is not None:
-                self._last_scan = ""
                 self.refused.emit(outcome.refusal)
-            elif outcome.value is not None:
-                self._written(outcome.value, words, closes)
 
-        self._desk.record(facts, said, written)
+        self._desk.record([facts], said, written)
 
-    def _written(self, done: Recorded, words: str, closes: bool) -> None:
+    def _work(self, busy: bool) -> None:
+        self.busy = busy
+        self.working.emit(busy)
+
+    def _written(self, kind: str, done: Recorded, words: str) -> None:
         self.asked = Asked()
         entry = done.entries[-1]
         made = [code for code in done.given if code[:1] in "DWRJ"] or list(done.given)
-        sentence = words.format(code=made[-1]) if "{code}" in words else words
-        grams = sum(lot.made_g for lot in entry.lots if lot.kind in "DW")
-        if grams:
-            sentence += f" {format_mass(grams)}"
+        unit = self._desk.unit
+        mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
+        sentence = words.format(code=made[-1] if made else "", mass=mass)
         if done.notes:
             sentence += f" {done.notes[0]}"
-        if closes:
-            self.run, self.heels, self.cappings_pending = "", (), False
-            self.closing.emit(False)
-        self.ask()
-        self.done.emit(recorded(sentence, entry.id))
+        if kind == OpenRun.kind and made:
+            self.run = made[-1]
+            self.ask()
+        self.done.emit(kind, recorded(sentence, entry.id))
+        self.keep_draft()

@@ -8,8 +8,8 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.balance_bars import BalanceBars, BalancePiece, PieceKind
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.stations.extraction.presenter import HeelTyped
-from honeyledger.domain.units import format_mass, format_moisture, format_share
+from honeyledger.desktop.stations.extraction.typed import HeelTyped
+from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_share
 from honeyledger.services.floor import CameOut, RunSheet, Tie
 from honeyledger.services.floor_page import QueueRow
 
@@ -20,19 +20,25 @@ def _tr(text: str) -> str:
     return QCoreApplication.translate("extraction", text)
 
 
-def kilograms(grams: int, decimals: int = 1) -> str:
-    """Kilograms without the unit, which stands in the head."""
-    return format_mass(grams, decimals=decimals).removesuffix(" kg")
+def bare(grams: int, unit: MassUnit, decimals: int = 1) -> str:
+    """A mass without its unit, which stands in the head."""
+    return format_mass(grams, unit, decimals).removesuffix(f" {unit}")
+
+
+def counted(n: int, one: str, many: str) -> str:
+    """A count with its noun."""
+    return one if n == 1 else many.format(n=n)
 
 
 @dataclass(frozen=True, slots=True)
 class InRow:
-    """A pull or a heel that went in."""
+    """A pull or a heel that went in; `note` says what is not a pull."""
 
     code: str
     yard: str
     supers: str
     grams: int
+    note: str = ""
     heel: bool = False
 
 
@@ -62,11 +68,12 @@ class TieRow:
 def in_rows(sheet: RunSheet) -> tuple[InRow, ...]:
     """What went in, heels last."""
     rows = [InRow(r.code, r.yard_name, str(r.supers), r.grams) for r in sheet.went_in]
-    words = _tr("heel in {vessel}")
     rows += [
-        InRow(heel.vessel, words.format(vessel=heel.name), "", heel.grams, heel=True)
+        InRow(heel.vessel, heel.name, "", heel.grams, _tr("heel"), heel=True)
         for heel in sheet.heels_in
     ]
+    if poured_g := sheet.balance.poured_in_g:
+        rows.append(InRow("", _tr("from drums and jars"), "", poured_g, _tr("poured back")))
     return tuple(rows)
 
 
@@ -75,6 +82,7 @@ def out_rows(
 ) -> tuple[OutRow, ...]:
     """What came out by scale, then cappings still to weigh, then the heels typed."""
     rows = [_out_row(one) for one in sheet.came_out]
+    rows += [OutRow(name, "", None, grams, aside=aside) for name, aside, grams in _rest(sheet)]
     if cappings_pending:
         rows.append(OutRow(_tr("Cappings"), "", None, 0, True, _tr("weighed later")))
     words = {"dip": _tr("by dip"), "mark": _tr("by mark"), "guess": _tr("a guess")}
@@ -92,10 +100,20 @@ def out_rows(
     return tuple(rows)
 
 
+def _rest(sheet: RunSheet) -> list[tuple[str, str, int]]:
+    """What came out besides drums, barrels and heels: its name, what it is, grams."""
+    balance = sheet.balance
+    rows = [
+        (_tr("In drums left open"), _tr("not closed yet"), balance.part_filled_g),
+        (_tr("Foam"), _tr("skimmed"), balance.skimmed_g),
+    ]
+    return [row for row in rows if row[2]]
+
+
 def _out_row(one: CameOut) -> OutRow:
     moisture = "" if one.moisture is None else format_moisture(one.moisture).removesuffix(" %")
     colour = None if one.colour is None else one.colour / 10
-    aside = _tr("cappings") if one.kind == "W" else _tr("weight to follow") if one.pending else ""
+    aside = _tr("cappings") if one.kind == "W" else _tr("to follow") if one.pending else ""
     return OutRow(one.code, moisture, colour, one.grams, one.pending, aside)
 
 
@@ -105,9 +123,7 @@ def tie_rows(sheet: RunSheet) -> tuple[TieRow, ...]:
 
 
 def _tie_row(tie: Tie) -> TieRow:
-    drums = _tr("{n} drums").format(n=tie.drums)
-    if tie.others:
-        drums = _tr("{n} + {others} drums").format(n=tie.drums, others=tie.others)
+    drums = f"{tie.drums} + {tie.others}" if tie.others else str(tie.drums)
     note = _tr("through a heel only") if tie.only_through_heel else ""
     return TieRow(tie.code, tie.name, format_share(tie.share).removesuffix(" %"), drums, note)
 
@@ -123,32 +139,36 @@ def ties_sentence(sheet: RunSheet) -> str:
         "{who}: here only through the heel. Emptied and washed between runs, the line would have "
         "kept these drums apart from {others} others."
     )
+    if not others:
+        words = _tr("{who}: here only through the heel of this line.")
     return words.format(who=who, others=others)
 
 
-def bars(sheet: RunSheet, heels: Sequence[HeelTyped]) -> BalanceBars:
+def bars(sheet: RunSheet, heels: Sequence[HeelTyped], unit: MassUnit) -> BalanceBars:
     """In by estimate and out by scale, on one scale."""
     mean = _mean_colour(sheet)
     by_yard: dict[str, int] = {}
     for row in sheet.went_in:
         by_yard[row.yard_name] = by_yard.get(row.yard_name, 0) + row.grams
     went_in = [
-        BalancePiece(name, f"≈ {kilograms(grams, 0)}", grams, mean)
+        BalancePiece(name, f"≈ {bare(grams, unit, 0)}", grams, mean)
         for name, grams in sorted(by_yard.items(), key=lambda pair: -pair[1])
     ]
     if heel_in := sum(heel.grams for heel in sheet.heels_in):
-        went_in.append(
-            BalancePiece(_tr("heel"), kilograms(heel_in), heel_in, mean, PieceKind.HEEL)
-        )
-    came_out = [_out_piece(one, mean) for one in sheet.came_out]
+        words = bare(heel_in, unit)
+        went_in.append(BalancePiece(_tr("heel"), words, heel_in, mean, PieceKind.HEEL))
+    if poured_g := sheet.balance.poured_in_g:
+        went_in.append(BalancePiece(_tr("poured back"), bare(poured_g, unit), poured_g, mean))
+    came_out = [_out_piece(one, mean, unit) for one in sheet.came_out]
+    came_out += [
+        BalancePiece(name, bare(grams, unit), grams, mean) for name, _, grams in _rest(sheet)
+    ]
     if heel_out := sum(heel.grams for heel in heels):
-        came_out.append(
-            BalancePiece(_tr("heel"), kilograms(heel_out), heel_out, mean, PieceKind.HEEL)
-        )
-    verdict, is_loss = verdict_of(sheet, heel_out)
-    lost = _tr("Lost between weighed points: {mass}").format(
-        mass=format_mass(sheet.balance.lost_g, decimals=1)
-    )
+        words = bare(heel_out, unit)
+        came_out.append(BalancePiece(_tr("heel"), words, heel_out, mean, PieceKind.HEEL))
+    verdict, is_loss = verdict_of(sheet, heel_out, unit)
+    lost_g = sheet.balance.lost_g
+    lost = _tr("Lost between weighed points: {mass}").format(mass=format_mass(lost_g, unit))
     title = _tr("In, by estimate, and out, by scale and dip")
     return BalanceBars(title, tuple(went_in), tuple(came_out), verdict, lost, is_loss)
 
@@ -160,14 +180,14 @@ def _mean_colour(sheet: RunSheet) -> float | None:
     return sum(grams * colour for grams, colour in read) / total / 10 if total else None
 
 
-def _out_piece(one: CameOut, mean: float | None) -> BalancePiece:
+def _out_piece(one: CameOut, mean: float | None, unit: MassUnit) -> BalancePiece:
     colour = mean if one.colour is None else one.colour / 10
     if one.kind == "W":
-        words = kilograms(one.grams)
+        words = bare(one.grams, unit)
         return BalancePiece(_tr("cappings"), words, one.grams, colour, PieceKind.CAPPINGS)
     number = one.code.split("-")[-2]
     about = "≈ " if one.pending else ""
-    return BalancePiece(number, f"{about}{kilograms(one.grams)}", one.grams, colour, is_code=True)
+    return BalancePiece(number, f"{about}{bare(one.grams, unit)}", one.grams, colour, is_code=True)
 
 
 def gap_g(sheet: RunSheet, heel_out_g: int) -> int:
@@ -177,15 +197,17 @@ def gap_g(sheet: RunSheet, heel_out_g: int) -> int:
     return balance.in_g - out_g - balance.lost_g
 
 
-def verdict_of(sheet: RunSheet, heel_out_g: int) -> tuple[str, bool]:
+def verdict_of(sheet: RunSheet, heel_out_g: int, unit: MassUnit) -> tuple[str, bool]:
     """The difference in words, and whether it is a loss between weighed points."""
     gap = gap_g(sheet, heel_out_g)
     words = _tr("Estimates ran high by {mass}") if gap >= 0 else _tr("Estimates ran low by {mass}")
     is_loss = sheet.balance.lost_g * 100 > max(1, sheet.balance.out_g) * 2
-    return words.format(mass=format_mass(abs(gap), decimals=1)), is_loss
+    return words.format(mass=format_mass(abs(gap), unit)), is_loss
 
 
-def answer(sheet: RunSheet, heels: Sequence[HeelTyped], *, cappings_pending: bool) -> str:
+def answer(
+    sheet: RunSheet, heels: Sequence[HeelTyped], unit: MassUnit, *, cappings_pending: bool
+) -> str:
     """The sentence the closing page opens with."""
     heel_out = sum(heel.grams for heel in heels)
     balance = sheet.balance
@@ -198,59 +220,72 @@ def answer(sheet: RunSheet, heels: Sequence[HeelTyped], *, cappings_pending: boo
         "this house's usual is {usual} %."
     )
     return words.format(
-        into=format_mass(balance.in_g, decimals=0),
+        into=format_mass(balance.in_g, unit, 0),
         about=about,
-        out=format_mass(out_g, decimals=1),
+        out=format_mass(out_g, unit),
         part=f"{permille / 10:.1f}",
         side=side,
         usual=f"{sheet.usual_permille / 10:.1f}",
     )
 
 
-IN_COLUMNS: tuple[Column[InRow], ...] = (
-    Column("code", _tr("Went in"), lambda row: row.code, ColumnKind.CODE),
-    Column(
-        "yard",
-        _tr("Yard"),
-        lambda row: row.yard,
-        ColumnKind.NAME,
-        mark=lambda row: Mark.HEEL if row.heel else None,
-    ),
-    Column("supers", _tr("Supers"), lambda row: row.supers, ColumnKind.NUMBER),
-    Column(
-        "honey",
-        _tr("Honey"),
-        lambda row: kilograms(row.grams, 0),
-        ColumnKind.NUMBER,
-        unit="kg",
-        estimated=lambda row: not row.heel,
-    ),
-)
-OUT_COLUMNS: tuple[Column[OutRow], ...] = (
-    Column(
-        "code", _tr("Came out"), lambda row: row.code, ColumnKind.CODE, aside=lambda row: row.aside
-    ),
-    Column("moisture", _tr("Moist."), lambda row: row.moisture, ColumnKind.NUMBER, unit="%"),
-    Column(
-        "colour",
-        _tr("Colour"),
-        kind=ColumnKind.COLOUR,
-        unit="Pfund mm",
-        pfund_mm=lambda row: row.pfund_mm,
-    ),
-    Column(
-        "net",
-        _tr("Net"),
-        lambda row: kilograms(row.grams),
-        ColumnKind.NUMBER,
-        unit="kg",
-        estimated=lambda row: row.estimated,
-    ),
-)
+def in_columns(unit: MassUnit) -> tuple[Column[InRow], ...]:
+    """The columns of what went in."""
+    return (
+        Column("code", _tr("Went in"), lambda row: row.code, ColumnKind.CODE),
+        Column(
+            "yard",
+            _tr("Yard"),
+            lambda row: row.yard,
+            ColumnKind.NAME,
+            note=lambda row: row.note,
+            mark=lambda row: Mark.HEEL if row.heel else None,
+        ),
+        Column("supers", _tr("Supers"), lambda row: row.supers, ColumnKind.NUMBER),
+        Column(
+            "honey",
+            _tr("Honey"),
+            lambda row: bare(row.grams, unit, 0),
+            ColumnKind.NUMBER,
+            unit=unit,
+            estimated=lambda row: not row.note,
+        ),
+    )
+
+
+def out_columns(unit: MassUnit) -> tuple[Column[OutRow], ...]:
+    """The columns of what came out."""
+    return (
+        Column(
+            "code",
+            _tr("Came out"),
+            lambda row: row.code,
+            ColumnKind.CODE,
+            aside=lambda row: row.aside,
+        ),
+        Column("moisture", _tr("Moist."), lambda row: row.moisture, ColumnKind.NUMBER, unit="%"),
+        Column(
+            "colour",
+            _tr("Colour"),
+            kind=ColumnKind.COLOUR,
+            unit="Pfund mm",
+            pfund_mm=lambda row: row.pfund_mm,
+        ),
+        Column(
+            "net",
+            _tr("Net"),
+            lambda row: bare(row.grams, unit),
+            ColumnKind.NUMBER,
+            unit=unit,
+            estimated=lambda row: row.estimated,
+        ),
+    )
+
+
 TIE_COLUMNS: tuple[Column[TieRow], ...] = (
     Column("yard", _tr("Yard"), lambda r: r.yard, ColumnKind.NAME, note=lambda row: row.note),
     Column("share", _tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
-    Column("recall", _tr("Would recall"), lambda row: row.recall),
+    Column("recall", _tr("Recalls"), lambda row: row.recall, unit=_tr("drums")),
 )
 _QUEUE_MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "hold": Mark.HOLD}
 

@@ -6,6 +6,7 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.desktop.stations.extraction.floor_view import FloorView
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
+from honeyledger.domain.refusals import Refusal
 from honeyledger.services.floor_page import FloorPage
 
 
@@ -13,6 +14,7 @@ class ExtractionView:
     """The page of the extraction floor. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        self._desk = desk
         self.asks = StationAsks()
         self.presenter = ExtractionPresenter(desk)
         self.floor = FloorView(desk, self.presenter)
@@ -22,51 +24,71 @@ class ExtractionView:
         self.widget.addWidget(self.closing)
         self.presenter.shown.connect(self._show)
         self.presenter.done.connect(self._done)
+        self.presenter.refused.connect(self._refused)
         self.presenter.closing.connect(self._turn)
-        for table in (
-            self.floor.went_in,
-            self.floor.came_out,
-            self.closing.went_in,
-            self.closing.came_out,
-        ):
-            table.opened.connect(self.asks.card)
-        self.closing.ties.opened.connect(self.asks.trace)
+        self.floor.opened.connect(self.asks.card)
+        self.closing.opened.connect(self.asks.card)
+        self.closing.tie_opened.connect(self.asks.trace)
         self.presenter.ask()
+
+    def _is_closing(self) -> bool:
+        return self.widget.currentWidget() is self.closing
 
     def _show(self, page: FloorPage) -> None:
         self.floor.show_page(page)
-        if page.sheet is not None:
-            self.closing.show_sheet(page.sheet)
+        if page.sheet is not None and self.presenter.is_open():
+            self.closing.show_sheet(page.sheet, page.unit)
 
-    def _done(self, message: object) -> None:
-        self.floor.clear()
+    def _done(self, verb: str, message: object) -> None:
+        self.floor.done(verb)
         self.asks.say.emit(message)
 
+    def _refused(self, refusal: Refusal) -> None:
+        if self._is_closing():
+            self.closing.show_refusal(refusal)
+        else:
+            self.floor.show_refusal(refusal)
+
     def _turn(self, closing: bool) -> None:
+        if closing == self._is_closing():
+            return
+        had_focus = self.widget.isVisible()
         self.widget.setCurrentWidget(self.closing if closing else self.floor)
-        self.begin()
+        if had_focus:
+            self.begin()
 
     # What the window asks of a station.
 
     def begin(self) -> None:
         """Put the keyboard where work goes on."""
-        if self.widget.currentWidget() is self.closing:
+        if self._is_closing():
             self.closing.begin()
         else:
             self.floor.begin()
 
     def take_code(self, code: str) -> bool:
         """A pallet's tag loads it; a drum's number starts its fill; else the card opens."""
-        if self.presenter.take_code(code):
-            return True
-        if self.presenter.letter_of(code) == "E" and self.presenter.is_open():
-            self.floor.take_container(code.strip().upper())
-            return True
-        return False
+        letter, code = self._desk.letter_of(code), self._desk.code_of(code)
+        if letter not in ("G", "E"):
+            return False
+        if letter == "E":
+            if self._is_closing():
+                return False
+            return self.floor.scan_container(code)
+        if self._is_closing():
+            self.presenter.leave_closing()
+        self.floor.scan_pallet(code)
+        return True
 
     def handle(self, action: str) -> bool:
-        """Clear the form."""
+        """Clear the form; open the card of the chosen row."""
         if action == "clear":
-            self.floor.clear()
+            self.floor.form.clear(self.floor.form.kind)
             return True
+        if action == "card":
+            tables = (self.floor.went_in, self.floor.came_out, *self.closing.tables())
+            for table in tables:
+                if table.view.hasFocus() and table.selected_key():
+                    self.asks.card.emit(table.selected_key())
+                    return True
         return False

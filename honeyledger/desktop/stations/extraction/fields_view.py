@@ -1,0 +1,118 @@
+"""The fields of the floor: what each happening is typed in, and the questions asked back."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QObject
+
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choices import Choice, ChoiceField
+from honeyledger.desktop.widgets.counts import CountField
+from honeyledger.desktop.widgets.fields import CodeField, Field, MassField, TextField
+from honeyledger.desktop.widgets.form import FormField
+
+LOAD, DRUM, CAPPINGS, WET = "load", "drum", "cappings", "wet"
+WASH, CLOSE, OPEN = "wash", "close", "open"
+
+
+class FloorFields(QObject):
+    """Every field, of every kind of happening, in the order of the work."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._make_fields()
+        self._make_questions()
+
+    def _make_fields(self) -> None:
+        tr = self.tr
+        kinds = [
+            Choice(LOAD, tr("Load")),
+            Choice(DRUM, tr("Drum")),
+            Choice(CAPPINGS, tr("Cappings")),
+            Choice(WET, tr("Wet")),
+        ]
+        self.what = ChoiceButtons(tr("What happens"), kinds, density=Density.DESK)
+        self.line = ChoiceField(tr("Line"))
+        self.pallet = CodeField(tr("Pallet: scan its tag"))
+        self.supers = CountField(tr("Supers, blank for all"))
+        self.source = ChoiceField(tr("From"))
+        self.container = ChoiceField(tr("Drum, blank if one-way"))
+        self.gross = MassField(tr("Gross"))
+        self.tare = MassField(tr("Tare, if not on record"))
+        self.net = MassField(tr("Cappings, net"))
+        self.count = CountField(tr("Empty supers"))
+        self.wet_gross = MassField(tr("Gross, if weighed"))
+        self.vessel = ChoiceField(tr("Heel in"))
+        self.heel = MassField(tr("Left in it"))
+
+    def _buttons(self, label: str, *choices: tuple[str, str]) -> ChoiceButtons:
+        made = [Choice(key, text) for key, text in choices]
+        return ChoiceButtons(label, made, density=Density.DESK)
+
+    def _make_questions(self) -> None:
+        tr = self.tr
+        yes, no = ("yes", tr("yes")), ("no", tr("no"))
+        self.follows = self._buttons(tr("No weight yet"), ("yes", tr("it is to follow")))
+        self.washed = self._buttons(tr("Was the drum washed since?"), yes, no)
+        self.top_up = self._buttons(tr("It holds honey already"), ("yes", tr("top it up")))
+        self.remains = self._buttons(
+            tr("It was"),
+            ("rinse", tr("rinse")),
+            ("discarded", tr("discarded")),
+            ("never", tr("never there")),
+        )
+        self.why = TextField(tr("On hold: why it may go on"))
+        self.how = self._buttons(
+            tr("Read"), ("dip", tr("by dip")), ("mark", tr("by mark")), ("guess", tr("a guess"))
+        )
+        self.pending = self._buttons(
+            tr("Cappings of this run"),
+            ("done", tr("weighed")),
+            ("later", tr("weighed later")),
+        )
+        self.how.set_key("dip")
+        self.pending.set_key("done")
+
+    def rows(self) -> tuple[tuple[FormField, ...], ...]:
+        """The fields as they stand beside one another."""
+        return (
+            (self.what,),
+            (self.line,),
+            (self.pallet, self.supers),
+            (self.source, self.container),
+            (self.gross, self.tare),
+            (self.net,),
+            (self.count, self.wet_gross),
+            (self.remains,),
+            (self.follows,),
+            (self.washed,),
+            (self.top_up,),
+            (self.why,),
+            (self.vessel, self.heel),
+            (self.how,),
+            (self.pending,),
+        )
+
+    def fields(self) -> dict[str, FormField]:
+        """Every field that is typed in or chosen, by its name."""
+        names = (
+            "line pallet supers source container gross tare net count wet_gross remains follows "
+            "washed top_up why vessel heel how pending"
+        )
+        return {name: getattr(self, name) for name in names.split()}
+
+    def draft(self) -> dict[str, str]:
+        """What is typed and not recorded; what is chosen already is not of it."""
+        kept = (self.line, self.source, self.vessel)
+        return {
+            name: field.text()
+            for name, field in self.fields().items()
+            if isinstance(field, Field) and field not in kept and field.text()
+        }
+
+    def restore(self, typed: Mapping[str, object]) -> None:
+        """Bring back what was typed, where nothing is typed now."""
+        for name, field in self.fields().items():
+            text = typed.get(name)
+            if isinstance(field, Field) and isinstance(text, str) and not field.text():
+                field.set_text(text)
