@@ -23,6 +23,7 @@ class TwinTables(QWidget):
             # The scroll bar of one takes room that the other may have to spare.
             table.view.verticalScrollBar().rangeChanged.connect(self.share)
         self._stacked = False
+        self._sharing = self._asked_again = False
         self._keep_height()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -37,6 +38,17 @@ class TwinTables(QWidget):
 
         Where not even names fit side by side, one stands above the other.
         """
+        # A table that is given its width may show its scroll bar or lose it, which asks again.
+        self._asked_again = self._sharing
+        if self._sharing:
+            return
+        self._sharing = True
+        self._share()
+        if self._asked_again:
+            self._share()
+        self._sharing = False
+
+    def _share(self) -> None:
         room = self.width() - _RULE
         one, other = self._left.wanted_width(), self._right.wanted_width()
         if one + other > room:
