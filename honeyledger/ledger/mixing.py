@@ -30,9 +30,10 @@ LATE_DRAW = Sentence(
 )
 WIDENED = Sentence(
     "widened",
-    "{fills} {codes} in reach now, drawn from {vessel} after that may have gone in{early}.",
+    "{codes} may have gone into {vessel} before the scan{early}, so {fills} {it} in reach now.",
 )
 MOST_CANDIDATES = 5
+MOST_NAMED = 4
 
 
 class Taken(NamedTuple):
@@ -282,10 +283,17 @@ def widen(b: Booking, vessel: str, lots: Sequence[int], at_ms: int | None = None
         b.note(
             WIDENED,
             fills="1 earlier fill has" if len(drawn) == 1 else f"{len(drawn)} earlier fills have",
-            codes=", ".join(b.lot(lot).code for lot in lots),
+            codes=few([b.lot(lot).code for lot in lots]),
             vessel=name_of(b.state, vessel),
-            early=f", up to {b.margin_ms // MINUTE_MS} minutes early" if b.margin_ms else "",
+            early=f", up to {b.margin_ms // MINUTE_MS} minutes" if b.margin_ms else "",
+            it="it" if len(lots) == 1 else "them",
         )
+
+
+def few(codes: Sequence[str]) -> str:
+    """Codes in a sentence: the first of them, and how many more there are."""
+    more = f" and {len(codes) - MOST_NAMED} more" if len(codes) > MOST_NAMED else ""
+    return ", ".join(codes[:MOST_NAMED]) + more
 
 
 def name_of(state: State, place: str) -> str:

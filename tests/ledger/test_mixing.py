@@ -3,6 +3,7 @@
 import pytest
 
 from honeyledger.ledger.booking import HouseRules
+from honeyledger.ledger.mixing import few
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
@@ -160,3 +161,9 @@ def test_a_drum_keeps_its_lot_when_honey_is_drawn_from_it(house: BuiltHouse) -> 
     done = house.pour(drum, "Tank 2", 100_000)
     assert done.codes == ()
     assert holding(house, drum) == {f"drum/{drum}": (190_000, 0), "Tank 2": (100_000, 0)}
+
+
+def test_a_sentence_names_a_few_codes() -> None:
+    assert few(["A"]) == "A"
+    assert few(list("ABCD")) == "A, B, C, D"
+    assert few(list("ABCDEF")) == "A, B, C, D and 2 more"

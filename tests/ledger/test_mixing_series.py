@@ -91,7 +91,7 @@ def test_a_load_scanned_late_reaches_what_was_drawn_from_the_tank() -> None:
     _, tag = house.pull("Hill", 100_000)
     done = house.do(Load(tag, "Line"), at_min=60)
     # The line's fill, the sump's and the tank's were all drawn since.
-    assert done.notes[0].startswith("3 earlier fills have ")
+    assert done.notes[0].endswith(", so 3 earlier fills have it in reach now.")
     (fill,) = origins(house, drum)
     assert house.shares(drum) == {"Creek": 1.0, "Hill": 0.0}
     assert len(late(house, fill)) == 1

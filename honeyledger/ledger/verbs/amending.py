@@ -9,7 +9,7 @@ from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import held_among
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
-from honeyledger.ledger.mixing import Taken, fed_by, name_of, put
+from honeyledger.ledger.mixing import Taken, fed_by, few, name_of, put
 from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of, place
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import home_of, sources_of
@@ -24,19 +24,21 @@ SAME_AS_BEFORE = Sentence("same-as-before", "{code} is already booked so. Nothin
 NOT_UNKNOWN = Sentence(
     "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
 )
-NOT_A_LOAD = Sentence("not-a-load", "Entry {entry} loaded nothing into a vessel.")
+NOT_A_LOAD = Sentence(
+    "not-a-load", "Entry {entry} put nothing into a vessel. Name the load that did."
+)
 NOTHING_LEFT = Sentence(
     "nothing-left",
     "{code} has no honey of its own in the books any more. Amend the lot that stands for it.",
 )
 FILLED_LATER = Sentence(
-    "filled-later", "It cannot have been filled on {day}: that day is still to come."
+    "filled-later", "It cannot have been filled on {day}, which is still to come. Correct the day."
 )
 NOTHING_THEN = Sentence(
     "nothing-then", "Nothing stood in {vessel} when {code} was filled. Name another vessel."
 )
 SHARES_STAY = Sentence(
-    "shares-stay", "The shares stay as they were booked; {codes} is in reach from now on."
+    "shares-stay", "The shares stay as they were booked. In reach from now on: {codes}."
 )
 STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases it by name.")
 
@@ -161,7 +163,7 @@ def _amend_load(facts: Amend, b: Booking) -> None:
     put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)
-    b.note(SHARES_STAY, codes=", ".join(b.lot(lot).code for lot in lots))
+    b.note(SHARES_STAY, codes=few([b.lot(lot).code for lot in lots]))
 
 
 def _amend_filled_from(facts: Amend, lot: Lot, b: Booking) -> None:
@@ -185,7 +187,7 @@ def _amend_filled_from(facts: Amend, lot: Lot, b: Booking) -> None:
     for one in sorted(there):
         b.late_origin(lot.id, one)
     b.draws(vessel, lot.id)
-    b.note(SHARES_STAY, codes=", ".join(b.lot(one).code for one in sorted(there)))
+    b.note(SHARES_STAY, codes=few([b.lot(one).code for one in sorted(there)]))
 
 
 def _amend_container(facts: Amend, lot: Lot, b: Booking) -> None:

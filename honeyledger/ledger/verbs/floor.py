@@ -14,6 +14,7 @@ from honeyledger.ledger.mixing import (
     fed_from,
     feed,
     feeds,
+    few,
     is_late,
     name_of,
     put,
@@ -306,7 +307,7 @@ def _keep_within_margin(b: Booking, vessel: str) -> None:
     if lots:
         b.note(
             KEPT_BY_MARGIN,
-            codes=", ".join(b.lot(lot).code for lot in sorted(lots)),
+            codes=few([b.lot(lot).code for lot in sorted(lots)]),
             vessel=name_of(b.state, vessel),
             minutes=b.margin_ms // 60_000,
         )

@@ -49,14 +49,16 @@ READING_RANGE = Sentence(
 )
 NO_SAMPLE = Sentence("no-sample", "A sample needs its lots, and a gram of each at least.")
 SAMPLE_TOO_BIG = Sentence(
-    "sample-too-big", "{code} holds {there}: a sample of {asked} cannot come from it."
+    "sample-too-big", "{code} holds {there}: take less than {asked}, or weigh it again."
 )
 NOT_HELD = Sentence("not-held", "{code} is not on hold through {target}: nothing to clear.")
 RELEASE_TARGET = Sentence(
     "release-target",
     "{code} is what the hold stands on: it is released, not cleared. Use release, by name.",
 )
-NO_OPEN_HOLD = Sentence("no-open-hold", "There is no open hold on {code}.")
+NO_OPEN_HOLD = Sentence(
+    "no-open-hold", "There is no open hold on {code}. Look at the list of holds."
+)
 DAYS_BACKWARDS = Sentence(
     "days-backwards", "The hold ends on {last}, before it begins on {first}. Correct the days."
 )

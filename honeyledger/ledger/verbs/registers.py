@@ -43,11 +43,9 @@ NAME_TAKEN = Sentence(
     "name-taken", "{name} is already the name of {code}. Choose another, or change that record."
 )
 UNKNOWN_KIND = Sentence("unknown-register", "There is no register of {kind}. There are: {known}.")
-NOT_ABOVE_ZERO = Sentence(
-    "not-above-zero", "{name} cannot be {value}: type grams, more than none."
-)
+NOT_ABOVE_ZERO = Sentence("not-above-zero", "{name} cannot be {value}: type a weight above 0.")
 NOT_A_TARE = Sentence(
-    "not-a-tare", "The tare cannot be {value}: type grams, or 0 where there is none."
+    "not-a-tare", "The tare cannot be {value}: type a weight, or 0 where there is none."
 )
 NOT_A_SETTING = Sentence(
     "not-a-setting", "{name} cannot be {value}: type a whole number, 0 or above."

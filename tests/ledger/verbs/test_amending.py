@@ -155,7 +155,7 @@ def test_a_load_into_the_wrong_vessel_puts_the_right_one_in_reach() -> None:
     since = house.drum("Tank 2", 10_000, at_min=20)
     done = house.do(Amend(load=load, vessel="Tank 2", reason="scanned the other tank"))
     assert done.notes[-1] == (
-        f"The shares stay as they were booked; {pull} is in reach from now on."
+        f"The shares stay as they were booked. In reach from now on: {pull}."
     )
     assert set(house.shares(before)) == {"Moor"}
     assert house.shares(since) == {"Moor": 1.0, "Creek": 0.0}
@@ -188,7 +188,9 @@ def test_a_drum_filled_from_another_vessel_has_what_stood_there_in_reach() -> No
     assert house.shares(drum) == {"Moor": 1.0, "Hill": 0.0}
     assert _ways(house, drum)["Hill"] == ("amended",)
     assert later not in origins(house, drum)
-    assert done.notes[0].startswith("The shares stay as they were booked; S26-")
+    assert done.notes[0].startswith(
+        "The shares stay as they were booked. In reach from now on: S26-"
+    )
 
 
 def test_jars_filled_from_another_vessel_have_what_stood_there_meanwhile() -> None:
@@ -258,7 +260,7 @@ def test_what_amending_refuses() -> None:
         "not a pull": f"{drum} is a drum, but a pull or drum bought in is needed here. Scan that "
         "code instead.",
         "known": f"{pull} does not stand for honey of unknown source. Amend its yard instead.",
-        "not a load": f"Entry {fill} loaded nothing into a vessel.",
+        "not a load": f"Entry {fill} put nothing into a vessel. Name the load that did.",
         "no entry": "There is no entry 999. Look it up in the lot's history.",
         "same vessel": f"{pull} is already booked so. Nothing was changed.",
         "reversed": f"Entry {undone} is already reversed, by entry {reversal}. Nothing is left to "
@@ -266,7 +268,8 @@ def test_what_amending_refuses() -> None:
         "empty then": f"Nothing stood in Tank 2 when {drum} was filled. Name another vessel.",
         "a pull's vessel": f"{pull} is a pull, but a drum or jar lot is needed here. Scan that "
         "code instead.",
-        "day": "It cannot have been filled on 2026-07-25: that day is still to come.",
+        "day": "It cannot have been filled on 2026-07-25, which is still to come. Correct the "
+        "day.",
         "no day": "yesterday is not a day: write it like 2026-07-24.",
         "container": "There is no container called 99. Choose one, such as 17 or 18, or register "
         "it first.",

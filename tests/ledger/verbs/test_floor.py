@@ -154,7 +154,8 @@ def test_a_load_typed_late_widens_what_was_drawn_since() -> None:
         (hill, 0, True)
     ]
     assert done.notes == (
-        "1 earlier fill has S26-0002-E in reach now, drawn from Sump after that may have gone in.",
+        "S26-0002-E may have gone into Sump before the scan, so 1 earlier fill has it in reach "
+        "now.",
     )
     assert set(house.shares(before)) == {"Creek"}
     assert house.shares(after) == {"Creek": 1.0, "Hill": 0.0}
@@ -174,8 +175,8 @@ def test_live_scans_widen_within_the_margin() -> None:
     _, tag = house.pull("Hill", 100_000)
     done = house.do(Load(tag, "Sump"), at_min=161)
     assert done.notes == (
-        "1 earlier fill has S26-0003-C in reach now, drawn from Sump after that may have gone in, "
-        "up to 60 minutes early.",
+        "S26-0003-C may have gone into Sump before the scan, up to 60 minutes, so 1 earlier fill "
+        "has it in reach now.",
     )
     assert set(house.shares(old)) == {"Creek"}
     assert house.shares(new) == {"Creek": 1.0, "Hill": 0.0}

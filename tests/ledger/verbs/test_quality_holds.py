@@ -208,7 +208,10 @@ def test_the_target_itself_is_released(house: BuiltHouse) -> None:
     )
     house.do(Release(pull, "lab: clean"))
     assert _through(house, drum) == ""
-    assert refusal_of(house, Release(pull, "again")).text == f"There is no open hold on {pull}."
+    assert (
+        refusal_of(house, Release(pull, "again")).text
+        == f"There is no open hold on {pull}. Look at the list of holds."
+    )
 
 
 def test_a_hold_and_its_release_can_be_reversed(house: BuiltHouse) -> None:
@@ -282,5 +285,11 @@ def test_what_clearing_and_releasing_refuse(house: BuiltHouse) -> None:
         f"{other} is not on hold through {pull}: nothing to clear."
     )
     for facts in (Clear(drum, other, "clean"), Release(other, "clean")):
-        assert turned_down(house, facts) == f"There is no open hold on {other}."
-    assert turned_down(house, Release("", "clean")) == "There is no open hold on that."
+        assert (
+            turned_down(house, facts)
+            == f"There is no open hold on {other}. Look at the list of holds."
+        )
+    assert (
+        turned_down(house, Release("", "clean"))
+        == "There is no open hold on that. Look at the list of holds."
+    )

@@ -102,12 +102,12 @@ def test_a_code_is_given_by_the_house_never_brought() -> None:
 @pytest.mark.parametrize(
     ("what", "mass", "value", "said"),
     [
-        ("product", "net_g", 0, "The net content cannot be 0: type grams, more than none."),
-        ("drum", "usual_g", -5, "The usual net weight cannot be -5: type grams, more than none."),
-        ("drum", "limit_g", 0, "The most it takes cannot be 0: type grams, more than none."),
-        ("vessel", "capacity_g", "big", "The capacity cannot be big: type grams, more than none."),
-        ("box", "honey_g", 0, "The usual honey of a box cannot be 0: type grams, more than none."),
-        ("drum", "tare_g", -1, "The tare cannot be -1: type grams, or 0 where there is none."),
+        ("product", "net_g", 0, "The net content cannot be 0: type a weight above 0."),
+        ("drum", "usual_g", -5, "The usual net weight cannot be -5: type a weight above 0."),
+        ("drum", "limit_g", 0, "The most it takes cannot be 0: type a weight above 0."),
+        ("vessel", "capacity_g", "big", "The capacity cannot be big: type a weight above 0."),
+        ("box", "honey_g", 0, "The usual honey of a box cannot be 0: type a weight above 0."),
+        ("drum", "tare_g", -1, "The tare cannot be -1: type a weight, or 0 where there is none."),
     ],
 )  # fmt: skip
 def test_masses_are_more_than_none(what: str, mass: str, value: str | int, said: str) -> None:
