@@ -26,6 +26,11 @@ ONE_KIND = Sentence(
 CANNOT_WRITE = Sentence(
     "cannot-write", "Nothing can be written to {file} ({why}). Choose another file or folder."
 )
+NOT_A_PDF = Sentence(
+    "not-a-pdf",
+    "{file} is there already and is no PDF, so it is not written over. Choose another name.",
+)
+PDF_BEGINS = b"%PDF"
 KINDS: dict[type, str] = {
     PalletTag: print_labels.PALLET_TAG,
     DrumLabel: print_labels.DRUM_LABEL,
@@ -103,8 +108,17 @@ def _printed(
 
 
 def _write(path: Path, data: bytes) -> None:
+    """Write a PDF where there is nothing yet, or over an older one; never over anything else."""
     try:
+        if path.is_file() and not _is_pdf(path):
+            raise Refusal(NOT_A_PDF, field="output", file=path)
         path.write_bytes(data)
     except OSError as trouble:
         why = trouble.strerror or type(trouble).__name__
         raise Refusal(CANNOT_WRITE, field="output", file=path, why=why) from trouble
+
+
+def _is_pdf(path: Path) -> bool:
+    """Whether a file begins as a PDF does (ISO 32000-1, 7.5.2)."""
+    with path.open("rb") as file:
+        return file.read(len(PDF_BEGINS)) == PDF_BEGINS

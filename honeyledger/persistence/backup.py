@@ -20,6 +20,11 @@ NO_BACKUP_FOLDER = Sentence(
     "no-backup-folder",
     "There is no folder {where} for the backup. Make it, or choose another.",
 )
+ANOTHER_FILE = Sentence(
+    "backup-over-another-file",
+    "{target} is there already and is no copy of this house, so it is not replaced. Give the "
+    "backup another name.",
+)
 _PAGES_AT_A_TIME = 4096
 
 
@@ -35,6 +40,8 @@ def back_up(house: Path, target: Path) -> None:
         raise Refusal(NO_BACKUP_FOLDER, field="target", where=target.parent)
     if target.exists() and target.samefile(house):
         raise Refusal(ONTO_ITSELF, field="target")
+    if target.exists() and not _same_ledger(house, target):
+        raise Refusal(ANOTHER_FILE, field="target", target=target)
     part = target.with_name(f".{target.name}.part")
     with file_faults_named(str(target.parent)):
         part.unlink(missing_ok=True)
@@ -46,6 +53,19 @@ def back_up(house: Path, target: Path) -> None:
                 _to_disk(target.parent)
         finally:
             part.unlink(missing_ok=True)
+
+
+def _same_ledger(house: Path, target: Path) -> bool:
+    """Whether a file is an older copy of this house: it has the same ledger's id."""
+    ids = []
+    for path in (house, target):
+        try:
+            # Only to read: asking must not make a file, nor change one that is something else.
+            with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as file:
+                ids.append(file.execute("SELECT ledger_id FROM head").fetchone())
+        except sqlite3.Error:
+            return False
+    return ids[0] is not None and ids[0] == ids[1]
 
 
 def _copy(house: Path, part: Path) -> None:

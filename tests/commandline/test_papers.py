@@ -69,3 +69,13 @@ def test_what_labels_refuse(house: tuple[Terminal, str, str, str]) -> None:
     assert terminal.refused("labels", drum, "-o", nowhere).startswith(
         f"Nothing can be written to {nowhere}"
     )
+
+
+def test_only_a_pdf_is_written_over(house: tuple[Terminal, str, str, str]) -> None:
+    terminal, _, drum, _ = house
+    before = terminal.file.read_bytes()
+    assert terminal.refused("labels", drum, "-o", str(terminal.file)) == (
+        f"{terminal.file} is there already and is no PDF, so it is not written over. Choose "
+        "another name."
+    )
+    assert terminal.file.read_bytes() == before

@@ -90,6 +90,24 @@ def test_refusals(house: Path, tmp_path: Path) -> None:
         assert refused.value.text == text
 
 
+def test_only_an_older_copy_of_the_same_house_is_replaced(house: Path, tmp_path: Path) -> None:
+    back_up(house, tmp_path / "copy.house")
+    back_up(house, tmp_path / "copy.house")
+    other = tmp_path / "south.house"
+    open_store(str(other), create=True).close()
+    letter = tmp_path / "letter.txt"
+    letter.write_text("Dear customer")
+    for target in (other, letter):
+        before = target.read_bytes()
+        with pytest.raises(Refusal) as refused:
+            back_up(house, target)
+        assert refused.value.text == (
+            f"{target} is there already and is no copy of this house, so it is not replaced. "
+            "Give the backup another name."
+        )
+        assert target.read_bytes() == before
+
+
 def test_it_is_on_the_disk_before_it_has_its_name(
     house: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
