@@ -9,8 +9,8 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_record
 from honeyledger.ledger.mixing import Taken, also_in, is_late, widen
-from honeyledger.ledger.places import DRUM, class_of, key_of
-from honeyledger.ledger.sources import NOT_A_DRUM, number_in, place_of
+from honeyledger.ledger.places import DRUM, key_of
+from honeyledger.ledger.sources import number_in, place_of
 
 USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
 
@@ -62,10 +62,7 @@ def find_container(b: Booking, text: str, field: str = "container") -> Container
     code = code_in(b.state, text, field)
     if code is None or code.letter not in "DP":
         return container_at(b, find_record(b.state, DRUM, text, field)[0])
-    where = place_of(b, find_lot(b.state, text, "DP", field), field)
-    if class_of(where) != DRUM:
-        raise Refusal(NOT_A_DRUM, field=field, place=code)
-    return container_at(b, where)
+    return container_at(b, place_of(b, find_lot(b.state, text, "DP", field), field))
 
 
 def make_ready(

@@ -91,3 +91,18 @@ def test_the_serial_a_lot_never_had(house: BuiltHouse) -> None:
             f"Lot {lot} has 120 jars, so there is no serial {serial:05d}. Scan it again."
         )
     assert house.shares(str(make_jar_code(code, 120))) == {"Creek": 1.0}
+
+
+def test_a_jar_not_labelled_in_line_names_only_its_bottling(house: BuiltHouse) -> None:
+    house.vessel("Tank 2")
+    house.do(Register("product", {"name": "Clover", "net_g": 500}))
+    house.load("Creek", 300_000, "Tank 1")
+    house.load("Hill", 300_000, "Tank 2")
+    lot = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(ChangeOver(lot, feed="Tank 2", jars=100))
+    house.do(Bottle(lot, 200, in_line=False))
+    code = parse_code(lot)
+    assert isinstance(code, Code)
+    jar = str(make_jar_code(code, 1))
+    assert house.shares(jar) == {"Creek": 0.5, "Hill": 0.5}
+    assert [row.code for row in house.forward(jar).lots] == [lot]

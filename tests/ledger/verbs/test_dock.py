@@ -2,7 +2,7 @@
 
 import pytest
 
-from honeyledger.ledger.verbs.corrections import Amend
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
@@ -239,4 +239,13 @@ def test_what_a_count_refuses(house: BuiltHouse) -> None:
     assert turned_down(house, Count(elsewhere, 5)) == (
         f"Nothing stands on {elsewhere} any more: it was loaded with entry {entry}. Scan the tag "
         "of the next pallet."
+    )
+
+
+def test_a_tag_whose_receipt_was_reversed_has_nothing_on_it(house: BuiltHouse) -> None:
+    done = house.do(Receive((Line("Creek", 10),)))
+    tag = code_in(done, "G")
+    house.do(Reverse(done.entries[0].id, "other house"))
+    assert turned_down(house, Load(tag, "Tank 1")) == (
+        f"Nothing stands on {tag} any more. Scan the tag of the next pallet."
     )
