@@ -21,7 +21,6 @@ from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import (
     Taken,
     contents,
-    draw,
     feed,
     keep_late,
     name_of,
@@ -38,6 +37,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
+from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import (
     NOT_IN_HOUSE,
     NOTHING_THERE,
@@ -54,7 +54,10 @@ from honeyledger.ledger.verbs.floor import check_run_open
 NO_WEIGHT = Sentence(
     "no-weight", "Type the gross or net weight, or say that the weight is to follow."
 )
-HOW_MUCH = Sentence("how-much", "Type the net weight, or say that all of it goes.")
+ONE_OF_THEM = Sentence(
+    "follows-or-not",
+    "Either the weight is to follow, or it is typed, or all of it goes. Say one of them.",
+)
 WEIGH_IT = Sentence("weigh-it", "Type the gross or the net weight from the scale.")
 LABEL_VOID = Sentence(
     "label-void", "The label of {code} is void: take it off. {new} is the lot now."
@@ -152,6 +155,8 @@ def book_fill(facts: Fill, b: Booking) -> None:
     if jar_lot := _jar_lot(facts.source, b):
         _scrape_back(facts, jar_lot, b)
         return
+    if facts.pending and (facts.whole or facts.weight != TO_FOLLOW):
+        raise Refusal(ONE_OF_THEM, field="pending")
     source = find_source(b, facts.source)
     ask_held(b, contents(b, source), facts.despite_hold, "source")
     if facts.into:
@@ -202,20 +207,6 @@ def _into_vessel(facts: Fill, source: str, b: Booking) -> None:
     for lot, grams in taken:
         b.move(lot, source, vessel, grams)
     put(b, vessel, taken)
-
-
-def take(b: Booking, source: str, net_g: int | None, whole: bool) -> list[Taken]:
-    """Draw grams from a vessel or drum; whole empties it, and what clings is difference."""
-    feed(b, source)
-    grams = net_g if net_g is not None else (b.grams_at(source) if whole else None)
-    if grams is None:
-        raise Refusal(HOW_MUCH, field="net_g")
-    if grams == 0:
-        raise Refusal(NOTHING_THERE, field="source", place=name_of(b.state, source))
-    taken = draw(b, source, grams)
-    if whole and (clings := b.grams_at(source) - grams) > 0:
-        b.differ(taken[0].lot, source, -clings)
-    return taken
 
 
 def _into_drum(facts: Fill, source: str, b: Booking) -> None:
