@@ -77,7 +77,7 @@ def make_ready(
     rows = b.standing(container.place)
     held = sum(row.grams for row in rows)
     if held:
-        closed = next((row.lot for row in rows if row.lot.kind in "DP" and row.grams), None)
+        closed = closed_in(b, container.place)
         shown = {
             "container": container.name,
             "code": closed.code if closed else "honey",
@@ -93,8 +93,23 @@ def make_ready(
         last = rows[-1].lot.code
         raise Refusal(WASHED_ASKS, field="washed", container=container.name, code=last)
     if rows and washed and not is_late(b, [container.place]):
-        b.washes(container.place)
+        _wash(b, container.place)
     return None
+
+
+def _wash(b: Booking, drum: str) -> None:
+    """The margin runs across a wash: what was scanned in shortly before may have come after it."""
+    rows = b.standing(drum)
+    b.washes(drum)
+    for row in rows:
+        if b.margin_ms and row.since_ms > b.at_ms - b.margin_ms:
+            b.comes(drum, row.lot.id)
+
+
+def closed_in(b: Booking, drum: str) -> Lot | None:
+    """The closed lot whose honey a container holds; none where it is empty, or waits for more."""
+    rows = b.standing(drum)
+    return next((row.lot for row in rows if row.lot.kind in "DP" and row.grams), None)
 
 
 def is_filled_again(b: Booking, drum: str) -> bool:
@@ -102,14 +117,11 @@ def is_filled_again(b: Booking, drum: str) -> bool:
     return bool(b.grams_at(drum)) and is_late(b, [drum])
 
 
-def join_others(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[Taken]:
-    """To entries that come late a container is a vessel: what was drawn since has these parts.
+def stood_there(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[Taken]:
+    """A late fill has in its reach, at 0 g, what stood in the container then, and since.
 
-    So has a drum that was closed in it since. A late fill has in its own reach what stood in the
-    container then, and since: given, and put where the fill stands, which is `home`.
+    It is put where the fill stands, which is `home`.
     """
-    widen(b, drum, parts)
-    reach_later(b, drum, parts)
     if not is_late(b, [drum]):
         return []
     also = also_in(b, drum, b.at_ms - b.margin_ms) - set(parts)
@@ -119,10 +131,14 @@ def join_others(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[
     return [Taken(lot, 0) for lot in sorted(also)]
 
 
-def reach_later(b: Booking, drum: str, parts: Sequence[int]) -> None:
-    """Drums closed in this container since then may have been filled on top of these parts."""
+def reach_others(b: Booking, drum: str, lots: Sequence[int]) -> None:
+    """To entries that come late a container is a vessel: what was drawn since has these lots.
+
+    So has a drum that was closed in it since: it may have been filled on top of them.
+    """
+    widen(b, drum, lots)
     since_ms = b.at_ms - b.margin_ms
     for stay in b.state.stays(drum, since_ms):
         if stay.since_ms >= since_ms and b.lot(stay.lot).kind in "DP":
-            for part in parts:
-                b.late_origin(stay.lot, part)
+            for lot in lots:
+                b.late_origin(stay.lot, lot)

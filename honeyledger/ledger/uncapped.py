@@ -24,7 +24,8 @@ def uncapped(b: Booking, line: str) -> tuple[Event | None, dict[int, int]]:
     for event in in_time or pulls:
         entry = b.state.entry(event.entry)
         came = entry.postings if entry else ()
-        grams = sum(p.grams for p in came if (p.lot, p.place) == (event.lot, line))
+        here = [p.grams for p in came if (p.lot, p.place) == (event.lot, line)]
+        grams = sum(g for g in here if g > 0)  # the line may be emptied by the same entry
         loaded[event.lot] = loaded.get(event.lot, 0) + grams
     return last, dict(sorted(loaded.items()))
 

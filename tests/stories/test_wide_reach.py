@@ -10,7 +10,7 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Join
-from honeyledger.ledger.verbs.drums import Fill, Purchase, Weight
+from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Weight
 from honeyledger.ledger.verbs.floor import Cappings, Load
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
@@ -352,3 +352,67 @@ def test_a_part_poured_before_the_rest_was_poured(house: BuiltHouse) -> None:
     done = house.do(Fill("Bottling tank", Weight(net_g=20_000), despite_hold="looked at"))
 
     assert reach(house, done.codes[-1]) >= {"A"}
+
+
+def test_a_part_loaded_earlier_than_the_rest_that_was_typed_first(house: BuiltHouse) -> None:
+    """The rest took the whole pallet in the books; the part, into the same tank, was before."""
+    _, tag = house.pull("A", 400_000)
+    house.load("B", 60_000, "Tank")
+    part = minutes_from_now(house, 0)
+    house.wait(120)
+    drum = house.drum("Tank", 50_000)
+    house.wait(120)
+    rest = house.do(Load(tag, "Tank")).entries[0].id
+    amend = Amend(load=rest, vessel="Tank", reason="part of it went in before")
+
+    assert refused(lambda: house.do(amend)).endswith("is already booked so. Nothing was changed.")
+    house.do(amend, part)
+    assert reach(house, drum) == {"A", "B"}
+
+
+def test_jars_from_a_late_drum_whose_tank_is_amended(house: BuiltHouse) -> None:
+    """The jars came from the drum, whatever is put right about it after they were filled."""
+    house.load("A", 400_000, "Tank")
+    house.load("B", 400_000, "Bottling tank")
+    house.wait(120)
+    poured = house.do(Fill("Drum 1", Weight(net_g=20_000), into="Fed tank")).codes[-1]
+    drum = fill(house, "Tank", "Drum 1", washed=False)
+    house.do(Amend(drum, "wrong tank", source="Bottling tank"))
+
+    assert reach(house, poured) >= {"A", "B"}
+
+
+def test_a_late_drum_in_a_container_that_waits_for_more(house: BuiltHouse) -> None:
+    """Its rest is in what waits there now, and in the drum that this becomes."""
+    house.load("A", 400_000, "Tank")
+    house.load("B", 400_000, "Bottling tank")
+    house.wait(600)
+    fill(house, "Bottling tank", "Drum 1", bung=False)
+    morning = Fill("Tank", Weight(net_g=50_000), container="Drum 1")
+    house.do(morning, minutes_from_now(house, -300))
+    waited = house.do(Bung("Drum 1")).codes[0]
+
+    assert reach(house, waited) == {"A", "B"}
+
+
+def test_what_came_into_a_container_shortly_before_its_wash_was_written(house: BuiltHouse) -> None:
+    """Washed, filled, emptied, then bought honey in it: its scan came first, then the fill's."""
+    house.load("A", 400_000, "Tank")
+    house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1"))
+    house.pour("Drum 1", "Bottling tank")
+    drum = fill(house, "Tank", "Drum 1", washed=True)
+
+    assert reach(house, drum) == {"A", "Trader"}
+
+
+def test_cappings_of_a_line_that_was_emptied_into_itself(house: BuiltHouse) -> None:
+    """What leaves the line in the entry that brings it back does not weigh against it."""
+    house.load("A", 400_000, "Line")
+    house.wait(600)
+    house.drum("Fed tank", 10_000)
+    house.load("B", 100_000, "Line")
+    back = Fill("Fed tank", Weight(net_g=50_000), into="Line")
+    house.do(back, minutes_from_now(house, -300))
+    barrel = house.do(Cappings("Line", 10_000), minutes_from_now(house, -200)).codes[0]
+
+    assert house.shares(barrel) == {"A": 1, "B": 0}

@@ -147,7 +147,10 @@ def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str
 
 
 def _amend_load(facts: Amend, b: Booking) -> None:
-    """The right vessel gets the lots in at 0 g from when they were loaded; shares stay."""
+    """The right vessel gets the lots in at 0 g from when they were loaded; shares stay.
+
+    The same vessel may get a part of them earlier than the books have it.
+    """
     entry = find_entry(b.state, facts.load, "load")
     if by := b.state.reversed_by(entry.id):
         raise Refusal(ALREADY_REVERSED, field="load", entry=entry.id, by=by)
@@ -155,11 +158,12 @@ def _amend_load(facts: Amend, b: Booking) -> None:
     rows = [(str(where), int(str(lot))) for where, lot in rows_of(entry, "arrived")]
     if not rows:
         raise Refusal(NOT_A_LOAD, field="load", entry=entry.id)
-    if rows[0][0] == vessel:
-        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(rows[0][1]).code)
     lots = [lot for _, lot in rows]
     unsure_ms = max(0, entry.act.unsure_ms - b.margin_ms)
-    at_ms = min(b.at_ms, entry.act.happened.at_ms - unsure_ms)
+    booked_ms = entry.act.happened.at_ms - unsure_ms
+    at_ms = min(b.at_ms - b.act.unsure_ms, booked_ms)
+    if rows[0][0] == vessel and at_ms == booked_ms:
+        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(rows[0][1]).code)
     put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)

@@ -8,12 +8,13 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import (
+    closed_in,
     container_at,
     find_container,
     is_filled_again,
-    join_others,
     make_ready,
-    reach_later,
+    reach_others,
+    stood_there,
 )
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
@@ -242,12 +243,13 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
         b.comes(home, part)
         b.move(part, source, home, part_g)
     if facts.container:
-        taken += join_others(b, drum.place, home, [part for part, _ in taken])
+        taken += stood_there(b, drum.place, home, [part for part, _ in taken])
     b.touches(drum.place)
     total = held + taken[0].grams
     if total > drum.usual_g * 3 // 2 or (facts.bung and total < drum.usual_g // 2):
         b.note(UNUSUAL_NET, grams=format_mass(total), usual=format_mass(drum.usual_g))
     if not facts.bung:
+        reach_others(b, drum.place, [part for part, _ in taken])
         keep_late(b, drum.place, taken)
         if pending:
             b.mark(drum.place, "pending", 1)
@@ -255,8 +257,9 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     lot = close_drum(b, home, drum.place, code, facts.weight)
     if pending:
         b.mark(lot.code, "pending", 1)
-    if home != drum.place:
-        reach_later(b, drum.place, [lot.id])
+    reach_others(b, drum.place, [lot.id])
+    if home != drum.place and not closed_in(b, drum.place):
+        b.comes(drum.place, lot.id)
     if old is not None:
         b.note(LABEL_VOID, code=old.code, new=lot.code)
         b.mark(old.code, "label", "void")
@@ -304,7 +307,8 @@ def book_bung(facts: Bung, b: Booking) -> None:
     if len(rows) == 1 and rows[0].lot.kind in "DP":
         closed = rows[0].lot.code
         raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed)
-    close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
+    lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
+    reach_others(b, drum.place, [lot.id])
     b.touches(drum.place)
 
 
