@@ -1,5 +1,6 @@
 """Starts the window on a house that is open already."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
@@ -11,6 +12,7 @@ from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.main_window import KEYS, MainWindow
 from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.desktop.stations.extraction.view import ExtractionView
@@ -39,8 +41,12 @@ def build(house: House, settings: Settings, assets: Path) -> MainWindow:
     return build_on(desk)
 
 
-def build_on(desk: Desk) -> MainWindow:
-    """The window of a desk, not yet shown."""
+def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> MainWindow:
+    """The window of a desk, not yet shown.
+
+    Args:
+        scan_clock: the time of keys that carry none, in milliseconds.
+    """
     stations: dict[str, StationView] = {
         "dock": DockView(desk),
         "extraction": ExtractionView(desk),
@@ -50,7 +56,7 @@ def build_on(desk: Desk) -> MainWindow:
     }
     for key in PAGES:
         stations[key] = MeanwhileView(desk, key)
-    window = MainWindow(desk, stations, CardView(desk))
+    window = MainWindow(desk, stations, CardView(desk), scan_clock)
     window.begin(FIRST)
     return window
 

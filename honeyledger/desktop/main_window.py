@@ -17,7 +17,7 @@ from honeyledger.desktop.frame import Frame, place_names
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.scanning import Scanner
+from honeyledger.desktop.scanning import Scanner, monotonic_ms
 from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.widgets.shell import Shell
@@ -47,7 +47,13 @@ class PeopleMeant:
 class MainWindow(QMainWindow):
     """Everything a person sees of one house."""
 
-    def __init__(self, desk: Desk, stations: Mapping[str, StationView], card: CardView) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        stations: Mapping[str, StationView],
+        card: CardView,
+        scan_clock: Callable[[], float] = monotonic_ms,
+    ) -> None:
         super().__init__()
         self.desk = desk
         self.stations = dict(stations)
@@ -68,7 +74,7 @@ class MainWindow(QMainWindow):
         card.found.connect(self._card_found)
         card.not_found.connect(self._code_refused)
         self.shell.aside_left.connect(self.close_card)
-        self.scanner = Scanner(_application())
+        self.scanner = Scanner(_application(), scan_clock)
         self.scanner.scanned.connect(self.take_code)
         self.shell.code_typed.connect(self.take_code)
         self.shell.place_pressed.connect(self.open_station)
@@ -179,6 +185,7 @@ class MainWindow(QMainWindow):
         """Put the card away; the keyboard goes back to where it was."""
         had_focus = self.card_has_focus() or not self._pages_shown()
         back, self._back = self._back, None
+        self.card.put_away()
         self.shell.show_aside(False)
         if not had_focus:
             return
@@ -272,6 +279,7 @@ class MainWindow(QMainWindow):
         """Keep what is typed, finish what is being recorded, then let go of the ledger."""
         self.desk.refresh.broadcast(CLOSING)
         self.desk.jobs.close()
+        _application().removeEventFilter(self.scanner)
         super().closeEvent(event)
 
 

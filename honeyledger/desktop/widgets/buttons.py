@@ -7,7 +7,7 @@ its job runs a button shows three dots and takes no second press.
 from enum import Enum
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, QVariantAnimation
-from PySide6.QtGui import QEnterEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QEnterEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from honeyledger.desktop import colouring, icons, lettering, look, marks, tokens
@@ -34,7 +34,17 @@ _INKS = {
 _PADDING = {Kind.PLAIN: 12}
 
 
-class Button(QPushButton):
+class _Pressed(QPushButton):
+    """A button that Enter presses as the space bar does; Qt leaves Enter to dialogs."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+            return
+        super().keyPressEvent(event)
+
+
+class Button(_Pressed):
     """A button of one kind; its text is its name for a screen reader."""
 
     def __init__(
@@ -177,7 +187,7 @@ class Button(QPushButton):
             painter.drawLine(QPointF(drawn.left(), under), QPointF(drawn.right(), under))
 
 
-class IconButton(QPushButton):
+class IconButton(_Pressed):
     """A square button that shows one icon; its name stands in its tip."""
 
     def __init__(

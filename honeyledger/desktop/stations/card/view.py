@@ -33,7 +33,7 @@ class CardView(QObject):
         self.widget.print_asked.connect(self.presenter.print_label)
         self.widget.trace_asked.connect(self.asks.trace)
         self.widget.entry_asked.connect(self.presenter.offer_reversal)
-        self.widget.closed.connect(self._closed)
+        self.widget.closed.connect(self.closed)
         self.widget.hide()
 
     def show_code(self, code: str) -> None:
@@ -59,6 +59,6 @@ class CardView(QObject):
         self.widget.show_facts(facts)
         self.found.emit()
 
-    def _closed(self) -> None:
+    def put_away(self) -> None:
+        """No card is shown any more."""
         self.presenter.put_away()
-        self.closed.emit()

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -54,11 +53,12 @@ class DockForm:
         self.form.finish_with(self.receive)
         self.receive.clicked.connect(presenter.receive)
         self.another.clicked.connect(lambda: presenter.keep_line())
-        for field in self._texts().values():
-            field.edited.connect(lambda _text: self._edited())
+        for name, field in self._texts().items():
+            field.edited.connect(lambda _text, name=name: self._edited(name))
             field.editor.editingFinished.connect(self._edited)
         self.condition.chosen.connect(lambda _key: self._edited())
         presenter.filled.connect(self.fill)
+        presenter.line_kept.connect(self.begin)
         presenter.warned.connect(self.say)
         presenter.working.connect(self.receive.set_working)
         self.fill(Typed())
@@ -130,10 +130,9 @@ class DockForm:
             words = _tr("On it: {yards}. Next yard").format(yards=", ".join(parts))
         self.yard.set_label(words)
 
-    def _edited(self) -> None:
-        focused = QApplication.focusWidget()
-        at = [name for name, one in self._texts().items() if one.editor is focused]
-        self._presenter.type(self.typed(), at[0] if at else "")
+    def _edited(self, at: str = "") -> None:
+        """A field was changed, and is being typed in; "" when it was left."""
+        self._presenter.type(self.typed(), at)
 
     # What the page and the ledger say.
 

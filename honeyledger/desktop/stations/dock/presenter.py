@@ -69,6 +69,7 @@ class DockPresenter(QObject):
         filled: the form is to show this `Typed`.
         warned: messages about what is typed, worst first.
         refused: a `Refusal`; the form stays as it is.
+        line_kept: a yard was kept for the pallet; the next one is wanted.
         received: a `Received`; the form begins anew.
         printed: the tag's file, or the `Refusal` it ended with.
         working: whether something is being recorded.
@@ -78,6 +79,7 @@ class DockPresenter(QObject):
     filled = Signal(object)
     warned = Signal(object)
     refused = Signal(object)
+    line_kept = Signal()
     received = Signal(object)
     printed = Signal(object)
     working = Signal(bool)
@@ -92,13 +94,15 @@ class DockPresenter(QObject):
         self._yard = ""
         self._typing = ""
         self._command = ""
+        self._is_closed = False
+        self._is_refused = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
-        self._pause = QTimer(self)
-        self._pause.setSingleShot(True)
-        self._pause.setInterval(PAUSE_MS)
-        self._pause.timeout.connect(self._look)
+        self.pause = QTimer(self)
+        self.pause.setSingleShot(True)
+        self.pause.setInterval(PAUSE_MS)
+        self.pause.timeout.connect(self._look)
         desk.refresh.watch(EVERYTHING, self.ask)
-        desk.refresh.watch(CLOSING, lambda: self._keeper.keep_now(self._draft()))
+        desk.refresh.watch(CLOSING, self._close)
 
     # The page.
 
@@ -139,14 +143,17 @@ class DockPresenter(QObject):
 
     def type(self, typed: Typed, at: str = "") -> None:
         """The form was changed; `at` is the field the keyboard is in, "" for none."""
-        changed, self._typing = typed != self.typed, at
-        self.typed = typed
+        if self._is_closed:
+            return  # Fields that lose the keyboard as the window goes say so, too.
+        changed, left = typed != self.typed, bool(self._typing) and not at
+        self.typed, self._typing = typed, at
         yard = self.yard_of(typed.line.yard)
         if yard is not None and yard.code != self._yard:
             self._yard = yard.code
             self.ask()
-        if changed or not at:
-            self._pause.start()
+        if changed or left:
+            self._is_refused = False
+            self.pause.start()
 
     def begin_anew(self) -> None:
         """Empty the form but for what repeats; nothing is recorded."""
@@ -181,7 +188,7 @@ class DockPresenter(QObject):
         if line.supers.strip():
             if self.typed.gross.strip() or self.typed.moisture.strip():
                 name = yard.name if yard else code
-                self.refused.emit(Refusal(RECORD_FIRST, field="gross_g", yard=name))
+                self._refuse(Refusal(RECORD_FIRST, field="gross_g", yard=name))
                 return False
             self.keep_line(then_yard=code)
             return True
@@ -199,14 +206,14 @@ class DockPresenter(QObject):
                 raise Refusal(NO_LINES, field="yard")
             facts = facts_of(only, self.today(), self._desk.unit)
         except Refusal as refusal:
-            self.refused.emit(refusal)
+            self._refuse(refusal)
             return
         self._ask_ledger(facts, lambda outcome: self._kept_line(typed, then_yard, outcome))
 
     def _kept_line(self, typed: Typed, then_yard: str, outcome: Outcome[Entry]) -> None:
         refusal = outcome.refusal
         if refusal is not None and refusal.key != NO_USUAL_HONEY.key:
-            self.refused.emit(refusal)
+            self._refuse(refusal)
             return
         if typed != self.typed:
             return
@@ -214,6 +221,7 @@ class DockPresenter(QObject):
         self.typed = replace(typed, line=line, kept=(*typed.kept, typed.line))
         self.filled.emit(self.typed)
         self.type(self.typed)
+        self.line_kept.emit()
 
     # What the ledger would say to it.
 
@@ -235,7 +243,7 @@ class DockPresenter(QObject):
         self._ask_ledger(facts, lambda outcome: self._looked(typed, outcome), (self, "preview"))
 
     def _looked(self, typed: Typed, outcome: Outcome[Entry]) -> None:
-        if typed != self.typed or self.page is None:
+        if typed != self.typed or self.page is None or self._is_refused:
             return
         if outcome.refusal is not None:
             self._warn(outcome.refusal)
@@ -263,15 +271,21 @@ class DockPresenter(QObject):
 
     # Recording.
 
+    def _refuse(self, refusal: Refusal) -> None:
+        """What was refused stands until something else is typed."""
+        self.pause.stop()
+        self._is_refused, self._typing = True, ""
+        self.refused.emit(refusal)
+
     def receive(self) -> None:
         """Record the pallet as it is typed."""
         typed = self.typed
         try:
             facts = facts_of(typed, self.today(), self._desk.unit)
         except Refusal as refusal:
-            self.refused.emit(refusal)
+            self._refuse(refusal)
             return
-        self._pause.stop()
+        self.pause.stop()
         self.working.emit(True)
         by = replace(self._desk.said(), command=self._command_id())
         self._desk.record([facts], by, lambda outcome: self._received(typed, outcome))
@@ -284,25 +298,31 @@ class DockPresenter(QObject):
     def _received(self, typed: Typed, outcome: Outcome[Recorded]) -> None:
         self.working.emit(False)
         if outcome.refusal is not None:
-            self.refused.emit(outcome.refusal)
+            self._refuse(outcome.refusal)
             return
         if outcome.value is None:
             why = type(outcome.error).__name__
-            self.refused.emit(Refusal(NOT_REACHED, why=why))
+            self._refuse(Refusal(NOT_REACHED, why=why))
             return
         self.last = typed
         entry = outcome.value.entries[0]
         tag = next(key_of(p.place) for p in entry.postings if class_of(p.place) == PALLET)
         self.last_tag = tag
         words = received_sentence(tag, entry, self._desk.unit, again=outcome.value.again)
-        self.received.emit(Received(tag, entry.lots[0].code, recorded(words, entry.id)))
         self.begin_anew()
+        self.received.emit(Received(tag, entry.lots[0].code, recorded(words, entry.id)))
         print_label(self._desk, tag, self._printed)
 
     def _printed(self, outcome: Outcome[Path]) -> None:
         self.printed.emit(outcome.value if outcome.value is not None else outcome.refusal)
 
     # The draft.
+
+    def _close(self) -> None:
+        """The window closes: what is typed is kept, and nothing more is asked."""
+        self._is_closed = True
+        self.pause.stop()
+        self._keeper.keep_now(self._draft())
 
     def _draft(self) -> dict[str, object]:
         return as_draft(self.typed, self._command_id()) if self.typed.is_begun else {}

@@ -120,7 +120,7 @@ class DockView:
             return False
         self.spread.show_part(0)
         if self.presenter.scan_yard(self._desk.code_of(code)):
-            self.form.go_to_supers()
+            self.form.begin()
         return True
 
     def handle(self, action: str) -> bool:

@@ -20,14 +20,21 @@ _WITHOUT_CARD = ("season",)
 
 
 class MeanwhileView:
-    """The page of one such place. See `StationView`."""
+    """The page of one such place, made when it is first opened. See `StationView`."""
 
     def __init__(self, desk: Desk, key: str) -> None:
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk, self._key = desk, key
-        page = self.page = PAGES[key]()
-        self.presenter = MeanwhilePresenter(desk, page)
+        self._is_made = False
+        self.page = PAGES[key]()
+        self.presenter = MeanwhilePresenter(desk, self.page)
+        self.presenter.shown.connect(self._show)
+        desk.refresh.watch(EVERYTHING, self._changed)
+
+    def _make(self) -> None:
+        self._is_made = True
+        page, desk = self.page, self._desk
         tr = self.widget.tr
         self.answer = Answer()
         self.answer.show_answer(page.title, "")
@@ -51,10 +58,8 @@ class MeanwhileView:
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(spread)
-        self.presenter.shown.connect(self._show)
         self.table.opened.connect(self._open)
         self.table.selected.connect(self._chosen)
-        desk.refresh.watch(EVERYTHING, self._changed)
 
     def _changed(self) -> None:
         """Something was recorded; a page nobody sees asks when it is opened."""
@@ -85,6 +90,8 @@ class MeanwhileView:
 
     def begin(self) -> None:
         """Ask what is there, and put the keyboard on the rows."""
+        if not self._is_made:
+            self._make()
         self.presenter.ask()
         self.table.take_focus()
 
@@ -94,7 +101,7 @@ class MeanwhileView:
 
     def handle(self, action: str) -> bool:
         """The keys that mean the chosen row."""
-        code = self.table.selected_key()
+        code = self.table.selected_key() if self._is_made else ""
         if not code or self._key in _WITHOUT_CARD or action not in ("card", "trace-this"):
             return False
         signal = self.asks.card if action == "card" else self.asks.trace

@@ -1,0 +1,212 @@
+"""A window to test with: on a real house in a file, worked by keys, its clocks set by hand.
+
+Its store answers only to the lanes: whoever enters it from the window's own thread fails the test.
+"""
+
+import threading
+from collections.abc import Callable, Collection, Sequence
+from contextlib import AbstractContextManager
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+from pytestqt.qtbot import QtBot
+
+from honeyledger.assets import resource
+from honeyledger.desktop import app as window_app
+from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.drafts import Drafts
+from honeyledger.desktop.jobs import Jobs
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.stations.dock.view import DockView
+from honeyledger.persistence.store import open_store
+from honeyledger.services.house import House, Recorded
+from honeyledger.services.setup import new_house
+from honeyledger.services.store import Finding, Store, Unit, View
+from honeyledger.settings import Settings
+from tests.support.houses import START_MS
+
+SLOW_MS = 120.0
+FAST_MS = 8.0
+LONGEST_MS = 10_000
+Key = Qt.Key
+
+
+class LanesOnlyStore:
+    """A store that refuses the thread it was made in: that is the window's."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._window = threading.get_ident()
+
+    def _check(self) -> None:
+        assert threading.get_ident() != self._window, "the window's thread entered the store"
+
+    def reading(self) -> AbstractContextManager[View]:
+        self._check()
+        return self._store.reading()
+
+    def writing(self) -> AbstractContextManager[Unit]:
+        self._check()
+        return self._store.writing()
+
+    def audit(
+        self,
+        progress: Callable[[int, int], None] | None = None,
+        kept: Collection[tuple[int, str]] = (),
+    ) -> Sequence[Finding]:
+        self._check()
+        return self._store.audit(progress, kept)
+
+    def warnings(self) -> Sequence[str]:
+        self._check()
+        return self._store.warnings()
+
+    def close(self) -> None:
+        self._store.close()
+
+
+class Rig:
+    """A window and the hands on it.
+
+    Args:
+        begun: whether the house has its record and its boxes.
+    """
+
+    def __init__(
+        self, qtbot: QtBot, folder: Path, *, begun: bool = True, settings: Settings | None = None
+    ) -> None:
+        self.bot, self.folder = qtbot, folder
+        self.file = folder / "house.honeyledger"
+        self.now_ms = START_MS
+        self.key_ms = 1_000.0
+        self.opened: list[Path] = []
+        self.kept: list[Settings] = []
+        self.numbers = count(1)
+        is_new = not self.file.exists()
+        self.store = open_store(str(self.file), create=is_new, new_id=lambda: "ledger-1")
+        # The house as a test looks at it, from its own thread.
+        self.house = House(self.store, lambda: self.now_ms, self._new_id)
+        if begun and is_new:
+            self.house.record_all(new_house("Test House", "UTC"))
+        watched = House(LanesOnlyStore(self.store), lambda: self.now_ms, self._new_id)
+        self.desk = Desk(
+            watched,
+            Jobs(),
+            Refresh(),
+            settings or Settings(tones=False),
+            resource(),
+            (settings or Settings()).operator,
+            station="dock",
+            drafts=Drafts(folder / "drafts"),
+            papers=folder / "papers",
+            open_paper=self.opened.append,
+            keep_settings=self.kept.append,
+        )
+        self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms)
+        self.dock.presenter.pause.setInterval(0)
+        qtbot.addWidget(self.window)
+        with qtbot.waitExposed(self.window):
+            self.window.show()
+        self.window.activateWindow()
+        qtbot.waitUntil(self.window.isActiveWindow)
+        self.settle()
+
+    def _new_id(self) -> str:
+        return f"id-{next(self.numbers)}"
+
+    def told(self, facts: Any) -> Recorded:
+        """Something recorded at another station, of which this window has heard."""
+        done = self.house.record(facts)
+        self.desk.refresh.broadcast(EVERYTHING)
+        self.settle()
+        return done
+
+    # Hands.
+
+    def _target(self) -> QWidget:
+        popup = QApplication.activePopupWidget()
+        return popup or QApplication.focusWidget() or self.window
+
+    def key(self, key: Key, modifiers: Qt.KeyboardModifier | None = None) -> None:
+        """Press a key, as slowly as a hand does."""
+        self.key_ms += SLOW_MS
+        QTest.keyClick(self._target(), key, modifiers or Qt.KeyboardModifier.NoModifier)
+        self.settle()
+
+    def keys(self, *named: str) -> None:
+        """Press keys by name, such as "Ctrl+2" or "Tab"."""
+        for name in named:
+            combination = QKeySequence(name)[0]
+            self.key(combination.key(), combination.keyboardModifiers())
+
+    def type(self, text: str, *, enter: bool = True) -> None:
+        """Type a text, and Enter behind it."""
+        for letter in text:
+            self.key_ms += SLOW_MS
+            QTest.keyClicks(self._target(), letter)
+            # A hand is so slow that each key is given to its field before the next one comes.
+            self.window.scanner.give_back()
+            QApplication.processEvents()
+        self.settle()
+        if enter:
+            self.key(Key.Key_Return)
+
+    def scan(self, code: str) -> None:
+        """A hand scanner reads a code: a burst of keys, and Enter."""
+        self.key_ms += SLOW_MS
+        for letter in code:
+            self.key_ms += FAST_MS
+            QTest.keyClicks(self._target(), letter)
+        self.key_ms += FAST_MS
+        QTest.keyClick(self._target(), Key.Key_Return)
+        self.settle()
+
+    def settle(self) -> None:
+        """Go on until every question is answered and every pause is over."""
+        dock = self.dock.presenter
+
+        def is_still() -> bool:
+            return self.desk.jobs.is_idle() and not dock.pause.isActive()
+
+        # Answers lead to further questions: stillness is when nothing follows.
+        for _ in range(3):
+            self.bot.waitUntil(is_still, timeout=LONGEST_MS)
+            QApplication.processEvents()
+        self.bot.waitUntil(is_still, timeout=LONGEST_MS)
+
+    # Eyes.
+
+    @property
+    def dock(self) -> DockView:
+        """The dock's page."""
+        found = self.window.stations["dock"]
+        assert isinstance(found, DockView)
+        return found
+
+    def toast(self) -> Message:
+        """What the toast line says."""
+        message = self.window.toast.message()
+        assert message is not None, "nothing was said"
+        return message
+
+    def focused(self) -> str:
+        """What a screen reader calls the thing the keyboard is in."""
+        widget = QApplication.focusWidget()
+        return widget.accessibleName() if widget else ""
+
+    def head(self) -> tuple[int, str]:
+        """Number and digest of the newest entry."""
+        head = self.house.ask(lambda view: view.head())
+        return head.entry, head.digest
+
+    def close(self) -> None:
+        """Close the window and let go of the file."""
+        self.window.close()
+        self.store.close()
