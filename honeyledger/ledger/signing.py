@@ -1,10 +1,10 @@
-"""What needs a name or a reason: nobody clears, releases, narrows or throws away in silence."""
+"""What needs a name or a reason: nobody closes a run, clears, releases or narrows in silence."""
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 
 NO_REASON = Sentence("no-reason", "Give the reason in a word or two.")
-NO_SIGNER = Sentence("no-signer", "Say who signs: a named person clears, releases and narrows.")
+NO_SIGNER = Sentence("no-signer", "Say who signs: scan a badge, or name a person who works here.")
 
 
 def check_reason(text: str, field: str = "reason") -> None:

@@ -19,7 +19,7 @@ def test_a_wrong_yard_is_amended_and_then_narrowed(terminal: Terminal) -> None:
     yards = {row["name"]: row["grams"] for row in terminal.json("trace", drum)["yards"]}
     assert yards == {"Long Field": 150_000, "Mill Lane": 0}
     assert terminal.refused("narrow", pull, "--place", "Mill Lane", "--reason", "seen") == (
-        "Say who signs: a named person clears, releases and narrows."
+        "Say who signs: scan a badge, or name a person who works here."
     )
     terminal.do("narrow", pull, "--place", "Mill Lane", "--reason", "the sheet says so", *ANN)
     assert [row["name"] for row in terminal.json("trace", drum)["yards"]] == ["Long Field"]

@@ -6,6 +6,8 @@ import pytest
 
 from tests.support.terminal import Terminal
 
+SIGNED = ("--operator", "Ann Reed")
+
 
 def _open(terminal: Terminal) -> str:
     return terminal.given("R", "run", "open", "Extractor", "--crew", "Ann")
@@ -40,7 +42,7 @@ def test_a_wash_asks_what_became_of_the_honey(terminal: Terminal) -> None:
 def test_a_closed_run_takes_nothing_more(terminal: Terminal) -> None:
     run, _ = _run(terminal)
     terminal.drum("--run", run)
-    terminal.do("run", "close", run, "--heel", "Tank 1", "191")
+    terminal.do("run", "close", run, "--heel", "Tank 1", "191", *SIGNED)
     tag = terminal.pallet()
     sentence = f"{run} is closed. Open a new run, or correct the entry that is wrong."
     assert terminal.refused("load", tag, "Extractor", "--run", run) == sentence
@@ -59,7 +61,7 @@ def test_a_pallet_is_loaded_once(terminal: Terminal) -> None:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("run", "close"), "Say which run to close."),
+        (("run", "close", *SIGNED), "Say which run to close."),
         (("load", "G26-0001-3", "Extractor"), "G26-0001-3 is not a code of this house."),
         (("cappings", "Extractor", "12"), "Nothing has been loaded into Extractor yet"),
         (("cappings", "Extractor", "-3"), "−3 is below zero"),

@@ -52,7 +52,7 @@ def test_a_hold_reaches_what_was_made_and_is_cleared_and_released(
 def test_only_a_named_person_clears_and_releases(drum: tuple[Terminal, str]) -> None:
     terminal, code = drum
     terminal.do("hold", code, "--reason", "smell")
-    said = "Say who signs: a named person clears, releases and narrows."
+    said = "Say who signs: scan a badge, or name a person who works here."
     assert terminal.refused("release", code, "--reason", "fine") == said
     assert terminal.refused("clear", code, "--hold", code, "--result", "fine") == said
 

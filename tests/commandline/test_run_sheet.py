@@ -45,7 +45,11 @@ def test_a_runs_sheet_tells_what_went_in_and_came_out(terminal: Terminal) -> Non
 def test_cappings_may_wait_and_are_said_to(terminal: Terminal) -> None:
     run, _ = _run(terminal)
     terminal.drum("--run", run)
-    shown = terminal.do("run", "close", run, "--heel", "Tank 1", "190", "--cappings-pending")
+    words = ("run", "close", run, "--heel", "Tank 1", "190", "--cappings-pending")
+    assert terminal.refused(*words) == (
+        "Say who signs: scan a badge, or name a person who works here."
+    )
+    shown = terminal.do(*words, "--operator", "Ann Reed")
     assert "The cappings are not weighed yet." in shown
 
 

@@ -1,4 +1,4 @@
-"""Nobody clears, releases, narrows or throws away in silence."""
+"""Nobody closes a run, clears, releases, narrows or throws away in silence."""
 
 import pytest
 
@@ -34,6 +34,6 @@ def test_a_named_person_signs() -> None:
     with pytest.raises(Refusal) as refused:
         _signed("")
     assert (refused.value.text, refused.value.field) == (
-        "Say who signs: a named person clears, releases and narrows.",
+        "Say who signs: scan a badge, or name a person who works here.",
         "operator",
     )

@@ -23,6 +23,7 @@ from honeyledger.ledger.mixing import (
 )
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, UNKNOWN, key_of, place
 from honeyledger.ledger.run_balance import balance_of
+from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import Weight, net_of, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.uncapped import clings_to, uncapped
@@ -63,11 +64,13 @@ WET_COUNT = Sentence(
 HEEL_BELOW_ZERO = Sentence(
     "heel-below-zero", "A heel of {grams} in {vessel} cannot be: dip again, or say 0 for empty."
 )
+UNKNOWN_WAY = Sentence("unknown-way", "{how} is no way to read a heel: say dip, mark or guess.")
 UNKNOWN_MAY_BE = Sentence(
     "unknown-may-be",
     "{code} stands for unknown honey in {vessel} since then. If it was this pallet, reverse this "
     "load and amend {code} to the pallet instead.",
 )
+HEEL_BY = ("dip", "mark", "guess")
 REMAINS = {"rinse": DISCARDED, "discarded": DISCARDED, "never": DIFFERENCE}
 
 
@@ -320,7 +323,10 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
     if not b.act.run:
         raise Refusal(NO_RUN, field="run")
     check_run_open(b)
+    check_signer(b)
     for heel in facts.heels:
+        if heel.how not in HEEL_BY:
+            raise Refusal(UNKNOWN_WAY, field="how", how=heel.how)
         settle_heel(b, find_vessel(b.state, heel.vessel, "heel"), heel.grams)
     balance = balance_of(b.state, b.act.run)
     signed = replace(

@@ -120,7 +120,7 @@ def test_what_narrowing_refuses() -> None:
         "still": turned_down(house, Narrow(pull, "x", place="Creek")),
     }
     assert said == {
-        "signer": "Say who signs: a named person clears, releases and narrows.",
+        "signer": "Say who signs: scan a badge, or name a person who works here.",
         "reason": "Give the reason in a word or two.",
         "row": f"{fill} has no origin row 2 in entry {load}. Look at the lot's card.",
         "other lot": f"{drum} has no origin row 1 in entry {load}. Look at the lot's card.",

@@ -96,7 +96,7 @@ def test_the_balance_is_frozen_estimates_apart_from_losses() -> None:
     house.load("Creek", 600_000, "Line", run=run)
     drum = house.drum("Tank 1", 290_000, run=run)
     house.do(Reweigh(drum, Weight(net_g=288_000)), run=run)
-    facts = CloseRun(run, (Heel("Tank 1", 295_000, how="sight glass"),), cappings_pending=True)
+    facts = CloseRun(run, (Heel("Tank 1", 295_000, how="mark"),), cappings_pending=True)
     done = house.do(facts)
     signed = {
         "balance": {
@@ -140,4 +140,10 @@ def test_what_closing_refuses() -> None:
     )
     assert turned_down(house, CloseRun(run, (Heel("Tank 7", 3_000),))) == (
         "There is no vessel called Tank 7. Choose one, such as Tank 1, or register it first."
+    )
+    assert turned_down(house, CloseRun(run, (Heel("Tank 1", 3_000, "spoon"),))) == (
+        "spoon is no way to read a heel: say dip, mark or guess."
+    )
+    assert turned_down(house, CloseRun(run), operator="") == (
+        "Say who signs: scan a badge, or name a person who works here."
     )

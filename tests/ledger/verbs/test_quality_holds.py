@@ -275,7 +275,7 @@ def test_what_clearing_and_releasing_refuse(house: BuiltHouse) -> None:
     drum = house.drum("Tank 1", 100_000)
     other, _ = house.pull("Hill", 100_000)
     _number(house, pull)
-    signer = "Say who signs: a named person clears, releases and narrows."
+    signer = "Say who signs: scan a badge, or name a person who works here."
     assert turned_down(house, Clear(drum, pull, "clean"), operator="") == signer
     assert turned_down(house, Release(pull, "clean"), operator="") == signer
     reason = "Give the reason in a word or two."
