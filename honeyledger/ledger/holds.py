@@ -57,13 +57,18 @@ def open_holds(state: State) -> list[Hold]:
 
 
 def _hold(state: State, subject: str, value: Mapping[str, Json]) -> Hold:
+    marks = [(mark.name, mark.value) for mark in state.marks(subject)]
+    return hold_from(subject, value, [row for row in marks if row[0].startswith("cleared/")])
+
+
+def hold_from(subject: str, value: Mapping[str, Json], clears: Sequence[tuple[str, Json]]) -> Hold:
+    """A hold from its mark and the marks that cleared lots for it."""
     cleared: dict[int, frozenset[int]] = {}
-    for mark in state.marks(subject):
-        kind, _, lot_id = mark.name.partition("/")
-        if kind == "cleared" and isinstance(mark.value, Mapping):
-            upstream = mark.value.get("lots", ())
-            assert isinstance(upstream, Sequence)
-            cleared[int(lot_id)] = frozenset(int(str(one)) for one in upstream)
+    for name, clear in clears:
+        assert isinstance(clear, Mapping)
+        upstream = clear.get("lots", ())
+        assert isinstance(upstream, Sequence)
+        cleared[int(name.partition("/")[2])] = frozenset(int(str(one)) for one in upstream)
     lots = value.get("lots", ())
     assert isinstance(lots, Sequence)
     return Hold(
@@ -178,32 +183,3 @@ def _facts(b: Booking, held: Held) -> dict[str, str]:
         "target": target_text(b.state, held.hold),
         "reason": held.hold.reason or "no reason given",
     }
-
-
-def check_dispatched(state: State, lots_by_entry: Mapping[int, Collection[int]]) -> list[str]:
-    """For the audit: dispatch entries whose lots stand under an open hold that is older."""
-    broken = []
-    holds = open_holds(state)
-    for entry, lot_ids in lots_by_entry.items():
-        edges = state.ancestry(lot_ids) if holds else ()
-        for hold in holds:
-            set_by = int(hold.subject.partition("/")[2].partition("-")[0])
-            if set_by < entry:
-                older = [edge for edge in edges if edge.entry < entry]
-                targets = {
-                    lot for lot in targets_of(state, hold) if _was_target(state, hold, lot, entry)
-                }
-                hit = reach_of(hold, targets, older) & set(lot_ids)
-                broken += [
-                    f"entry {entry}: lot {lot} went out under {hold.subject}" for lot in hit
-                ]
-    return broken
-
-
-def _was_target(state: State, hold: Hold, lot_id: int, entry: int) -> bool:
-    """Whether a lot was under the hold by then: a pull may be of the yard by amendment only."""
-    lot = state.lot(lot_id)
-    if not hold.target.startswith("yard/") or hold.target == f"yard/{lot.attributes.get('yard')}":
-        return True
-    amended = state.mark(lot.code, "amended")
-    return amended is None or amended.entry < entry

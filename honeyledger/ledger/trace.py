@@ -26,10 +26,14 @@ _HOW_OF = tuple(
 
 
 class Start(NamedTuple):
-    """A lot that is traced, with its weight (all add up to 1); 0 is reach only."""
+    """A lot that is traced, with its weight (all add up to 1); 0 is reach only.
+
+    `late_way` is the flag of the late row by which it is in, where it is in by one only.
+    """
 
     weight: float
     by_margin: bool = False
+    late_way: int = 0
 
 
 def carry_back(
@@ -97,10 +101,7 @@ def ways_back(
         vessels: the vessel of each tank fill, and no other lots.
         late_ways: for each entry that wrote late rows, the flag they stand for.
     """
-    ways = {
-        lot: _TIMELY | DIRECT | (MARGIN if start.by_margin else GRAMS)
-        for lot, start in starts.items()
-    }
+    ways = {lot: _ways_of(start) for lot, start in starts.items()}
     has_rows = {edge.child for edge in edges} if late_ways else set()
     again = True
     while again:
@@ -121,6 +122,13 @@ def ways_back(
                 ways[parent] = known | passed
                 again = again or (parent > child and parent in has_rows)
     return ways
+
+
+def _ways_of(start: Start) -> int:
+    if start.late_way:
+        return start.late_way | DIRECT
+    by_grams = GRAMS if start.weight else 0
+    return _TIMELY | DIRECT | (MARGIN if start.by_margin else by_grams)
 
 
 def told(ways: int) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from honeyledger.domain.refusals import BrokenRule, Damage
 from honeyledger.ledger import audit
 from honeyledger.ledger.audit import Chain, Running, Stored
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.holds import check_dispatched
+from honeyledger.ledger.holds_then import HoldsThen, broken_holds
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_of
@@ -165,13 +165,13 @@ def check(
     follow_chain(view, broken, kept)
     replay = Replay(view.entry)
     try:
-        dispatched = _check_entries(view, broken, replay, progress)
+        held = _check_entries(view, broken, replay, progress)
         if not replay.stopped:
             broken.add(audit.REBUILT, _compared(view, replay))
     finally:
         replay.close()
     broken.add(audit.BALANCED, _total(view))
-    broken.add(audit.HELD_MEANS_HELD, _held(view, dispatched))
+    broken.add(audit.HELD_MEANS_HELD, _held(view, held))
     return broken.findings()
 
 
@@ -193,13 +193,13 @@ def _check_entries(
     broken: Broken,
     replay: Replay,
     progress: Callable[[int, int], None] | None,
-) -> dict[int, set[int]]:
-    """Every entry with all its rows; the lots of dispatches that count are returned."""
+) -> HoldsThen:
+    """Every entry with all its rows; what was held when is returned."""
     running = Running()
     lots = Rows("lot", view.stream(_LOT_ROWS))
     postings = Rows("posting", view.stream(_POSTING_ROWS))
     origins = Rows("origin", view.stream(_ORIGIN_ROWS))
-    dispatched: dict[int, set[int]] = {}
+    held = HoldsThen()
     count = view.head().entry
     for done, row in enumerate(view.stream(_ENTRY_ROWS), 1):
         rows = (part.of(row[0], broken) for part in (lots, postings, origins))
@@ -207,17 +207,15 @@ def _check_entries(
         for name, check_rows in audit.ROW_CHECKS.items():
             broken.add(name, check_rows(stored))
         broken.add(audit.NEVER_OVERDRAWN, running.follow(stored))
-        _replayed(stored, broken, replay, dispatched)
+        _replayed(stored, broken, replay, held)
         if progress and (done % 500 == 0 or done == count):
             progress(done, max(done, count))
     for part in (lots, postings, origins):
         part.end(broken)
-    return dispatched
+    return held
 
 
-def _replayed(
-    stored: Stored, broken: Broken, replay: Replay, dispatched: dict[int, set[int]]
-) -> None:
+def _replayed(stored: Stored, broken: Broken, replay: Replay, held: HoldsThen) -> None:
     try:
         entry = entry_of(
             stored.row,
@@ -227,15 +225,13 @@ def _replayed(
         )
         if entry.kind == "dry":
             broken.add(audit.DRY_KEEPS_SOLIDS, list(audit.check_dry(entry)))
+        held.follow(entry)
     except _UNREADABLE as error:
         replay.stopped = True
         broken.add(audit.REBUILT, [f"entry {stored.id}: it cannot be replayed ({error})"])
         return
     if not replay.stopped:
         broken.add(audit.REBUILT, replay.apply(entry))
-    if entry.kind == "dispatch":
-        dispatched[entry.id] = {one.lot for one in entry.postings}
-    dispatched.pop(entry.reverses, None)
 
 
 def _compared(view: EntryQueries, replay: Replay) -> Iterator[str]:
@@ -274,8 +270,8 @@ def _total(view: EntryQueries) -> Iterator[str]:
         yield f"holding: all places together are {total_g:+} g, not 0 g"
 
 
-def _held(view: EntryQueries, dispatched: dict[int, set[int]]) -> list[str]:
+def _held(view: EntryQueries, held: HoldsThen) -> list[str]:
     try:
-        return check_dispatched(view, dispatched)
+        return broken_holds(view, held.dispatched.values())
     except _UNREADABLE as error:
         return [f"holds cannot be read ({error})"]

@@ -4,15 +4,15 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
-from honeyledger.domain.codes import JarCode
+from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
+from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import (
     code_in,
     find_lot,
     find_record,
-    read_code,
     read_iso_day,
     refuse_name,
 )
@@ -32,10 +32,7 @@ from honeyledger.ledger.trace import (
     AMENDED,
     DIRECT,
     HEEL,
-    LATE,
-    MARGIN,
     TOLD,
-    Start,
     carry_back,
     carry_forward,
     told,
@@ -52,25 +49,17 @@ from honeyledger.ledger.trace_rows import (
     SourceRibbon,
 )
 from honeyledger.services.store import LotHead, View
+from honeyledger.services.traced import late_ways_of, traced_by
 
-TYPED_LATE_MS = 10 * 60_000  # typed this much after it happened: late, not the margin's doing
 SCALE = 1 << 60  # shares as integers, for adding up exactly
 
 NOT_KNOWN = "source not known"
 
-NO_SUCH_JAR = Sentence(
-    "no-such-jar", "Lot {code} has {jars} jars, so there is no serial {serial}. Scan it again."
+YARD_OR_SUPPLIER = Sentence(
+    "yard-or-supplier",
+    "A yard and a supplier are both called {name}: give {yard} for the yard, {supplier} for the "
+    "supplier.",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class _Traced:
-    """What is traced back: a lot, or the fills a jar may be of."""
-
-    code: str
-    lot: Lot
-    grams: int
-    starts: Mapping[int, Start]
 
 
 def trace_back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
@@ -82,13 +71,13 @@ def trace_back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
     Raises:
         Refusal: no such code; near codes that exist are offered.
     """
-    traced = _traced(view, text)
+    traced = traced_by(view, text)
     edges = view.ancestry(list(traced.starts))
     lots = view.lot_heads({*traced.starts, *[edge.parent for edge in edges]})
     made_g = {lot.id: lot.made_g for lot in lots.values()}
     vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
     shares = carry_back(traced.starts, edges, made_g)
-    ways = ways_back(traced.starts, edges, vessels, _late_ways(view, edges))
+    ways = ways_back(traced.starts, edges, vessels, late_ways_of(view, edges))
     places = _source_places(view, lots)
     ancestors = _in_order(view, _gathered(lots, places, shares, ways), traced.grams)
     return BackTrace(
@@ -102,69 +91,6 @@ def trace_back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
         reach_complete=all(row.kind != UNKNOWN for row in ancestors),
         starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
     )
-
-
-def _traced(view: View, text: str) -> _Traced:
-    code = read_code(view, text, "code")
-    lot = find_lot(view, text, field="code")
-    if not isinstance(code, JarCode):
-        return _Traced(lot.code, lot, lot.made_g, {lot.id: Start(1.0)})
-    return _jar(code, lot)
-
-
-def _jar(code: JarCode, lot: Lot) -> _Traced:
-    """One jar: in equal parts of every fill its serial may belong to, within the margin."""
-    jars, margin, net_g = (_whole(lot, name) for name in ("jars", "margin", "net_g"))
-    if not 1 <= code.serial <= jars:
-        raise Refusal(
-            NO_SUCH_JAR, field="code", code=lot.code, jars=jars, serial=f"{code.serial:05d}"
-        )
-    segments = lot.attributes.get("segments", ())
-    assert isinstance(segments, Sequence)
-    exact: dict[int, None] = {}
-    near: dict[int, None] = {}
-    for segment in segments:
-        assert isinstance(segment, Sequence)
-        fill, first, last = (int(str(part)) for part in segment)
-        if first <= code.serial <= last:
-            exact[fill] = None
-        elif first - margin <= code.serial <= last + margin:
-            near[fill] = None
-    if not exact:
-        return _Traced(str(code), lot, net_g, {lot.id: Start(1.0)})
-    # The first lot of a segment is the fill drawn; the others are in its reach at 0 g.
-    fills = _fills(segments, code.serial, margin)
-    starts = {
-        one: Start(1.0 / len(fills) if one in fills else 0.0, by_margin=one not in exact)
-        for one in {**exact, **near}
-    }
-    return _Traced(str(code), lot, net_g, starts)
-
-
-def _fills(segments: Sequence[object], serial: int, margin: int) -> set[int]:
-    seen: set[tuple[int, int]] = set()
-    fills: set[int] = set()
-    for segment in segments:
-        assert isinstance(segment, Sequence)
-        fill, first, last = (int(str(part)) for part in segment)
-        if (first, last) not in seen and first - margin <= serial <= last + margin:
-            fills.add(fill)
-        seen.add((first, last))
-    return fills
-
-
-def _whole(lot: Lot, name: str) -> int:
-    value = lot.attributes.get(name, 0)
-    return value if isinstance(value, int) else 0
-
-
-def _late_ways(view: View, edges: Sequence[Edge]) -> dict[int, int]:
-    """What each entry that wrote late rows stands for: the margin, a late typing, an amendment."""
-    ways = {}
-    for head in view.entry_heads({edge.entry for edge in edges if edge.late}):
-        typed_late = head.recorded_ms - head.happened_ms > TYPED_LATE_MS
-        ways[head.id] = AMENDED if head.kind == "amend" else LATE if typed_late else MARGIN
-    return ways
 
 
 Places = Mapping[int, Sequence[tuple[str, float, bool]]]
@@ -199,7 +125,11 @@ def _gathered(
             if row is None:
                 row = gathered[key] = _Gathering(class_of(where), key_of(where) or key, [])
             row.parts.append(share * part)
-            row.ways |= its_ways | AMENDED if amended else its_ways
+            if amended:
+                # A place amended away has no grams of it left, and says so.
+                row.ways |= (its_ways if part else its_ways & ~TOLD) | AMENDED
+            else:
+                row.ways |= its_ways
     return gathered.values()
 
 
@@ -326,22 +256,46 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
         read_iso_day(last_day, "last_day"),
     )
     is_lot = view.lot_by_code(text.strip().upper()) is not None
-    for kind in () if is_lot else (YARD, SUPPLIER):
-        try:
-            where = find_record(view, kind, text, "code")[0]
-        except Refusal:
-            continue
-        lots = [
-            lot
-            for lot in view.source_lots(where)
-            if first_day <= str(lot.attributes.get("pulled", "")) <= (last_day or "9999")
-        ]
-        starts = _parts_from(view, where, lots)
-        return key_of(where), starts
+    where = "" if is_lot else _source_named(view, text.strip())
+    if where:
+        lots = view.source_lots(where)
+        if first_day or last_day:
+            zone = rules_of(view).zone
+            heads = view.entry_heads({lot.made_by for lot in lots})
+            came = {head.id: house_day(head.happened_ms, zone).isoformat() for head in heads}
+            lots = [
+                lot
+                for lot in lots
+                if first_day
+                <= str(lot.attributes.get("pulled", "") or came[lot.made_by])
+                <= (last_day or "9999")
+            ]
+        return key_of(where), _parts_from(view, where, lots)
     if code_in(view, text, "code") is None:
         raise refuse_name(view, (YARD, SUPPLIER), text.strip(), "code")
     lot = find_lot(view, text, field="code")
     return lot.code, {lot.id: 1.0}
+
+
+def _source_named(view: View, text: str) -> str:
+    """The yard or supplier a text names: by code or key first, then by name; "" for neither.
+
+    Raises:
+        Refusal: a yard and a supplier are both called so.
+    """
+    for kind in (YARD, SUPPLIER):
+        if view.mark(f"{kind}/{text}", "record") is not None:
+            return f"{kind}/{text}"
+    found = []
+    for kind in (YARD, SUPPLIER):
+        try:
+            found.append(find_record(view, kind, text, "code")[0])
+        except Refusal:
+            continue
+    if len(found) > 1:
+        keys = [key_of(where) for where in found]
+        raise Refusal(YARD_OR_SUPPLIER, field="code", name=text, yard=keys[0], supplier=keys[1])
+    return found[0] if found else ""
 
 
 def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, float]:

@@ -2,7 +2,6 @@
 
 from honeyledger.ledger.holds import (
     Hold,
-    check_dispatched,
     held_among,
     open_holds,
     reach_of,
@@ -11,8 +10,6 @@ from honeyledger.ledger.holds import (
     upstream_within,
 )
 from honeyledger.ledger.state import Edge
-from honeyledger.ledger.verbs.corrections import Amend
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.houses import BuiltHouse
@@ -114,31 +111,3 @@ def test_open_holds_with_what_they_stand_on() -> None:
     assert (holds[1].first_day, holds[1].last_day) == ("2026-07-01", "")
     house.do(Release(pull, "clean"))
     assert len(house.house.ask(open_holds)) == 2
-
-
-def test_the_audit_finds_what_went_out_under_a_hold() -> None:
-    house = _house()
-    house.load("Creek", 300_000, "Tank 1")
-    drum = house.drum("Tank 1", 100_000)
-    sent = house.do(Dispatch("Packer", (DispatchLine(drum),))).entries[0].id
-    hold = house.do(PutOnHold(drum, "smoke")).entries[0].id
-    ids = _ids(house, drum)
-    assert house.house.ask(lambda view: check_dispatched(view, {sent: ids})) == []
-    # An entry that had sent it after the hold was set would be named.
-    assert house.house.ask(lambda view: check_dispatched(view, {hold + 1: ids})) == [
-        f"entry {hold + 1}: lot {ids[0]} went out under hold/{hold}"
-    ]
-
-
-def test_a_pull_amended_to_a_held_yard_later_did_not_go_out_under_its_hold() -> None:
-    house = _house()
-    pull = house.load("Creek", 300_000, "Tank 1")
-    drum = house.drum("Tank 1", 100_000)
-    hold = house.do(PutOnHold("Hill", "treated")).entries[0].id
-    sent = house.do(Dispatch("Packer", (DispatchLine(drum),))).entries[0].id
-    amended = house.do(Amend(pull, "misread", yard="Hill")).entries[0].id
-    ids = _ids(house, drum)
-    assert house.house.ask(lambda view: check_dispatched(view, {sent: ids})) == []
-    assert house.house.ask(lambda view: check_dispatched(view, {amended + 1: ids})) == [
-        f"entry {amended + 1}: lot {ids[0]} went out under hold/{hold}"
-    ]

@@ -119,7 +119,7 @@ def test_a_yard_amended_stays_in_reach_until_it_is_narrowed(house: BuiltHouse) -
     drum = house.drum("Tank", 100_000)
     house.do(Amend(pull, "read off the wrong sheet", yard="B"))
     rows = {row.name: (row.share, row.how) for row in house.back(drum).ancestors}
-    assert rows == {"A": (0.0, ("grams", "amended")), "B": (1.0, ("grams", "amended"))}
+    assert rows == {"A": (0.0, ("amended",)), "B": (1.0, ("grams", "amended"))}
     house.do(Narrow(pull, "the driver says so", place="A"))
     assert house.shares(drum) == {"B": 1.0}
 

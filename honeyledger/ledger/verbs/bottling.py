@@ -211,7 +211,7 @@ def book_bottle(facts: Bottle, b: Booking) -> None:
             "product": opened.product,
             "net_g": opened.net_g,
             "jars": facts.jars,
-            "margin": b.rules.jar_margin + facts.rejects if b.rules.margin_ms else 0,
+            "margin": b.rules.jar_margin + facts.rejects,
             "segments": _segments(b, opened, facts.jars) if facts.in_line else [],
         },
     )

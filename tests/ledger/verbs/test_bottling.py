@@ -67,7 +67,7 @@ def test_one_feed_one_segment() -> None:
         "product": "clover",
         "net_g": 500,
         "jars": 200,
-        "margin": 0,
+        "margin": 24,
         "segments": [[3, 1, 200]],
     }
     assert (fill, "Tank 1", 200_000) in postings(house, done)
