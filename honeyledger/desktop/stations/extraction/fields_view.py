@@ -101,6 +101,18 @@ class FloorFields(QObject):
         )
         return {name: getattr(self, name) for name in names.split()}
 
+    def record_words(self, kind: str) -> str:
+        """What the button says that records it."""
+        return {
+            LOAD: self.tr("Load pallet"),
+            DRUM: self.tr("Fill drum"),
+            CAPPINGS: self.tr("Weigh cappings"),
+            WET: self.tr("Count wet supers"),
+            WASH: self.tr("Wash the whole line"),
+            OPEN: self.tr("Open the run"),
+            CLOSE: self.tr("See the balance"),
+        }[kind]
+
     def draft(self) -> dict[str, str]:
         """What is typed and not recorded; what is chosen already is not of it."""
         kept = (self.line, self.source, self.vessel)

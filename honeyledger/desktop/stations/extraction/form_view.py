@@ -93,11 +93,11 @@ class FloorForm(FloorFields):
         self.kind = kind
         self._asked = set()
         self.what.set_key(kind)
-        self.record.setText(self._record_words(kind))
+        self.record.setText(self.record_words(kind))
         self.slot.clear()
         self.slot.set_next_step(self._next_step(kind))
-        if kind == OPEN and not self.line.text() and self.line.choices():
-            self.line.set_key(self.line.choices()[0].key)
+        if kind == OPEN:
+            self._offer_line()
         if kind == WASH:
             words = self.tr("The books still see {mass} in the line. It was")
             mass = format_mass(self._presenter.in_line_g(), self._unit())
@@ -105,6 +105,10 @@ class FloorForm(FloorFields):
         self._show_fields()
         if begins:
             self.begin()
+
+    def _offer_line(self) -> None:
+        if not self.line.text() and self.line.choices():
+            self.line.set_key(self.line.choices()[0].key)
 
     def _show_fields(self) -> None:
         shown = {*self._own(self.kind), *self._asked}
@@ -117,19 +121,11 @@ class FloorForm(FloorFields):
         page = self._presenter.page
         return page.unit if page else "kg"
 
-    def _record_words(self, kind: str) -> str:
-        return {
-            LOAD: self.tr("Load pallet"),
-            DRUM: self.tr("Fill drum"),
-            CAPPINGS: self.tr("Weigh cappings"),
-            WET: self.tr("Count wet supers"),
-            WASH: self.tr("Wash the whole line"),
-            OPEN: self.tr("Open the run"),
-            CLOSE: self.tr("See the balance"),
-        }[kind]
-
     def _next_step(self, kind: str) -> str:
-        heels = [f"{heel.name} {format_mass(heel.grams)}" for heel in self._presenter.heels]
+        heels = [
+            f"{heel.name} {format_mass(heel.grams, self._unit())}"
+            for heel in self._presenter.heels
+        ]
         opening = self.tr("Choose the line; Enter opens the run.")
         if not self._presenter.is_open():
             opening = self.tr("No run is open. Choose the line; Enter opens it.")
@@ -168,6 +164,9 @@ class FloorForm(FloorFields):
             self.choose(OPEN)
         elif is_open and self.kind in (OPEN, ""):
             self.choose(LOAD)
+        if self.kind == OPEN:
+            self._offer_line()
+        self.slot.set_next_step(self._next_step(self.kind))
 
     # The keyboard.
 

@@ -1,6 +1,7 @@
 """What the extraction station knows: the run in hand, what is typed, what was answered."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QObject, Signal
@@ -251,10 +252,9 @@ class ExtractionPresenter(QObject):
         unit = self._desk.unit
         mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
         sentence = words.format(code=made[-1] if made else "", mass=mass)
-        if done.notes:
-            sentence += f" {done.notes[0]}"
+        notes = " ".join(done.notes[:1])
         if kind == OpenRun.kind and made:
             self.run = made[-1]
             self.ask()
-        self.done.emit(kind, recorded(sentence, entry.id))
+        self.done.emit(kind, replace(recorded(sentence, entry.id), text=notes))
         self.keep_draft()

@@ -1,0 +1,94 @@
+"""The closing page: what it says before a run is signed."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
+from honeyledger.domain.refusals import Refusal, Sentence
+from tests.desktop.floor_rig import Floor
+from tests.desktop.rig import Rig
+
+
+@pytest.fixture
+def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
+    rig = Rig(qtbot, tmp_path)
+    yield Floor(rig)
+    rig.close()
+
+
+def _closing(floor: Floor, gross: str = "308") -> ClosingPage:
+    floor.loaded()
+    floor.rig.scan(floor.drum)
+    form = floor.view.floor.form
+    form.gross.set_text(gross)
+    form.follows.set_key("" if gross else "yes")
+    form.submit()
+    floor.rig.settle()
+    floor.view.floor.close_run.click()
+    form.heel.set_text("40")
+    form.submit()
+    floor.rig.settle()
+    return floor.view.closing
+
+
+def test_estimates_against_scales_and_losses_are_said_apart(floor: Floor) -> None:
+    page = _closing(floor)
+    assert page.answer.sentence.text() == (
+        "In by estimate 540 kg, out by scale and dip 330.0 kg. Estimates ran 38.8 % high; this "
+        "house's usual is 6.0 %."
+    )
+    assert page.balance.accessibleName() == (
+        "In, by estimate, and out, by scale and dip. Estimates ran high by 210.0 kg. "
+        "Lost between weighed points: 0.0 kg"
+    )
+    assert "330.0 kg" in page.came_out.foot.accessibleName()
+    assert [row.yard for row in page.ties.model.rows()] == ["Mill Lane"]
+    assert page.slot.sentence() == "All drums weighed. Check, then sign."
+
+
+def test_a_drum_to_follow_is_told_and_hinders_nothing(floor: Floor) -> None:
+    page = _closing(floor, gross="")
+    assert page.slot.sentence() == ("1 drum is not weighed yet. You can sign; its weight follows.")
+    assert "about 330.0 kg" in page.came_out.foot.accessibleName()
+
+
+def test_back_on_the_floor_the_heel_is_still_there(floor: Floor) -> None:
+    page = _closing(floor)
+    page.back.click()
+    assert floor.view.widget.currentWidget() is floor.view.floor
+    assert floor.says() == "Tank 1 40.0 kg"
+
+
+def test_a_refusal_stands_where_one_signs(floor: Floor) -> None:
+    page = _closing(floor)
+    page.show_refusal(Refusal(Sentence("no", "It cannot be closed.")))
+    shown = page.slot.shown()
+    assert shown is not None
+    assert shown.mark is Mark.REFUSED
+    assert page.slot.isVisible()
+    assert page.slot.sentence() == "Not signed. It cannot be closed."
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 728), (1024, 700), (640, 400)])
+def test_the_signature_is_in_view_at_every_size(floor: Floor, width: int, height: int) -> None:
+    page = _closing(floor)
+    floor.rig.window.resize(width, height)
+    floor.rig.settle()
+    page.begin()
+    top = page.sign.mapTo(floor.rig.window, page.sign.rect().topLeft()).y()
+    assert page.sign.isVisible()
+    assert top + page.sign.height() <= floor.rig.window.height()
+
+
+def test_rows_open_cards_and_ties_open_traces(floor: Floor) -> None:
+    page = _closing(floor)
+    opened: list[str] = []
+    page.opened.connect(opened.append)
+    page.tie_opened.connect(opened.append)
+    for table in (*page.tables(), page.ties):
+        table.opened.emit("code")
+    assert opened == ["code"] * 3

@@ -1,0 +1,91 @@
+"""The floor's page: queue, sheet and what its buttons offer."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.floor_rig import Floor
+from tests.desktop.rig import Rig
+
+
+@pytest.fixture
+def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
+    rig = Rig(qtbot, tmp_path)
+    yield Floor(rig)
+    rig.close()
+
+
+def test_the_queue_has_those_that_wait_longest_first(floor: Floor) -> None:
+    view = floor.view.floor
+    assert [row.pallet for row in view.queue.model.rows()] == [floor.tag, floor.later]
+    assert view.queue.foot.words().startswith("2 pallets wait")
+    floor.loaded()
+    assert [row.pallet for row in view.queue.model.rows()] == [floor.later]
+    assert view.queue.foot.words().startswith("1 pallet waits")
+
+
+def test_a_pallet_of_the_queue_goes_into_the_form(floor: Floor) -> None:
+    floor.loaded()
+    floor.view.floor.choose("drum")
+    floor.view.floor.choose("load")
+    floor.view.floor.queue.take_focus()
+    floor.rig.keys("Return")
+    assert floor.view.floor.form.pallet.text() == floor.later
+    assert floor.view.floor.form.pallet.editor.hasFocus()
+
+
+def test_the_sheet_adds_up_as_it_goes(floor: Floor) -> None:
+    run = floor.loaded()
+    view = floor.view.floor
+    assert view.sheet_panel.heading.text() == f"Run {run}, Line A"
+    assert "36" in view.went_in.foot.accessibleName()
+    floor.rig.scan(floor.drum)
+    floor.rig.type("308")
+    floor.rig.type("")
+    assert "290.0 kg" in view.came_out.foot.accessibleName()
+
+
+def test_the_buttons_offer_what_can_be_done(floor: Floor) -> None:
+    view = floor.view.floor
+    assert not view.close_run.isVisible()
+    assert not view.new_run.isVisible()
+    floor.open_run()
+    assert view.close_run.isVisible()
+    assert not view.other_run.isVisible()
+    floor.rig.told(Register("vessel", {"name": "Line B", "sort": "line"}))
+    view.new_run.click()
+    view.form.line.set_text("Line B")
+    view.form.record.click()
+    floor.rig.settle()
+    assert view.other_run.isVisible()
+    view.other_run.click()
+    floor.rig.settle()
+    assert view.sheet_panel.heading.text().endswith("Line A")
+
+
+def test_a_scan_without_a_run_says_what_to_do(floor: Floor) -> None:
+    floor.rig.scan(floor.tag)
+    assert floor.says() == "No run is open. Open one, then scan the pallet again."
+    assert floor.view.floor.queue.model.rowCount() == 2
+
+
+def test_a_vessels_code_says_where_a_drum_is_filled_from(floor: Floor) -> None:
+    floor.loaded()
+    floor.view.floor.choose("drum")
+    assert floor.view.floor.scan_container(floor.line)
+    assert floor.view.floor.form.source.key() == floor.line
+    assert not floor.view.floor.scan_container("E26-9999-X")
+
+
+@pytest.mark.parametrize("width", [1280, 1024, 640])
+def test_a_scan_brings_the_form_to_the_front(floor: Floor, width: int) -> None:
+    floor.open_run()
+    floor.rig.window.resize(width, 640)
+    floor.rig.settle()
+    floor.view.floor.spread.show_part(1)
+    floor.rig.scan(floor.tag)
+    assert floor.view.floor.form.panel.isVisible()
+    assert floor.view.floor.went_in.model.rowCount() == 1

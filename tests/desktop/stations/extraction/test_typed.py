@@ -1,0 +1,63 @@
+"""What is typed on the floor, as facts of a verb."""
+
+import pytest
+
+from honeyledger.desktop.stations.extraction.typed import (
+    Asked,
+    FillTyped,
+    HeelTyped,
+    fill_facts,
+    load_facts,
+    wet_out_facts,
+)
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import Load, WetOut
+
+
+def test_a_blank_count_is_the_whole_pallet() -> None:
+    assert load_facts("G26-0001-3", "E26-0001-W", " ", Asked()) == Load("G26-0001-3", "E26-0001-W")
+    part = load_facts("G26-0001-3", "E26-0001-W", "12", Asked(why="sampled"))
+    assert part == Load("G26-0001-3", "E26-0001-W", 12, despite_hold="sampled")
+
+
+def test_weights_are_of_the_houses_unit() -> None:
+    typed = FillTyped("E26-0002-U", "E26-0003-S", "310,5", "")
+    assert fill_facts(typed, "kg", Asked()).weight == Weight(gross_g=310_500)
+    pounds = FillTyped("E26-0002-U", "", "660", "40")
+    assert fill_facts(pounds, "lb", Asked()).weight == Weight(gross_g=299_371, tare_g=18_144)
+    assert wet_out_facts("36", "", "kg") == WetOut(36)
+    assert wet_out_facts("36", "210", "kg") == WetOut(36, 210_000)
+
+
+def test_only_what_is_said_to_follow_follows() -> None:
+    blank = FillTyped("E26-0002-U", "", "", "")
+    assert not fill_facts(blank, "kg", Asked()).pending
+    assert fill_facts(blank, "kg", Asked(follows=True)).pending
+    weighed = FillTyped("E26-0002-U", "", "300", "18")
+    assert not fill_facts(weighed, "kg", Asked(follows=True)).pending
+
+
+def test_what_was_answered_goes_with_the_fill() -> None:
+    typed = FillTyped("E26-0002-U", "E26-0003-S", "300", "")
+    asked = Asked(washed=False, top_up=True, why="goes apart")
+    assert fill_facts(typed, "kg", asked) == Fill(
+        "E26-0002-U",
+        Weight(gross_g=300_000),
+        container="E26-0003-S",
+        washed=False,
+        top_up=True,
+        despite_hold="goes apart",
+    )
+
+
+@pytest.mark.parametrize(("count", "field"), [("0", "count"), ("12,5", "count"), ("", "count")])
+def test_a_count_that_is_none_is_refused(count: str, field: str) -> None:
+    with pytest.raises(Refusal) as caught:
+        wet_out_facts(count, "", "kg")
+    assert caught.value.field == field
+
+
+def test_a_heel_keeps_how_it_was_read() -> None:
+    assert HeelTyped("E26-0002-U", "Tank 1", 40_000, "dip").how == "dip"
