@@ -37,6 +37,7 @@ def draw_pallet_tag(job: Job, tag: PalletTag) -> None:
         facts.insert(1, ("Moisture", format_moisture(tag.moisture_hundredths)))
     y = job.facts(facts, y, _MARGIN, 3)
     _draw_pulls(job, tag, y, width)
+    job.head(tag.head, _MARGIN)
 
 
 def _draw_head(job: Job, tag: PalletTag, width: float) -> float:

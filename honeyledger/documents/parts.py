@@ -10,6 +10,8 @@ from honeyledger.documents.symbols import QUIET_MODULES, Symbol, dots_a_module
 from honeyledger.domain.units import MassUnit
 
 CAPTION_PT = 8.0
+HEAD_POINTS = 6.5
+HEAD_ABOVE_EDGE = 2.2
 FACT_MM = 11.5
 LEAST_FACT_MM = 9.0
 _WRITING_LINE_MM = 24.0
@@ -41,6 +43,12 @@ class Job:
     def height(self) -> float:
         """Height of one label, mm."""
         return self.stock.height_mm
+
+    def head(self, head: str, margin: float) -> None:
+        """Draw the ledger's head at the foot, small: a copy of it that nobody can change."""
+        if head:
+            words = f"Ledger {head}"
+            self.page.text(margin, self.height - HEAD_ABOVE_EDGE, words, TEXT, HEAD_POINTS)
 
     def line(self, block: Block, x: float, y: float, width: float, align: float = 0.0) -> float:
         """Set one line, capitals' tops at y, as large as the width allows; give its height.

@@ -27,6 +27,7 @@ from honeyledger.services.papers import (
 from honeyledger.services.store import View
 
 WET = 1800  # hundredths of a percent; above it, dry first
+HEAD_DIGITS = 12
 YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
 PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag
@@ -74,6 +75,12 @@ def _record(view: View, subject: str) -> Mapping[str, Json]:
     return mark.value if mark and isinstance(mark.value, Mapping) else {}
 
 
+def head_text(view: View) -> str:
+    """The ledger's head as papers carry it: the entry's number and its digest's first digits."""
+    head = view.head()
+    return f"{head.entry} {head.digest[:HEAD_DIGITS].upper()}"
+
+
 def _house(view: View) -> str:
     return name_in(view, "house", "Honey house")
 
@@ -119,6 +126,7 @@ def _pallet(view: View, tag: str) -> PalletTag:
         gross_g=gross,
         moisture_hundredths=max(read) if read else None,
         dry_first=max(read) > WET if read else green,
+        head=head_text(view),
     )
 
 
@@ -158,6 +166,7 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
         colour=class_of(colour).name if colour is not None else "",
         season=str(lot.season),
         origin=_text(lot.attributes, "country") or _text(_record(view, "house"), "country"),
+        head=head_text(view),
     )
 
 

@@ -46,6 +46,8 @@ class PalletTag:
         gross_g: weight of pallet, supers and honey, grams.
         moisture_hundredths: moisture if read, hundredths of a percent.
         dry_first: whether it must be dried before it is extracted.
+        head: the ledger's head when it was printed, such as "1317 C002F800AB12": kept on paper,
+            it finds a tail cut off later.
         uri: web address to carry in the QR instead of the plain code.
     """
 
@@ -57,6 +59,7 @@ class PalletTag:
     gross_g: int | None = None
     moisture_hundredths: int | None = None
     dry_first: bool = False
+    head: str = ""
     uri: str = ""
 
     @property
@@ -85,6 +88,7 @@ class DrumLabel:
         forage: what the bees worked.
         season: the crop year.
         origin: country or region of harvest.
+        head: the ledger's head when it was printed, as on a pallet tag.
         uri: web address to carry in the QR instead of the plain code.
     """
 
@@ -103,6 +107,7 @@ class DrumLabel:
     forage: str = ""
     season: str = ""
     origin: str = ""
+    head: str = ""
     uri: str = ""
 
 

@@ -274,3 +274,10 @@ def _longest_run(image: Any) -> int:
         for start in range(0, len(rows), width)
         for run in rows[start : start + width].split(b"\xff")
     )
+
+
+@pytest.mark.parametrize("kind", [labels.PALLET_TAG, labels.DRUM_LABEL])
+def test_tags_and_drum_labels_carry_the_ledgers_head(kind: str) -> None:
+    for stock in printing.stocks().fitting(kind):
+        printed = printing.text_of(_print(kind, stock, head="1317 AD3D2EB1ADCB"))
+        assert "Ledger 1317 AD3D2EB1ADCB" in printed

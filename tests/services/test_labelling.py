@@ -43,6 +43,11 @@ def test_a_pallets_tag_names_its_pulls() -> None:
     assert [(pull.name, pull.supers) for pull in row.pulls] == [("Elm", 24), ("Fen", 12)]
     assert (row.gross_g, row.moisture_hundredths, row.dry_first) == (800_000, 1850, True)
     assert (row.house, row.supers) == ("Test House", 36)
+    head = house.house.ask(lambda view: view.head())
+    assert row.head == f"{head.entry} {head.digest[:12].upper()}"
+    number, digits = row.head.split()
+    kept = (int(number), digits.lower())
+    assert all(finding.holds for finding in house.store.audit(kept=[kept]))
 
 
 def test_a_drums_label_has_its_weights_and_readings() -> None:
