@@ -10,7 +10,7 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
@@ -72,8 +72,8 @@ class LanesOnlyStore:
         self._store.close()
 
 
-class Rig:
-    """A window and the hands on it.
+class DeskRig:
+    """A desk on a real house, without a window.
 
     Args:
         begun: whether the house has its record and its boxes.
@@ -85,7 +85,6 @@ class Rig:
         self.bot, self.folder = qtbot, folder
         self.file = folder / "house.honeyledger"
         self.now_ms = START_MS
-        self.key_ms = 1_000.0
         self.opened: list[Path] = []
         self.kept: list[Settings] = []
         self.numbers = count(1)
@@ -96,19 +95,62 @@ class Rig:
         if begun and is_new:
             self.house.record_all(new_house("Test House", "UTC"))
         watched = House(LanesOnlyStore(self.store), lambda: self.now_ms, self._new_id)
+        settings = settings or Settings(tones=False)
         self.desk = Desk(
             watched,
             Jobs(),
             Refresh(),
-            settings or Settings(tones=False),
+            settings,
             resource(),
-            (settings or Settings()).operator,
+            settings.operator,
             station="dock",
             drafts=Drafts(folder / "drafts"),
             papers=folder / "papers",
             open_paper=self.opened.append,
             keep_settings=self.kept.append,
         )
+
+    def _new_id(self) -> str:
+        return f"id-{next(self.numbers)}"
+
+    def settle(self, *pauses: QTimer) -> None:
+        """Go on until every question is answered and every pause is over."""
+
+        def is_still() -> bool:
+            return self.desk.jobs.is_idle() and not any(one.isActive() for one in pauses)
+
+        # Answers lead to further questions: stillness is when nothing follows.
+        for _ in range(3):
+            self.bot.waitUntil(is_still, timeout=LONGEST_MS)
+            QApplication.processEvents()
+        self.bot.waitUntil(is_still, timeout=LONGEST_MS)
+
+    def told(self, facts: Any) -> Recorded:
+        """Something recorded at another station, of which this desk has heard."""
+        done = self.house.record(facts)
+        self.desk.refresh.broadcast(EVERYTHING)
+        self.settle()
+        return done
+
+    def head(self) -> tuple[int, str]:
+        """Number and digest of the newest entry."""
+        head = self.house.ask(lambda view: view.head())
+        return head.entry, head.digest
+
+    def close(self) -> None:
+        """Let go of the lanes and the file."""
+        self.desk.jobs.close()
+        self.store.close()
+
+
+class Rig(DeskRig):
+    """A window and the hands on it."""
+
+    def __init__(
+        self, qtbot: QtBot, folder: Path, *, begun: bool = True, settings: Settings | None = None
+    ) -> None:
+        super().__init__(qtbot, folder, begun=begun, settings=settings)
+        self.key_ms = 1_000.0
         self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms)
         self.dock.presenter.pause.setInterval(0)
         qtbot.addWidget(self.window)
@@ -117,16 +159,6 @@ class Rig:
         self.window.activateWindow()
         qtbot.waitUntil(self.window.isActiveWindow)
         self.settle()
-
-    def _new_id(self) -> str:
-        return f"id-{next(self.numbers)}"
-
-    def told(self, facts: Any) -> Recorded:
-        """Something recorded at another station, of which this window has heard."""
-        done = self.house.record(facts)
-        self.desk.refresh.broadcast(EVERYTHING)
-        self.settle()
-        return done
 
     # Hands.
 
@@ -168,18 +200,9 @@ class Rig:
         QTest.keyClick(self._target(), Key.Key_Return)
         self.settle()
 
-    def settle(self) -> None:
+    def settle(self, *pauses: QTimer) -> None:
         """Go on until every question is answered and every pause is over."""
-        dock = self.dock.presenter
-
-        def is_still() -> bool:
-            return self.desk.jobs.is_idle() and not dock.pause.isActive()
-
-        # Answers lead to further questions: stillness is when nothing follows.
-        for _ in range(3):
-            self.bot.waitUntil(is_still, timeout=LONGEST_MS)
-            QApplication.processEvents()
-        self.bot.waitUntil(is_still, timeout=LONGEST_MS)
+        super().settle(self.dock.presenter.pause, *pauses)
 
     # Eyes.
 
@@ -201,12 +224,7 @@ class Rig:
         widget = QApplication.focusWidget()
         return widget.accessibleName() if widget else ""
 
-    def head(self) -> tuple[int, str]:
-        """Number and digest of the newest entry."""
-        head = self.house.ask(lambda view: view.head())
-        return head.entry, head.digest
-
     def close(self) -> None:
         """Close the window and let go of the file."""
         self.window.close()
-        self.store.close()
+        super().close()

@@ -1,0 +1,131 @@
+"""What the dock's table, figures and slot say of the day."""
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.dock.rows import (
+    arrival_columns,
+    arrival_rows,
+    clock_time,
+    entry_messages,
+    heading,
+    received_sentence,
+    said,
+    season_figures,
+    season_heading,
+    totals,
+    yard_messages,
+)
+from honeyledger.domain.moments import moment_at
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.services.dock_page import DockPage, dock_page
+from tests.support.houses import START_MS, BuiltHouse
+
+
+def _page(house: BuiltHouse, yard: str = "") -> DockPage:
+    return house.house.ask(lambda view: dock_page(view, house.now_ms, yard))
+
+
+def _house() -> tuple[BuiltHouse, str]:
+    house = BuiltHouse()
+    yard = house.yard("Mill Lane", colonies=30)
+    house.do(Receive((Line(yard, 36, crew="North truck", sheet=40),), 812_500, moisture=1840))
+    house.do(Receive((Line(yard, 20, crew="North truck"),), condition="green"))
+    return house, yard
+
+
+def test_rows_say_what_came_when_and_what_is_to_be_done() -> None:
+    house, _ = _house()
+    green, wet = arrival_rows(_page(house))
+    assert (wet.state, wet.mark, wet.reason) == ("dry first", Mark.WARNING, "above 18 %")
+    assert (wet.supers, wet.honey, wet.moisture) == (36, "582", "18.4")
+    assert (green.state, green.mark, green.moisture) == ("green", Mark.WARNING, "")
+    assert wet.time == "08:44"
+
+
+def test_a_held_pull_is_marked_so() -> None:
+    house, yard = _house()
+    house.do(PutOnHold(yard, "treatment record"))
+    assert {row.mark for row in arrival_rows(_page(house))} == {Mark.HOLD}
+
+
+def test_the_heading_counts_against_the_pull_sheets() -> None:
+    house, _ = _house()
+    assert heading(_page(house)) == "56 of 60 supers of North truck are in"
+    assert heading(_page(BuiltHouse())) == "Arrivals today"
+
+
+def test_totals_are_of_the_day() -> None:
+    house, _ = _house()
+    found = totals(_page(house))
+    assert {name: total.text for name, total in found.items()} == {
+        "supers": "56",
+        "honey": "878",
+        "moisture": "18.4",
+    }
+
+
+def test_a_yard_s_season_is_said_by_colony_where_its_colonies_are_known() -> None:
+    house, yard = _house()
+    season = _page(house, yard).season
+    assert season is not None
+    assert season_heading(season) == "Mill Lane this season"
+    assert [(one.figure, one.meaning) for one in season_figures(season, "kg")] == [
+        ("878 kg", "29.3 kg a colony"),
+        ("56 supers", "1.9 a colony"),
+        ("18.4 %", "mean moisture"),
+    ]
+    bare = BuiltHouse()
+    other = bare.yard("Long Field")
+    bare.pull(other, 100_000)
+    season = _page(bare, other).season
+    assert season is not None
+    assert season_figures(season, "kg")[0].meaning == "in one pull"
+
+
+def test_columns_are_in_the_unit_of_the_house() -> None:
+    assert [column.unit for column in arrival_columns("lb") if column.key == "honey"] == ["lb"]
+
+
+def test_a_sentence_falls_into_its_first_words_and_the_rest() -> None:
+    found = said(Mark.WARNING, "Above 18 %: dry first, wet honey ferments.")
+    assert (found.lead, found.text) == ("Above 18 %:", "dry first, wet honey ferments.")
+    assert said(Mark.NOTE, "Nothing to part.") == Message(Mark.NOTE, "Nothing to part.")
+
+
+def test_what_the_ledger_would_note_is_told_with_the_honey_it_would_book() -> None:
+    house, yard = _house()
+    facts = Receive((Line(yard, 10, sheet=12),), moisture=1900)
+    entry = house.house.preview(facts)
+    messages = entry_messages(entry, _page(house), weighed=False)
+    assert [(one.mark, one.lead) for one in messages] == [
+        (Mark.WARNING, "Mill Lane:"),
+        (Mark.WARNING, "Above 18 %:"),
+        (Mark.NOTE, "≈ 148 kg"),
+    ]
+    assert entry_messages(entry, _page(house), weighed=True)[-1].text == "of honey, by its weight."
+
+
+def test_a_first_pull_and_a_hold_on_the_yard_are_told() -> None:
+    house, yard = _house()
+    house.do(PutOnHold(yard, "treatment record", "2026-07-01"))
+    page = _page(house)
+    messages = yard_messages(page, [yard], {yard: True})
+    assert [(one.mark, one.lead) for one in messages] == [
+        (Mark.HOLD, "On hold."),
+        (Mark.NOTE, "First pull of this yard this season."),
+    ]
+    assert yard_messages(page, ["Y26-0099-X"], {}) == []
+
+
+def test_what_is_said_after_recording() -> None:
+    house, yard = _house()
+    entry = house.do(Receive((Line(yard, 10),))).entries[0]
+    words = received_sentence("G26-0003-X", entry, "kg", again=False)
+    assert words == "G26-0003-X received: 10 supers, ≈ 148 kg of honey."
+    again = received_sentence("G26-0003-X", entry, "kg", again=True)
+    assert again == f"G26-0003-X was received already, as entry {entry.id}: it is kept once."
+
+
+def test_the_time_is_the_house_s() -> None:
+    assert clock_time(moment_at(START_MS, "America/Regina")) == "02:40"
