@@ -111,7 +111,7 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
     zone = rules_of(view).zone
     standing = view.standing(where)
     held = held_lots(view)
-    holds = {hold for row in standing for hold in held.get(row.lot.id, ())}
+    holds = {hold.subject: hold for row in standing for hold in held.get(row.lot.id, ())}
     moistures = [reading(view, row.lot.code, "moisture") for row in standing]
     names = PlaceNames(view)
     record = _record(view, where)
@@ -129,7 +129,7 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
             for row in standing
         ),
         moisture=max((one for one in moistures if one is not None), default=None),
-        holds=tuple(sorted(hold_sentence(view, hold) for hold in holds)),
+        holds=tuple(sorted(hold_sentence(view, hold) for hold in holds.values())),
         facts=tuple(facts),
         history=_history(view, where, names, unit),
         prints=code.letter == "G" and bool(standing),

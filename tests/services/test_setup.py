@@ -4,7 +4,8 @@ import pytest
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.lookup import find_record
-from honeyledger.services.setup import BOXES, mass_unit, new_house
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.setup import BOXES, mass_unit, new_house, setup_page
 from tests.support.houses import BuiltHouse
 
 
@@ -31,3 +32,24 @@ def test_a_new_house_can_receive_supers() -> None:
 def test_a_zone_that_is_none_is_refused() -> None:
     with pytest.raises(Refusal, match="Mars is not a time zone"):
         new_house("Hill House", "Mars")
+
+
+def test_a_house_weighs_in_kilograms_unless_it_says_pounds() -> None:
+    house = BuiltHouse()
+    assert house.house.ask(mass_unit) == "kg"
+    house.do(Register("house", {"name": "Test House", "unit": "lb"}))
+    assert house.house.ask(mass_unit) == "lb"
+
+
+def test_all_that_is_registered_is_listed_by_name() -> None:
+    house = BuiltHouse()
+    house.yard("Willow Bank")
+    yard = house.yard("Mill Lane", colonies=30)
+    page = house.house.ask(setup_page)
+    assert page.house["name"] == "Test House"
+    assert [row.name for row in page.registers["yard"]] == ["Mill Lane", "Willow Bank"]
+    assert (page.registers["yard"][0].key, page.registers["yard"][0].record["colonies"]) == (
+        yard,
+        30,
+    )
+    assert page.registers["customer"] == ()

@@ -1,0 +1,104 @@
+"""Whatever a code names has a card: a lot, a pallet, a yard, a vessel, a run."""
+
+import pytest
+
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.floor import Load, OpenRun
+from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.cards import LotCard
+from honeyledger.services.place_cards import PlaceCard, any_card
+from tests.support.houses import BuiltHouse
+
+
+def _card(house: BuiltHouse, code: str) -> PlaceCard:
+    found = house.house.ask(lambda view: any_card(view, code, house.now_ms))
+    assert isinstance(found, PlaceCard)
+    return found
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    return BuiltHouse()
+
+
+def test_a_lot_has_the_card_of_a_lot(house: BuiltHouse) -> None:
+    code, _ = house.pull(house.yard("Mill Lane"), 100_000)
+    found = house.house.ask(lambda view: any_card(view, code.lower(), house.now_ms))
+    assert isinstance(found, LotCard)
+    assert found.code == code
+
+
+def test_a_pallet_says_what_stands_on_it_and_what_was_done_there(house: BuiltHouse) -> None:
+    house.yard("Mill Lane")
+    house.yard("Long Field")
+    lines = (Line("Mill Lane", 20), Line("Long Field", 16))
+    done = house.do(Receive(lines, condition="mixed", moisture=1720))
+    tag = next(code for code in done.given if code[0] == "G")
+    card = _card(house, tag)
+    assert (card.noun, card.pieces, card.moisture, card.prints) == ("pallet tag", 36, 1720, True)
+    assert [row.code for row in card.standing] == list(done.codes)
+    assert card.facts == (("condition", "mixed"), ("yard", "Mill Lane"), ("yard", "Long Field"))
+    assert [one.kind for one in card.history] == ["receive"]
+    line = house.vessel("Line", sort="line")
+    house.do(Load(tag, line))
+    after = _card(house, tag)
+    assert (after.standing, after.prints) == ((), False)
+    assert [one.kind for one in after.history] == ["receive", "load"]
+
+
+def test_a_held_pallet_says_so(house: BuiltHouse) -> None:
+    code, tag = house.pull(house.yard("Mill Lane"), 100_000)
+    house.do(PutOnHold(code, "smells of smoke"))
+    assert _card(house, tag).holds == (f"{code}: smells of smoke",)
+
+
+def test_a_yard_says_its_record_and_its_season(house: BuiltHouse) -> None:
+    yard = house.yard("Mill Lane", colonies=30, forage="clover", latitude=500_000_000)
+    house.pull(yard, 100_000, count=10)
+    card = _card(house, yard)
+    assert (card.noun, card.name, card.prints) == ("yard", "Mill Lane", True)
+    assert card.facts == (
+        ("colonies", "30"),
+        ("forage", "clover"),
+        ("pulls this season", "1"),
+        ("supers this season", "10"),
+        ("honey this season", "≈ 100 kg"),
+    )
+    assert [one.kind for one in card.history] == ["receive"]
+
+
+def test_a_vessel_and_a_container_are_told_apart(house: BuiltHouse) -> None:
+    line = house.vessel("Line", sort="line")
+    tank = house.vessel("Tank", fed_by=line)
+    drum = house.container("Drum 7", tare_g=17_500)
+    assert _card(house, tank).noun == "vessel"
+    assert ("fed by", "Line") in _card(house, tank).facts
+    card = _card(house, drum)
+    assert (card.noun, card.name) == ("container", "Drum 7")
+    assert ("tare", "17.5 kg") in card.facts
+
+
+def test_a_run_says_its_line_and_when(house: BuiltHouse) -> None:
+    house.vessel("Line", sort="line")
+    run = next(code for code in house.do(OpenRun("Line")).given if code[0] == "R")
+    card = _card(house, run)
+    assert card.noun == "run"
+    assert [label for label, _ in card.facts] == ["line", "opened", "closed"]
+    assert card.facts[2] == ("closed", "open")
+
+
+def test_what_has_no_card_of_its_own_is_named(house: BuiltHouse) -> None:
+    badge = house.do(Register("operator", {"name": "Ann"})).given[0]
+    assert _card(house, badge).noun == "operator badge"
+
+
+def test_a_code_nobody_was_given_is_refused_with_near_ones(house: BuiltHouse) -> None:
+    _, tag = house.pull(house.yard("Mill Lane"), 100_000)
+    misread = tag.replace("0001", "0007")
+    with pytest.raises(Refusal, match="is not a code of this house") as refused:
+        house.house.ask(lambda view: any_card(view, misread, house.now_ms))
+    assert refused.value.offers == (tag,)
+    with pytest.raises(Refusal, match="is not a code of this house"):
+        house.house.ask(lambda view: any_card(view, "G26-0002-1", house.now_ms))

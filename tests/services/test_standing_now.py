@@ -1,0 +1,151 @@
+"""What there is at each place now: yards, pallets, drums, jars, notes, the last fortnight."""
+
+import pytest
+
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.standing_now import (
+    days_now,
+    drums_now,
+    jars_now,
+    notes_now,
+    pallets_now,
+    yards_now,
+)
+from tests.support.houses import MINUTE_MS, BuiltHouse
+
+DAY_MIN = 24 * 60
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    return BuiltHouse()
+
+
+def test_yards_not_yet_pulled_come_first(house: BuiltHouse) -> None:
+    mill, field = house.yard("Mill Lane", colonies=30), house.yard("Willow Bank", place="NW 13")
+    house.pull(mill, 100_000, count=10)
+    wrong = house.do(Receive((Line(field, 3),)))
+    house.do(Reverse(wrong.entries[0].id, "wrong truck"))
+    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
+    assert [(row.name, row.state, row.pulls, row.supers, row.grams) for row in rows] == [
+        ("Willow Bank", "not yet pulled", 0, 0, 0),
+        ("Mill Lane", "pulled", 1, 10, 100_000),
+    ]
+    assert rows[0].where == "NW 13"
+    assert rows[1].last_pulled == "2026-07-24"
+
+
+def test_pallets_say_how_long_they_wait_and_what_is_wrong(house: BuiltHouse) -> None:
+    mill = house.yard("Mill Lane")
+    _, old = house.pull(mill, 100_000)
+    house.wait(4 * DAY_MIN)
+    _, wet = (
+        house.do(Receive((Line(mill, 10),), moisture=1850)),
+        house.do(Receive((Line(mill, 4),))).given,
+    )
+    held, tag = house.pull(mill, 50_000)
+    house.do(PutOnHold(held, "smells of smoke"))
+    rows = house.house.ask(lambda view: pallets_now(view, house.now_ms))
+    states = {row.code: row.state for row in rows}
+    assert states[old] == "waits too long"
+    assert states[tag] == "hold"
+    assert sorted(states.values()) == ["dry first", "hold", "ready", "waits too long"]
+    assert (rows[0].code, rows[0].hours, rows[0].yards) == (old, 96, "Mill Lane")
+    assert wet
+
+
+def test_drums_that_need_a_person_come_first(house: BuiltHouse) -> None:
+    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
+    house.load(mill, 2_000_000, tank)
+    container = house.container("Drum 7")
+    read = house.drum(tank, 300_000)
+    unread = house.drum(tank, 300_000)
+    held = house.drum(tank, 300_000)
+    pending = next(
+        code
+        for code in house.do(Fill(tank, Weight(), container=container, pending=True)).codes
+        if code[0] == "D"
+    )
+    house.do(Measure(read, moisture=1720, colour=440))
+    house.do(PutOnHold(held, "sample"))
+    rows = house.house.ask(drums_now)
+    assert [(row.code, row.state) for row in rows] == [
+        (held, "hold"),
+        (pending, "not weighed"),
+        (unread, "not read"),
+        (read, "ready"),
+    ]
+    assert rows[1].container == "Drum 7"
+    assert (rows[3].moisture, rows[3].colour, rows[3].grams) == (1720, 440, 300_000)
+
+
+def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:
+    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
+    house.load(mill, 500_000, tank)
+    house.do(Register("product", {"name": "Summer 500", "net_g": 500}))
+    first = next(
+        code
+        for code in house.do(ChangeOver(product="summer-500", feed=tank)).given
+        if code[0] == "J"
+    )
+    house.do(Bottle(first, 100))
+    second = next(
+        code
+        for code in house.do(ChangeOver(product="summer-500", feed=tank)).given
+        if code[0] == "J"
+    )
+    house.do(ChangeOver(second, feed=tank, jars=40))
+    rows = house.house.ask(jars_now)
+    assert [(row.code, row.state, row.product) for row in rows] == [
+        (second, "being bottled", "Summer 500"),
+        (first, "ready", "Summer 500"),
+    ]
+    assert (rows[1].jars, rows[1].grams) == (100, 50_000)
+    assert rows[0].grams == 20_000
+
+
+def test_notes_say_whom_what_went_to(house: BuiltHouse) -> None:
+    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
+    house.load(mill, 500_000, tank)
+    drum = house.drum(tank, 200_000)
+    other = house.drum(tank, 100_000)
+    house.do(Register("customer", {"name": "Corner Shop"}))
+    sent = house.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
+    back = house.do(Dispatch("Corner Shop", (DispatchLine(other),)))
+    house.do(Reverse(back.entries[0].id, "wrong customer"))
+    newest, first = house.house.ask(notes_now)
+    assert newest.state == "reversed"
+    assert (first.customer, first.state, first.lots, first.grams) == (
+        "Corner Shop",
+        "sent",
+        1,
+        200_000,
+    )
+    assert first.code == next(code for code in sent.given if code[0] == "N")
+
+
+def test_days_say_what_each_step_did(house: BuiltHouse) -> None:
+    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
+    house.load(mill, 500_000, tank)
+    house.drum(tank, 200_000)
+    house.now_ms += 2 * DAY_MIN * MINUTE_MS
+    drum = house.drum(tank, 100_000)
+    house.do(Register("customer", {"name": "Corner Shop"}))
+    house.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
+    today, before = house.house.ask(lambda view: days_now(view, house.now_ms))
+    assert (before.supers, before.received, before.loaded, before.drummed) == (
+        10,
+        500_000,
+        500_000,
+        200_000,
+    )
+    assert (today.received, today.drummed, today.sent, today.jars) == (0, 100_000, 100_000, 0)
+    house.now_ms += 20 * DAY_MIN * MINUTE_MS
+    assert house.house.ask(lambda view: days_now(view, house.now_ms)) == ()
