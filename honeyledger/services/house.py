@@ -10,14 +10,21 @@ from itertools import repeat
 from typing import Any, TypeVar
 
 from honeyledger.domain.moments import Moment, check_not_future, moment_at
-from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.canonical import Seal
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.booking import as_json, rules_of
+from honeyledger.ledger.canonical import Seal, text_of
 from honeyledger.ledger.entry import Act, Entry
 from honeyledger.ledger.verbs.corrections import Reverse, chain_of
 from honeyledger.ledger.verbs.table import book
 from honeyledger.services.store import Store, Unit, View
 
 Answer = TypeVar("Answer")
+
+USED_BEFORE = Sentence(
+    "command-used-before",
+    "The id {command} was used before, with entry {entry}, for something else. Nothing was "
+    "written: give this command an id of its own.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +123,7 @@ class House:
             check_not_future(moment, now_ms)
         with self.store.writing() as unit:
             if said.command and (done := unit.entry_of_command(said.command)):
+                _check_same(done, [(facts.kind, as_json(facts)) for facts in all_facts], said)
                 return Recorded(tuple(done), (), again=True)
             act = self._act(unit, said, now_ms)
             acts = [replace(act, happened=moment) for moment in happened]
@@ -145,6 +153,8 @@ class House:
         now_ms = self.clock()
         with self.store.writing() as unit:
             if said.command and (done := unit.entry_of_command(said.command)):
+                # The first entry was reversed last; what was built on it is reversed by now.
+                _check_same(done[-1:], [(Reverse.kind, as_json(Reverse(entry_id, reason)))], said)
                 return Recorded(tuple(done), (), again=True)
             act = self._act(unit, said, now_ms)
             entries, seals = [], []
@@ -171,3 +181,10 @@ class House:
             run=said.run,
             unsure_ms=said.unsure_ms,
         )
+
+
+def _check_same(done: Sequence[Entry], wanted: Sequence[tuple[str, object]], said: Said) -> None:
+    """A command's id that was used before is a retry only where it says the same as then."""
+    before = [[entry.kind, entry.facts["said"]] for entry in done]
+    if text_of(before) != text_of([list(one) for one in wanted]):
+        raise Refusal(USED_BEFORE, field="command", command=said.command, entry=done[0].id)

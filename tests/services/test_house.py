@@ -55,8 +55,25 @@ def test_a_retry_writes_once_and_answers_the_same(house: BuiltHouse) -> None:
     again = house.house.record(facts, said)
     assert again.again
     assert (again.entries, again.given) == (first.entries, first.given)
-    # What the retry says is not looked at: the command was this one.
-    assert house.house.record(Receive(()), said).entries == first.entries
+    assert _head(house) == head
+
+
+def test_an_id_used_before_for_something_else_is_refused(house: BuiltHouse) -> None:
+    """The new facts would be lost, and the person told that they were recorded before."""
+    said = Said(command="command-a")
+    _, tag = house.pull("Creek", 300_000)
+    first = house.house.record(Receive((Line("Creek", 10),)), said).entries[0]
+    text = (
+        f"The id command-a was used before, with entry {first.id}, for something else. Nothing "
+        "was written: give this command an id of its own."
+    )
+    head = _head(house)
+    others = [Receive((Line("Creek", 11),)), Load(tag, "Tank 1")]
+    for facts in others:
+        assert refused(lambda facts=facts: house.house.record(facts, said)) == text
+    both = [Receive((Line("Creek", 10),)), others[1]]
+    assert refused(lambda: house.house.record_all(both, said)) == text
+    assert refused(lambda: house.house.reverse_chain(first.id, "never came", said)) == text
     assert _head(house) == head
 
 
@@ -73,7 +90,8 @@ def test_parts_see_one_another_and_are_written_together(house: BuiltHouse) -> No
     assert [entry.part for entry in done.entries] == [0, 1]
     assert len({entry.act.command for entry in done.entries}) == 1
     assert sum(standing(house, "Tank 1").values()) == 148_000
-    again = house.house.record_all([], Said(command=done.entries[0].act.command))
+    parts = [Receive((Line("Creek", 10),)), Load(tag, "Tank 1")]
+    again = house.house.record_all(parts, Said(command=done.entries[0].act.command))
     assert again.entries == done.entries
 
 
