@@ -1,5 +1,7 @@
 """What the README shows is what the commands answer."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.support.readme import README, SECONDS, answer, block_of, commands
@@ -7,9 +9,10 @@ from tests.support.terminal import Terminal
 
 
 def test_the_readme_shows_what_the_commands_answer(
-    terminal: Terminal, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.chdir(terminal.folder)
+    monkeypatch.chdir(tmp_path)
+    terminal = Terminal(tmp_path)
     shown = commands(block_of(README.read_text("utf-8")))
     assert len(shown) >= 6
     for command, lines in shown:
