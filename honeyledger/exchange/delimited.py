@@ -31,7 +31,7 @@ NOT_A_TABLE = Sentence(
 )
 NO_ROWS = Sentence("no-rows", "{file} has no rows. Its first row names the columns: {known}.")
 NO_COLUMN = Sentence(
-    "no-column", "{file} has no column “{column}”. Name it in the first row, beside {known}."
+    "no-column", "{file} has no column {missing}: name {it} in the first row. Also known: {known}."
 )
 UNKNOWN_COLUMN = Sentence(
     "unknown-column",
@@ -248,10 +248,12 @@ def _columns(
             )
         written[column.name] = head
         by_place.append((column, unit))
-    for column in columns:
-        if column.needed and column.name not in written:
-            others = _known([one for one in columns if one is not column])
-            raise Refusal(NO_COLUMN, field="file", file=file, column=column.heads[0], known=others)
+    lacks = [column for column in columns if column.needed and column.name not in written]
+    if lacks:
+        missing = " and no column ".join(f"“{column.heads[0]}”" for column in lacks)
+        it = "it" if len(lacks) == 1 else "them"
+        others = _known([column for column in columns if column not in lacks])
+        raise Refusal(NO_COLUMN, field="file", file=file, missing=missing, it=it, known=others)
     return by_place, written
 
 

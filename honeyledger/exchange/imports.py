@@ -4,14 +4,13 @@ A file taken in twice writes once, whatever the spreadsheet has done to its sepa
 of a file that has grown, only what is new is written.
 """
 
-from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from honeyledger.domain.moments import format_iso
-from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.exchange.delimited import Sheet, read_sheet
 from honeyledger.exchange.mapping import (
@@ -25,7 +24,7 @@ from honeyledger.exchange.mapping import (
 )
 from honeyledger.ledger.booking import as_json, rules_of
 from honeyledger.ledger.canonical import digest_of, text_of
-from honeyledger.ledger.entry import Json
+from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.places import YARD, key_of
 from honeyledger.ledger.state import Mark
 from honeyledger.ledger.verbs.registers import Register
@@ -33,6 +32,11 @@ from honeyledger.services.house import House, Recorded, Said
 from honeyledger.services.store import View
 
 NOBODY = Said()
+CORRECTED = Sentence(
+    "corrected-in-file",
+    "this pallet differs from entry {entry}, taken in before for the same time: reverse that "
+    "entry first. If this is another pallet, keep the row of that one in the file as well.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +100,11 @@ def import_receipts(house: House, path: Path, said: Said = NOBODY) -> ImportResu
     sheet.check()
     if not pallets:
         return _nothing_in(sheet)
-    new, undone = house.ask(lambda view: _not_yet_received(view, pallets))
+    new, undone, others = house.ask(lambda view: _not_yet_received(view, pallets))
+    for pallet, entry in _corrected(new, others):
+        row = pallet.rows[0]
+        refusal = Refusal(CORRECTED, entry=entry.id)
+        sheet.problem(row.number, "arrived", str(row["arrived"]), refusal)
     _try_each(house, new, sheet)
     sheet.check()
     recorded = None
@@ -114,27 +122,73 @@ def _nothing_in(sheet: Sheet) -> ImportResult:
     return ImportResult(sheet.file, 0, None, False, text)
 
 
-def _not_yet_received(view: View, pallets: Sequence[Pallet]) -> tuple[list[Pallet], list[int]]:
+def _not_yet_received(
+    view: View, pallets: Sequence[Pallet]
+) -> tuple[list[Pallet], list[int], list[Entry]]:
     """The pallets that no receipt of the same content and time is written for, and entries of
-    such receipts that were reversed: these may come in again.
+    such receipts that were reversed: these may come in again. Then receipts taken in from files
+    that are none of these pallets.
     """
     since_ms = min(pallet.happened.at_ms for pallet in pallets)
-    written: Counter[str] = Counter()
+    written: dict[str, list[Entry]] = {}
     undone: dict[str, int] = {}
     for entry in view.entries(["receive"], since_ms):
         content = _content(entry.act.happened.at_ms, entry.facts["said"])
         if view.reversed_by(entry.id):
             undone[content] = entry.id
         else:
-            written[content] += 1
+            written.setdefault(content, []).append(entry)
     new = []
     for pallet in pallets:
-        content = _content(pallet.happened.at_ms, as_json(pallet.facts))
-        written[content] -= 1
-        if written[content] < 0:
+        same = written.get(_content(pallet.happened.at_ms, as_json(pallet.facts)))
+        if same:
+            same.pop()
+        else:
             new.append(pallet)
     contents = [_content(one.happened.at_ms, as_json(one.facts)) for one in new]
-    return new, [undone.get(content, 0) for content in contents]
+    others = [one for entries in written.values() for one in entries if _is_import(one)]
+    return new, [undone.get(content, 0) for content in contents], others
+
+
+def _is_import(entry: Entry) -> bool:
+    return entry.act.command.startswith(_command_of("receipts"))
+
+
+def _corrected(
+    pallets: Sequence[Pallet], others: Sequence[Entry]
+) -> Iterator[tuple[Pallet, Entry]]:
+    """Pallets that look like one taken in before, with something put right in the file since.
+
+    They came at the same moment, and from the same yards or else alike in everything but these.
+    """
+    left = list(others)
+    for pallet in pallets:
+        wanted = as_json(pallet.facts)
+        for entry in left:
+            at_once = entry.act.happened.at_ms == pallet.happened.at_ms
+            said = entry.facts["said"]
+            if at_once and any(part(said) == part(wanted) for part in (_yards_of, _without)):
+                left.remove(entry)
+                yield pallet, entry
+                break
+
+
+def _lines_of(said: Json) -> list[Mapping[str, Json]]:
+    lines = said.get("lines", ()) if isinstance(said, Mapping) else ()
+    assert isinstance(lines, Sequence)
+    return [line for line in lines if isinstance(line, Mapping)]
+
+
+def _yards_of(said: Json) -> list[str]:
+    return sorted({str(line["yard"]) for line in _lines_of(said)})
+
+
+def _without(said: Json) -> tuple[object, ...]:
+    """What is said of a pallet, but its yards."""
+    assert isinstance(said, Mapping)
+    rest = {name: value for name, value in said.items() if name != "lines"}
+    lines = [{k: v for k, v in line.items() if k != "yard"} for line in _lines_of(said)]
+    return rest, lines
 
 
 def _content(at_ms: int, said: Json) -> str:
@@ -211,7 +265,11 @@ def _register(record: Mapping[str, str | int], mark: Mark | None) -> Register:
 def _command(what: str, facts: Sequence[Any], beside: Sequence[Json]) -> str:
     """A command id that the same content always gives."""
     content: list[Json] = [[as_json(one) for one in facts], list(beside)]
-    return f"import-{what}-{digest_of(text_of(content))[:40]}"
+    return f"{_command_of(what)}{digest_of(text_of(content))[:40]}"
+
+
+def _command_of(what: str) -> str:
+    return f"import-{what}-"
 
 
 def _count(number: int, noun: str) -> str:

@@ -128,7 +128,7 @@ def test_all_that_is_wrong_is_gathered_and_the_first_twenty_are_shown(tmp_path: 
     [
         (
             "Gross kg\n5\n",
-            "supers.csv has no column “yard”. Name it in the first row, beside gross, note.",
+            "supers.csv has no column “yard”: name it in the first row. Also known: gross, note.",
         ),
         (
             "Yard,Gros kg\nOatfell,5\n",

@@ -8,6 +8,7 @@ from honeyledger.assets import resource
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.imports import import_receipts, import_yards
 from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from tests.support.houses import BuiltHouse
@@ -98,6 +99,44 @@ def test_of_a_file_that_has_grown_only_what_is_new_is_written(
     assert head(house) == before + 1
 
 
+@pytest.mark.parametrize(
+    ("was", "now"), [("Oatfell;30", "Oatfell;31"), ("Oatfell;30", "Brackle Slough;30")]
+)
+def test_a_row_put_right_is_no_second_pallet(
+    house: BuiltHouse, tmp_path: Path, was: str, now: str
+) -> None:
+    first = import_receipts(house.house, file(tmp_path, TWO))
+    assert first.recorded is not None
+    entry = first.recorded.entries[1].id
+    before = head(house)
+    right = TWO.replace(was, now)
+    with pytest.raises(Refusal) as refused:
+        import_receipts(house.house, file(tmp_path, right))
+    assert refused.value.text == (
+        f"receipts.csv, row 4, Arrived: this pallet differs from entry {entry}, taken in before "
+        "for the same time: reverse that entry first. If this is another pallet, keep the row of "
+        "that one in the file as well."
+    )
+    assert head(house) == before
+    more = TWO + f"3;24.07.2026 08:20;{now};;;\n"
+    assert import_receipts(house.house, file(tmp_path, more)).text.startswith(
+        "receipts.csv: received 1 pallet"
+    )
+    house.do(Reverse(head(house), "the row was wrong"))
+    house.do(Reverse(entry, "the row was wrong"))
+    assert import_receipts(house.house, file(tmp_path, right)).text == (
+        f"receipts.csv: received 1 pallet with {now[-2:]} supers; 1 pallet was taken in before."
+    )
+
+
+def test_a_pallet_typed_at_the_dock_is_not_taken_for_one_of_the_file(
+    house: BuiltHouse, tmp_path: Path
+) -> None:
+    house.do(Receive((Line("Oatfell", 12),)), at_min=0)
+    rows = "Arrived,Yard,Supers\n2026-07-24 08:40,Oatfell,30\n"
+    assert import_receipts(house.house, file(tmp_path, rows)).recorded is not None
+
+
 def test_what_was_reversed_may_come_in_again(house: BuiltHouse, tmp_path: Path) -> None:
     first = import_receipts(house.house, file(tmp_path, TWO))
     assert first.recorded is not None
@@ -142,6 +181,16 @@ def test_what_the_dock_refuses_is_named_by_its_row(house: BuiltHouse, tmp_path: 
     )
     assert told[2].startswith("receipts.csv, row 6, Moisture %: 31.0 % is not a honey's moisture")
     assert head(house) == before
+
+
+def test_all_columns_that_lack_are_named(house: BuiltHouse, tmp_path: Path) -> None:
+    with pytest.raises(Refusal) as refused:
+        import_receipts(house.house, file(tmp_path, "Pallet,Yard\n1,Oatfell\n"))
+    assert refused.value.text == (
+        "receipts.csv has no column “arrived” and no column “supers”: name them in the first row. "
+        "Also known: pallet, yard, pulled, crew, sheet, box, gross, tare, condition, moisture, "
+        "owner."
+    )
 
 
 def test_a_file_with_heads_only_says_so(house: BuiltHouse, tmp_path: Path) -> None:
