@@ -1,0 +1,67 @@
+"""The card as the window holds it: what its buttons and keys ask for."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.stations.card.view import CardView
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.rig import DeskRig
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
+    made = DeskRig(qtbot, tmp_path)
+    made.house.record(Register("yard", {"name": "Mill Lane"}))
+    made.house.record(Receive((Line("Mill Lane", 12),)))
+    yield made
+    made.close()
+
+
+def _view(rig: DeskRig) -> CardView:
+    made = CardView(rig.desk)
+    rig.bot.addWidget(made.widget)
+    return made
+
+
+def test_a_card_is_shown_when_it_has_been_found(rig: DeskRig) -> None:
+    view = _view(rig)
+    found: list[bool] = []
+    view.found.connect(lambda: found.append(True))
+    view.show_code("S26-0001-G")
+    assert not found
+    rig.settle()
+    assert found == [True]
+    assert view.widget.code() == "S26-0001-G"
+    assert view.widget.accessibleName() == "Card of S26-0001-G"
+
+
+def test_its_keys_mean_the_lot_it_shows(rig: DeskRig) -> None:
+    view = _view(rig)
+    asked: list[str] = []
+    view.asks.trace.connect(asked.append)
+    assert not view.handle("trace-this")
+    view.show_code("S26-0001-G")
+    rig.settle()
+    assert view.handle("trace-this")
+    assert asked == ["S26-0001-G"]
+    assert not view.handle("find")
+    view.put_away()
+    assert not view.handle("trace-this")
+
+
+def test_the_keyboard_goes_to_what_the_card_has(rig: DeskRig) -> None:
+    view = _view(rig)
+    view.show_code("G26-0001-3")
+    rig.settle()
+    view.widget.show()
+    rig.bot.waitExposed(view.widget)
+    view.take_focus()
+    assert view.widget.trace.isHidden(), "a pallet is no lot to be traced"
+    assert view.widget.focusWidget() is view.widget.print
+    assert view.handle("print")
+    rig.settle()
+    assert rig.opened == [rig.folder / "papers" / "G26-0001-3.pdf"]

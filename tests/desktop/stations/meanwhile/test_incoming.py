@@ -1,0 +1,66 @@
+"""The yards, the hot room and the season say what is there, and name commands that exist."""
+
+import pytest
+
+from honeyledger.desktop.stations.meanwhile.incoming import hot_room_page, season_page, yards_page
+from honeyledger.desktop.stations.meanwhile.page import Page
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.services.standing_now import days_now, pallets_now, yards_now
+from tests.desktop.command_words import assert_is_a_command
+from tests.support.houses import MINUTE_MS, BuiltHouse
+
+PAGES = (yards_page, hot_room_page, season_page)
+
+
+@pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
+def test_every_command_named_is_one(page: Page) -> None:
+    for command in page.commands:
+        assert_is_a_command(command.typed(""))
+
+
+@pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
+def test_a_page_with_nothing_on_it_says_so(page: Page) -> None:
+    assert page.answer([], "kg").endswith(".")
+    assert page.empty
+    assert page.will.startswith("This page will ")
+    assert len({column.key for column in page.columns("kg")}) == len(page.columns("kg"))
+
+
+def test_the_yards_say_how_many_wait() -> None:
+    house = BuiltHouse()
+    house.yard("Mill Lane", colonies=30)
+    page = yards_page()
+    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
+    words = "One yard, 1 not yet pulled this season; ≈ 0 kg of honey so far."
+    assert page.answer(rows, "kg") == words
+    house.pull("Mill Lane", 100_000)
+    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
+    assert page.answer(rows, "kg") == "One yard, all pulled this season: ≈ 100 kg of honey so far."
+    assert page.totals(rows, "kg")["colonies"].text == "30"
+    assert page.code(rows[0]).startswith("Y26-0001-")
+
+
+def test_the_hot_room_says_what_needs_a_person() -> None:
+    house = BuiltHouse()
+    house.yard("Mill Lane")
+    house.do(Receive((Line("Mill Lane", 10),)))
+    house.wait(4 * 24 * 60)
+    house.do(Receive((Line("Mill Lane", 10),), moisture=1850))
+    rows = house.house.ask(lambda view: pallets_now(view, house.now_ms))
+    assert hot_room_page().answer(rows, "kg") == (
+        "2 pallets wait: ≈ 296 kg, 1 to dry first, 1 waiting more than three days."
+    )
+    assert hot_room_page().totals(rows, "kg")["supers"].text == "20"
+
+
+def test_the_season_adds_its_days_up() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Mill Lane"), 400_000, tank)
+    house.now_ms += 24 * 60 * MINUTE_MS
+    house.drum(tank, 300_000)
+    rows = house.house.ask(lambda view: days_now(view, house.now_ms))
+    words = "300 kg went into drums in the last fortnight, from 10 supers received."
+    assert season_page().answer(rows, "kg") == words
+    assert season_page().totals(rows, "kg")["drummed"].text == "300"
+    assert season_page().columns("kg")[0].text(rows[0]) == "25 Jul 2026"

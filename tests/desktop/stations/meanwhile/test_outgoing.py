@@ -1,0 +1,74 @@
+"""The drums, the bottling and the dispatch say what is there, and name commands that exist."""
+
+import pytest
+
+from honeyledger.desktop.stations.meanwhile.outgoing import (
+    bottling_page,
+    dispatch_page,
+    drums_page,
+)
+from honeyledger.desktop.stations.meanwhile.page import Page
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.standing_now import drums_now, jars_now, notes_now
+from tests.desktop.command_words import assert_is_a_command
+from tests.support.houses import BuiltHouse
+
+PAGES = (drums_page, bottling_page, dispatch_page)
+
+
+@pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
+def test_every_command_named_is_one(page: Page) -> None:
+    for command in page.commands:
+        assert_is_a_command(command.typed(""))
+
+
+@pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
+def test_a_page_with_nothing_on_it_says_so(page: Page) -> None:
+    assert page.answer([], "kg").endswith(".")
+    assert page.empty
+    assert page.will.startswith("This page will ")
+    assert len({column.key for column in page.columns("kg")}) == len(page.columns("kg"))
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    made = BuiltHouse()
+    made.vessel("Tank 1")
+    made.load(made.yard("Mill Lane"), 900_000, "Tank 1")
+    return made
+
+
+def test_the_drums_say_what_needs_a_person(house: BuiltHouse) -> None:
+    house.drum("Tank 1", 300_000)
+    house.do(PutOnHold(house.drum("Tank 1", 250_000), "sample"))
+    rows = house.house.ask(drums_now)
+    words = "2 drums, 550 kg, 1 on hold, 1 without readings."
+    assert drums_page().answer(rows, "kg") == words
+    assert drums_page().totals(rows, "kg")["grams"].text == "550.0"
+    colour = next(column for column in drums_page().columns("kg") if column.key == "colour")
+    assert colour.cell(rows[0]).pfund_mm is None
+
+
+def test_the_bottling_says_its_jars_and_whether_one_is_open(house: BuiltHouse) -> None:
+    house.do(Register("product", {"name": "Summer 500", "net_g": 500}))
+    done = house.do(ChangeOver(product="summer-500", feed="Tank 1"))
+    first = next(code for code in done.given if code[0] == "J")
+    house.do(Bottle(first, 101))
+    house.do(ChangeOver(product="summer-500", feed="Tank 1"))
+    rows = house.house.ask(jars_now)
+    assert bottling_page().answer(rows, "kg").startswith("101 jars are on hand, 51 kg of honey.")
+    assert "not for infants under one year" in bottling_page().will
+
+
+def test_the_dispatch_names_its_last_note(house: BuiltHouse) -> None:
+    house.do(Register("customer", {"name": "Corner Shop"}))
+    drum = house.drum("Tank 1", 300_000)
+    note = house.do(Dispatch("Corner Shop", (DispatchLine(drum),))).given[0]
+    rows = house.house.ask(notes_now)
+    words = f"The last note, {note}, went to Corner Shop: 300 kg."
+    assert dispatch_page().answer(rows, "kg") == words
+    assert dispatch_page().totals(rows, "kg") == {}
+    assert dispatch_page().code(rows[0]) == note
