@@ -75,12 +75,19 @@ def close_run(
 @click.option("--count", metavar="COUNT", help="So many supers; else all on the pallet.")
 @click.option("--pull", default="", metavar="CODE", help="Only of this pull.")
 @click.option("--despite-hold", default="", metavar="WHY", help="Why held honey goes on, by name.")
+@click.option("--apart", is_flag=True, help="A load of its own, not the unknown honey since then.")
 @click.pass_obj
 def load(
-    desk: Desk, pallet: str, vessel: str, count: str | None, pull: str, despite_hold: str
+    desk: Desk,
+    pallet: str,
+    vessel: str,
+    count: str | None,
+    pull: str,
+    despite_hold: str,
+    apart: bool,
 ) -> None:
     """Supers of a pallet go into a line's first vessel."""
-    desk.record(Load(pallet, vessel, desk.count(count, SUPERS), pull, despite_hold))
+    desk.record(Load(pallet, vessel, desk.count(count, SUPERS), pull, despite_hold, apart))
 
 
 @click.command(cls=Recording)

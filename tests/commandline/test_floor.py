@@ -85,3 +85,15 @@ def test_a_second_try_with_the_same_id_writes_once(terminal: Terminal) -> None:
     assert second["entries"] == first["entries"]
     assert second["digest"] == first["digest"] == head[1]
     assert "nothing was written again" in terminal.do(*words)
+
+
+def test_a_load_dated_before_unknown_honey_asks(terminal: Terminal) -> None:
+    tag, other = terminal.pallet(), terminal.pallet()
+    words = ("load", tag, "Extractor", "--at", "24 Jul 2026 09:00")
+    terminal.now_ms += 60 * 60_000
+    done = terminal.json("fill", "Tank 1", "--net", "300")
+    unknown = next(lot["code"] for lot in done["lots"] if lot["kind"] == "S")
+    said = terminal.refused(*words)
+    assert f"(amend {unknown} --pallet {tag})" in said
+    terminal.do(*words, "--apart")
+    terminal.do("amend", unknown, "--pallet", other, "--reason", "not scanned")

@@ -67,8 +67,9 @@ HEEL_BELOW_ZERO = Sentence(
 UNKNOWN_WAY = Sentence("unknown-way", "{how} is no way to read a heel: say dip, mark or guess.")
 UNKNOWN_MAY_BE = Sentence(
     "unknown-may-be",
-    "{code} stands for unknown honey in {vessel} since then. If it was this pallet, reverse this "
-    "load and amend {code} to the pallet instead.",
+    "{codes} {stand} for unknown honey in {vessel} since then. If it was this pallet, amend "
+    "{code} to {pallet} instead (amend {code} --pallet {pallet}). If not, say that this is a load "
+    "of its own.",
 )
 HEEL_BY = ("dip", "mark", "guess")
 REMAINS = {"rinse": DISCARDED, "discarded": DISCARDED, "never": DIFFERENCE}
@@ -86,7 +87,11 @@ class OpenRun:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """Supers of a pallet go into a line's first vessel: all, or a number of them."""
+    """Supers of a pallet go into a line's first vessel: all, or a number of them.
+
+    Args:
+        apart: it is a load of its own, not what unknown honey drawn since stands for.
+    """
 
     kind: ClassVar[str] = "load"
     pallet: str
@@ -94,6 +99,7 @@ class Load:
     count: int | None = None
     pull: str = ""
     despite_hold: str = ""
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +186,8 @@ def book_load(facts: Load, b: Booking) -> None:
     check_run_open(b)
     tag, rows = pallet_rows(b, facts.pallet)
     vessel = find_vessel(b.state, facts.vessel)
+    if not facts.apart:
+        _ask_unknown(b, tag, vessel)
     taken = take_supers(b, tag, rows, facts.count, facts.pull)
     ask_held(b, [lot.id for lot, _, _ in taken], facts.despite_hold, "pallet")
     for lot, grams, pieces in taken:
@@ -189,8 +197,22 @@ def book_load(facts: Load, b: Booking) -> None:
     unsure_ms = b.act.unsure_ms
     b.mark(tag, f"{LOADED}{vessel}", [b.at_ms - unsure_ms, b.at_ms + unsure_ms])
     leave_empty(b, tag)
-    for lot in unknown_since(b.state, vessel, b.at_ms):
-        b.note(UNKNOWN_MAY_BE, code=lot.code, vessel=name_of(b.state, vessel))
+
+
+def _ask_unknown(b: Booking, tag: str, vessel: str) -> None:
+    """The amendment is offered first, where unknown honey may stand for this pallet."""
+    codes = [lot.code for lot in unknown_since(b.state, vessel, b.at_ms)]
+    if codes:
+        raise Refusal(
+            UNKNOWN_MAY_BE,
+            field="apart",
+            offers=codes,
+            codes=few(codes),
+            stand="stands" if len(codes) == 1 else "stand",
+            vessel=name_of(b.state, vessel),
+            code=codes[0],
+            pallet=key_of(tag),
+        )
 
 
 def unknown_since(state: State, vessel: str, at_ms: int) -> list[Lot]:

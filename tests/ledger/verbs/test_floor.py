@@ -3,7 +3,7 @@
 import pytest
 
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun, WetOut
@@ -192,13 +192,37 @@ def test_a_load_before_unknown_honey_is_offered_as_the_amendment() -> None:
     _, other = house.pull("Creek", 100_000, at_min=2)
     unknown = house.do(Fill("Tank 1", Weight(net_g=100_000)), at_min=10).codes[0]
     house.wait(60)
-    facts = Load(tag, "Line")
-    note = (
-        f"{unknown} stands for unknown honey in Line since then. If it was this pallet, reverse "
-        f"this load and amend {unknown} to the pallet instead."
+    text = (
+        f"{unknown} stands for unknown honey in Line since then. If it was this pallet, amend "
+        f"{unknown} to {tag} instead (amend {unknown} --pallet {tag}). If not, say that this is "
+        "a load of its own."
     )
-    assert note in house.do(facts, at_min=8).notes
+    assert turned_down(house, Load(tag, "Line"), at_min=8) == text
+    refusal = refusal_of(house, Load(tag, "Line"), at_min=8)
+    assert (refusal.field, refusal.offers) == ("apart", (unknown,))
     assert house.do(Load(other, "Line"), at_min=11).notes == ()
+    house.do(Load(tag, "Line", apart=True), at_min=8)
+
+
+def test_all_unknown_honey_is_named_and_none_that_was_amended() -> None:
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.vessel("Tank 1")
+    _, tag = house.pull("Creek", 100_000, at_min=1)
+    _, right = house.pull("Creek", 100_000, at_min=2)
+    first, second = (
+        house.do(
+            Fill("Tank 1", Weight(net_g=100_000), despite_hold="looked at"), at_min=at_min
+        ).codes[0]
+        for at_min in (10, 12)
+    )
+    assert turned_down(house, Load(tag, "Tank 1"), at_min=8).startswith(
+        f"{first}, {second} stand for unknown honey in Tank 1 since then."
+    )
+    house.do(Amend(first, "not scanned", pallet=right), at_min=9)
+    assert turned_down(house, Load(tag, "Tank 1"), at_min=8).startswith(
+        f"{second} stands for unknown honey"
+    )
 
 
 def test_the_empties(house: BuiltHouse) -> None:
