@@ -190,10 +190,16 @@ def _heels_passed_on(
     """Draw what lay in a vessel from its earlier fill as honey of that fill, going on.
 
     A fill's honey leaves it mixed, so each ribbon out of it is parted by the fill its honey was
-    first in; an earlier fill keeps only what it passed on.
+    first in; an earlier fill keeps only what it passed on. What was traced passes nothing on: its
+    heels run into it.
     """
     kind_of = {node.key: node.kind for node in nodes}
-    heels = [one for one in ribbons if one.heel and kind_of[one.source] == kind_of[one.target]]
+    goes_on = {one.source for one in ribbons}
+    heels = [
+        one
+        for one in ribbons
+        if one.heel and kind_of[one.source] == kind_of[one.target] and one.target in goes_on
+    ]
     if not heels:
         return nodes, ribbons
     heel_set = set(heels)

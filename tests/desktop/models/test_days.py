@@ -4,7 +4,14 @@ from datetime import date
 
 import pytest
 
-from honeyledger.desktop.models.days import day_note, format_day, parse_day, recent_days
+from honeyledger.desktop.models.days import (
+    day_note,
+    format_day,
+    format_days,
+    format_span,
+    parse_day,
+    recent_days,
+)
 
 TODAY = date(2026, 7, 24)
 
@@ -35,3 +42,25 @@ def test_a_day_is_shown_as_it_is_typed() -> None:
 def test_the_last_days_are_called_as_people_call_them() -> None:
     days = recent_days(TODAY, 3)
     assert [day_note(day, TODAY) for day in days] == ["today", "yesterday", "Wed"]
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "says"),
+    [
+        ("2026-07-08", "2026-07-08", "8 Jul 2026"),
+        ("2026-07-08", "2026-07-09", "8 to 9 Jul 2026"),
+        ("2026-07-08", "2026-09-23", "8 Jul to 23 Sep 2026"),
+        ("2025-12-30", "2026-01-02", "30 Dec 2025 to 2 Jan 2026"),
+    ],
+)
+def test_a_span_says_month_and_year_once(first: str, last: str, says: str) -> None:
+    assert format_span(date.fromisoformat(first), date.fromisoformat(last)) == says
+
+
+def test_a_few_days_are_named_and_more_are_a_span() -> None:
+    days = [date(2026, 7, day) for day in (28, 30, 31)]
+    assert format_days([]) == ""
+    assert format_days(days[:1]) == "28 Jul 2026"
+    assert format_days(days[:2]) == "28, 30 Jul 2026"
+    assert format_days(days) == "28 to 31 Jul 2026"
+    assert format_days([date(2026, 6, 30), days[0]]) == "30 Jun to 28 Jul 2026"

@@ -203,3 +203,42 @@ def test_passing_heels_on_loses_no_gram(data: st.DataObject) -> None:
         if node.key in passed:
             out = sum(one.mass_g for one in graph.ribbons if one.source == node.key)
             assert node.mass_g == out
+
+
+def test_a_traced_fill_keeps_its_mass_and_its_heel_runs_into_it() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "fill": RiverColumn("Tank fills")}
+    nodes = [
+        RiverNode("S1", "pull", "S1", 10),
+        RiverNode("S2", "pull", "S2", 90),
+        RiverNode("T1", "fill", "T1", 10),
+        RiverNode("T2", "fill", "T2", 100),
+    ]
+    ribbons = [
+        RiverRibbon("S1", "T1", 10),
+        RiverRibbon("S2", "T2", 90),
+        RiverRibbon("T1", "T2", 10, heel=True),
+    ]
+    made = river_graph(heads, nodes, ribbons, 100)
+    assert made.node("T2").mass_g == 100
+    assert made.node("T1").column < made.node("T2").column
+    assert RiverRibbon("T1", "T2", 10, heel=True) in made.ribbons
+
+
+def test_a_band_needs_two_and_never_takes_what_is_named() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
+    pulls = [RiverNode(f"S{n}", "pull", f"S{n}", 100, is_named=n < 9) for n in range(10)]
+    drum = RiverNode("D", "drum", "D", 1000)
+    ribbons = [RiverRibbon(node.key, "D", 100) for node in pulls]
+    made = river_graph(heads, [*pulls, drum], ribbons, 1000)
+    assert folded(made, 8) == made, "one alone is no band, and nine are named"
+
+
+def test_threads_fold_however_few_they_are() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
+    masses = (900, 96, 2, 1, 1)
+    pulls = [RiverNode(f"S{n}", "pull", f"S{n}", mass) for n, mass in enumerate(masses)]
+    ribbons = [RiverRibbon(node.key, "D", node.mass_g) for node in pulls]
+    made = river_graph(heads, [*pulls, RiverNode("D", "drum", "D", 1000)], ribbons, 1000)
+    band = folded(made, 8, thin_g=5).node("fold:0")
+    assert (band.folded, band.mass_g) == (3, 4)
+    assert folded(made, 8, opened=(0,), thin_g=5) == made

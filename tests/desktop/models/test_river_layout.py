@@ -17,6 +17,7 @@ from honeyledger.desktop.models.river_layout import (
     LEAST,
     RiverGeometry,
     Scale,
+    folded_to,
     lay_out_river,
     most_in_column,
     simple_scale,
@@ -139,3 +140,24 @@ def test_an_open_band_makes_the_river_grow_downwards() -> None:
     assert len(made.spines) == 201
     assert made.spine("S17") is not None
     assert made.spine("S999") is None
+
+
+def test_before_the_last_column_there_is_room_for_two_plates() -> None:
+    near = lay_out_river(graph(), 1000.0, 300.0, _measure).columns
+    gaps = [after - before for before, after in itertools.pairwise(near)]
+    assert gaps[-1] > gaps[0]
+    assert len({round(gap, 6) for gap in gaps[:-1]}) == 1
+    wide = lay_out_river(graph(), 1800.0, 300.0, _measure).columns
+    gaps = [after - before for before, after in itertools.pairwise(wide)]
+    assert max(gaps) - min(gaps) < 0.01
+
+
+def test_the_graph_is_folded_to_the_height_it_is_drawn_in() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
+    pulls = [RiverNode(f"S{n}", "pull", f"S{n}", 100) for n in range(40)]
+    ribbons = [RiverRibbon(node.key, "D", 100) for node in pulls]
+    made = river_graph(heads, [*pulls, RiverNode("D", "drum", "D", 4000)], ribbons, 4000)
+    low, high = (folded_to(made, height, "{n} more") for height in (200.0, 700.0))
+    assert len(low.nodes) < len(high.nodes) < len(made.nodes)
+    assert low.node("fold:0").label == f"{40 - len(low.in_column(0)) + 1} more"
+    assert folded_to(made, 200.0, "{n} more", {0}) == made

@@ -76,3 +76,18 @@ def test_where_the_columns_are_near_a_plate_leaves_out_what_is_least_needed() ->
     assert wide.lines == ("D26-0657-6", "212.8 kg  66.5 %")
     assert near.lines == ("D26-0657-6", "66.5 %")
     assert near.width <= 0.75 * 160.0
+
+
+def test_the_last_plate_slides_along_its_spine_to_where_it_meets_no_other() -> None:
+    """Columns so near that the plates of the last two cannot stand side by side."""
+    before = replace(DRUM, key="before")
+    spines = {
+        "before": PlacedSpine(before, 100.0, 120.0, 20.0, to_scale=True),
+        DRUM.key: PlacedSpine(DRUM, 260.0, 48.0, 200.0, to_scale=True),
+    }
+    made = labelled(spines, [[before], [DRUM]], [100.0, 260.0], _measure)
+    near, last = made["before"].plate, made[DRUM.key].plate
+    assert near is not None
+    assert last is not None
+    assert not _meet(near, last)
+    assert 44.0 <= last.top <= 248.0 - last.height

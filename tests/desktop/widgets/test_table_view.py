@@ -157,3 +157,15 @@ def test_many_rows_share_one_height(view: RowsView) -> None:
     view.rows.show(["D26-0001-Y"])
     view.set_heights(48, 64)
     assert view.rowHeight(0) == 48
+
+
+def test_no_row_is_cut_by_the_foot(view: RowsView) -> None:
+    whole = view.viewport().height() // 48
+    cut = view.cut_row()
+    assert cut.top() == whole * 48
+    assert cut.bottom() == view.viewport().height() - 1
+    image = view.viewport().grab().toImage()
+    lowest = {image.pixelColor(x, image.height() - 2).name() for x in range(0, image.width(), 7)}
+    assert lowest == {look.colour("sheet").name()}
+    view.scrollToBottom()
+    assert view.cut_row().isEmpty(), "the last row is reached by scrolling"

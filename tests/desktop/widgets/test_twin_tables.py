@@ -56,3 +56,14 @@ def test_neither_is_pushed_out(qtbot: QtBot) -> None:
     twins.show()
     assert other.width() >= 0.3 * 700 - 1
     assert twins.sizeHint().height() <= 300
+
+
+def test_a_scroll_bar_that_comes_pushes_nothing_over_the_other(qtbot: QtBot) -> None:
+    one, other = _table("Honey"), _table("Net")
+    twins = TwinTables(one, other)
+    qtbot.addWidget(twins)
+    twins.show()
+    for height in (400, 130, 400, 100):
+        twins.resize(700, height)
+        assert one.geometry().right() < other.geometry().left()
+        assert other.geometry().right() == twins.width() - 1
