@@ -35,6 +35,10 @@ PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag
 NO_LABEL = Sentence(
     "no-label", "There is no label for {code}: print those of pallets, drums, jars and yards."
 )
+TAG_EMPTY = Sentence(
+    "tag-empty",
+    "{pallet} is empty now, so there is nothing to print on its tag. Name a pallet with supers.",
+)
 SERIALS_OUT = Sentence(
     "serials-out",
     "{code} has serials 1 to {jars}, not {first} to {last}. Choose serials it has.",
@@ -97,6 +101,8 @@ def _number(record: Mapping[str, Json], name: str) -> int | None:
 def _pallet(view: View, tag: str) -> PalletTag:
     where = place(PALLET, tag)
     rows = view.standing(where)
+    if not rows and view.is_given(tag):
+        raise Refusal(TAG_EMPTY, field="code", pallet=tag)
     if not rows:
         raise refuse_unknown(view, tag, "code")
     pulls = tuple(

@@ -9,6 +9,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import (
@@ -117,6 +118,15 @@ def test_what_has_no_label_is_refused() -> None:
     pull = house.load(house.yard("Elm"), 600_000, house.vessel("Tank 1"))
     assert refused(lambda: _rows(house, pull)) == (
         f"There is no label for {pull}, a pull: print those of pallets, drums, jars and yards."
+    )
+
+
+def test_an_empty_pallet_has_nothing_to_print() -> None:
+    house = BuiltHouse()
+    _, tag = house.pull(house.yard("Elm"), 600_000)
+    house.do(Load(tag, house.vessel("Tank 1")))
+    assert refused(lambda: _rows(house, tag)) == (
+        f"{tag} is empty now, so there is nothing to print on its tag. Name a pallet with supers."
     )
 
 

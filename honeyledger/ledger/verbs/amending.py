@@ -18,8 +18,15 @@ from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_e
 from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
 
 NOTHING_TO_AMEND = Sentence(
-    "nothing-to-amend", "Say what was wrong: the yard, the pallet, the vessel or the drum."
+    "nothing-to-amend",
+    "Say what was wrong: the yard, the supplier, the pallet, the vessel of a load, the vessel a "
+    "drum was filled from, its container, its day, or the product.",
 )
+ONE_KIND = Sentence(
+    "one-amendment",
+    "The {first} and the {second} are put right apart: amend one of them, and then the other.",
+)
+WHICH_LOAD = Sentence("which-load", "Say which load went into {vessel}: give its entry's number.")
 SAME_AS_BEFORE = Sentence("same-as-before", "{code} is already booked so. Nothing was changed.")
 NOT_UNKNOWN = Sentence(
     "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
@@ -46,7 +53,8 @@ STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases
 def book_amend(facts: Amend, b: Booking) -> None:
     """One of the ways the books can have been wrong; see `Amend`."""
     check_reason(facts.reason)
-    if facts.load:
+    _check_one_kind(facts)
+    if facts.load or facts.vessel:
         _amend_load(facts, b)
         return
     if facts.yard or facts.supplier:
@@ -64,6 +72,21 @@ def book_amend(facts: Amend, b: Booking) -> None:
     else:
         raise Refusal(NOTHING_TO_AMEND, field="yard")
     b.mark(lot.code, "amended", b.entry_id)
+
+
+def _check_one_kind(facts: Amend) -> None:
+    """One amendment puts one thing right; of two, one would be lost."""
+    kinds = {
+        "yard": facts.yard,
+        "supplier": facts.supplier,
+        "pallet": facts.pallet,
+        "load": facts.load or facts.vessel,
+        "vessel it was filled from": facts.source,
+        "label": facts.container or facts.filled_on or facts.product,
+    }
+    given = [kind for kind, said in kinds.items() if said]
+    if len(given) > 1:
+        raise Refusal(ONE_KIND, field=given[1], first=given[0], second=given[1])
 
 
 def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
@@ -151,6 +174,8 @@ def _amend_load(facts: Amend, b: Booking) -> None:
 
     The same vessel may get a part of them earlier than the books have it.
     """
+    if not facts.load:
+        raise Refusal(WHICH_LOAD, field="load", vessel=facts.vessel)
     entry = find_entry(b.state, facts.load, "load")
     if by := b.state.reversed_by(entry.id):
         raise Refusal(ALREADY_REVERSED, field="load", entry=entry.id, by=by)

@@ -240,6 +240,11 @@ def test_what_amending_refuses() -> None:
     said = {
         "no reason": turned_down(house, Amend(pull, " ", yard="Hill")),
         "nothing": turned_down(house, Amend(pull, "x")),
+        "two": turned_down(house, Amend(pull, "x", yard="Hill", supplier="S9")),
+        "three": turned_down(
+            house, Amend(drum, "x", load=load, vessel="Tank 2", source="Tank 2", product="Clover")
+        ),
+        "no load": turned_down(house, Amend(pull, "x", vessel="Tank 2")),
         "same": turned_down(house, Amend(pull, "x", yard="creek")),
         "not a pull": turned_down(house, Amend(drum, "x", yard="Hill")),
         "known": turned_down(house, Amend(pull, "x", pallet=other)),
@@ -255,7 +260,13 @@ def test_what_amending_refuses() -> None:
     }
     assert said == {
         "no reason": "Give the reason in a word or two.",
-        "nothing": "Say what was wrong: the yard, the pallet, the vessel or the drum.",
+        "nothing": "Say what was wrong: the yard, the supplier, the pallet, the vessel of a "
+        "load, the vessel a drum was filled from, its container, its day, or the product.",
+        "two": "The yard and the supplier are put right apart: amend one of them, and then the "
+        "other.",
+        "three": "The load and the vessel it was filled from are put right apart: amend one of "
+        "them, and then the other.",
+        "no load": "Say which load went into Tank 2: give its entry's number.",
         "same": f"{pull} is already booked so. Nothing was changed.",
         "not a pull": f"{drum} is a drum, but a pull or drum bought in is needed here. Scan that "
         "code instead.",
