@@ -78,8 +78,7 @@ class Table(QWidget):
         super().__init__()
         self._density = density
         self._sorts_itself = sorts_itself
-        self._says_rows = False
-        self._had_notes = False
+        self._says_rows = self._had_notes = False
         self._pitch = plan.pitch
         self._above: QWidget | None = None
         self._spans: Callable[[Any], int] | None = None
@@ -245,11 +244,10 @@ class Table(QWidget):
 
     def _set_heights(self) -> None:
         self._span_rows()
-        if self.model.has_notes():
-            self.view.set_heights(self._row_height(), self._row_height(two_lines=True))
-        elif self._had_notes:
-            self.view.set_heights(self._row_height(), self._row_height())
-        self._had_notes = self.model.has_notes()
+        has_notes = self.model.has_notes()
+        if has_notes or self._had_notes:
+            self.view.set_heights(self._row_height(), self._row_height(two_lines=has_notes))
+        self._had_notes = has_notes
 
     def _lay_out(self) -> None:
         room = self.view.viewport().width()

@@ -137,3 +137,19 @@ def test_a_long_table_is_shown_as_soon_as_a_short_one(qtbot: QtBot, rows: int) -
     assert table.wanted_width() > table.wanted_width(tight=True) - 1
     table.show_order("supers", descending=True)
     assert table.view.head.sorted_by == "supers"
+
+
+def test_rows_whose_second_line_went_are_low_again(qtbot: QtBot) -> None:
+    columns = [
+        Column("code", "Drum", lambda row: row[0], ColumnKind.CODE),
+        Column("where", "Where", lambda row: row[1], ColumnKind.NAME),
+        Column("net", "Net", lambda row: "290", ColumnKind.NUMBER),
+    ]
+    table = Table(columns, lambda row: row[0])
+    qtbot.addWidget(table)
+    table.show_rows([("D26-0001-C", "hot room")])
+    low = table.view.rowHeight(0)
+    table.fold_columns("net")
+    assert table.view.rowHeight(0) > low
+    table.fold_columns()
+    assert table.view.rowHeight(0) == low
