@@ -154,7 +154,8 @@ class DockForm:
             words = _tr("Name the house and a first yard: it takes a minute.")
             start = Message(Mark.NOTE, _tr("No yard yet."), words, _tr("Set up"), "setup")
             self.slot.show_messages([start])
-            if self.yard.editor.hasFocus() and not self.yard.text():
+            # The window may not have the keyboard yet, only know where it will be.
+            if self.panel.window().focusWidget() is self.yard.editor and not self.yard.text():
                 self.slot.focus_action()
             return
         if page.day.arrivals:

@@ -31,6 +31,7 @@ class SetupPresenter(QObject):
         turned: the `SetupKind` in hand changed; the form begins anew.
         saved: a `Message` after recording.
         refused: a `Refusal`; the form stays.
+        completed: nothing needed is missing; whether that has only just come about.
         working: whether something is being recorded.
     """
 
@@ -38,6 +39,7 @@ class SetupPresenter(QObject):
     turned = Signal(object)
     saved = Signal(object)
     refused = Signal(object)
+    completed = Signal(bool)
     working = Signal(bool)
 
     def __init__(self, desk: Desk, zone: str) -> None:
@@ -66,8 +68,13 @@ class SetupPresenter(QObject):
         if after:
             following = next_kind(after, self.page)
             self.turn(following.key if following else after)
+            if following is None:
+                self.completed.emit(after == "operator" and self._has_one(after))
         elif first:
             self.turn(self._first().key)
+
+    def _has_one(self, kind: str) -> bool:
+        return self.page is not None and len(self.page.registers.get(kind, ())) == 1
 
     def _first(self) -> SetupKind:
         """A house without a yard begins with its name; any other with what it lacks, or yards."""

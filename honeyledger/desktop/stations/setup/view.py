@@ -122,6 +122,8 @@ class SetupView:
         self.presenter.turned.connect(self._turn)
         self.presenter.saved.connect(self.asks.say)
         self.presenter.refused.connect(self._refused)
+        self.presenter.completed.connect(self._complete)
+        self.slot.action_pressed.connect(lambda key: self.asks.open.emit(str(key)))
         self.presenter.working.connect(self.save.set_working)
         self.presenter.ask()
 
@@ -223,6 +225,16 @@ class SetupView:
 
     def _save(self) -> None:
         self.presenter.save(self.by_kind[self.presenter.kind.key].values())
+
+    def _complete(self, first: bool) -> None:
+        """Nothing needed is missing: the first pallet can come."""
+        tr = self.widget.tr
+        words = tr("Add more here, or go on to the dock.")
+        offer = tr("Receive a pallet")
+        lead = tr("All that is needed is there.")
+        self.slot.show_messages([Message(Mark.READY, lead, words, offer, DOCK)])
+        if first and self.widget.isVisible():
+            self.slot.focus_action()
 
     def _refused(self, refusal: Refusal) -> None:
         lead = self.widget.tr("Not saved.")

@@ -1,0 +1,143 @@
+"""What can be registered, how it is read, and what a new house still needs."""
+
+import pytest
+
+from honeyledger.desktop.stations.setup.kinds import (
+    SetupKind,
+    facts_of,
+    next_kind,
+    records_of,
+    setup_kinds,
+    shown,
+    usual,
+)
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.registers import KINDS, Register
+from honeyledger.services.setup import SetupPage, new_house, setup_page
+from tests.support.houses import BuiltHouse
+
+BY_KEY = {kind.key: kind for kind in setup_kinds()}
+NOTHING = SetupPage({}, "kg", dict.fromkeys(KINDS, ()))
+
+
+def _page(house: BuiltHouse) -> SetupPage:
+    return house.house.ask(setup_page)
+
+
+def test_every_kind_is_a_register_and_begins_with_a_name() -> None:
+    for kind in setup_kinds():
+        assert kind.register in KINDS
+        assert kind.asks[0].key == "name"
+        assert kind.sentence.endswith(".")
+
+
+def test_a_first_house_comes_with_its_usual_boxes() -> None:
+    typed = {"name": "Hill House", "zone": "Europe/Berlin", "unit": "lb", "prefix": ""}
+    assert facts_of(BY_KEY["house"], typed, NOTHING, "UTC") == new_house(
+        "Hill House", "Europe/Berlin", unit="lb"
+    )
+    without = facts_of(BY_KEY["house"], {"name": "Hill House"}, NOTHING, "UTC")
+    assert without[0].record["zone"] == "UTC"
+
+
+def test_a_house_that_is_there_is_changed_and_keeps_the_rest() -> None:
+    page = _page(BuiltHouse(margin_min=5))
+    (facts,) = facts_of(BY_KEY["house"], {"name": "Hill House", "unit": "kg"}, page, "UTC")
+    assert facts == Register(
+        "house", {"name": "Hill House", "margin_ms": 300_000, "unit": "kg"}, ""
+    )
+
+
+def test_a_tank_is_fed_by_a_line_named_in_words() -> None:
+    house = BuiltHouse()
+    line = house.vessel("Line 1", sort="line")
+    typed = {"name": "Tank 1", "fed_by": "line 1", "capacity_g": "2 500"}
+    (facts,) = facts_of(BY_KEY["tank"], typed, _page(house), "UTC")
+    assert facts.record == {
+        "name": "Tank 1",
+        "fed_by": line,
+        "capacity_g": 2_500_000,
+        "sort": "tank",
+    }
+    with pytest.raises(Refusal, match=r"There is no line called Line 9\. Choose one of the list"):
+        facts_of(BY_KEY["tank"], {"name": "Tank 1", "fed_by": "Line 9"}, _page(house), "UTC")
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "field"),
+    [
+        ("yard", {"name": "Mill Lane", "colonies": "12,5"}, "colonies"),
+        ("box", {"name": "deep", "honey_g": "1.234"}, "honey_g"),
+        ("house", {"name": "Hill House", "zone": "Mars"}, "zone"),
+        ("product", {"name": "Summer", "net_g": "much"}, "net_g"),
+    ],
+)
+def test_what_cannot_be_read_names_its_field(key: str, typed: dict[str, str], field: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        facts_of(BY_KEY[key], typed, NOTHING, "UTC")
+    assert refused.value.field == field
+
+
+def test_a_record_that_is_shown_rounded_stays_as_it_is_kept_unless_typed_over() -> None:
+    house = BuiltHouse()
+    house.do(Register("box", {"name": "deep", "honey_g": 25_543, "tare_g": 8_500, "frames": 9}))
+    page = _page(house)
+    deep = next(row for row in records_of(BY_KEY["box"], page) if row.name == "deep")
+    typed = {ask.key: shown(ask, deep.record, page) for ask in BY_KEY["box"].asks}
+    assert typed["honey_g"] == "25.5"
+    (facts,) = facts_of(BY_KEY["box"], typed | {"tare_g": "8.2"}, page, "UTC")
+    assert facts.record["honey_g"] == 25_543
+    assert facts.record["tare_g"] == 8_200
+    assert facts.key == "deep"
+
+
+def test_a_fact_that_is_emptied_is_taken_out() -> None:
+    house = BuiltHouse()
+    house.yard("Mill Lane", colonies=30)
+    (facts,) = facts_of(BY_KEY["yard"], {"name": "mill lane", "colonies": ""}, _page(house), "UTC")
+    assert dict(facts.record) == {"name": "mill lane"}
+    assert facts.key.startswith("Y26-0001-")
+
+
+def test_lines_and_tanks_are_told_apart() -> None:
+    house = BuiltHouse()
+    house.vessel("Line 1", sort="line")
+    house.vessel("Tank 1")
+    page = _page(house)
+    assert [row.name for row in records_of(BY_KEY["line"], page)] == ["Line 1"]
+    assert [row.name for row in records_of(BY_KEY["tank"], page)] == ["Tank 1"]
+    assert [row.name for row in records_of(BY_KEY["house"], page)] == ["Test House"]
+    tank = records_of(BY_KEY["tank"], page)[0]
+    fed_by = BY_KEY["tank"].asks[1]
+    assert shown(fed_by, {"fed_by": page.registers["vessel"][0].key}, page) == "Line 1"
+    assert shown(fed_by, tank.record, page) == ""
+
+
+def _asked(kind: SetupKind | None) -> str:
+    return kind.key if kind else ""
+
+
+def test_a_new_house_is_asked_for_what_it_lacks_in_order() -> None:
+    assert _asked(next_kind("", NOTHING)) == "house"
+    house = BuiltHouse()
+    assert _asked(next_kind("house", _page(house))) == "yard"
+    house.yard("Mill Lane")
+    assert _asked(next_kind("yard", _page(house))) == "line"
+    house.vessel("Line 1", sort="line")
+    assert _asked(next_kind("line", _page(house))) == "tank"
+    house.vessel("Tank 1")
+    assert _asked(next_kind("tank", _page(house))) == "operator"
+    assert _asked(next_kind("operator", _page(house))) == ""
+
+
+def test_a_form_begins_with_what_is_usual() -> None:
+    house = BuiltHouse()
+    page = _page(house)
+    zone = BY_KEY["house"].asks[1]
+    assert usual(zone, BY_KEY["house"], page, "Europe/Berlin") == "Europe/Berlin"
+    name = BY_KEY["line"].asks[0]
+    assert usual(name, BY_KEY["line"], page, "UTC") == "Line 1"
+    house.vessel("Line 1", sort="line")
+    page = _page(house)
+    assert usual(name, BY_KEY["line"], page, "UTC") == ""
+    assert usual(BY_KEY["tank"].asks[1], BY_KEY["tank"], page, "UTC") == "Line 1"
