@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
+from honeyledger.domain.moments import format_day
 from honeyledger.ledger.holds import Hold, open_holds, reach_of, target_text, targets_of
 from honeyledger.services.store import View
 
@@ -69,6 +71,11 @@ def name_in(view: View, subject: str, default: str = "") -> str:
     mark = view.mark(subject, "record")
     value = mark.value if mark else None
     return str(value.get("name", default)) if isinstance(value, Mapping) else default
+
+
+def gate_name(day: str) -> str:
+    """What the farm gate of a day, ISO, is called, where a customer's name would stand."""
+    return f"farm gate, {format_day(date.fromisoformat(day))}"
 
 
 def reading(view: View, code: str, name: str) -> int | None:

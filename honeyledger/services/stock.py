@@ -5,9 +5,9 @@ Places get the names people use for them; one reading of the registers serves a 
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from datetime import date
 
-from honeyledger.domain.moments import format_day
+from honeyledger.domain.codes import LOT_LETTERS
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import (
@@ -23,12 +23,13 @@ from honeyledger.ledger.places import (
     PALLET,
     SAMPLED,
     UNKNOWN,
+    VESSEL,
     class_of,
     is_inside,
     is_source,
     key_of,
 )
-from honeyledger.services.holding import held_lots
+from honeyledger.services.holding import gate_name, held_lots
 from honeyledger.services.store import View
 
 CAPPINGS = "cappings"
@@ -41,6 +42,13 @@ ONLY_ONE = {
     FED: "fed to bees",
     DIFFERENCE: "weighing difference",
 }
+CLASSES = (PALLET, VESSEL, DRUM, BARREL, FILLING, JARS)
+UNKNOWN_LETTER = Sentence(
+    "unknown-letter", "{letter} is no kind of lot. There are: {known}; name them by letter."
+)
+UNKNOWN_CLASS = Sentence(
+    "unknown-place-class", "{name} is no kind of place in the house. Say one of: {known}."
+)
 WORDS = {PALLET: "pallet", DRUM: "drum", BARREL: "barrel", FILLING: "bottling"}
 
 
@@ -60,7 +68,7 @@ class PlaceNames:
         if kind in ONLY_ONE:
             return ONLY_ONE[kind]
         if kind == GATE:
-            return f"farm gate, {format_day(date.fromisoformat(key))}"
+            return gate_name(key)
         name = self.of_record(where)
         return f"{WORDS[kind]} {name}" if kind in WORDS else name
 
@@ -136,7 +144,17 @@ def stock_on_hand(
     Args:
         kinds: letters of the lots wanted, all where empty.
         places: classes of the places wanted, all where empty.
+
+    Raises:
+        Refusal: there is no such letter or class, so that nothing found is not taken for none.
     """
+    for letter in kinds:
+        if letter not in LOT_LETTERS:
+            known = ", ".join(f"{one} {noun}" for one, noun in LOT_LETTERS.items())
+            raise Refusal(UNKNOWN_LETTER, field="kind", letter=letter, known=known)
+    for one in places:
+        if one not in CLASSES:
+            raise Refusal(UNKNOWN_CLASS, field="place", name=one, known=", ".join(CLASSES))
     names = PlaceNames(view)
     held = held_lots(view)
     return tuple(

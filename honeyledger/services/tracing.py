@@ -48,6 +48,7 @@ from honeyledger.ledger.trace_rows import (
     Ribbon,
     SourceRibbon,
 )
+from honeyledger.services.holding import gate_name
 from honeyledger.services.store import LotHead, View
 from honeyledger.services.traced import late_ways_of, traced_by
 
@@ -59,6 +60,14 @@ YARD_OR_SUPPLIER = Sentence(
     "yard-or-supplier",
     "A yard and a supplier are both called {name}: give {yard} for the yard, {supplier} for the "
     "supplier.",
+)
+
+SPAN_BACKWARDS = Sentence(
+    "span-backwards", "The days from {first} to {last} run backwards. Give the earlier one first."
+)
+NO_DAYS = Sentence(
+    "no-days-of-a-lot",
+    "{code} is a lot, and days are for the pulls of a yard. Leave them out, or name a yard.",
 )
 
 
@@ -226,6 +235,9 @@ def trace_forward(view: View, text: str, first_day: str = "", last_day: str = ""
     Args:
         text: a yard's or supplier's code or name, or a lot's code.
         first_day, last_day: of a yard's pulls, ISO, inclusive; all where empty.
+
+    Raises:
+        Refusal: nothing is called so; the days run backwards, or are given for a lot.
     """
     code, starts = _starts(view, text, first_day, last_day)
     edges = view.descent(list(starts))
@@ -255,6 +267,8 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
         read_iso_day(first_day, "first_day"),
         read_iso_day(last_day, "last_day"),
     )
+    if last_day and first_day > last_day:
+        raise Refusal(SPAN_BACKWARDS, field="last_day", first=first_day, last=last_day)
     is_lot = view.lot_by_code(text.strip().upper()) is not None
     where = "" if is_lot else _source_named(view, text.strip())
     if where:
@@ -274,6 +288,8 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
     if code_in(view, text, "code") is None:
         raise refuse_name(view, (YARD, SUPPLIER), text.strip(), "code")
     lot = find_lot(view, text, field="code")
+    if first_day or last_day:
+        raise Refusal(NO_DAYS, field="first_day", code=lot.code)
     return lot.code, {lot.id: 1.0}
 
 
@@ -334,10 +350,15 @@ def _customers(
     return tuple(
         CustomerReach(
             code=key_of(where),
-            name=names.get(where, key_of(where)),
+            name=_customer_name(where, names),
             lots=tuple(sorted([lots[row.lot].code for row in rows])),
             grams=sum([row.grams for row in rows]),
             jars=sum([row.pieces for row in rows]),
         )
         for where, rows in sorted(given.items())
     )
+
+
+def _customer_name(where: str, names: Mapping[str, str]) -> str:
+    key = key_of(where)
+    return gate_name(key) if class_of(where) == GATE else names.get(where, key)

@@ -52,3 +52,8 @@ def test_the_balance_of_a_run_is_its_sheet(terminal: Terminal) -> None:
 
 def test_a_balance_needs_a_code_that_exists(terminal: Terminal) -> None:
     assert "R26-0001-X" in terminal.refused("mass-balance", "R26-0001-X")
+
+
+def test_a_kind_or_place_that_is_none_is_refused(terminal: Terminal) -> None:
+    assert terminal.refused("stock", "--kind", "Q").startswith("Q is no kind of lot.")
+    assert terminal.refused("stock", "--place", "moon").startswith("moon is no kind of place")

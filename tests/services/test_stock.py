@@ -12,7 +12,7 @@ from honeyledger.ledger.verbs.floor import Cappings
 from honeyledger.ledger.verbs.quality import PutOnHold, Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.stock import LotBalance, PlaceNames, lot_balance, stock_on_hand
-from tests.support.houses import BuiltHouse
+from tests.support.houses import BuiltHouse, refused
 
 
 def _balance(house: BuiltHouse, code: str) -> LotBalance:
@@ -112,3 +112,14 @@ def test_places_have_the_names_people_use(season: BuiltHouse) -> None:
     assert names["difference"] == "weighing difference"
     assert names["customer/corner-shop"] == "Corner Shop"
     assert names["vessel/E26-9999-X"] == "E26-9999-X"
+
+
+def test_what_is_no_kind_or_place_is_said(season: BuiltHouse) -> None:
+    assert refused(lambda: season.house.ask(lambda view: stock_on_hand(view, "DQ"))) == (
+        "Q is no kind of lot. There are: S pull, P purchase, T tank fill, D drum, J jar lot, K "
+        "comb honey, W wax or cappings, X sample, A addition or packaging; name them by letter."
+    )
+    assert refused(lambda: season.house.ask(lambda view: stock_on_hand(view, "", ["moon"]))) == (
+        "moon is no kind of place in the house. Say one of: pallet, vessel, drum, barrel, "
+        "filling, jars."
+    )

@@ -177,7 +177,7 @@ def test_forward_from_a_supplier_and_to_the_farm_gate(house: BuiltHouse) -> None
     trace = house.forward("Trader")
     assert trace.code == "trader"
     (gate,) = trace.customers
-    assert gate.code == gate.name == "2026-07-24"
+    assert (gate.code, gate.name) == ("2026-07-24", "farm gate, 24 Jul 2026")
     assert (gate.lots, gate.grams, trace.on_hand) == ((drum,), 290_000, ())
 
 

@@ -61,6 +61,18 @@ def test_days_are_read_or_refused(house: BuiltHouse) -> None:
     assert refused(lambda: lots("24.7.2026", "")) == (
         "24.7.2026 is not a day: write it like 2026-07-24."
     )
+    assert refused(lambda: lots("2026-07-25", "2026-07-24")) == (
+        "The days from 2026-07-25 to 2026-07-24 run backwards. Give the earlier one first."
+    )
+
+
+@pytest.mark.parametrize("days", [("2026-07-24", ""), ("", "2026-07-24")])
+def test_a_lot_has_no_days(house: BuiltHouse, days: tuple[str, str]) -> None:
+    pull, _ = house.pull("Creek", 100_000)
+    said = refused(lambda: house.house.ask(lambda view: trace_forward(view, pull, *days)))
+    assert said == (
+        f"{pull} is a lot, and days are for the pulls of a yard. Leave them out, or name a yard."
+    )
 
 
 def test_a_name_nothing_has_gets_names_to_choose_from(house: BuiltHouse) -> None:
