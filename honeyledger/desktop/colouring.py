@@ -5,6 +5,7 @@ that page. Contrast: WCAG 2.2, definitions of relative luminance and contrast ra
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from honeyledger.desktop import tokens
@@ -51,6 +52,7 @@ def _from_oklab(lab: Triple) -> str:
     return f"#{red:02X}{green:02X}{blue:02X}"
 
 
+@lru_cache(maxsize=4096)
 def mixed(start: str, end: str, share: float) -> str:
     """The colour a share of the way from start to end, along a straight line in OKLab."""
     one, other = _oklab(start), _oklab(end)

@@ -1,6 +1,10 @@
 """A river in words, for a screen reader and for tips: what a picture says, lot by lot."""
 
+from collections.abc import Mapping, Sequence
+
 from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode
+
+_Ends = Mapping[str, Sequence[str]]
 
 
 def node_words(node: RiverNode) -> str:
@@ -11,20 +15,40 @@ def node_words(node: RiverNode) -> str:
 
 def node_sentence(graph: RiverGraph, key: str) -> str:
     """A lot, what it came from and what it went into."""
-    node = graph.node(key)
-    labels = {one.key: one.label for one in graph.nodes}
-    column = graph.columns[node.column].title
-    came = [labels[one.source] for one in graph.ribbons if one.target == key]
-    went = [labels[one.target] for one in graph.ribbons if one.source == key]
-    words = f"{column}: {node_words(node)}"
-    if came:
-        words += f". From {', '.join(came)}"
-    if went:
-        words += f". Into {', '.join(went)}"
-    return words + "."
+    return _sentence(graph, graph.node(key), _came(graph), _went(graph), _labels(graph))
 
 
 def river_sentences(graph: RiverGraph, most: int = 200) -> list[str]:
     """The river column by column; the table under it has every lot."""
     ordered = sorted(graph.nodes, key=lambda node: (node.column, -node.mass_g))
-    return [node_sentence(graph, node.key) for node in ordered[:most]]
+    came, went, labels = _came(graph), _went(graph), _labels(graph)
+    return [_sentence(graph, node, came, went, labels) for node in ordered[:most]]
+
+
+def _sentence(
+    graph: RiverGraph, node: RiverNode, came: _Ends, went: _Ends, labels: Mapping[str, str]
+) -> str:
+    words = f"{graph.columns[node.column].title}: {node_words(node)}"
+    if node.key in came:
+        words += f". From {', '.join(labels[key] for key in came[node.key])}"
+    if node.key in went:
+        words += f". Into {', '.join(labels[key] for key in went[node.key])}"
+    return words + "."
+
+
+def _labels(graph: RiverGraph) -> dict[str, str]:
+    return {node.key: node.label for node in graph.nodes}
+
+
+def _came(graph: RiverGraph) -> _Ends:
+    ends: dict[str, list[str]] = {}
+    for ribbon in graph.ribbons:
+        ends.setdefault(ribbon.target, []).append(ribbon.source)
+    return ends
+
+
+def _went(graph: RiverGraph) -> _Ends:
+    ends: dict[str, list[str]] = {}
+    for ribbon in graph.ribbons:
+        ends.setdefault(ribbon.source, []).append(ribbon.target)
+    return ends
