@@ -5,12 +5,15 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from honeyledger.domain.codes import check_prefix
+from honeyledger.domain.gs1 import parse_gtin
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.containers import USUAL_G
 from honeyledger.ledger.lookup import find_record, refuse_unknown
 from honeyledger.ledger.mixing import fed_by
-from honeyledger.ledger.places import CUSTOMER, FARM_GATE, VESSEL, place
+from honeyledger.ledger.places import CUSTOMER, DRUM, FARM_GATE, VESSEL, place
 
 KINDS = {
     "house": "",
@@ -49,6 +52,10 @@ NOT_A_TARE = Sentence(
 )
 NOT_A_SETTING = Sentence(
     "not-a-setting", "{name} cannot be {value}: type a whole number, 0 or above."
+)
+LIMIT_BELOW_USUAL = Sentence(
+    "limit-below-usual",
+    "{name} cannot take {limit} at most and usually hold {usual}. Correct one of the two.",
 )
 FEEDS_ITSELF = Sentence(
     "feeds-itself",
@@ -91,6 +98,10 @@ def book_register(facts: Register, b: Booking) -> None:
     if not key_from(name):
         raise Refusal(NO_NAME, field="name", kind=facts.what)
     _check_masses(record)
+    if record.get("gtin"):
+        parse_gtin(str(record["gtin"]))
+    if facts.what == DRUM:
+        _check_limit(record, name)
     if facts.what == "house":
         b.mark("house", "record", _house_record(record, b))
         return
@@ -111,6 +122,13 @@ def _check_masses(record: Mapping[str, str | int]) -> None:
         if mass == "tare_g":
             raise Refusal(NOT_A_TARE, field=mass, value=value)
         raise Refusal(NOT_ABOVE_ZERO, field=mass, name=name, value=value)
+
+
+def _check_limit(record: Mapping[str, str | int], name: str) -> None:
+    usual, limit = record.get("usual_g", USUAL_G), record.get("limit_g")
+    if isinstance(usual, int) and isinstance(limit, int) and limit < usual:
+        shown = {"limit": format_mass(limit), "usual": format_mass(usual)}
+        raise Refusal(LIMIT_BELOW_USUAL, field="limit_g", name=name, **shown)
 
 
 def _house_record(record: dict[str, str | int], b: Booking) -> dict[str, str | int]:

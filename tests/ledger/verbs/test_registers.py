@@ -188,3 +188,35 @@ def test_a_key_is_the_name_in_small_letters() -> None:
     assert key_from("Clover 500 g, set") == "clover-500-g-set"
     assert key_from("Löwe & Söhne") == "löwe-söhne"
     assert key_from(" -- ") == ""
+
+
+@pytest.mark.parametrize(
+    ("gtin", "text"),
+    [
+        (
+            "123",
+            "123 is not a trade item number (GTIN): type all its 8, 12, 13 or 14 digits.",
+        ),
+        (
+            "2000000123456",
+            "2000000123456 is misread: its last digit does not fit the rest. Scan or type it "
+            "again.",
+        ),
+    ],
+)
+def test_a_products_gtin_is_checked(gtin: str, text: str) -> None:
+    house = BuiltHouse()
+    assert turned_down(house, Register("product", {"name": "Clover", "gtin": gtin})) == text
+    house.do(Register("product", {"name": "Clover", "gtin": "2000000123455"}))
+
+
+@pytest.mark.parametrize(
+    ("record", "usual"), [({"usual_g": 300_000}, "300.0 kg"), ({}, "290.0 kg")]
+)
+def test_a_container_takes_what_it_usually_holds(record: dict[str, str | int], usual: str) -> None:
+    house = BuiltHouse()
+    facts = Register("drum", {"name": "Pail", "limit_g": 10_000, **record})
+    assert turned_down(house, facts) == (
+        f"Pail cannot take 10.0 kg at most and usually hold {usual}. Correct one of the two."
+    )
+    house.do(Register("drum", {"name": "Pail", "usual_g": 10_000, "limit_g": 10_000}))
