@@ -416,3 +416,17 @@ def test_cappings_of_a_line_that_was_emptied_into_itself(house: BuiltHouse) -> N
     barrel = house.do(Cappings("Line", 10_000), minutes_from_now(house, -200)).codes[0]
 
     assert house.shares(barrel) == {"A": 1, "B": 0}
+
+
+def test_two_loads_of_a_pallet_whose_scans_changed_places(house: BuiltHouse) -> None:
+    """A's supers went into the tank first; the rest of the pallet, into the other, was scanned.
+
+    Then other supers were put on the tag, and the first load was scanned: the books took those.
+    """
+    _, tag = house.pull("A", 200_000)
+    _, other = house.pull("B", 200_000)
+    house.do(Load(tag, "Bottling tank"))
+    house.do(Join(other, tag))
+    house.do(Load(tag, "Tank", count=4))
+
+    assert reach(house, house.drum("Tank", 50_000)) == {"A", "B"}

@@ -1,5 +1,6 @@
 """The extraction floor: runs, loads, wet supers, cappings, washing, and closing a run."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -10,6 +11,7 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_vessel, read_code
 from honeyledger.ledger.mixing import (
+    Taken,
     fed_by,
     fed_from,
     feed,
@@ -193,10 +195,18 @@ def book_load(facts: Load, b: Booking) -> None:
     for lot, grams, pieces in taken:
         b.move(lot.id, tag, vessel, grams)
         b.pieces(lot.id, tag, -pieces)
-    put(b, vessel, as_taken(taken))
+    also = [] if facts.pull else _just_taken(b, tag, [lot.id for lot, _, _ in taken])
+    put(b, vessel, [*as_taken(taken), *also])
     unsure_ms = b.act.unsure_ms
     b.mark(tag, f"{LOADED}{vessel}", [b.at_ms - unsure_ms, b.at_ms + unsure_ms])
     leave_empty(b, tag)
+
+
+def _just_taken(b: Booking, tag: str, taken: Sequence[int]) -> list[Taken]:
+    """Pulls that left this pallet within the margin, or since: two scans may change places."""
+    since_ms = b.at_ms - b.margin_ms
+    left = {stay.lot for stay in b.state.stays(tag, since_ms) if stay.until_ms > since_ms}
+    return [Taken(lot, 0) for lot in sorted(left - set(taken))]
 
 
 def _ask_unknown(b: Booking, tag: str, vessel: str) -> None:
