@@ -1,0 +1,80 @@
+"""The program starts on a real house, at every size, and never enters its store by itself."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from honeyledger.assets import resource
+from honeyledger.desktop import app as window_app
+from honeyledger.desktop.stations.meanwhile.pages import PAGES
+from honeyledger.persistence.store import open_store
+from honeyledger.services.house import House
+from honeyledger.settings import Settings
+from tests.desktop.rig import LanesOnlyStore, Rig
+from tests.support.houses import START_MS
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
+    made = Rig(qtbot, tmp_path)
+    yield made
+    made.close()
+
+
+def test_the_program_shows_its_window_and_ends(tmp_path: Path) -> None:
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    shown: list[str] = []
+
+    def look_round() -> None:
+        window = next(one for one in QApplication.topLevelWidgets() if one.isVisible())
+        shown.append(window.windowTitle())
+        window.close()  # the last window: the program ends with it
+
+    QTimer.singleShot(300, look_round)
+    assert window_app.main(house, Settings(look="dark", tones=False), resource(), "dock 1") == 0
+    assert shown == ["Honeyledger"]
+    store.close()
+
+
+def test_the_window_s_thread_never_enters_the_store(rig: Rig) -> None:
+    with pytest.raises(AssertionError, match="the window's thread entered the store"):
+        rig.desk.house.ask(lambda view: view.head())
+    # Every page of the rig is worked on such a store: here, each of them once.
+    for key in (*PAGES, "dock", "extraction", "trace", "setup", "keys"):
+        rig.window.open_station(key)
+        rig.settle()
+        for action in ("print", "card", "trace-this", "find", "clear", "repeat", "more-yards"):
+            rig.window.station().handle(action)
+            rig.settle()
+
+
+def test_a_window_built_for_a_look_leaves_nothing_behind(qtbot: QtBot, tmp_path: Path) -> None:
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    window = window_app.build(house, Settings(tones=False, station="dock 1"), resource())
+    qtbot.addWidget(window)
+    qtbot.waitUntil(window.desk.jobs.is_idle)
+    assert window.desk.said().station == "dock 1"
+    window.close()
+    store.close()
+
+
+@pytest.mark.parametrize(
+    "size",
+    [(1920, 1080), (1280, 800), (1280, 728), (1024, 700), (853, 640), (731, 560), (640, 400)],
+)
+def test_no_page_makes_the_window_larger_than_the_screen(rig: Rig, size: tuple[int, int]) -> None:
+    for key in rig.window.stations:
+        rig.window.resize(*size)
+        rig.window.open_station(key)
+        rig.settle()
+        assert (rig.window.width(), rig.window.height()) == size, key
+
+
+def test_papers_are_written_among_the_person_s_documents() -> None:
+    assert window_app.papers_folder().name == "Honeyledger"

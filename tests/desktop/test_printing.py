@@ -1,0 +1,87 @@
+"""From a code to its label: the right kind, in its folder, or a sentence."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pypdfium2 import PdfDocument
+from pytestqt.qtbot import QtBot
+
+from honeyledger.assets import resource
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.printing import label_pdf, print_label
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.labelling import PaperRow, label_rows
+from tests.desktop.rig import DeskRig
+from tests.support.houses import BuiltHouse
+
+
+def _words(data: bytes) -> str:
+    page = PdfDocument(data)[0]
+    return str(page.get_textpage().get_text_bounded())
+
+
+def _rows(house: BuiltHouse, code: str) -> list[PaperRow]:
+    return house.house.ask(lambda view: list(label_rows(view, code)))
+
+
+def test_each_kind_of_label_is_printed_on_its_own_stock() -> None:
+    house = BuiltHouse()
+    yard = house.yard("Mill Lane")
+    _, tag = house.pull(yard, 400_000, count=20)
+    tank = house.vessel("Tank 1")
+    house.load(yard, 400_000, tank)
+    drum = house.drum(tank, 200_000)
+    for code, word in ((tag, "Received"), (drum, "Honey for further"), (yard, "Mill Lane")):
+        assert word in _words(label_pdf(_rows(house, code), resource(), "kg"))
+
+
+def test_weights_are_printed_in_the_unit_of_the_house() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Mill Lane"), 400_000, tank)
+    drum = house.drum(tank, 200_000)
+    assert "440.9 lb" in _words(label_pdf(_rows(house, drum), resource(), "lb"))
+
+
+def test_nothing_to_print_is_refused() -> None:
+    with pytest.raises(Refusal, match="There is nothing to print"):
+        label_pdf([], resource(), "kg")
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
+    made = DeskRig(qtbot, tmp_path)
+    made.house.record(Register("yard", {"name": "Mill Lane"}))
+    made.house.record(Receive((Line("Mill Lane", 12),)))
+    yield made
+    made.close()
+
+
+def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, "g26-0001-3", outcomes.append)
+    rig.settle()
+    assert outcomes[0].value == rig.folder / "papers" / "G26-0001-3.pdf"
+    assert [file.name for file in (rig.folder / "papers").iterdir()] == ["G26-0001-3.pdf"]
+
+
+def test_an_unknown_code_is_refused(rig: DeskRig) -> None:
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, "G26-0009-9", outcomes.append)
+    rig.settle()
+    assert outcomes[0].refusal is not None
+    assert not (rig.folder / "papers").exists()
+
+
+def test_a_folder_that_cannot_be_written_is_named(rig: DeskRig) -> None:
+    (rig.folder / "papers").write_text("in the way")
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, "G26-0001-3", outcomes.append)
+    rig.settle()
+    refusal = outcomes[0].refusal
+    assert refusal is not None
+    assert refusal.text.startswith("The label cannot be written to ")
+    assert refusal.text.endswith("Make room or allow writing there, then print again.")
