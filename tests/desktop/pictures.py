@@ -32,7 +32,7 @@ from honeyledger.settings import Settings
 
 SIZES = ((1280, 800), (1920, 1080), (1024, 700), (853, 640), (640, 400))
 PAGES = (
-    *("dock", "dock-typed", "dock-card", "extraction", "trace", "setup", "keys"),
+    *("dock", "dock-typed", "dock-refused", "dock-card", "extraction", "trace", "setup", "keys"),
     *("yards", "hot_room", "drums", "bottling", "dispatch", "season"),
 )
 LONGEST_WAIT_S = 30
@@ -93,6 +93,8 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
     window.open_station(station)
     if how == "typed":
         _type(window)
+    elif how == "refused":
+        _dock(window).form.receive.click()
     elif how == "card":
         window.open_card(code)
     elif station == "trace":
@@ -102,7 +104,7 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
 def _leave(window: MainWindow, name: str) -> None:
     if name == "dock-card":
         window.close_card()
-    elif name == "dock-typed":
+    elif name in ("dock-typed", "dock-refused"):
         _dock(window).handle("clear")
 
 
