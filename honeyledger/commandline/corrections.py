@@ -6,7 +6,7 @@ from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.commandline.output import Column
-from honeyledger.domain.moments import format_moment
+from honeyledger.domain.moments import format_iso, format_moment
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.entry import Entry
@@ -112,7 +112,10 @@ def narrow(desk: Desk, lot: str, reason: str, entry: str, line: str, place: str)
 @click.option("--yes", is_flag=True, help="Do not ask before reversing a chain.")
 @click.pass_obj
 def reverse(desk: Desk, entry: str, reason: str, chain: bool, yes: bool) -> None:
-    """Undo an entry that nothing is built on, or a whole chain."""
+    """Undo an entry that nothing is built on, or a whole chain.
+
+    With --chain and --json, and without --yes, it answers what would be reversed.
+    """
     number = parse_count(entry, ENTRY, least=1, field="entry")
     if not chain:
         desk.record(Reverse(number, reason))
@@ -120,16 +123,28 @@ def reverse(desk: Desk, entry: str, reason: str, chain: bool, yes: bool) -> None
     entries = desk.house.chain(number)
     if number not in [one.id for one in entries]:
         raise Refusal(NO_ENTRY, field="entry", entry=number)
+    if desk.as_json and not yes:
+        output.write_json({"done": False, "would_reverse": [_row_json(one) for one in entries]})
+        return
     if not yes:
         _ask_first(desk, entries)
-    desk.tell(desk.house.reverse_chain(number, reason, desk.said()))
+    recorded = desk.house.reverse_chain(number, reason, desk.said())
+    answer = output.recorded_json(recorded, desk.digest_of(recorded))
+    desk.answer({"done": True, **answer}, lambda: output.show_recorded(recorded, desk.shown))
+
+
+def _row_json(entry: Entry) -> dict[str, object]:
+    return {
+        "entry": entry.id,
+        "kind": entry.kind,
+        "what": output.what_of(entry),
+        "happened": format_iso(entry.act.happened),
+        "codes": given_codes(entry),
+    }
 
 
 def _ask_first(desk: Desk, entries: list[Entry]) -> None:
-    """Show what would be reversed and ask; a program has to say --yes."""
-    if desk.as_json:
-        numbers = ", ".join(str(one.id) for one in entries)
-        raise Refusal(NOT_ASKED, field="yes", count=len(entries), entries=numbers)
+    """Show what would be reversed and ask; where nobody can answer, --yes has to be said."""
     output.say(f"{len(entries)} entries would be reversed, newest first:")
     output.table(
         (Column("entry", right=True), Column("happened"), Column("what"), Column("codes")),
@@ -137,7 +152,7 @@ def _ask_first(desk: Desk, entries: list[Entry]) -> None:
             [
                 str(one.id),
                 format_moment(one.act.happened),
-                one.kind,
+                output.what_of(one),
                 " ".join(given_codes(one)),
             ]
             for one in entries

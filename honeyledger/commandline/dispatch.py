@@ -4,12 +4,17 @@ from collections.abc import Sequence
 
 import click
 
+from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.domain.units import parse_count
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_lot
+from honeyledger.ledger.places import is_inside
 from honeyledger.ledger.verbs.dispatch import Discard, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dispatch import Dispatch as Goes
+from honeyledger.services.store import View
 
 JARS = "a number of jars"
 
@@ -52,9 +57,29 @@ def take_back(
     desk: Desk, customer: str, code: str, reason: str, jars: str | None, net: str | None
 ) -> None:
     """Something a customer had comes back."""
-    desk.record(
-        TakeBack(customer, code, reason, desk.count(jars, JARS, "jars"), desk.mass(net, "net_g"))
+    facts = TakeBack(
+        customer, code, reason, desk.count(jars, JARS, "jars"), desk.mass(net, "net_g")
     )
+    recorded = desk.house.record(facts, desk.said())
+    back = desk.ask(lambda view: [_came_back(view, entry) for entry in recorded.entries])
+    answer = output.recorded_json(recorded, desk.digest_of(recorded))
+
+    def show() -> None:
+        output.show_recorded(recorded, desk.shown)
+        for lot, grams, count in back:
+            pieces = f" in {count} jars" if count else ""
+            output.say(f"{output.GAP}{lot}{output.GAP}{desk.shown(grams)} came back{pieces}")
+
+    rows = [{"code": lot, "grams": grams, "jars": count} for lot, grams, count in back]
+    desk.answer({**answer, "came_back": rows}, show)
+
+
+def _came_back(view: View, entry: Entry) -> tuple[str, int, int]:
+    """The lot that came back, with the grams and jars the entry put into the house."""
+    inside = [row for row in entry.postings if is_inside(row.place)]
+    pieces = [row for row in rows_of(entry, "pieces") if is_inside(str(row[0]))]
+    lot = view.lot(inside[0].lot).code
+    return lot, sum(row.grams for row in inside), sum(int(str(row[2])) for row in pieces)
 
 
 @click.command(cls=Recording)

@@ -91,7 +91,7 @@ def _entry_row(entry: Entry, by: int) -> list[str]:
     return [
         str(entry.id),
         format_moment(entry.act.happened),
-        entry.kind,
+        output.what_of(entry),
         entry.act.operator,
         " ".join(given_codes(entry)),
         state,
@@ -102,6 +102,7 @@ def _entry_json(entry: Entry, by: int) -> dict[str, object]:
     return {
         "entry": entry.id,
         "kind": entry.kind,
+        "what": output.what_of(entry),
         "happened": format_iso(entry.act.happened),
         "recorded_ms": entry.recorded_ms,
         "operator": entry.act.operator,

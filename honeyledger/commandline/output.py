@@ -6,16 +6,20 @@ A code is never wrapped or cut, and what a house typed is never taken for markup
 import importlib
 import json
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import click
 
 from honeyledger.domain.codes import LETTERS, LOT_LETTERS
+from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.sources import is_unknown
+from honeyledger.services.holding import NOT_KNOWN
 from honeyledger.services.house import Recorded, notes_of
 
 GAP = "  "
+MOST_NUMBERS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,20 +86,44 @@ def recorded_json(recorded: Recorded, digest: str) -> dict[str, Any]:
 
 def show_recorded(recorded: Recorded, mass: Callable[[int], str]) -> None:
     """What was written, in words: entries, lots made with their weight, other codes, notes."""
-    numbers = " and ".join(f"{entry.id} ({entry.kind})" for entry in recorded.entries)
+    numbers = _numbers(recorded.entries)
     if recorded.again:
-        say(f"Recorded before, as entry {numbers}; nothing was written again.")
+        say(f"Recorded before, as {numbers}; nothing was written again.")
     else:
-        say(f"Recorded as entry {numbers}.")
+        say(f"Recorded as {numbers}.")
     made = {lot.code: lot for entry in recorded.entries for lot in entry.lots}
     for lot in made.values():
-        noun = LOT_LETTERS.get(lot.kind, "lot")
-        say(f"{GAP}{lot.code}{GAP}{noun}, {mass(lot.made_g)}")
+        say(f"{GAP}{lot.code}{GAP}{noun_of_lot(lot)}, {mass(lot.made_g)}")
     for code in recorded.given:
         if code not in made:
             say(f"{GAP}{code}{GAP}{noun_of(code)}")
     for note in recorded.notes:
         say(f"Note: {note}")
+
+
+def _numbers(entries: Sequence[Entry]) -> str:
+    """The entries by number and what each was; of many, the first and the last."""
+    if len(entries) > MOST_NUMBERS:
+        kinds = dict.fromkeys(entry.kind for entry in entries)
+        return f"entries {entries[0].id} to {entries[-1].id} ({', '.join(kinds)})"
+    return "entry " + " and ".join(f"{entry.id} ({what_of(entry)})" for entry in entries)
+
+
+def what_of(entry: Entry) -> str:
+    """What an entry was: of a register's record, which register and who or what."""
+    said = entry.facts.get("said")
+    if entry.kind != "register" or not isinstance(said, Mapping):
+        return entry.kind
+    record = said.get("record")
+    name = record.get("name", "") if isinstance(record, Mapping) else ""
+    return f"{said.get('what', entry.kind)} {name}".rstrip()
+
+
+def noun_of_lot(lot: Lot) -> str:
+    """What a lot is; unknown honey is told apart from a pull."""
+    if is_unknown(lot):
+        return NOT_KNOWN
+    return LOT_LETTERS.get(lot.kind, "lot")
 
 
 def noun_of(code: str) -> str:

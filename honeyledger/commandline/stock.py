@@ -57,7 +57,7 @@ def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
         [
             [
                 row.code,
-                LOT_LETTERS.get(row.kind, ""),
+                row.noun,
                 row.where,
                 desk.shown(row.grams),
                 str(row.pieces or ""),

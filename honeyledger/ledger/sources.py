@@ -110,6 +110,11 @@ def first_place(lot: Lot) -> str:
     return UNKNOWN
 
 
+def is_unknown(lot: Lot) -> bool:
+    """Whether a lot was made for honey that nobody could name the source of."""
+    return lot.kind == "S" and first_place(lot) == UNKNOWN
+
+
 def is_from(state: State, lot: Lot, where: str) -> bool:
     """Whether a source lot with no grams from a place any more is still in its reach.
 

@@ -7,7 +7,6 @@ of it, where it went, what was read or decided.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import Moment
 from honeyledger.domain.units import (
     MassUnit,
@@ -21,7 +20,7 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import PALLET, class_of, is_inside, is_source, key_of
 from honeyledger.ledger.trace_rows import Ancestor
-from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
+from honeyledger.services.holding import held_lots, hold_sentence, name_in, noun_of, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
@@ -114,7 +113,7 @@ def lot_card(view: View, text: str, unit: MassUnit = "kg") -> LotCard:
     return LotCard(
         code=lot.code,
         kind=lot.kind,
-        noun=LOT_LETTERS[lot.kind],
+        noun=noun_of(view, lot),
         made_g=lot.made_g,
         made=made.act.happened,
         on_hand_g=sum(row.grams for row in standing if is_inside(row.place)),

@@ -4,9 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day
+from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import Hold, open_holds, reach_of, target_text, targets_of
+from honeyledger.ledger.places import UNKNOWN
+from honeyledger.ledger.sources import is_unknown, sources_of
 from honeyledger.services.store import View
+
+NOT_KNOWN = "source not known"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +77,13 @@ def name_in(view: View, subject: str, default: str = "") -> str:
     mark = view.mark(subject, "record")
     value = mark.value if mark else None
     return str(value.get("name", default)) if isinstance(value, Mapping) else default
+
+
+def noun_of(view: View, lot: Lot) -> str:
+    """What a lot is; honey that nobody can name the source of is not called a pull."""
+    if is_unknown(lot) and sources_of(view, lot).get(UNKNOWN, 0) > 0:
+        return NOT_KNOWN
+    return LOT_LETTERS.get(lot.kind, "lot")
 
 
 def gate_name(day: str) -> str:

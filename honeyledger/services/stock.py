@@ -29,13 +29,13 @@ from honeyledger.ledger.places import (
     is_source,
     key_of,
 )
-from honeyledger.services.holding import gate_name, held_lots
+from honeyledger.services.holding import NOT_KNOWN, gate_name, held_lots, noun_of
 from honeyledger.services.store import View
 
 CAPPINGS = "cappings"
 ONLY_ONE = {
     JARS: "jar store",
-    UNKNOWN: "source not known",
+    UNKNOWN: NOT_KNOWN,
     DISCARDED: "discarded",
     SAMPLED: "samples",
     EVAPORATED: "evaporated",
@@ -83,12 +83,14 @@ class StockRow:
     """A lot at one place in the house: grams, and supers or jars where it is counted so.
 
     Args:
+        kind: its letter; `noun` is what people call it.
         place: the ledger's name of the place; `where` is what people call it.
         held: whether a hold reaches it.
     """
 
     code: str
     kind: str
+    noun: str
     place: str
     where: str
     grams: int
@@ -161,6 +163,7 @@ def stock_on_hand(
         StockRow(
             code=row.lot.code,
             kind=row.lot.kind,
+            noun=noun_of(view, row.lot),
             place=row.place,
             where=names[row.place],
             grams=row.grams,

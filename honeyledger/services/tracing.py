@@ -48,13 +48,11 @@ from honeyledger.ledger.trace_rows import (
     Ribbon,
     SourceRibbon,
 )
-from honeyledger.services.holding import gate_name
+from honeyledger.services.holding import NOT_KNOWN, gate_name
 from honeyledger.services.store import LotHead, View
 from honeyledger.services.traced import late_ways_of, traced_by
 
 SCALE = 1 << 60  # shares as integers, for adding up exactly
-
-NOT_KNOWN = "source not known"
 
 YARD_OR_SUPPLIER = Sentence(
     "yard-or-supplier",

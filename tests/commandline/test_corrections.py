@@ -60,14 +60,35 @@ def test_a_chain_is_shown_and_asked_about_first(terminal: Terminal) -> None:
     assert nobody.code == 2
     assert "Say --yes to reverse them." in nobody.err
     assert terminal.head() == before
-    said = terminal.refused(*words, "--json")
-    assert said == (
-        f"3 entries would be reversed: {first + 2}, {first + 1}, {first}. Say --yes to reverse "
-        "them."
-    )
     yes = terminal.do(*words, answer="y\n")
-    assert "Recorded as entry" in yes
+    assert f"Recorded as entry {first + 3} (reverse) and {first + 4} (reverse)" in yes
     assert terminal.json("stock") == []
+
+
+def test_a_program_sees_the_chain_before_it_says_yes(terminal: Terminal) -> None:
+    tag = terminal.pallet()
+    first = terminal.head()[0]
+    terminal.do("load", tag, "Extractor")
+    head = terminal.head()
+    shown = terminal.json("reverse", str(first), "--chain", "--reason", "never came")
+    assert shown["done"] is False
+    assert [(row["entry"], row["kind"]) for row in shown["would_reverse"]] == [
+        (first + 1, "load"),
+        (first, "receive"),
+    ]
+    assert shown["would_reverse"][1]["happened"].startswith("2026-07-24T")
+    assert tag in shown["would_reverse"][1]["codes"]
+    assert terminal.head() == head
+
+
+def test_of_a_long_chain_the_first_and_last_number_are_told(terminal: Terminal) -> None:
+    tag = terminal.pallet()
+    first = terminal.head()[0]
+    terminal.do("load", tag, "Extractor")
+    for _ in range(2):
+        terminal.drum(net="100")
+    said = terminal.do("reverse", str(first), "--chain", "--yes", "--reason", "never came")
+    assert said.splitlines()[0] == f"Recorded as entries {first + 4} to {first + 7} (reverse)."
 
 
 def test_a_chain_is_reversed_unasked_with_yes(terminal: Terminal) -> None:
@@ -75,7 +96,7 @@ def test_a_chain_is_reversed_unasked_with_yes(terminal: Terminal) -> None:
     first = terminal.head()[0]
     terminal.do("load", tag, "Extractor")
     done = terminal.json("reverse", str(first), "--chain", "--yes", "--reason", "never came")
-    assert len(done["entries"]) == 2
+    assert (done["done"], len(done["entries"])) == (True, 2)
     assert all(row["holds"] for row in terminal.json("audit")["invariants"])
 
 

@@ -50,7 +50,8 @@ def test_part_of_a_drum_goes_by_weight(drum: tuple[Terminal, str]) -> None:
 def test_what_comes_back_and_what_is_thrown_away(jars: tuple[Terminal, str]) -> None:
     terminal, lot = jars
     terminal.do("dispatch", "Corner Shop", f"{lot}=100")
-    terminal.do("take-back", "Corner Shop", lot, "--jars", "10", "--reason", "dented lids")
+    words = ("take-back", "Corner Shop", lot, "--jars", "10", "--reason", "dented lids")
+    assert f"  {lot}  5.0 kg came back in 10 jars" in terminal.do(*words).splitlines()
     terminal.do("discard", lot, "--jars", "10", "--reason", "dented lids")
     rows = terminal.json("mass-balance", lot)["places"]
     assert {row["name"]: row["pieces"] for row in rows} == {
@@ -58,6 +59,14 @@ def test_what_comes_back_and_what_is_thrown_away(jars: tuple[Terminal, str]) -> 
         "jar store": 140,
         "discarded": 10,
     }
+
+
+def test_all_that_a_customer_had_comes_back(drum: tuple[Terminal, str]) -> None:
+    terminal, code = drum
+    terminal.do("dispatch", "Corner Shop", code)
+    words = ("take-back", "Corner Shop", code, "--reason", "leaked")
+    done = terminal.json(*words)
+    assert done["came_back"] == [{"code": code, "grams": 150_000, "jars": 0}]
 
 
 def test_more_jars_than_there_are(jars: tuple[Terminal, str]) -> None:

@@ -40,6 +40,14 @@ def test_much_more_is_honey_of_unknown_source_on_hold(tank: Terminal) -> None:
     assert "source not known" in tank.do("trace", drum)
 
 
+def test_unknown_honey_is_not_called_a_pull(tank: Terminal) -> None:
+    said = tank.do("fill", "Tank 1", "--net", "600").splitlines()
+    assert "  S26-0002-E  source not known, 259.0 kg" in said
+    assert "S26-0002-E, source not known, " in tank.do("lot", "S26-0002-E")
+    tank.do("amend", "S26-0002-E", "--pallet", tank.pallet(), "--reason", "not scanned")
+    assert "S26-0002-E, pull, " in tank.do("lot", "S26-0002-E")
+
+
 def test_a_drum_that_waits_is_filled_on_and_bunged(tank: Terminal) -> None:
     _container(tank)
     tank.do("fill", "Tank 1", "--container", "Blue 7", "--net", "100", "--open")

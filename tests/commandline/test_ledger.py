@@ -108,3 +108,11 @@ def test_a_bad_place_for_a_house_is_told(bare: Terminal) -> None:
     done = bare.type("new", "--house", str(synced.parent / "house.honeyledger"))
     assert done.code == 0
     assert done.err.startswith("Note: ")
+
+
+def test_a_register_s_entry_says_what_and_who(terminal: Terminal) -> None:
+    said = terminal.do("register", "customer", "add", "Farm Shop")
+    assert said.splitlines()[0] == f"Recorded as entry {terminal.head()[0]} (customer Farm Shop)."
+    assert "  customer Farm Shop\n" in terminal.do("entries", "--last", "1")
+    (row,) = terminal.json("entries", "--last", "1")["entries"]
+    assert (row["kind"], row["what"]) == ("register", "customer Farm Shop")
