@@ -72,7 +72,6 @@ def sample(desk: Desk) -> None:
     house = _new_or_begun(desk)
     with progress.bar("loading the sample season") as step:
         result = load_season(house.store, resource("sample"), step)
-    desk.warn()
     head = desk.ask(lambda view: view.head())
     value = {
         "house": desk.where,

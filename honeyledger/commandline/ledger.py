@@ -45,7 +45,6 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
     # The house's clock is not known before this entry, so it is said with it.
     happened = said.happened or moment_at(house.clock(), zone)
     recorded = house.record_all(facts, replace(said, happened=happened))
-    desk.warn()
     head = desk.ask(lambda view: view.head())
 
     def show() -> None:

@@ -93,6 +93,14 @@ class Asking(click.Command):
 
 
 class Recording(Asking):
-    """A command that records something that happened."""
+    """A command that records something that happened; it says where the house stands badly."""
 
     shared = (*EVERYWHERE, *RECORDING)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Do it, and then warn of a network drive or a folder that a sync program copies."""
+        result = super().invoke(ctx)
+        desk = ctx.find_object(Desk)
+        assert desk is not None
+        desk.warn()
+        return result

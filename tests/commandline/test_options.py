@@ -38,3 +38,17 @@ def test_a_figure_below_zero_is_no_option(terminal: Terminal) -> None:
     done = terminal.type("skim", "Tank 1", "--quick")
     assert (done.code, done.out) == (2, "")
     assert done.err.startswith("No such option '--quick'")
+
+
+def test_every_recording_command_warns_once_of_a_bad_place(bare: Terminal) -> None:
+    (bare.folder / ".stfolder").mkdir()
+    begun = bare.type("new", "--zone", "UTC")
+    assert begun.err.count("Note: The house is in") == 1
+    for words in (
+        ("register", "yard", "add", "Mill Lane"),
+        ("receive", "Mill Lane", "10", "--json"),
+        ("upkeep", "rebuild"),
+    ):
+        done = bare.type(*words)
+        assert (done.code, done.err) == (0, begun.err)
+    assert bare.type("stock").err == ""
