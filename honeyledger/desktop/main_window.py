@@ -152,6 +152,9 @@ class MainWindow(QMainWindow):
     def take_code(self, code: str) -> None:
         """A code, whatever it is: the station uses it, else its card opens."""
         self.shell.show_scanned(code)
+        said = self.toast.message()
+        if said is not None and said.mark is Mark.REFUSED:
+            self.toast.put_away()
         if self.desk.letter_of(code) == BADGE:
             self.signing.sign_in(code)
         elif not self.station().take_code(code):

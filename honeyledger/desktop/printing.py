@@ -33,6 +33,12 @@ def print_label(desk: Desk, code: str, then: Callable[[Outcome[Path]], None]) ->
     desk.jobs.read(lambda: desk.house.ask(lambda view: list(label_rows(view, code))), drawn)
 
 
+def shown_path(file: Path) -> str:
+    """A file as it is told to a person: from the home folder on, where it is in there."""
+    home = Path.home()
+    return f"~/{file.relative_to(home).as_posix()}" if file.is_relative_to(home) else str(file)
+
+
 def _write(desk: Desk, code: str, rows: Sequence[PaperRow], _report: Report) -> Path:
     file = desk.papers / f"{code.strip().upper()}.pdf"
     data = label_pdf(rows, desk.assets, desk.unit)

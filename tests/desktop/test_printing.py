@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import label_pdf, print_label
+from honeyledger.desktop.printing import label_pdf, print_label, shown_path
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
@@ -85,3 +85,9 @@ def test_a_folder_that_cannot_be_written_is_named(rig: DeskRig) -> None:
     assert refusal is not None
     assert refusal.text.startswith("The label cannot be written to ")
     assert refusal.text.endswith("Make room or allow writing there, then print again.")
+
+
+def test_a_path_is_told_from_the_home_folder_on(tmp_path: Path) -> None:
+    assert shown_path(Path.home() / "Documents" / "tag.pdf") == "~/Documents/tag.pdf"
+    outside = Path(tmp_path.anchor) / "papers" / "tag.pdf"
+    assert shown_path(outside) == str(outside)

@@ -60,6 +60,7 @@ class Button(_Pressed):
         self.kind = kind
         self._density = density
         self._icon_name = icon
+        self._ink = ""
         self._working = False
         self._warmth = QVariantAnimation(self)
         self._warmth.setStartValue(0.0)
@@ -73,7 +74,12 @@ class Button(_Pressed):
     @property
     def hand(self) -> Hand:
         """How its text is written."""
-        return Hand(Type.ENTRY, self._density, SEMIBOLD, _INKS[self.kind])
+        return Hand(Type.ENTRY, self._density, SEMIBOLD, self._ink or _INKS[self.kind])
+
+    def set_ink(self, ink: str) -> None:
+        """Write its text in another colour, where it stands on a filled ground; "" for its own."""
+        self._ink = ink
+        self.update()
 
     def set_working(self, working: bool) -> None:
         """Show that its job runs; presses are ignored meanwhile, so nothing is done twice."""
@@ -183,7 +189,7 @@ class Button(_Pressed):
         drawn = lettering.draw(painter, words, [run], Side.LEFT)
         if underlined and self.kind is Kind.PLAIN:
             under = drawn.center().y() + self.hand.line / 2 - 2
-            painter.setPen(QPen(look.colour("act"), 2))
+            painter.setPen(QPen(look.colour(self._ink or "act"), 2))
             painter.drawLine(QPointF(drawn.left(), under), QPointF(drawn.right(), under))
 
 
@@ -201,6 +207,11 @@ class IconButton(_Pressed):
         self.setToolTip(name)
         self.setAutoDefault(False)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
+
+    def set_ink(self, ink: str) -> None:
+        """Draw its icon in another colour, where it stands on a filled ground."""
+        self._colour = ink
+        self.update()
 
     def set_icon(self, icon: str) -> None:
         """Show another icon."""

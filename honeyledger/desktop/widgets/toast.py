@@ -57,12 +57,15 @@ class Toast(QWidget):
         if message.action:
             self.action.setText(message.action)
             self.action.setFixedWidth(self.action.sizeHint().width())
+        refused = message.mark is Mark.REFUSED
+        self.action.set_ink("on_state" if refused else "")
+        self.away.set_ink("on_state" if refused else "ink")
         self.setAccessibleName(message.sentence)
         self.setToolTip(message.sentence)
         self._place()
         self.show()
         self.raise_()
-        if message.mark is Mark.REFUSED:
+        if refused:
             self._timer.stop()
         else:
             self._timer.start()

@@ -9,7 +9,7 @@ from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
 from honeyledger.desktop.models.lot_card import LotCardFacts
-from honeyledger.desktop.printing import print_label
+from honeyledger.desktop.printing import print_label, shown_path
 from honeyledger.desktop.stations.card.rows import card_facts
 from honeyledger.services.place_cards import any_card
 
@@ -76,7 +76,7 @@ class CardPresenter(QObject):
     def _printed(self, outcome: Outcome[Path]) -> None:
         if outcome.value is not None:
             self._desk.open_paper(outcome.value)
-            words = self.tr("is in {file}.").format(file=outcome.value)
+            words = self.tr("is in {file}.").format(file=shown_path(outcome.value))
             lead = self.tr("The label of {code}").format(code=outcome.value.stem)
             self.say.emit(Message(Mark.READY, lead, words))
             return

@@ -175,6 +175,9 @@ def _place_facts(card: PlaceCard, unit: MassUnit) -> LotCardFacts:
     if card.moisture is not None:
         figures.append((format_moisture(card.moisture), _tr("moisture")))
     facts = [_standing_fact(row, unit) for row in card.standing]
+    if card.standing:
+        since = min((row.since for row in card.standing), key=lambda moment: moment.at_ms)
+        facts.append(CardFact(_tr("Stands since"), format_moment(since)))
     facts += [CardFact(_capital(label), value) for label, value in card.facts]
     return LotCardFacts(
         code=card.code,
@@ -194,9 +197,7 @@ def _place_facts(card: PlaceCard, unit: MassUnit) -> LotCardFacts:
 
 def _standing_fact(row: StandsThere, unit: MassUnit) -> CardFact:
     pieces = _PIECES.get(row.code.split("-")[-3][:1] if row.code.count("-") > 1 else "", "")
-    amount = _amount(row.grams, row.pieces, pieces, unit)
-    since = _tr("{amount}, since {when}").format(amount=amount, when=format_moment(row.since))
-    return CardFact(row.code, since)
+    return CardFact(row.code, _amount(row.grams, row.pieces, pieces, unit))
 
 
 def _place_where(card: PlaceCard) -> str:

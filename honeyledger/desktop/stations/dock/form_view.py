@@ -19,6 +19,8 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import CONDITIONS
 from honeyledger.services.dock_page import DockPage
 
+SETUP = "setup"
+
 
 class DockForm:
     """Fields in the order of the work; Enter moves on, the last Enter receives the pallet."""
@@ -152,12 +154,15 @@ class DockForm:
         """The next step; a house that has no yard yet is told how to get one."""
         if not page.yards:
             words = _tr("Name the house and a first yard: it takes a minute.")
-            start = Message(Mark.NOTE, _tr("No yard yet."), words, _tr("Set up"), "setup")
+            start = Message(Mark.NOTE, _tr("No yard yet."), words, _tr("Set up"), SETUP)
             self.slot.show_messages([start])
             # The window may not have the keyboard yet, only know where it will be.
             if self.panel.window().focusWidget() is self.yard.editor and not self.yard.text():
                 self.slot.focus_action()
             return
+        shown = self.slot.shown()
+        if shown is not None and shown.about == SETUP:
+            self.slot.clear()
         if page.day.arrivals:
             last = page.day.arrivals[0].yard
             words = _tr("Scan the next pull sheet; Ctrl+R repeats {yard}.").format(yard=last)

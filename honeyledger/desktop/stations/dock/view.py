@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.dock.form_view import DockForm
 from honeyledger.desktop.stations.dock.presenter import DockPresenter, Received
 from honeyledger.desktop.stations.dock.rows import (
@@ -26,7 +27,6 @@ from honeyledger.desktop.widgets.wedge import Wedge
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.dock_page import DockPage
 
-SETUP = "setup"
 _FOOT = 71
 
 
@@ -82,8 +82,9 @@ class DockView:
             self._arrived = ""
         self.table.show_totals(self.widget.tr("Today"), totals(page))
         season = page.season
-        self.figures.setVisible(season is not None)
-        if season is not None:
+        has_figures = season is not None and season.pulls > 0
+        self.figures.setVisible(has_figures)
+        if season is not None and has_figures:
             colour = season.colour / 10 if season.colour is not None else None
             figures = [
                 KeyFigure(one.figure, one.meaning) for one in season_figures(season, page.unit)
@@ -98,7 +99,7 @@ class DockView:
     def _printed(self, what: object) -> None:
         tr = self.widget.tr
         if isinstance(what, Path):
-            words = tr("is in {file}; Ctrl+P opens it.").format(file=what)
+            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(what))
             lead = tr("The tag {code}").format(code=what.stem)
             self.form.say([Message(Mark.READY, lead, words)])
         elif isinstance(what, Refusal):
