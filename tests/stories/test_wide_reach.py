@@ -8,12 +8,11 @@ import pytest
 from honeyledger.domain.codes import make_jar_code, parse_code
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
-from honeyledger.ledger.verbs.dock import Join
-from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Weight
+from honeyledger.ledger.verbs.dock import Join, Line, Receive
+from honeyledger.ledger.verbs.drums import Fill, Weight
 from honeyledger.ledger.verbs.floor import Cappings, Load
-from honeyledger.ledger.verbs.quality import Sample
-from honeyledger.ledger.verbs.registers import Register
+from tests.support.books import code_in
+from tests.support.doubt import doubtful_house, fill, minutes_from_now, reach
 from tests.support.houses import MINUTE_MS, BuiltHouse, refused
 
 HOUR_MS = 60 * MINUTE_MS
@@ -21,147 +20,8 @@ HOUR_MS = 60 * MINUTE_MS
 
 @pytest.fixture
 def house() -> BuiltHouse:
-    """Two lines, one of which feeds a tank; a bottling tank; two drums; yards A to D."""
-    house = BuiltHouse(60)
-    line = house.vessel("Line", sort="line")
-    house.vessel("Fed tank", fed_by=line)
-    for name in ("Tank", "Bottling tank"):
-        house.vessel(name)
-    for name in ("Drum 1", "Drum 2"):
-        house.container(name, limit_g=900_000)
-    for name in "ABCD":
-        house.yard(name)
-    house.do(Register("product", {"name": "Jar", "net_g": 500}))
-    house.do(Register("customer", {"name": "Shop"}))
-    house.do(Register("supplier", {"name": "Trader"}))
-    house.wait(24 * 60)
-    return house
-
-
-def reach(house: BuiltHouse, code: str) -> set[str]:
-    """The names of all first ancestors."""
-    return {row.name for row in house.back(code).ancestors}
-
-
-def fill(house: BuiltHouse, source: str, container: str, **more: bool) -> str:
-    """A registered container filled from a vessel: the drum's code."""
-    done = house.do(Fill(source, Weight(net_g=50_000), container=container, **more))
-    return done.codes[-1]
-
-
-def minutes_from_now(house: BuiltHouse, minutes: int) -> int:
-    """A time for `at_min`, so many minutes from now."""
-    return (house.now_ms - BuiltHouse(0).now_ms) // MINUTE_MS + minutes + 7
-
-
-# Drums are vessels to late entries.
-
-
-def test_a_drum_topped_up_before_it_was_poured(house: BuiltHouse) -> None:
-    """The pour was scanned at once, the topping up half an hour later."""
-    house.load("A", 400_000, "Tank")
-    drum = fill(house, "Tank", "Drum 1")
-    house.wash("Tank")
-    house.wait(120)
-    house.load("B", 400_000, "Tank")
-    house.pour("Drum 1", "Bottling tank", 20_000)
-    other = house.drum("Bottling tank", 20_000)
-    fill(house, "Tank", "Drum 1", top_up=True)
-
-    assert reach(house, other) == {"A", "B"}
-    assert reach(house, drum) == {"A", "B"}
-
-
-def test_a_drum_topped_up_before_it_was_sent_or_sampled(house: BuiltHouse) -> None:
-    house.load("A", 400_000, "Tank")
-    drum = fill(house, "Tank", "Drum 1")
-    house.wash("Tank")
-    house.wait(120)
-    house.load("B", 400_000, "Tank")
-    sample = house.do(Sample((drum,), 200)).codes[0]
-    house.do(Dispatch("Shop", (DispatchLine(drum),)))
-    fill(house, "Tank", "Drum 1", washed=False)
-
-    assert reach(house, sample) == {"A", "B"}
-    assert reach(house, drum) == {"A", "B"}
-
-
-def test_a_drum_filled_before_the_top_up_that_was_scanned_first(house: BuiltHouse) -> None:
-    house.load("A", 400_000, "Tank")
-    house.load("B", 400_000, "Bottling tank")
-    first_written = fill(house, "Tank", "Drum 1", top_up=True)
-    fill(house, "Bottling tank", "Drum 1", top_up=True)
-
-    assert reach(house, first_written) == {"A", "B"}
-
-
-def test_a_drum_typed_late_into_a_container_that_is_filled_again(house: BuiltHouse) -> None:
-    """On paper: filled and poured in the morning. Scanned: filled again at noon, unwashed."""
-    house.load("A", 400_000, "Tank")
-    house.load("B", 400_000, "Bottling tank")
-    house.wait(600)
-    noon = fill(house, "Bottling tank", "Drum 1")
-    morning = house.do(
-        Fill("Tank", Weight(net_g=50_000), container="Drum 1"), minutes_from_now(house, -300)
-    ).codes[-1]
-
-    assert reach(house, morning) >= {"A"}
-    assert reach(house, noon) == {"A", "B"}
-    assert house.shares(noon)["B"] == 1
-
-
-def test_a_late_fill_washes_nothing_out_of_its_container(house: BuiltHouse) -> None:
-    """The answer "washed" was true before it, and says nothing of what came after."""
-    house.load("A", 400_000, "Tank")
-    house.load("B", 400_000, "Bottling tank")
-    house.wait(600)
-    fill(house, "Bottling tank", "Drum 1")
-    house.pour("Drum 1", "Fed tank")
-    late = Fill("Tank", Weight(net_g=50_000), container="Drum 1", washed=True)
-    house.do(late, minutes_from_now(house, -300))
-    house.pour("Drum 1", "Fed tank")
-    again = fill(house, "Tank", "Drum 1", washed=False)
-
-    assert reach(house, again) == {"A", "B"}
-
-
-def test_a_drum_whose_container_is_amended(house: BuiltHouse) -> None:
-    """It stood in Drum 1, on B's rest, and its own rest is in what came into Drum 1 next."""
-    for yard, tank in (("A", "Tank"), ("B", "Bottling tank"), ("C", "Fed tank")):
-        house.load(yard, 400_000, tank)
-    fill(house, "Bottling tank", "Drum 1")
-    house.pour("Drum 1", "Bottling tank")
-    house.wait(120)
-    drum = fill(house, "Tank", "Drum 2")
-    house.wait(120)
-    after = fill(house, "Fed tank", "Drum 1", washed=True)
-    house.do(Amend(drum, "it was the other drum", container="Drum 1"))
-
-    assert reach(house, drum) >= {"A", "B"}
-    assert reach(house, after) >= {"A", "C"}
-
-
-def test_bought_in_honey_in_an_unwashed_container(house: BuiltHouse) -> None:
-    house.load("A", 400_000, "Tank")
-    fill(house, "Tank", "Drum 1")
-    house.pour("Drum 1", "Bottling tank")
-    bought = house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1")).codes[0]
-
-    assert reach(house, bought) == {"A", "Trader"}
-    assert house.shares(bought) == {"A": 0, "Trader": 1}
-
-
-def test_an_old_rest_does_not_ask_for_topping_up(house: BuiltHouse) -> None:
-    """A waiting drum is filled on without a question about the drum that was in it before."""
-    house.load("A", 400_000, "Tank")
-    fill(house, "Tank", "Drum 1")
-    house.pour("Drum 1", "Bottling tank")
-    house.do(Fill("Tank", Weight(net_g=9_000), container="Drum 1", washed=False, bung=False))
-
-    assert reach(house, fill(house, "Tank", "Drum 1")) == {"A"}
-
-
-# Lines, tanks and washes.
+    """A house with one of each thing."""
+    return doubtful_house()
 
 
 def test_what_a_wash_sent_over_and_washed_out_at_once(house: BuiltHouse) -> None:
@@ -236,9 +96,6 @@ def test_pallets_joined_before_they_were_loaded(house: BuiltHouse) -> None:
     assert reach(house, drum) == {"A", "B"}
 
 
-# Bottling.
-
-
 def test_jars_hold_what_was_washed_out_since_they_began(house: BuiltHouse) -> None:
     """A morning's jars, a wash at ten, other honey at eleven; the change-over only at two."""
     house.load("A", 100_000, "Bottling tank")
@@ -266,9 +123,6 @@ def test_the_filler_is_not_washed_between_two_drums(house: BuiltHouse) -> None:
 
     assert house.shares(late_jar) == {"A": 0, "B": 1}
     assert reach(house, early_jar) == {"A"}
-
-
-# Amendments.
 
 
 def test_an_unknown_lot_in_a_fed_tank_was_loaded_into_the_line(house: BuiltHouse) -> None:
@@ -328,32 +182,6 @@ def test_a_load_typed_after_the_drums_tank_was_amended(house: BuiltHouse) -> Non
     assert reach(house, drum) == {"A", "B", "C"}
 
 
-def test_a_part_poured_before_the_rest_was_sent(house: BuiltHouse) -> None:
-    """The pour of a one-way drum was scanned half an hour after the dispatch of all of it."""
-    house.load("A", 400_000, "Tank")
-    drum = house.drum("Tank", 50_000)
-    house.load("B", 400_000, "Bottling tank")
-    house.do(Dispatch("Shop", (DispatchLine(drum),)))
-    house.wait(30)
-    house.pour(drum, "Bottling tank", 20_000)
-    done = house.do(Fill("Bottling tank", Weight(net_g=50_000), despite_hold="looked at"))
-    assert reach(house, done.codes[-1]) >= {"A", "B"}
-
-    house.wait(120)
-    sentence = f"{drum} is no longer in the house: nothing of it is left."
-    assert refused(lambda: house.pour(drum, "Bottling tank", 1_000)) == sentence
-
-
-def test_a_part_poured_before_the_rest_was_poured(house: BuiltHouse) -> None:
-    house.load("A", 400_000, "Tank")
-    drum = house.drum("Tank", 50_000)
-    house.pour(drum, "Fed tank")
-    house.pour(drum, "Bottling tank", 20_000)
-    done = house.do(Fill("Bottling tank", Weight(net_g=20_000), despite_hold="looked at"))
-
-    assert reach(house, done.codes[-1]) >= {"A"}
-
-
 def test_a_part_loaded_earlier_than_the_rest_that_was_typed_first(house: BuiltHouse) -> None:
     """The rest took the whole pallet in the books; the part, into the same tank, was before."""
     _, tag = house.pull("A", 400_000)
@@ -368,41 +196,6 @@ def test_a_part_loaded_earlier_than_the_rest_that_was_typed_first(house: BuiltHo
     assert refused(lambda: house.do(amend)).endswith("is already booked so. Nothing was changed.")
     house.do(amend, part)
     assert reach(house, drum) == {"A", "B"}
-
-
-def test_jars_from_a_late_drum_whose_tank_is_amended(house: BuiltHouse) -> None:
-    """The jars came from the drum, whatever is put right about it after they were filled."""
-    house.load("A", 400_000, "Tank")
-    house.load("B", 400_000, "Bottling tank")
-    house.wait(120)
-    poured = house.do(Fill("Drum 1", Weight(net_g=20_000), into="Fed tank")).codes[-1]
-    drum = fill(house, "Tank", "Drum 1", washed=False)
-    house.do(Amend(drum, "wrong tank", source="Bottling tank"))
-
-    assert reach(house, poured) >= {"A", "B"}
-
-
-def test_a_late_drum_in_a_container_that_waits_for_more(house: BuiltHouse) -> None:
-    """Its rest is in what waits there now, and in the drum that this becomes."""
-    house.load("A", 400_000, "Tank")
-    house.load("B", 400_000, "Bottling tank")
-    house.wait(600)
-    fill(house, "Bottling tank", "Drum 1", bung=False)
-    morning = Fill("Tank", Weight(net_g=50_000), container="Drum 1")
-    house.do(morning, minutes_from_now(house, -300))
-    waited = house.do(Bung("Drum 1")).codes[0]
-
-    assert reach(house, waited) == {"A", "B"}
-
-
-def test_what_came_into_a_container_shortly_before_its_wash_was_written(house: BuiltHouse) -> None:
-    """Washed, filled, emptied, then bought honey in it: its scan came first, then the fill's."""
-    house.load("A", 400_000, "Tank")
-    house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1"))
-    house.pour("Drum 1", "Bottling tank")
-    drum = fill(house, "Tank", "Drum 1", washed=True)
-
-    assert reach(house, drum) == {"A", "Trader"}
 
 
 def test_cappings_of_a_line_that_was_emptied_into_itself(house: BuiltHouse) -> None:
@@ -430,3 +223,29 @@ def test_two_loads_of_a_pallet_whose_scans_changed_places(house: BuiltHouse) -> 
     house.do(Load(tag, "Tank", count=4))
 
     assert reach(house, house.drum("Tank", 50_000)) == {"A", "B"}
+
+
+def test_whose_supers_are_left_after_a_part_was_taken_pro_rata(house: BuiltHouse) -> None:
+    """The books guess three of A left and take them by name; one of them is still there."""
+    lines = (Line("A", 5), Line("B", 5))
+    done = house.do(Receive(lines, gross_g=200_000, tare_g=0))
+    tag, pull = code_in(done, "G"), done.codes[0]
+    house.do(Load(tag, "Tank", count=4))
+    house.wait(120)
+    house.do(Load(tag, "Tank", count=3, pull=pull))
+    house.wait(120)
+    house.do(Load(tag, "Bottling tank"))
+
+    assert reach(house, house.drum("Bottling tank", 10_000)) == {"A", "B"}
+
+
+def test_whose_supers_are_left_where_none_were_guessed(house: BuiltHouse) -> None:
+    """All of A went by name, and nothing was taken without a name: the rest is B's alone."""
+    lines = (Line("A", 5), Line("B", 5))
+    done = house.do(Receive(lines, gross_g=200_000, tare_g=0))
+    tag, pull = code_in(done, "G"), done.codes[0]
+    house.do(Load(tag, "Tank", pull=pull))
+    house.wait(120)
+    house.do(Load(tag, "Bottling tank"))
+
+    assert reach(house, house.drum("Bottling tank", 10_000)) == {"B"}

@@ -72,6 +72,7 @@ EMPTIED_BY = {
     "amend": "booked as the source of unknown honey",
 }
 SAME_PALLET = Sentence("same-pallet", "{pallet} cannot be joined to itself. Scan the other tag.")
+GUESSED = "pro rata"  # a mark on a pallet tag whose supers were taken without naming the yard
 LOADED = "loaded/"  # a mark on a pallet tag, for each vessel it was loaded into
 PALLET_TARE_G = 15_000  # common practice, no source
 
@@ -286,6 +287,8 @@ def take_supers(
         return [(row.lot, row.grams, row.pieces) for row in rows]
     if not 0 < count < there:
         raise Refusal(NOT_SO_MANY, field="count", pallet=key_of(tag), there=there, asked=count)
+    if len(rows) > 1:
+        b.mark(tag, GUESSED, 1)
     pieces = largest_remainder(count, [row.pieces for row in rows])
     total = sum(row.grams for row in rows)
     grams = largest_remainder(total * count // there, [row.grams for row in rows])
@@ -300,15 +303,28 @@ def shift_supers(b: Booking, start: str, end: str, taken: list[tuple[Lot, int, i
         b.move(lot.id, start, end, grams)
         b.pieces(lot.id, start, -pieces)
         b.pieces(lot.id, end, pieces)
+    if _is_guessed(b, start):
+        b.mark(end, GUESSED, 1)
     leave_empty(b, start)
 
 
 def leave_empty(b: Booking, tag: str) -> None:
-    """Pulls with nothing left on a pallet no longer stand there."""
-    for row in b.standing(tag):
+    """Pulls with nothing left on a pallet no longer stand there.
+
+    Once a part was taken pro rata, nobody knows whose supers are left: then a pull stands there,
+    at 0 g, until the pallet is empty.
+    """
+    rows = b.standing(tag)
+    b.touches(tag)
+    if _is_guessed(b, tag) and any(row.grams or row.pieces for row in rows):
+        return
+    for row in rows:
         if not row.grams and not row.pieces:
             b.leaves(tag, row.lot.id)
-    b.touches(tag)
+
+
+def _is_guessed(b: Booking, tag: str) -> bool:
+    return b.state.mark(tag, GUESSED) is not None or bool(b.marked_now(tag, GUESSED))
 
 
 def book_split(facts: Split, b: Booking) -> None:
