@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
+from honeyledger.desktop.models.command_lines import Command
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.meanwhile.page import (
     Columns,
-    Command,
     Page,
     code_column,
     counted,

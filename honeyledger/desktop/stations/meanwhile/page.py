@@ -7,13 +7,12 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.command_lines import Command
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
-from honeyledger.domain.codes import next_code
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
 from honeyledger.services.store import View
 
 Columns = tuple[Column[Any], ...]
-_EXAMPLE_SEASON = 26
 _MARKS = {
     "hold": Mark.HOLD,
     "dry first": Mark.WARNING,
@@ -29,33 +28,6 @@ _MARKS = {
 def tr(text: str) -> str:
     """A word of these pages, in the language in use."""
     return QCoreApplication.translate("meanwhile", text)
-
-
-@dataclass(frozen=True, slots=True)
-class Command:
-    """Something to be done in a terminal.
-
-    Args:
-        does: what it does.
-        line: how it is typed; `{code}` is the chosen row's, `{S}` any pull's, `{D}` any drum's.
-        letter: the letter of the code that the line is about.
-        state: only a row in this state can be meant.
-    """
-
-    does: str
-    line: str
-    letter: str = ""
-    state: str = ""
-
-    def typed(self, code: str) -> str:
-        """The line as it is typed, about a code; about a house's first one, where none is."""
-        others = {letter: example(letter) for letter in "SDGJR"}
-        return self.line.format(code=code or example(self.letter or "S"), **others)
-
-
-def example(letter: str) -> str:
-    """A code of this letter as a house's first one would be."""
-    return str(next_code(letter, _EXAMPLE_SEASON, 0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
-from honeyledger.desktop.stations.meanwhile.commands_view import Commands
 from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.desktop.stations.meanwhile.presenter import MeanwhilePresenter
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.commands import Commands
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread

@@ -6,6 +6,7 @@ from enum import Enum
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.models.command_lines import Command
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit, format_mass, parse_count, parse_mass_g
@@ -290,3 +291,28 @@ def usual(ask: Ask, kind: SetupKind, page: SetupPage, zone: str) -> str:
 
 def _is_line(row: Registered) -> bool:
     return row.record.get("sort") == "line"
+
+
+def commands() -> tuple[Command, ...]:
+    """What the terminal does of a house's set-up until this page does."""
+    return (
+        Command(
+            tr("Copy the house, while others work"), "honeyledger backup house-copy.honeyledger"
+        ),
+        Command(tr("Check the whole ledger"), "honeyledger audit"),
+        Command(
+            tr("Minutes a scan may come late before reach widens"),
+            "honeyledger register house change --reach-margin 60",
+        ),
+        Command(
+            tr("What stands on jars: producer and web address"),
+            'honeyledger register house change --producer "Hill House" --web https://example.com',
+        ),
+        Command(tr("Take in a table of yards"), "honeyledger import yards yards.csv"),
+        Command(
+            tr("Print on another label stock"),
+            "honeyledger labels {code} -o tag.pdf --paper a4",
+            "G",
+        ),
+        Command(tr("Put the guards back"), "honeyledger upkeep guards"),
+    )

@@ -10,11 +10,17 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.stations.setup.kinds import SetupKind, Typing, records_of
+from honeyledger.desktop.stations.setup.kinds import (
+    SetupKind,
+    Typing,
+    commands,
+    records_of,
+)
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
+from honeyledger.desktop.widgets.commands import Commands
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.fields import Field, MassField, TextField
 from honeyledger.desktop.widgets.form import Form, FormField
@@ -107,12 +113,11 @@ class SetupView:
         self.presenter = SetupPresenter(desk, zone)
         self.panel = self._form_panel(density)
         self.table = self._table(density)
-        listed = Panel(self.widget.tr("What is registered"), density=density)
-        listed.set_body(self.table)
+        self.listed = self._listed_panel(density)
         self.spread = Spread(
             [
                 Part(self.panel, self.widget.tr("Set up"), 5, 4),
-                Part(listed, self.widget.tr("Registered"), 7, 4),
+                Part(self.listed, self.widget.tr("Registered"), 7, 4),
             ]
         )
         column = QVBoxLayout(self.widget)
@@ -150,6 +155,34 @@ class SetupView:
             if isinstance(name, ChoiceField) and kind.key != "house":
                 name.editor.editingFinished.connect(self._name_said)
         return panel
+
+    def _listed_panel(self, density: Density) -> Panel:
+        """What is registered, and behind it what is set up in a terminal until this page does."""
+        tr = self.widget.tr
+        panel = Panel(tr("What is registered"), density=density)
+        will = tr(
+            "This page will keep printers and label stocks, instruments and their calibration, "
+            "backups and other stations."
+        )
+        note = tr("With another house than your own, add --house and its file.")
+        self.commands = Commands(will, note, commands())
+        self.bodies = QStackedWidget()
+        self.bodies.addWidget(self.table)
+        self.bodies.addWidget(self.commands)
+        panel.set_body(self.bodies)
+        bar = panel.add_bar()
+        self.turning = bar.add_plain(tr("Backups, labels and margins, in a terminal"))
+        self.turning.clicked.connect(self._turn_list)
+        return panel
+
+    def _turn_list(self) -> None:
+        tr = self.widget.tr
+        to_commands = self.bodies.currentWidget() is self.table
+        self.bodies.setCurrentWidget(self.commands if to_commands else self.table)
+        heading = tr("Meanwhile, in a terminal") if to_commands else tr("What is registered")
+        self.listed.set_heading(heading)
+        turn = tr("Backups, labels and margins, in a terminal")
+        self.turning.setText(tr("What is registered") if to_commands else turn)
 
     def _table(self, density: Density) -> Table:
         tr = self.widget.tr

@@ -4,10 +4,8 @@ from dataclasses import dataclass
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.meanwhile.page import (
-    Command,
     code_column,
     counted,
-    example,
     honey_column,
     mass,
     moisture_column,
@@ -17,7 +15,6 @@ from honeyledger.desktop.stations.meanwhile.page import (
     state_column,
     summed,
 )
-from honeyledger.domain.codes import parse_code
 
 
 @dataclass(frozen=True)
@@ -28,19 +25,6 @@ class Row:
     grams: int = 295_400
     jars: int = 0
     moisture: int | None = 1720
-
-
-def test_examples_are_codes_that_could_be_given() -> None:
-    for letter in "YSGDJR":
-        assert str(parse_code(example(letter))).startswith(f"{letter}26-0001-")
-
-
-def test_a_command_is_about_the_row_that_is_chosen_else_about_a_first_one() -> None:
-    command = Command("Weigh it again", "honeyledger reweigh {code} --gross 312.5", "D")
-    assert command.typed("D26-0611-Y") == "honeyledger reweigh D26-0611-Y --gross 312.5"
-    assert command.typed("") == f"honeyledger reweigh {example('D')} --gross 312.5"
-    other = Command("Two of them", "honeyledger join {code} {G}", "G")
-    assert other.typed("G26-0009-9") == f"honeyledger join G26-0009-9 {example('G')}"
 
 
 def test_columns_show_what_there_is_and_nothing_for_nothing() -> None:

@@ -4,6 +4,7 @@ import pytest
 
 from honeyledger.desktop.stations.setup.kinds import (
     SetupKind,
+    commands,
     facts_of,
     next_kind,
     records_of,
@@ -14,6 +15,7 @@ from honeyledger.desktop.stations.setup.kinds import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import KINDS, Register
 from honeyledger.services.setup import SetupPage, new_house, setup_page
+from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import BuiltHouse
 
 BY_KEY = {kind.key: kind for kind in setup_kinds()}
@@ -141,3 +143,8 @@ def test_a_form_begins_with_what_is_usual() -> None:
     page = _page(house)
     assert usual(name, BY_KEY["line"], page, "UTC") == ""
     assert usual(BY_KEY["tank"].asks[1], BY_KEY["tank"], page, "UTC") == "Line 1"
+
+
+def test_what_is_set_up_in_a_terminal_is_named_rightly() -> None:
+    for command in commands():
+        assert_is_a_command(command.typed(""))

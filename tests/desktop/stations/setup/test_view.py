@@ -112,3 +112,15 @@ def test_a_form_can_be_skipped_and_the_dock_reached(rig: Rig) -> None:
     view.to_dock.setFocus()
     rig.keys("Return")
     assert rig.window.shell.open_key() == "dock"
+
+
+def test_what_is_set_up_in_a_terminal_stands_behind_the_list(rig: Rig) -> None:
+    rig.keys("Ctrl+0")
+    view = _setup(rig)
+    view.turning.setFocus()
+    rig.keys("Return")
+    assert view.listed.heading.text() == "Meanwhile, in a terminal"
+    assert view.commands.isVisible()
+    rig.keys("Return")
+    assert view.listed.heading.text() == "What is registered"
+    assert view.table.isVisible()

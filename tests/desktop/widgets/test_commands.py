@@ -3,8 +3,8 @@
 from PySide6.QtGui import QGuiApplication
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.meanwhile.commands_view import CommandLine, Commands
-from honeyledger.desktop.stations.meanwhile.page import Command
+from honeyledger.desktop.models.command_lines import Command
+from honeyledger.desktop.widgets.commands import CommandLine, Commands
 
 HOLD = Command(
     "Put it on hold", 'honeyledger hold {code} --reason "sample to the laboratory"', "D"

@@ -1,4 +1,4 @@
-"""What a station will show, and the commands that do its work until then, to be copied."""
+"""Commands of the terminal one under the other, each with what it does, to be copied."""
 
 from collections.abc import Sequence
 
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.lettering import Hand
-from honeyledger.desktop.stations.meanwhile.page import Command
+from honeyledger.desktop.models.command_lines import Command
 from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.buttons import IconButton
 from honeyledger.desktop.widgets.text import Text, body, caption
@@ -108,7 +108,7 @@ class CommandLine(QWidget):
 
 
 class Commands(QScrollArea):
-    """A paragraph, then the commands one under the other."""
+    """The commands one under the other, then a note and what stands there later."""
 
     def __init__(self, will: str, note: str, commands: Sequence[Command]) -> None:
         super().__init__()
