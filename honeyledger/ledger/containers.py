@@ -13,7 +13,13 @@ from honeyledger.ledger.places import DRUM, key_of
 from honeyledger.ledger.sources import number_in, place_of
 
 USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
+MOST_G = 1_500_000  # a tote of 1,000 litres holds 1,420 kg; common practice, no source
 
+OVER_LIMIT = Sentence(
+    "over-limit",
+    "{grams} does not go into {container}, which takes {limit} at most: check pounds against "
+    "kilograms, and gross against tare.",
+)
 DRUM_FULL = Sentence(
     "drum-full",
     "{container} is already full: it holds {code} with {grams}, and its limit is {limit}. Take "
@@ -33,12 +39,16 @@ WASHED_ASKS = Sentence(
 
 @dataclass(frozen=True, slots=True)
 class Container:
-    """A drum or tote at its place; masses in grams, the tare None where nobody knows it."""
+    """A drum or tote at its place; masses in grams, the tare None where nobody knows it.
+
+    `limit_g` is where it counts as full, `most_g` what cannot be in it whatever the scale says.
+    """
 
     place: str
     name: str
     usual_g: int
     limit_g: int
+    most_g: int
     tare_g: int | None
 
 
@@ -53,6 +63,7 @@ def container_at(b: Booking, place: str) -> Container:
         name=str(record.get("name", "") or key_of(place)),
         usual_g=usual,
         limit_g=number_in(record, "limit_g", usual * 11 // 10),
+        most_g=number_in(record, "limit_g", MOST_G),
         tare_g=tare if isinstance(tare, int) else None,
     )
 
@@ -89,6 +100,14 @@ def make_ready(
         if closed is not None and not top_up:
             raise Refusal(TOP_UP_ASKS, field="top_up", **shown)
         return closed
+    if arriving_g > container.most_g:
+        raise Refusal(
+            OVER_LIMIT,
+            field="container",
+            container=container.name if container.name != key_of(container.place) else "a drum",
+            grams=format_mass(arriving_g),
+            limit=format_mass(container.most_g),
+        )
     if rows and washed is None:
         last = rows[-1].lot.code
         raise Refusal(WASHED_ASKS, field="washed", container=container.name, code=last)

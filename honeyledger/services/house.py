@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import repeat
 from typing import Any, TypeVar
 
-from honeyledger.domain.moments import Moment, check_not_future, moment_at
+from honeyledger.domain.moments import Moment, check_not_future, format_moment, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import as_json, rules_of
 from honeyledger.ledger.canonical import Seal, text_of
@@ -20,6 +20,15 @@ from honeyledger.services.store import Store, Unit, View
 
 Answer = TypeVar("Answer")
 
+LONGEST_AGO_MS = 5 * 366 * 86_400_000  # common practice, no source
+MOST_UNSURE_MS = 7 * 86_400_000  # common practice, no source
+LONG_AGO = Sentence(
+    "long-ago", "{moment} is more than 5 years ago, for it is now {now}: check the year."
+)
+TOO_UNSURE = Sentence(
+    "too-unsure",
+    "A time that may be off by {days} days says too little: 7 days is the most. Look it up.",
+)
 USED_BEFORE = Sentence(
     "command-used-before",
     "The id {command} was used before, with entry {entry}, for something else. Nothing was "
@@ -120,7 +129,7 @@ class House:
         """
         now_ms = self.clock()
         for moment in happened:
-            check_not_future(moment, now_ms)
+            _check_time(moment, now_ms)
         with self.store.writing() as unit:
             if said.command and (done := unit.entry_of_command(said.command)):
                 _check_same(done, [(facts.kind, as_json(facts)) for facts in all_facts], said)
@@ -172,7 +181,10 @@ class House:
     def _act(self, view: View | Unit, said: Said, now_ms: int) -> Act:
         zone = rules_of(view).zone
         happened = said.happened or moment_at(now_ms, zone)
-        check_not_future(happened, now_ms)
+        _check_time(happened, now_ms)
+        if said.unsure_ms > MOST_UNSURE_MS:
+            days = -(-said.unsure_ms // 86_400_000)
+            raise Refusal(TOO_UNSURE, field="unsure", days=days)
         return Act(
             happened=happened,
             operator=said.operator,
@@ -181,6 +193,14 @@ class House:
             run=said.run,
             unsure_ms=said.unsure_ms,
         )
+
+
+def _check_time(moment: Moment, now_ms: int) -> None:
+    """What is recorded has happened, and not in a year that was mistyped."""
+    check_not_future(moment, now_ms)
+    if moment.at_ms < now_ms - LONGEST_AGO_MS:
+        now = format_moment(moment_at(now_ms, moment.zone))
+        raise Refusal(LONG_AGO, field="happened", moment=format_moment(moment), now=now)
 
 
 def _check_same(done: Sequence[Entry], wanted: Sequence[tuple[str, object]], said: Said) -> None:

@@ -37,12 +37,12 @@ def test_what_a_container_takes(house: BuiltHouse) -> None:
     """A tenth above its usual weight where nobody has said how much it takes."""
     where = place(house, "17")
     assert _ask(house, lambda b: container_at(b, where)) == Container(
-        where, "17", 200_000, 220_000, 18_000
+        where, "17", 200_000, 220_000, 1_500_000, 18_000
     )
     tote = _ask(house, lambda b: find_container(b, "tote 3"))
     assert (tote.limit_g, tote.tare_g) == (1_050_000, None)
     assert _ask(house, lambda b: container_at(b, "drum/D26-0001-C")) == Container(
-        "drum/D26-0001-C", "D26-0001-C", 290_000, 319_000, None
+        "drum/D26-0001-C", "D26-0001-C", 290_000, 319_000, 1_500_000, None
     )
 
 

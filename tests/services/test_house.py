@@ -147,6 +147,26 @@ def test_nothing_is_recorded_before_it_happens(house: BuiltHouse) -> None:
     assert _head(house) == head
 
 
+def test_a_year_that_was_mistyped_is_refused(house: BuiltHouse) -> None:
+    facts = Receive((Line("Creek", 10),))
+    old = moment_at(house.now_ms - 5 * 366 * 86_400_000 - 1, "UTC")
+    text = (
+        "20 Jul 2021 08:43 is more than 5 years ago, for it is now 24 Jul 2026 08:44: check the "
+        "year."
+    )
+    assert refused(lambda: house.house.record(facts, Said(happened=old))) == text
+    assert refused(lambda: house.house.record_all([facts], Said(), [old])) == text
+    house.house.record(facts, Said(happened=moment_at(old.at_ms + 1, "UTC")))
+
+
+def test_a_time_is_known_to_a_week(house: BuiltHouse) -> None:
+    facts, day_ms = Receive((Line("Creek", 10),)), 86_400_000
+    assert refused(lambda: house.house.record(facts, Said(unsure_ms=8 * day_ms))) == (
+        "A time that may be off by 8 days says too little: 7 days is the most. Look it up."
+    )
+    house.house.record(facts, Said(unsure_ms=7 * day_ms))
+
+
 def test_a_preview_shows_the_entry_and_writes_nothing(house: BuiltHouse) -> None:
     house.load("Creek", 240_000, "Tank 1")
     head = _head(house)

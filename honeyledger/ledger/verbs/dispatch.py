@@ -23,6 +23,7 @@ from honeyledger.ledger.places import (
     is_inside,
     place,
 )
+from honeyledger.ledger.plausible import SENT_BEFORE, note_order
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
@@ -116,6 +117,7 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     sent: dict[str, tuple[int, int]] = {}
     for lot, line in zip(lots, facts.lines, strict=True):
         here = _shelf(b, lot)
+        note_order(b, lot, SENT_BEFORE)
         grams, jars = part_of(lot, here, line.jars, line.net_g)
         _carry(b, lot, here.place, customer, grams, jars)
         if class_of(here.place) == DRUM:

@@ -11,6 +11,7 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, find_pallet, find_record, read_iso_day
 from honeyledger.ledger.mixing import Taken, put
 from honeyledger.ledger.places import PALLET, YARD, key_of, place
+from honeyledger.ledger.plausible import note_count
 from honeyledger.ledger.sources import check_tare, home_of
 from honeyledger.ledger.state import Standing
 
@@ -364,6 +365,7 @@ def book_count(facts: Count, b: Booking) -> None:
     if facts.count < 1:
         raise Refusal(NO_COUNT, field="count", pallet=key_of(tag))
     there = [row.pieces for row in rows]
+    note_count(b, tag, sum(there), facts.count)
     pieces = largest_remainder(facts.count, there if any(there) else [1] * len(rows))
     for row, count in zip(rows, pieces, strict=True):
         grams = row.grams * count // row.pieces if row.pieces else row.grams

@@ -38,6 +38,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
+from honeyledger.ledger.plausible import note_weight
 from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import (
     NOT_IN_HOUSE,
@@ -319,10 +320,12 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
     net = net_of(facts.weight, tare if isinstance(tare, int) else container_at(b, drum).tare_g)
     if net is None:
         raise Refusal(WEIGH_IT, field="gross_g")
+    pending = b.state.mark(lot.code, "pending")
+    first = bool(pending and pending.value)
+    note_weight(b, lot, b.grams_at(drum), net, first=first)
     b.differ(lot.id, drum, net - b.grams_at(drum))
     b.touches(drum)
-    pending = b.state.mark(lot.code, "pending")
-    if pending and pending.value:
+    if first:
         b.mark(lot.code, "pending", 0)
         b.mark(lot.code, "weighed_g", net)
 

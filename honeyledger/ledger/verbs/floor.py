@@ -24,6 +24,7 @@ from honeyledger.ledger.mixing import (
     unknown_honey,
 )
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, UNKNOWN, key_of, place
+from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel, note_order
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import Weight, net_of, sources_of
@@ -193,6 +194,7 @@ def book_load(facts: Load, b: Booking) -> None:
     taken = take_supers(b, tag, rows, facts.count, facts.pull)
     ask_held(b, [lot.id for lot, _, _ in taken], facts.despite_hold, "pallet")
     for lot, grams, pieces in taken:
+        note_order(b, lot, LOADED_BEFORE)
         b.move(lot.id, tag, vessel, grams)
         b.pieces(lot.id, tag, -pieces)
     also = [] if facts.pull else _just_taken(b, tag, [lot.id for lot, _, _ in taken])
@@ -245,7 +247,8 @@ def book_wet_out(facts: WetOut, b: Booking) -> None:
     check_run_open(b)
     if facts.count < 1:
         raise Refusal(WET_COUNT, field="count", count=facts.count)
-    net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None)
+    if net := net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None):
+        note_empties(b, net, facts.count)
     pull = find_lot(b.state, facts.pull, "S", "pull").code if facts.pull else ""
     if b.act.run:
         b.mark(place("run", b.act.run), f"wet out/{b.entry_id}", facts)
@@ -381,6 +384,7 @@ def settle_heel(b: Booking, vessel: str, grams: int) -> None:
     held = sum(row.grams for row in rows)
     if grams == held:
         return
+    note_heel(b, vessel, held, grams)
     if not rows:
         unknown_honey(b, vessel, grams, 0)
     elif held == 0:

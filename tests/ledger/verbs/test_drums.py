@@ -241,3 +241,16 @@ def test_what_a_bung_refuses(house: BuiltHouse) -> None:
     assert turned_down(house, Bung("99")) == (
         "There is no container called 99. Choose one, such as 17, or register it first."
     )
+
+
+def test_more_than_any_container_takes_is_a_slip(house: BuiltHouse) -> None:
+    """5,000 kg typed for 500: no drum, nor a tote, holds more than 1.5 t."""
+    said = (
+        "5\u202f000.0 kg does not go into {}, which takes {} at most: check pounds against "
+        "kilograms, and gross against tare."
+    )
+    facts = Fill("Tank 1", Weight(net_g=5_000_000))
+    assert turned_down(house, facts) == said.format("a drum", "1\u202f500.0 kg")
+    facts = Fill("Tank 1", Weight(net_g=5_000_000), container="17")
+    assert turned_down(house, facts) == said.format("17", "230.0 kg")
+    house.do(Fill("Tank 1", Weight(net_g=230_000), container="17"))

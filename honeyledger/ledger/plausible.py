@@ -1,0 +1,87 @@
+"""Figures and times that can be, but seldom are: noted, never refused, for the floor is right.
+
+All bounds are common practice, no source.
+"""
+
+from honeyledger.domain.moments import format_moment
+from honeyledger.domain.refusals import Sentence
+from honeyledger.domain.units import format_mass
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.mixing import name_of
+from honeyledger.ledger.places import key_of
+
+FAR_WEIGHT = Sentence(
+    "far-weight",
+    "{code} weighed {before} by the books and {now} on the scale: check gross against tare, and "
+    "pounds against kilograms.",
+)
+FAR_HEEL = Sentence(
+    "far-heel",
+    "The books saw {before} in {vessel} and the dip says {now}: dip again, or look for a drum or "
+    "a load that was not written down.",
+)
+FAR_COUNT = Sentence(
+    "far-count",
+    "{pallet} had {before} supers by the books and has {now} now: count again, or look for a "
+    "load or a split that was not written down.",
+)
+FAR_EMPTY = Sentence(
+    "far-empty",
+    "{each} for one empty super is unusual: check the tare of the pallet, and pounds against "
+    "kilograms.",
+)
+LOADED_BEFORE = Sentence(
+    "loaded-before-received",
+    "{code} came in only on {moment}, after this load: correct one of the two times.",
+)
+SENT_BEFORE = Sentence(
+    "sent-before-made",
+    "{code} was made only on {moment}, after it was sent: correct one of the two times.",
+)
+AGAIN_PERMILLE = 50  # of a drum that was weighed before
+FIRST_PERMILLE = 500  # of a drum that had its usual weight so far
+HEEL_PERMILLE, HEEL_G = 200, 20_000
+COUNT_PERMILLE = 333
+EMPTY_G = (2_000, 15_000)  # a wet super with its frames, shallow to deep
+
+
+def note_weight(b: Booking, lot: Lot, before_g: int, now_g: int, *, first: bool) -> None:
+    """A drum that is weighed again seldom weighs much else."""
+    if _far(before_g, now_g, FIRST_PERMILLE if first else AGAIN_PERMILLE):
+        b.note(FAR_WEIGHT, code=lot.code, before=format_mass(before_g), now=format_mass(now_g))
+
+
+def note_heel(b: Booking, vessel: str, before_g: int, now_g: int) -> None:
+    """A dip far from the books says more of the books than of the vessel."""
+    if abs(now_g - before_g) > HEEL_G and _far(max(before_g, now_g), min(before_g, now_g)):
+        name = name_of(b.state, vessel)
+        b.note(FAR_HEEL, vessel=name, before=format_mass(before_g), now=format_mass(now_g))
+
+
+def note_count(b: Booking, tag: str, before: int, now: int) -> None:
+    """Supers do not come or go by themselves."""
+    if before and _far(before, now, COUNT_PERMILLE):
+        b.note(FAR_COUNT, pallet=key_of(tag), before=before, now=now)
+
+
+def note_empties(b: Booking, net_g: int, count: int) -> None:
+    """What one empty super weighs, from the weight of many."""
+    each = net_g // count
+    if not EMPTY_G[0] <= each <= EMPTY_G[1]:
+        b.note(FAR_EMPTY, each=format_mass(each))
+
+
+def note_order(b: Booking, lot: Lot, sentence: Sentence) -> None:
+    """A lot was not there yet by the time that is said: one of the two times is wrong."""
+    made = b.state.entry(lot.made_by)
+    if made is not None and made.act.happened.at_ms - made.act.unsure_ms > _latest_ms(b):
+        b.note(sentence, code=lot.code, moment=format_moment(made.act.happened))
+
+
+def _latest_ms(b: Booking) -> int:
+    return b.at_ms + b.act.unsure_ms
+
+
+def _far(before: int, now: int, permille: int = HEEL_PERMILLE) -> bool:
+    return abs(now - before) * 1000 > before * permille

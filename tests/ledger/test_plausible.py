@@ -1,0 +1,101 @@
+"""Figures and times that seldom are get a note, and are booked all the same."""
+
+import pytest
+
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.dock import Count
+from honeyledger.ledger.verbs.drums import Fill, Reweigh
+from honeyledger.ledger.verbs.floor import CloseRun, Heel, Load, OpenRun, WetOut
+from honeyledger.ledger.verbs.registers import Register
+from tests.support.books import code_in
+from tests.support.houses import BuiltHouse
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    """300 kg of Creek in Tank 1."""
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.vessel("Tank 1")
+    house.load("Creek", 300_000, "Tank 1")
+    house.do(Register("customer", {"name": "Packer"}))
+    return house
+
+
+@pytest.mark.parametrize(("net_g", "noted"), [(190_000, False), (189_999, True), (90_700, True)])
+def test_a_drum_that_weighs_much_else_than_before(
+    house: BuiltHouse, net_g: int, noted: bool
+) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    notes = house.do(Reweigh(drum, Weight(net_g=net_g))).notes
+    assert bool(notes) is noted
+    if net_g == 90_700:
+        assert notes == (
+            f"{drum} weighed 200.0 kg by the books and 90.7 kg on the scale: check gross against "
+            "tare, and pounds against kilograms.",
+        )
+
+
+def test_the_first_weight_of_a_drum_may_be_far_from_the_usual_one(house: BuiltHouse) -> None:
+    drums = [house.do(Fill("Tank 1", pending=True)).codes[-1] for _ in range(2)]
+    assert house.do(Reweigh(drums[0], Weight(net_g=150_000))).notes == ()
+    assert house.do(Reweigh(drums[1], Weight(net_g=29_000))).notes != ()
+
+
+@pytest.mark.parametrize(
+    ("heel_g", "noted"), [(280_000, False), (240_000, False), (239_999, True), (0, True)]
+)
+def test_a_dip_far_from_the_books(house: BuiltHouse, heel_g: int, noted: bool) -> None:
+    run = code_in(house.do(OpenRun("Tank 1")), "R")
+    notes = house.do(CloseRun(run, (Heel("Tank 1", heel_g),))).notes
+    assert bool(notes) is noted
+    if not heel_g:
+        assert notes == (
+            "The books saw 300.0 kg in Tank 1 and the dip says 0.0 kg: dip again, or look for a "
+            "drum or a load that was not written down.",
+        )
+
+
+def test_a_count_far_from_the_books(house: BuiltHouse) -> None:
+    _, tag = house.pull("Creek", 300_000, count=30)
+    assert house.do(Count(tag, 25)).notes == ()
+    assert house.do(Count(tag, 10)).notes == (
+        f"{tag} had 25 supers by the books and has 10 now: count again, or look for a load or a "
+        "split that was not written down.",
+    )
+
+
+def test_empties_that_weigh_too_little_or_too_much(house: BuiltHouse) -> None:
+    assert house.do(WetOut(24, 170_000, 15_000)).notes == ()
+    assert house.do(WetOut(24)).notes == ()
+    assert house.do(WetOut(24, 39_000, 15_000)).notes == (
+        "1.0 kg for one empty super is unusual: check the tare of the pallet, and pounds against "
+        "kilograms.",
+    )
+    assert house.do(WetOut(2, 170_000, 15_000)).notes != ()
+
+
+def test_a_load_before_its_pallet_came(house: BuiltHouse) -> None:
+    pull, tag = house.pull("Creek", 100_000, at_min=60)
+    other, at_once = house.pull("Creek", 100_000, at_min=60)
+    assert house.do(Load(tag, "Tank 1"), at_min=50).notes == (
+        f"{pull} came in only on 24 Jul 2026 09:40, after this load: correct one of the two "
+        "times.",
+    )
+    assert house.do(Load(at_once, "Tank 1"), at_min=60).notes == ()
+    assert other != pull
+
+
+def test_a_time_that_is_unsure_may_have_been_later(house: BuiltHouse) -> None:
+    _, tag = house.pull("Creek", 100_000, at_min=60)
+    assert house.do(Load(tag, "Tank 1"), at_min=50, unsure_ms=10 * 60_000).notes == ()
+
+
+def test_a_drum_sent_before_it_was_filled(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000, at_min=60)
+    done = house.do(Dispatch("Packer", (DispatchLine(drum),)), at_min=50)
+    assert done.notes == (
+        f"{drum} was made only on 24 Jul 2026 09:40, after it was sent: correct one of the two "
+        "times.",
+    )
