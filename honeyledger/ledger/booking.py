@@ -202,6 +202,10 @@ class Booking:
             grams, pieces = row.grams + grams, row.pieces + pieces
             self._standing[place][lot] = Standing(row.lot, grams, pieces, row.since_ms)
 
+    def known_from(self, lot: int, place: str) -> None:
+        """The lot is from this outside place, too, though with no grams: in reach only."""
+        self._effect("pieces", place, lot, 0)
+
     def comes(self, place: str, lot: int) -> None:
         """The lot stands in the place from now on, with whatever is posted there."""
         rows = self._rows(place)

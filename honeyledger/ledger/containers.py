@@ -133,7 +133,8 @@ def closed_in(b: Booking, drum: str) -> Lot | None:
 
 def is_filled_again(b: Booking, drum: str) -> bool:
     """Whether a container holds what was filled in after this late entry's honey was out again."""
-    return bool(b.grams_at(drum)) and is_late(b, [drum])
+    there = [row.since_ms for row in b.standing(drum) if row.grams]
+    return bool(there) and min(there) > b.at_ms and is_late(b, [drum])
 
 
 def stood_there(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[Taken]:
@@ -158,6 +159,8 @@ def reach_others(b: Booking, drum: str, lots: Sequence[int]) -> None:
     widen(b, drum, lots)
     since_ms = b.at_ms - b.margin_ms
     for stay in b.state.stays(drum, since_ms):
-        if stay.since_ms >= since_ms and b.lot(stay.lot).kind in "DP":
+        one = b.lot(stay.lot)
+        made = b.state.entry(one.made_by) if one.kind in "DP" else None
+        if made and made.act.happened.at_ms + made.act.unsure_ms >= since_ms:
             for lot in lots:
-                b.late_origin(stay.lot, lot)
+                b.late_origin(one.id, lot)

@@ -181,3 +181,17 @@ def test_what_came_into_a_container_shortly_before_its_wash_was_written(house: B
     drum = fill(house, "Tank", "Drum 1", washed=True)
 
     assert reach(house, drum) == {"A", "Trader"}
+
+
+def test_a_late_fill_of_a_container_that_held_something_before_it(house: BuiltHouse) -> None:
+    """What the books see there came before: its pouring is not written yet, so they ask."""
+    house.load("A", 400_000, "Tank")
+    house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1"))
+    house.wait(300)
+    filled = minutes_from_now(house, 0)
+    house.wait(300)
+    house.do(Sample(("Drum 1",), 200))
+    late = Fill("Tank", Weight(net_g=50_000), container="Drum 1", washed=True)
+
+    asks = refused(lambda: house.do(late, filled))
+    assert asks.endswith("say that you top it up, or take another container.")

@@ -12,7 +12,7 @@ from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_i
 from honeyledger.ledger.mixing import Taken, fed_by, few, name_of, put
 from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of, place
 from honeyledger.ledger.signing import check_reason
-from honeyledger.ledger.sources import home_of, sources_of
+from honeyledger.ledger.sources import home_of, is_from, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_entry
 from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
@@ -36,7 +36,7 @@ NOT_A_LOAD = Sentence(
 )
 NOTHING_LEFT = Sentence(
     "nothing-left",
-    "{code} has no honey of its own in the books any more. Amend the lot that stands for it.",
+    "{code} has no honey of its own in the books any more: amend the lot that stands for it, too.",
 )
 FILLED_LATER = Sentence(
     "filled-later", "It cannot have been filled on {day}, which is still to come. Correct the day."
@@ -107,10 +107,12 @@ def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
     kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
     new = find_record(b.state, kind, text)[0]
     given = {where: grams for where, grams in sources_of(b.state, lot).items() if grams > 0}
-    if not given:
-        raise Refusal(NOTHING_LEFT, field="lot", code=lot.code)
-    if set(given) == {new}:
+    if set(given) == {new} or (not given and is_from(b.state, lot, new)):
         raise Refusal(SAME_AS_BEFORE, field=kind, code=lot.code)
+    if not given:
+        # Its honey is counted under another lot; what has it in reach is from the new place, too.
+        b.known_from(lot.id, new)
+        b.note(NOTHING_LEFT, code=lot.code)
     for where, grams in given.items():
         if where != new:
             b.move(lot.id, new, where, grams)

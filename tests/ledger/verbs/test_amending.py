@@ -293,8 +293,17 @@ def test_a_pull_whose_honey_stands_under_another_code() -> None:
     unknown = house.do(Fill("Tank 1", Weight(net_g=90_000))).codes[0]
     house.do(Amend(unknown, "was not scanned", pallet=tag))
     assert holding(house, pull) == {}
-    assert turned_down(house, Amend(pull, "x", yard="Hill")) == (
-        f"{pull} has no honey of its own in the books any more. Amend the lot that stands for it."
+    # What has the pull in reach without the unknown lot is from the right yard, too.
+    done = house.do(Amend(pull, "the yard was wrong", yard="Hill"))
+    assert done.notes == (
+        f"{pull} has no honey of its own in the books any more: amend the lot that stands for it, "
+        "too.",
     )
-    house.do(Amend(unknown, "and the yard was wrong", yard="Hill"))
+    assert house.shares(pull) == {"Creek": 1.0, "Hill": 0.0}
+    assert turned_down(house, Amend(pull, "x", yard="Hill")) == (
+        f"{pull} is already booked so. Nothing was changed."
+    )
+    house.do(Amend(unknown, "and its yard, too", yard="Hill"))
     assert house.shares(unknown)["Hill"] == 1.0
+    house.do(Reverse(done.entries[0].id, "it was right"))
+    assert house.shares(pull) == {"Creek": 1.0}
