@@ -1,7 +1,7 @@
 """What the dock knows: the day, what is typed, what the ledger would say to it."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -11,13 +11,12 @@ from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.printing import print_label
 from honeyledger.desktop.stations.dock.rows import (
+    about_yards,
     entry_messages,
-    received_sentence,
+    received_of,
     said,
-    yard_messages,
 )
 from honeyledger.desktop.stations.dock.typed import (
     FIELD_OF,
@@ -27,11 +26,11 @@ from honeyledger.desktop.stations.dock.typed import (
     from_draft,
     next_form,
     repeated_line,
+    yard_in,
 )
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import PALLET, class_of, key_of
 from honeyledger.ledger.verbs.dock import NO_LINES, NO_USUAL_HONEY, Receive
 from honeyledger.services.dock import Choice
 from honeyledger.services.dock_page import DockPage, dock_page
@@ -40,7 +39,7 @@ from honeyledger.services.house import Recorded, Said
 PAUSE_MS = 200
 CLOSING = frozenset({"closing"})
 # Not worth a word while a form is being filled: there is simply nothing there yet.
-_NOT_YET = frozenset({"no-lines", "no-number", "nothing-named", "no-supers"})
+NOT_YET = frozenset({"no-lines", "no-number", "nothing-named", "no-supers"})
 
 RECORD_FIRST = Sentence(
     "record-first",
@@ -50,15 +49,6 @@ RECORD_FIRST = Sentence(
 NOT_REACHED = Sentence(
     "ledger-not-reached", "The ledger did not take it ({why}). Press Enter again: it is kept once."
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Received:
-    """A pallet that was recorded: its tag, its first pull, and what is said of it."""
-
-    tag: str
-    pull: str
-    message: Message
 
 
 class DockPresenter(QObject):
@@ -94,8 +84,7 @@ class DockPresenter(QObject):
         self._yard = ""
         self._typing = ""
         self._command = ""
-        self._is_closed = False
-        self._is_refused = False
+        self._is_closed = self._is_refused = self._is_recording = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         self.pause = QTimer(self)
         self.pause.setSingleShot(True)
@@ -119,8 +108,7 @@ class DockPresenter(QObject):
     def _answered(self, outcome: Outcome[DockPage]) -> None:
         if outcome.value is None:
             return
-        first = self.page is None
-        self.page = outcome.value
+        first, self.page = self.page is None, outcome.value
         self._desk.unit, self._desk.zone = self.page.unit, self.page.zone
         self.shown.emit(self.page)
         if first:
@@ -132,12 +120,8 @@ class DockPresenter(QObject):
         return house_day(self._desk.house.clock(), self._desk.zone)
 
     def yard_of(self, text: str) -> Choice | None:
-        """The yard meant by a code, a name or an empty text."""
-        wanted = text.strip().casefold()
-        for yard in self.page.yards if self.page else ():
-            if wanted and wanted in (yard.code.casefold(), yard.name.casefold()):
-                return yard
-        return None
+        """The yard meant by a code or a name; None for neither."""
+        return yard_in(self.page, text)
 
     # What is typed.
 
@@ -147,31 +131,36 @@ class DockPresenter(QObject):
             return  # Fields that lose the keyboard as the window goes say so, too.
         changed, left = typed != self.typed, bool(self._typing) and not at
         self.typed, self._typing = typed, at
-        yard = self.yard_of(typed.line.yard)
+        if changed or left:
+            self._take_up()
+
+    def _fill(self, typed: Typed) -> None:
+        """Let the form show this."""
+        self.typed, self._typing = typed, ""
+        self.filled.emit(typed)
+        self._take_up()
+
+    def _take_up(self) -> None:
+        """Something else is typed: its yard is in hand, and after a pause the ledger is asked."""
+        self._is_refused = False
+        yard = self.yard_of(self.typed.line.yard)
         if yard is not None and yard.code != self._yard:
             self._yard = yard.code
             self.ask()
-        if changed or left:
-            self._is_refused = False
-            self.pause.start()
+        self.pause.start()
 
     def begin_anew(self) -> None:
         """Empty the form but for what repeats; nothing is recorded."""
-        self.typed = next_form(self.last, self.page)
         self._command = ""
-        self.filled.emit(self.typed)
         self.warned.emit([])
-        self._keeper.keep(self._draft())
+        self._fill(next_form(self.last, self.page))
 
     def repeat(self) -> None:
         """Fill the form as the last pallet was; its weight and its readings are its own."""
-        if self.last.line.is_begun or self.last.kept:
-            self.typed = Typed(self.last.line, self.last.kept)
+        if self.last != Typed():
+            self._fill(Typed(self.last.line, self.last.kept))
         else:
-            repeated = repeated_line(self.page)
-            self.typed = replace(self.typed, line=repeated)
-        self.filled.emit(self.typed)
-        self.type(self.typed)
+            self._fill(replace(self.typed, line=repeated_line(self.page)))
 
     def repeats(self) -> bool:
         """Whether day, crew and box stand as on the pallet before."""
@@ -181,34 +170,26 @@ class DockPresenter(QObject):
     def scan_yard(self, code: str) -> bool:
         """A pull sheet was scanned; answers whether the form now waits for its supers."""
         line = self.typed.line
-        now = self.yard_of(line.yard)
-        yard = self.yard_of(code)
+        now, yard = self.yard_of(line.yard), self.yard_of(code)
         if now is not None and yard is not None and now.code == yard.code:
             return True
         if line.supers.strip():
             if self.typed.gross.strip() or self.typed.moisture.strip():
-                name = yard.name if yard else code
-                self._refuse(Refusal(RECORD_FIRST, field="gross_g", yard=name))
+                self._refuse(_record_first(yard.name if yard else code))
                 return False
             self.keep_line(then_yard=code)
             return True
-        self.typed = replace(self.typed, line=replace(line, yard=code))
-        self.filled.emit(self.typed)
-        self.type(self.typed)
+        self._fill(replace(self.typed, line=replace(line, yard=code)))
         return True
 
     def keep_line(self, then_yard: str = "") -> None:
         """Keep the line in hand for this pallet, if the ledger would, and begin the next one."""
         typed = self.typed
         only = replace(typed, gross="", moisture="", condition="sealed")
-        try:
-            if not typed.line.yard.strip():
-                raise Refusal(NO_LINES, field="yard")
-            facts = facts_of(only, self.today(), self._desk.unit)
-        except Refusal as refusal:
-            self._refuse(refusal)
-            return
-        self._ask_ledger(facts, lambda outcome: self._kept_line(typed, then_yard, outcome))
+        if not typed.line.yard.strip():
+            self._refuse(Refusal(NO_LINES, field="yard"))
+        elif (facts := self._facts(only)) is not None:
+            self._ask_ledger(facts, lambda outcome: self._kept_line(typed, then_yard, outcome))
 
     def _kept_line(self, typed: Typed, then_yard: str, outcome: Outcome[Entry]) -> None:
         refusal = outcome.refusal
@@ -218,9 +199,7 @@ class DockPresenter(QObject):
         if typed != self.typed:
             return
         line = replace(typed.line, yard=then_yard, sheet="", supers="")
-        self.typed = replace(typed, line=line, kept=(*typed.kept, typed.line))
-        self.filled.emit(self.typed)
-        self.type(self.typed)
+        self._fill(replace(typed, line=line, kept=(*typed.kept, typed.line)))
         self.line_kept.emit()
 
     # What the ledger would say to it.
@@ -248,26 +227,15 @@ class DockPresenter(QObject):
         if outcome.refusal is not None:
             self._warn(outcome.refusal)
         elif outcome.value is not None:
-            weighed = bool(typed.gross.strip())
-            messages = entry_messages(outcome.value, self.page, weighed=weighed)
-            self.warned.emit([*self._about_yards(), *messages])
+            about = about_yards(self.page, typed)
+            self.warned.emit([*about, *entry_messages(outcome.value, self.page, typed)])
 
     def _warn(self, refusal: Refusal) -> None:
         """What would be refused, unless it is just being typed."""
         field = FIELD_OF.get(refusal.field, "")
-        quiet = refusal.key in _NOT_YET or (field and field == self._typing)
-        about = self._about_yards()
+        quiet = refusal.key in NOT_YET or (field and field == self._typing)
+        about = about_yards(self.page, self.typed)
         self.warned.emit(about if quiet else [*about, said(Mark.WARNING, refusal.text)])
-
-    def _about_yards(self) -> list[Message]:
-        page = self.page
-        if page is None:
-            return []
-        lines = (*self.typed.kept, self.typed.line)
-        codes = [yard.code for line in lines if (yard := self.yard_of(line.yard)) is not None]
-        season = page.season
-        first = {season.code: season.pulls == 0} if season is not None else {}
-        return yard_messages(page, list(dict.fromkeys(codes)), first)
 
     # Recording.
 
@@ -277,15 +245,22 @@ class DockPresenter(QObject):
         self._is_refused, self._typing = True, ""
         self.refused.emit(refusal)
 
+    def _facts(self, typed: Typed) -> Receive | None:
+        """The facts the form says; None where they were refused."""
+        try:
+            return facts_of(typed, self.today(), self._desk.unit)
+        except Refusal as refusal:
+            self._refuse(refusal)
+            return None
+
     def receive(self) -> None:
         """Record the pallet as it is typed."""
         typed = self.typed
-        try:
-            facts = facts_of(typed, self.today(), self._desk.unit)
-        except Refusal as refusal:
-            self._refuse(refusal)
+        facts = None if self._is_recording else self._facts(typed)
+        if facts is None:
             return
         self.pause.stop()
+        self._is_recording = True
         self.working.emit(True)
         by = replace(self._desk.said(), command=self._command_id())
         self._desk.record([facts], by, lambda outcome: self._received(typed, outcome))
@@ -296,25 +271,17 @@ class DockPresenter(QObject):
         return self._command
 
     def _received(self, typed: Typed, outcome: Outcome[Recorded]) -> None:
+        self._is_recording = False
         self.working.emit(False)
-        if outcome.refusal is not None:
-            self._refuse(outcome.refusal)
-            return
         if outcome.value is None:
             why = type(outcome.error).__name__
-            self._refuse(Refusal(NOT_REACHED, why=why))
+            self._refuse(outcome.refusal or Refusal(NOT_REACHED, why=why))
             return
-        self.last = typed
-        entry = outcome.value.entries[0]
-        tag = next(key_of(p.place) for p in entry.postings if class_of(p.place) == PALLET)
-        self.last_tag = tag
-        words = received_sentence(tag, entry, self._desk.unit, again=outcome.value.again)
+        received = received_of(outcome.value, self._desk.unit)
+        self.last, self.last_tag = typed, received.tag
         self.begin_anew()
-        self.received.emit(Received(tag, entry.lots[0].code, recorded(words, entry.id)))
-        print_label(self._desk, tag, self._printed)
-
-    def _printed(self, outcome: Outcome[Path]) -> None:
-        self.printed.emit(outcome.value if outcome.value is not None else outcome.refusal)
+        self.received.emit(received)
+        print_label(self._desk, received.tag, lambda done: self.printed.emit(_file_of(done)))
 
     # The draft.
 
@@ -332,10 +299,13 @@ class DockPresenter(QObject):
         if self.typed.is_begun:
             return
         typed, command = from_draft(kept)
-        if not typed.is_begun:
-            self.typed = next_form(self.last, self.page)
-            self.filled.emit(self.typed)
-            return
-        self.typed, self._command = typed, command
-        self.filled.emit(typed)
-        self.type(typed)
+        self._command = command
+        self._fill(typed if typed.is_begun else next_form(self.last, self.page))
+
+
+def _record_first(yard: str) -> Refusal:
+    return Refusal(RECORD_FIRST, field="gross_g", yard=yard)
+
+
+def _file_of(printed: Outcome[Path]) -> Path | Refusal | None:
+    return printed.refusal if printed.value is None else printed.value

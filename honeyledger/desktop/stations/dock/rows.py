@@ -1,13 +1,13 @@
 """From the dock's page to what its table, figures and slot show."""
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.messages import Message
+from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.desktop.stations.dock.typed import Typed, yard_in
 from honeyledger.domain.moments import Moment, moment_at
 from honeyledger.domain.units import (
     MassUnit,
@@ -16,9 +16,10 @@ from honeyledger.domain.units import (
     format_number,
 )
 from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import PALLET, class_of, key_of
 from honeyledger.services.dock import Arrival, YardSeason
 from honeyledger.services.dock_page import DockPage
-from honeyledger.services.house import notes_of
+from honeyledger.services.house import Recorded, notes_of
 
 _MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "green": Mark.WARNING}
 _MINUTE_MS = 60_000
@@ -50,6 +51,15 @@ class ArrivalRow:
     grams: int
     honey: str
     moisture: str
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """A pallet that was recorded: its tag, its first pull, and what is said of it."""
+
+    tag: str
+    pull: str
+    message: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,12 +226,12 @@ def said(mark: Mark, sentence: str) -> Message:
     return Message(mark, sentence)
 
 
-def entry_messages(entry: Entry, page: DockPage, *, weighed: bool) -> list[Message]:
+def entry_messages(entry: Entry, page: DockPage, typed: Typed) -> list[Message]:
     """What the ledger would note of a pallet, and the honey it would book."""
     messages = [said(_NOTE_MARKS.get(key, Mark.NOTE), text) for key, text in notes_of(entry)]
     grams = sum(lot.made_g for lot in entry.lots)
     mass = format_mass(grams, page.unit, 0)
-    if weighed:
+    if typed.gross.strip():
         messages.append(Message(Mark.NOTE, f"≈ {mass}", _tr("of honey, by its weight.")))
     else:
         messages.append(
@@ -230,26 +240,34 @@ def entry_messages(entry: Entry, page: DockPage, *, weighed: bool) -> list[Messa
     return messages
 
 
-def yard_messages(
-    page: DockPage, yards: Sequence[str], first: Mapping[str, bool]
-) -> list[Message]:
+def about_yards(page: DockPage | None, typed: Typed) -> list[Message]:
     """What is to be known of the yards on the pallet: a hold, a first pull."""
+    if page is None:
+        return []
+    lines = (*typed.kept, typed.line)
+    codes = [yard.code for line in lines if (yard := yard_in(page, line.yard)) is not None]
     messages = []
-    for code in yards:
+    for code in dict.fromkeys(codes):
         if code in page.held:
             messages.append(Message(Mark.HOLD, _tr("On hold."), page.held[code]))
-        if first.get(code):
+        season = page.season
+        if season is not None and season.code == code and not season.pulls:
             messages.append(Message(Mark.NOTE, _tr("First pull of this yard this season.")))
     return messages
 
 
-def received_sentence(tag: str, entry: Entry, unit: MassUnit, *, again: bool) -> str:
-    """What is said after recording a pallet."""
-    if again:
-        words = _tr("{tag} was received already, as entry {entry}: it is kept once.")
-        return words.format(tag=tag, entry=entry.id)
+def received_of(done: Recorded, unit: MassUnit) -> Received:
+    """What came of recording a pallet, now or before the program was started again."""
+    entry = done.entries[0]
+    tag = next(key_of(p.place) for p in entry.postings if class_of(p.place) == PALLET)
     counts = [lot.attributes.get("count", 0) for lot in entry.lots]
-    supers = format_number(sum(one for one in counts if isinstance(one, int)))
-    mass = format_mass(sum(lot.made_g for lot in entry.lots), unit, 0)
     words = _tr("{tag} received: {n} supers, ≈ {mass} of honey.")
-    return words.format(tag=tag, n=supers, mass=mass)
+    if done.again:
+        words = _tr("{tag} was received already, as entry {entry}: it is kept once.")
+    sentence = words.format(
+        tag=tag,
+        entry=entry.id,
+        n=format_number(sum(one for one in counts if isinstance(one, int))),
+        mass=format_mass(sum(lot.made_g for lot in entry.lots), unit, 0),
+    )
+    return Received(tag, entry.lots[0].code, recorded(sentence, entry.id))

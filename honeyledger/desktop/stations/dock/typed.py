@@ -12,6 +12,7 @@ from honeyledger.domain.moments import format_day, parse_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, parse_count, parse_mass_g, parse_moisture
 from honeyledger.ledger.verbs.dock import NO_LINES, Line, Receive
+from honeyledger.services.dock import Choice
 from honeyledger.services.dock_page import DockPage
 
 SUPERS = "a number of supers"
@@ -145,3 +146,12 @@ def next_form(last: Typed, page: DockPage | None) -> Typed:
     if before == LineTyped():
         before = repeated_line(page)
     return Typed(replace(before, yard="", sheet="", supers=""))
+
+
+def yard_in(page: DockPage | None, text: str) -> Choice | None:
+    """The yard of the page that is meant by a code or a name; None for neither."""
+    wanted = text.strip().casefold()
+    for yard in page.yards if page else ():
+        if wanted and wanted in (yard.code.casefold(), yard.name.casefold()):
+            return yard
+    return None

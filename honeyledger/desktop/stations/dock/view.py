@@ -9,8 +9,9 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.dock.form_view import DockForm
-from honeyledger.desktop.stations.dock.presenter import DockPresenter, Received
+from honeyledger.desktop.stations.dock.presenter import DockPresenter
 from honeyledger.desktop.stations.dock.rows import (
+    Received,
     arrival_columns,
     arrival_rows,
     heading,

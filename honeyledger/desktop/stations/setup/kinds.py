@@ -73,6 +73,11 @@ def tr(text: str) -> str:
 
 def setup_kinds() -> tuple[SetupKind, ...]:
     """What can be registered, in the order a new house needs it."""
+    return (*_first_kinds(), *_further_kinds())
+
+
+def _first_kinds() -> tuple[SetupKind, ...]:
+    """What a house begins with."""
     return (
         SetupKind(
             "house",
@@ -121,6 +126,12 @@ def setup_kinds() -> tuple[SetupKind, ...]:
             sort="tank",
             needed=True,
         ),
+    )
+
+
+def _further_kinds() -> tuple[SetupKind, ...]:
+    """What it adds as it goes on."""
+    return (
         SetupKind(
             "operator",
             "operator",

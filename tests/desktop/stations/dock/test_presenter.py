@@ -8,7 +8,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.stations.dock.presenter import DockPresenter, Received
+from honeyledger.desktop.stations.dock.presenter import DockPresenter
+from honeyledger.desktop.stations.dock.rows import Received
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
@@ -134,3 +135,13 @@ def test_a_closed_window_keeps_the_draft_and_asks_nothing_more(rig: DeskRig) -> 
     assert [file.name for file in rig.folder.glob("drafts/*.json")] == ["dock-ledger-1.json"]
     presenter.type(Typed(), "")
     assert not presenter.pause.isActive()
+
+
+def test_a_second_enter_while_it_is_recorded_does_nothing(rig: DeskRig) -> None:
+    presenter, heard = _presenter(rig)
+    _type(rig, presenter, PALLET)
+    presenter.receive()
+    presenter.receive()
+    rig.settle(presenter.pause)
+    assert len(heard.received) == 1
+    assert rig.head()[0] == 6

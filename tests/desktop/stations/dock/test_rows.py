@@ -1,20 +1,23 @@
 """What the dock's table, figures and slot say of the day."""
 
+from dataclasses import replace
+
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dock.rows import (
+    about_yards,
     arrival_columns,
     arrival_rows,
     clock_time,
     entry_messages,
     heading,
-    received_sentence,
+    received_of,
     said,
     season_figures,
     season_heading,
     totals,
-    yard_messages,
 )
+from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.domain.moments import moment_at
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.quality import PutOnHold
@@ -97,34 +100,42 @@ def test_what_the_ledger_would_note_is_told_with_the_honey_it_would_book() -> No
     house, yard = _house()
     facts = Receive((Line(yard, 10, sheet=12),), moisture=1900)
     entry = house.house.preview(facts)
-    messages = entry_messages(entry, _page(house), weighed=False)
+    messages = entry_messages(entry, _page(house), Typed())
     assert [(one.mark, one.lead) for one in messages] == [
         (Mark.WARNING, "Mill Lane:"),
         (Mark.WARNING, "Above 18 %:"),
         (Mark.NOTE, "≈ 148 kg"),
     ]
-    assert entry_messages(entry, _page(house), weighed=True)[-1].text == "of honey, by its weight."
+    weighed = entry_messages(entry, _page(house), Typed(gross="400"))
+    assert weighed[-1].text == "of honey, by its weight."
 
 
 def test_a_first_pull_and_a_hold_on_the_yard_are_told() -> None:
     house, yard = _house()
+    fresh = house.yard("Long Field")
     house.do(PutOnHold(yard, "treatment record", "2026-07-01"))
-    page = _page(house)
-    messages = yard_messages(page, [yard], {yard: True})
+    kept = (LineTyped(yard),)
+    messages = about_yards(_page(house, fresh), Typed(LineTyped("long field"), kept))
     assert [(one.mark, one.lead) for one in messages] == [
         (Mark.HOLD, "On hold."),
         (Mark.NOTE, "First pull of this yard this season."),
     ]
-    assert yard_messages(page, ["Y26-0099-X"], {}) == []
+    assert about_yards(_page(house), Typed(LineTyped("nowhere"))) == []
+    assert about_yards(None, Typed(LineTyped(yard))) == []
 
 
 def test_what_is_said_after_recording() -> None:
     house, yard = _house()
-    entry = house.do(Receive((Line(yard, 10),))).entries[0]
-    words = received_sentence("G26-0003-X", entry, "kg", again=False)
-    assert words == "G26-0003-X received: 10 supers, ≈ 148 kg of honey."
-    again = received_sentence("G26-0003-X", entry, "kg", again=True)
-    assert again == f"G26-0003-X was received already, as entry {entry.id}: it is kept once."
+    done = house.do(Receive((Line(yard, 10),)))
+    received = received_of(done, "kg")
+    tag = next(code for code in done.given if code[0] == "G")
+    assert (received.tag, received.pull) == (tag, done.codes[0])
+    assert received.message.lead == f"{received.tag} received: 10 supers, ≈ 148 kg of honey."
+    assert received.message.about == done.entries[0].id
+    again = received_of(replace(done, again=True), "kg").message.lead
+    assert again == (
+        f"{received.tag} was received already, as entry {done.entries[0].id}: it is kept once."
+    )
 
 
 def test_the_time_is_the_house_s() -> None:
