@@ -5,6 +5,8 @@ from functools import lru_cache
 
 from sqlalchemy import func, literal_column, select, union_all
 
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
 from honeyledger.persistence.rows import code_parts, value_of
@@ -78,6 +80,31 @@ _LAST_NUMBER = Statement(
 )
 
 
+RECORD = "record"
+"""The mark on a yard, a vessel, a box ... that holds its register's record."""
+
+_MOST_KEPT = 10_000
+
+
+class KeptRecords:
+    """Records that units of work have read, good while the chain ends where the last one left it.
+
+    A station names the same yards and vessels all day; to a server each question is a journey.
+    """
+
+    def __init__(self) -> None:
+        self._kept: tuple[str, dict[tuple[str, str], Mark | None]] = ("", {})
+
+    def lend(self, digest: str) -> dict[tuple[str, str], Mark | None]:
+        """To a unit that begins at this end of the chain; one that fails gives nothing back."""
+        (kept_at, records), self._kept = self._kept, ("", {})
+        return records if kept_at == digest and len(records) < _MOST_KEPT else {}
+
+    def take_back(self, digest: str, records: dict[tuple[str, str], Mark | None]) -> None:
+        """From a unit that has been committed, and where the chain ends now."""
+        self._kept = (digest, records)
+
+
 class MarkQueries(PlaceQueries):
     """The latest fact of each name about a subject, and which codes are taken.
 
@@ -87,14 +114,25 @@ class MarkQueries(PlaceQueries):
 
     _marks_read: dict[tuple[str, str], Mark | None]
     _marked_read: dict[tuple[str, str], Sequence[Mark]]
+    _records_read: dict[tuple[str, str], Mark | None]
 
     def mark(self, subject: str, name: str) -> Mark | None:
         """The latest mark of this name on a subject that counts."""
+        known = self._records_read if name == RECORD else self._marks_read
         key = (subject, name)
-        if key not in self._marks_read:
+        if key not in known:
             row = self._one(_ONE_MARK, subject, name)
-            self._marks_read[key] = _mark_of(row) if row else None
-        return self._marks_read[key]
+            known[key] = _mark_of(row) if row else None
+        return known[key]
+
+    def _forget_marks(self, entry: Entry) -> None:
+        """After an append: what is read again, if asked for."""
+        self._marks_read.clear()
+        self._marked_read.clear()
+        if entry.reverses:
+            self._records_read.clear()
+        for subject, name, _ in rows_of(entry, "marks"):
+            self._records_read.pop((str(subject), str(name)), None)
 
     def marks(self, subject: str) -> Sequence[Mark]:
         """The latest mark of each name on a subject, by name."""

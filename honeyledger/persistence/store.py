@@ -17,6 +17,7 @@ from honeyledger.persistence.engine import Where, for_reading, for_writing, loca
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.faults import faults_named
 from honeyledger.persistence.location import warnings_of
+from honeyledger.persistence.mark_queries import KeptRecords
 from honeyledger.persistence.opening import Opened
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
@@ -39,16 +40,23 @@ class SqlView(EntryQueries):
         self._codes_read = {}
         self._marks_read = {}
         self._marked_read = {}
+        self._records_read = {}
 
 
 class SqlUnit(SqlView):
     """A unit of work under the head lock; once an append fails, the whole unit does."""
 
-    def __init__(self, cursor: Any, engine: str) -> None:
+    def __init__(self, cursor: Any, engine: str, kept: KeptRecords | None = None) -> None:
         super().__init__(cursor, engine, locks=True)
         self._projector = Projector(cursor, engine, self.entry)
         self.spoiled = False
-        self.head()  # on PostgreSQL this takes the lock
+        self._kept = kept or KeptRecords()
+        # On PostgreSQL the head takes the lock; what was kept is asked for under it.
+        self._records_read = self._kept.lend(self.head().digest)
+
+    def is_committed(self) -> None:
+        """What was read of records may be kept."""
+        self._kept.take_back(self.head().digest, self._records_read)
 
     def append(self, entry: Entry) -> Seal:
         """Seal and write the next entry with all its rows and projections."""
@@ -80,8 +88,7 @@ class SqlUnit(SqlView):
         self._head = Head(self.head().ledger_id, entry.id, last_lot, seal.digest)
         self._lots_read.update((lot.id, lot) for lot in entry.lots)
         self._has_voids = None
-        self._marks_read.clear()
-        self._marked_read.clear()
+        self._forget_marks(entry)
 
 
 def _check_next(entry: Entry, head: Head) -> None:
@@ -126,6 +133,7 @@ class SqlStore:
         self._writes = for_writing(opened.engine)
         self._guards_missing = opened.guards_missing
         self._journal_mode = opened.journal_mode
+        self._kept = KeptRecords()
         # Memory has one connection for all, so that views and units take turns.
         self._turn = _Turn() if where.in_memory else nullcontext()
 
@@ -141,11 +149,12 @@ class SqlStore:
         if self._guards_missing:
             raise self._guards_refusal()
         with self._talking(self._writes) as (connection, cursor):
-            unit = SqlUnit(cursor, connection.dialect.name)
+            unit = SqlUnit(cursor, connection.dialect.name, self._kept)
             yield unit
             if unit.spoiled:
                 raise BrokenRule("an entry failed to be written, so the unit of work cannot end")
             connection.commit()
+            unit.is_committed()
 
     @contextmanager
     def _talking(self, engine: Engine) -> Iterator[tuple[Connection, Any]]:
