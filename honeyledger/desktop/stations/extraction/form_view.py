@@ -298,4 +298,12 @@ def _chosen(field: ChoiceField) -> str:
 def queue_room(form: Form) -> int:
     """The height a form's visible fields need, so that what is below it gets the rest."""
     sheet = form.widget()
-    return sheet.sizeHint().height() if sheet is not None else 0
+    layout = sheet.layout() if sheet is not None else None
+    if layout is None:
+        return 0
+    # Rows hidden a moment ago still count in the layouts until an event that is yet to come.
+    for at in range(layout.count()):
+        if (row := layout.itemAt(at)) is not None:
+            row.invalidate()
+    layout.invalidate()
+    return layout.totalSizeHint().height()

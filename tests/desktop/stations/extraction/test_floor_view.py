@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.stations.extraction.form_view import queue_room
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
@@ -89,3 +90,11 @@ def test_a_scan_brings_the_form_to_the_front(floor: Floor, width: int) -> None:
     floor.rig.scan(floor.tag)
     assert floor.view.floor.form.panel.isVisible()
     assert floor.view.floor.went_in.model.rowCount() == 1
+
+
+def test_hidden_fields_take_no_room_from_the_queue(floor: Floor) -> None:
+    view = floor.view.floor
+    view.form.choose("drum")
+    view.choose("load")
+    view.show_page(floor.view.presenter.page)
+    assert view.form.form.height() <= queue_room(view.form.form) + 8
