@@ -249,3 +249,16 @@ def test_whose_supers_are_left_where_none_were_guessed(house: BuiltHouse) -> Non
     house.do(Load(tag, "Bottling tank"))
 
     assert reach(house, house.drum("Bottling tank", 10_000)) == {"B"}
+
+
+def test_a_part_left_on_a_pallet_and_loaded_after_a_wash(house: BuiltHouse) -> None:
+    """The books had all of the pallet in the line before; some of it was still there."""
+    _, tag = house.pull("A", 400_000)
+    load = house.do(Load(tag, "Tank")).entries[0].id
+    house.wait(300)
+    house.wash("Tank")
+    house.wait(300)
+    house.do(Amend(load=load, vessel="Tank", reason="some of it was left"))
+    house.load("B", 400_000, "Tank")
+
+    assert reach(house, house.drum("Tank", 50_000)) == {"A", "B"}

@@ -9,7 +9,7 @@ from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import held_among
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
-from honeyledger.ledger.mixing import Taken, fed_by, few, name_of, put
+from honeyledger.ledger.mixing import Taken, fed_by, few, has_in, name_of, put
 from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of, place
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import home_of, is_from, sources_of
@@ -174,7 +174,7 @@ def _net_places(state: State, rows: Sequence[tuple[Lot, int]]) -> list[tuple[str
 def _amend_load(facts: Amend, b: Booking) -> None:
     """The right vessel gets the lots in at 0 g from when they were loaded; shares stay.
 
-    The same vessel may get a part of them earlier than the books have it.
+    The same vessel may get a part of them earlier than the books have it, or after it was washed.
     """
     if not facts.load:
         raise Refusal(WHICH_LOAD, field="load", vessel=facts.vessel)
@@ -188,9 +188,11 @@ def _amend_load(facts: Amend, b: Booking) -> None:
     lots = [lot for _, lot in rows]
     unsure_ms = max(0, entry.act.unsure_ms - b.margin_ms)
     booked_ms = entry.act.happened.at_ms - unsure_ms
-    at_ms = min(b.at_ms - b.act.unsure_ms, booked_ms)
-    if rows[0][0] == vessel and at_ms == booked_ms:
-        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(rows[0][1]).code)
+    at_ms = b.at_ms - b.act.unsure_ms
+    if rows[0][0] != vessel:
+        at_ms = min(at_ms, booked_ms)
+    elif at_ms >= booked_ms and all(has_in(b, vessel, lot) for lot in lots):
+        raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(lots[0]).code)
     put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)
