@@ -1,6 +1,8 @@
 """Starts the window on a house that is open already."""
 
-from collections.abc import Callable
+import signal
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
@@ -100,4 +102,20 @@ def main(house: House, settings: Settings, assets: Path, station: str = "") -> i
     )
     window = build_on(desk)
     window.show()
-    return app.exec()
+    with _closed_by_signals(window):
+        return app.exec()
+
+
+@contextmanager
+def _closed_by_signals(window: MainWindow) -> Iterator[None]:
+    """Let Ctrl+C in the terminal, and the end of the session, close the window as a person does.
+
+    Python hears of a signal when it next runs: at the latest when the other stations are asked.
+    """
+    heard = (signal.SIGINT, signal.SIGTERM)
+    before = [signal.signal(one, lambda _number, _frame: window.close()) for one in heard]
+    try:
+        yield
+    finally:
+        for one, handler in zip(heard, before, strict=True):
+            signal.signal(one, handler)

@@ -1,5 +1,6 @@
 """The program starts on a real house, at every size, and never enters its store by itself."""
 
+import signal
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -38,6 +39,16 @@ def test_the_program_shows_its_window_and_ends(tmp_path: Path) -> None:
     QTimer.singleShot(300, look_round)
     assert window_app.main(house, Settings(look="dark", tones=False), resource(), "dock 1") == 0
     assert shown == ["Honeyledger"]
+    store.close()
+
+
+def test_control_c_in_the_terminal_closes_the_window_as_a_person_does(tmp_path: Path) -> None:
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    before = signal.getsignal(signal.SIGINT)
+    QTimer.singleShot(300, lambda: signal.raise_signal(signal.SIGINT))
+    assert window_app.main(house, Settings(tones=False), resource()) == 0
+    assert signal.getsignal(signal.SIGINT) is before
     store.close()
 
 
