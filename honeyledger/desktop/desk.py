@@ -12,17 +12,35 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.drafts import Drafts
-from honeyledger.desktop.jobs import Jobs, Outcome
+from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import JarCode, parse_code
-from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.settings import Settings, data_folder
 
 EVERYTHING = frozenset({"ledger"})
+NOT_TAKEN = Sentence(
+    "ledger-did-not-take-it",
+    "The ledger did not take it ({why}). Try again: it is kept once, however often you try.",
+)
+NO_MORE_TAKEN = Sentence(
+    "no-more-taken",
+    "Nothing more is recorded in this window. Run honeyledger audit in a terminal, then start "
+    "the window again.",
+)
+
+
+def refusal_of(outcome: Outcome[Any]) -> Refusal:
+    """Why something was not recorded, in a sentence, whatever went wrong."""
+    if outcome.refusal is not None:
+        return outcome.refusal
+    if outcome.is_fatal or isinstance(outcome.error, LaneClosed):
+        return Refusal(NO_MORE_TAKEN)
+    return Refusal(NOT_TAKEN, why=type(outcome.error).__name__)
 
 
 def _own_drafts() -> Drafts:

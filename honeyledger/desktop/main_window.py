@@ -12,7 +12,7 @@ from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from honeyledger.desktop import actions, look, style, tokens
-from honeyledger.desktop.desk import Desk, StationAsks, StationView
+from honeyledger.desktop.desk import Desk, StationAsks, StationView, refusal_of
 from honeyledger.desktop.frame import Frame, place_names
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -237,7 +237,7 @@ class MainWindow(QMainWindow):
             words = self.tr("Entry {entry} is reversed by entry {by}.")
             message = Message(Mark.REVERSED, words.format(entry=entry, by=by))
         else:
-            why = outcome.refusal.text if outcome.refusal else type(outcome.error).__name__
+            why = refusal_of(outcome).text
             message = Message(Mark.REFUSED, self.tr("Not reversed."), why)
         self.toast.show_message(message)
 

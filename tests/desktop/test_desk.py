@@ -6,12 +6,13 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.desk import StationAsks
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.desk import StationAsks, refusal_of
+from honeyledger.desktop.jobs import LaneClosed, Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import make_jar_code, next_code
+from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Recorded
 from honeyledger.settings import Settings
@@ -79,3 +80,14 @@ def test_a_station_says_what_it_has_to_say(qtbot: QtBot) -> None:
     asks.say.connect(said.append)
     asks.told(Message(Mark.READY, "Done."))
     assert said == [Message(Mark.READY, "Done.")]
+
+
+def test_whatever_goes_wrong_is_said_in_a_sentence() -> None:
+    asked = Refusal(Sentence("no-yard", "Name the yard."))
+    assert refusal_of(Outcome(error=asked)) is asked
+    assert refusal_of(Outcome(error=TimeoutError())).text == (
+        "The ledger did not take it (TimeoutError). Try again: it is kept once, however often "
+        "you try."
+    )
+    for error in (LaneClosed(), Damage("entry 3"), BrokenRule("sum")):
+        assert refusal_of(Outcome(error=error)).text.startswith("Nothing more is recorded")

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
@@ -80,7 +80,7 @@ class CardPresenter(QObject):
             lead = self.tr("The label of {code}").format(code=outcome.value.stem)
             self.say.emit(Message(Mark.READY, lead, words))
             return
-        why = outcome.refusal.text if outcome.refusal else type(outcome.error).__name__
+        why = refusal_of(outcome).text
         self.say.emit(Message(Mark.REFUSED, self.tr("Not printed."), why))
 
     def offer_reversal(self, entry: int) -> None:

@@ -104,6 +104,8 @@ class DockForm:
     def fill(self, typed: Typed) -> None:
         """Show these; nothing is reported as typed."""
         line = typed.line
+        for field in self._texts().values():
+            field.set_refused(False)
         _choose(self.yard, line.yard)
         _choose(self.box, line.box)
         for field, text in (

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -45,9 +45,6 @@ RECORD_FIRST = Sentence(
     "record-first",
     "This pallet has its weight already: record it with Enter, or clear the form with "
     "Ctrl+Backspace, then scan {yard} again.",
-)
-NOT_REACHED = Sentence(
-    "ledger-not-reached", "The ledger did not take it ({why}). Press Enter again: it is kept once."
 )
 
 
@@ -274,8 +271,7 @@ class DockPresenter(QObject):
         self._is_recording = False
         self.working.emit(False)
         if outcome.value is None:
-            why = type(outcome.error).__name__
-            self._refuse(outcome.refusal or Refusal(NOT_REACHED, why=why))
+            self._refuse(refusal_of(outcome))
             return
         received = received_of(outcome.value, self._desk.unit)
         self.last, self.last_tag = typed, received.tag

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import recorded
 from honeyledger.desktop.stations.setup.kinds import (
@@ -16,11 +16,9 @@ from honeyledger.desktop.stations.setup.kinds import (
     shown,
     usual,
 )
-from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.refusals import Refusal
 from honeyledger.services.house import Recorded
 from honeyledger.services.setup import SetupPage, setup_page
-
-NOT_SAVED = Sentence("not-saved", "The ledger did not take it ({why}). Press Enter again.")
 
 
 class SetupPresenter(QObject):
@@ -137,9 +135,7 @@ class SetupPresenter(QObject):
     def _saved(self, kind: SetupKind, name: str, outcome: Outcome[Recorded]) -> None:
         self.working.emit(False)
         if outcome.value is None:
-            refusal = outcome.refusal
-            why = type(outcome.error).__name__
-            self.refused.emit(refusal or Refusal(NOT_SAVED, why=why))
+            self.refused.emit(refusal_of(outcome))
             return
         codes = [code for code in outcome.value.given if code]
         words = self.tr("{name} is registered.")

@@ -103,7 +103,10 @@ def test_a_ledger_that_cannot_be_written_keeps_the_form(rig: DeskRig) -> None:
     rig.desk.jobs.close()
     presenter.receive()
     rig.bot.waitUntil(lambda: bool(heard.refused))
-    assert heard.refused[0].text.startswith("The ledger did not take it (LaneClosed).")
+    assert heard.refused[0].text == (
+        "Nothing more is recorded in this window. Run honeyledger audit in a terminal, then start "
+        "the window again."
+    )
     assert presenter.typed == PALLET
 
 

@@ -307,8 +307,10 @@ def test_the_last_pallet_can_be_repeated_and_the_form_cleared(rig: Rig) -> None:
     assert rig.dock.form.yard.text() == "Mill Lane"
     assert rig.dock.form.supers.text() == "36"
     assert rig.dock.form.gross.text() == ""
+    rig.dock.form.yard.set_refused(True)
     rig.keys("Ctrl+Backspace")
     assert rig.dock.form.yard.text() == ""
+    assert not rig.dock.form.yard.box.refused
     assert rig.focused().startswith("Yard")
 
 
