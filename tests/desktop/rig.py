@@ -13,7 +13,7 @@ from typing import Any
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
@@ -222,6 +222,8 @@ class Rig(DeskRig):
     def focused(self) -> str:
         """What a screen reader calls the thing the keyboard is in."""
         widget = QApplication.focusWidget()
+        if isinstance(widget, QAbstractButton):
+            return widget.accessibleName() or widget.text()
         return widget.accessibleName() if widget else ""
 
     def close(self) -> None:

@@ -214,3 +214,39 @@ def test_every_control_of_the_frame_has_a_name_and_a_size(rig: Rig) -> None:
     side = window.shell.mast.side
     assert side.accessibleName()
     assert side.height() >= tokens.TARGET_LEAST
+
+
+def _round(rig: Rig) -> list[str]:
+    """What Tab comes to, from where the keyboard is, once round the window."""
+    names = [rig.focused()]
+    while len(names) < 60:
+        rig.keys("Tab")
+        if rig.focused() == names[0]:
+            return names
+        names.append(rig.focused())
+    raise AssertionError("Tab does not come round")
+
+
+def test_tab_goes_through_the_dock_in_the_order_of_the_work(rig: Rig) -> None:
+    rig.keys("Ctrl+2")
+    assert _round(rig) == [
+        *("Yard: scan its pull sheet", "On its sheet", "Pulled", "Crew", "Supers", "Box"),
+        *("Gross, kg", "Condition: sealed", "Moisture, %", "Receive and print tag"),
+        *("Another yard on this pallet", "Arrivals today"),
+        *("Dock, 0 supers, 0 kilograms from Yards today", "Scan or type any code"),
+    ]
+
+
+def test_tab_goes_through_the_form_of_the_set_up_and_its_buttons(rig: Rig) -> None:
+    rig.keys("Ctrl+0")
+    assert _round(rig)[:7] == [
+        *("Name of the house", "Time zone", "Weighs in: kg", "Letters before every code, or none"),
+        *("Save and go on", "Skip", "Receive a pallet"),
+    ]
+
+
+@pytest.mark.parametrize("key", ["yards", "season", "keys", "setup", "dock"])
+def test_whatever_tab_comes_to_has_a_name(rig: Rig, key: str) -> None:
+    rig.window.open_station(key)
+    rig.settle()
+    assert all(_round(rig))

@@ -5,9 +5,10 @@ kept in view.
 """
 
 from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, tokens
@@ -81,14 +82,21 @@ class Form(QScrollArea):
     def finish_with(self, primary: Button) -> None:
         """The button that the last Enter presses."""
         self._primary = primary
-        before: QWidget | None = None
+        self._order_tabs()
+
+    def _order_tabs(self) -> None:
+        """Let Tab go through the fields as Enter does, and then to the button."""
+        if self._primary is None or self._primary.window() is not self.window():
+            return  # Before they stand in one window there is no order between them.
+        stops: list[QWidget] = []
         for field in self._fields:
-            if isinstance(field, Field):
-                if before is not None:
-                    QWidget.setTabOrder(before, field.editor)
-                before = field.editor
-        if before is not None and primary.window() is self.window():
-            QWidget.setTabOrder(before, primary)
+            stops += [field.editor] if isinstance(field, Field) else field.buttons()
+        for before, after in pairwise([*stops, self._primary]):
+            QWidget.setTabOrder(before, after)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._order_tabs()
 
     def begin(self) -> None:
         """Put the keyboard in the first field."""

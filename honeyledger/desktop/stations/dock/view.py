@@ -51,6 +51,7 @@ class DockView:
             plan=TablePlan(foot_height=_FOOT),
             sorts_itself=True,
         )
+        self.table.view.setAccessibleName(self.widget.tr("Arrivals today"))
         self.figures = KeyFigures(density=density)
         self.figures.hide()
         self.table.set_above_foot(self.figures)

@@ -33,6 +33,7 @@ class KeysView:
         self.table = Table(columns, lambda spec: spec.key, density=Density.DESK)
         self.table.show_rows(ACTIONS)
         self.table.say_rows()
+        self.table.view.setAccessibleName(tr("Keys"))
         self.table.opened.connect(self._open)
         panel = Panel(density=Density.DESK)
         panel.set_body(self.table)

@@ -45,6 +45,7 @@ class MeanwhileView:
             empty=page.empty,
             sorts_itself=True,
         )
+        self.table.view.setAccessibleName(page.heading)
         listed = Panel(page.heading, density=Density.DESK)
         listed.set_body(self.table)
         note = tr("With another house than your own, add --house and its file.")

@@ -148,7 +148,6 @@ class SetupView:
         self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
         for kind in self.presenter.kinds:
             form = KindForm(kind, density)
-            form.finish_with(self.save)
             self.by_kind[kind.key] = form
             self.forms.addWidget(form)
             name = form.by_key["name"]
@@ -193,6 +192,7 @@ class SetupView:
             Column("count", tr("Number"), self._count, ColumnKind.NUMBER),
         )
         table = Table(columns, lambda kind: kind.key, density=density)
+        table.view.setAccessibleName(tr("What is registered"))
         table.opened.connect(self._opened)
         table.view.clicked.connect(lambda _index: self._opened(table.selected_key()))
         return table
@@ -231,6 +231,10 @@ class SetupView:
         form = self.by_kind[kind.key]
         form.fill(self.presenter.begins_as(kind))
         self.forms.setCurrentWidget(form)
+        # The buttons stand behind the form that is shown, for Tab too.
+        form.finish_with(self.save)
+        QWidget.setTabOrder(self.save, self.skip)
+        QWidget.setTabOrder(self.skip, self.to_dock)
         self.panel.set_heading(kind.title)
         self.slot.clear()
         self.slot.set_next_step(kind.sentence)
