@@ -142,6 +142,8 @@ class SqlStore:
         """A steady view; closes by itself."""
         with self._talking(self._reads) as (connection, cursor):
             yield SqlView(cursor, connection.dialect.name)
+            # Nothing was written; but the driver forgets at a rollback how a server was asked.
+            connection.commit()
 
     @contextmanager
     def writing(self) -> Iterator[SqlUnit]:
