@@ -81,9 +81,7 @@ def _type(window: MainWindow) -> None:
     first, second = page.yards[3], page.yards[8]
     line = LineTyped(second.code, "40", "25 Sep 2026", "North truck", "36", "medium")
     kept = LineTyped(first.code, "", "25 Sep 2026", "North truck", "12", "medium")
-    dock.presenter.typed = Typed(line, (kept,), "1012,5", "green", "18.4")
-    dock.form.fill(dock.presenter.typed)
-    dock.presenter.type(dock.presenter.typed)
+    dock.presenter.fill(Typed(line, (kept,), "1012,5", "green", "18.4"))
     dock.form.go_to_supers()
 
 

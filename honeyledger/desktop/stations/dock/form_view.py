@@ -44,7 +44,7 @@ class DockForm:
         self.form = Form()
         self.form.add_row((self.yard, 360), (self.sheet, 92))
         self.form.add_row((self.pulled, 214), (self.crew, 238))
-        self.form.add_row((self.supers, 156), (self.box, 160), (self.gross, 124))
+        self.form.add_row((self.supers, 142), (self.box, 152), (self.gross, 122))
         self.form.add_row((self.condition, 346), (self.moisture, 106))
         self.panel.set_body(self.form)
         bar = self.panel.add_bar(wide_primary=True)

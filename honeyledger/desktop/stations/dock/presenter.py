@@ -131,7 +131,7 @@ class DockPresenter(QObject):
         if changed or left:
             self._take_up()
 
-    def _fill(self, typed: Typed) -> None:
+    def fill(self, typed: Typed) -> None:
         """Let the form show this."""
         self.typed, self._typing = typed, ""
         self.filled.emit(typed)
@@ -150,14 +150,14 @@ class DockPresenter(QObject):
         """Empty the form but for what repeats; nothing is recorded."""
         self._command = ""
         self.warned.emit([])
-        self._fill(next_form(self.last, self.page))
+        self.fill(next_form(self.last, self.page))
 
     def repeat(self) -> None:
         """Fill the form as the last pallet was; its weight and its readings are its own."""
         if self.last != Typed():
-            self._fill(Typed(self.last.line, self.last.kept))
+            self.fill(Typed(self.last.line, self.last.kept))
         else:
-            self._fill(replace(self.typed, line=repeated_line(self.page)))
+            self.fill(replace(self.typed, line=repeated_line(self.page)))
 
     def repeats(self) -> bool:
         """Whether day, crew and box stand as on the pallet before."""
@@ -176,7 +176,7 @@ class DockPresenter(QObject):
                 return False
             self.keep_line(then_yard=code)
             return True
-        self._fill(replace(self.typed, line=replace(line, yard=code)))
+        self.fill(replace(self.typed, line=replace(line, yard=code)))
         return True
 
     def keep_line(self, then_yard: str = "") -> None:
@@ -196,7 +196,7 @@ class DockPresenter(QObject):
         if typed != self.typed:
             return
         line = replace(typed.line, yard=then_yard, sheet="", supers="")
-        self._fill(replace(typed, line=line, kept=(*typed.kept, typed.line)))
+        self.fill(replace(typed, line=line, kept=(*typed.kept, typed.line)))
         self.line_kept.emit()
 
     # What the ledger would say to it.
@@ -296,7 +296,7 @@ class DockPresenter(QObject):
             return
         typed, command = from_draft(kept)
         self._command = command
-        self._fill(typed if typed.is_begun else next_form(self.last, self.page))
+        self.fill(typed if typed.is_begun else next_form(self.last, self.page))
 
 
 def _record_first(yard: str) -> Refusal:

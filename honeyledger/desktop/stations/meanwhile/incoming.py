@@ -104,9 +104,9 @@ def _pallet_columns(unit: MassUnit) -> Columns:
             unit="h",
             sort_key=lambda row: row.hours,
         ),
-        number_column("supers", tr("Supers"), lambda row: row.supers),
+        number_column("supers", tr("Supers"), lambda row: row.supers, width=560),
         honey_column(tr("Honey"), unit, estimated=True),
-        moisture_column(),
+        moisture_column(620),
     )
 
 

@@ -126,7 +126,7 @@ def honey_column(
     )
 
 
-def moisture_column() -> Column[Any]:
+def moisture_column(width: int = 0) -> Column[Any]:
     """The moisture, where it was read."""
     return Column(
         "moisture",
@@ -135,6 +135,7 @@ def moisture_column() -> Column[Any]:
         ColumnKind.NUMBER,
         unit="%",
         sort_key=lambda row: row.moisture,
+        from_width=width,
     )
 
 
