@@ -268,7 +268,7 @@ class Season:
             self.do(WetOut(chance.randint(36, 42)), run=run)
         at_ms += (40 + 25 * pallets) * MINUTE_MS
         yield at_ms
-        held_g = self._held(line) + self._held(tank)
+        held_g = self._in_books_g[place(VESSEL, line)] + self._in_books_g[place(VESSEL, tank)]
         heel_g = held_g * chance.randint(5, 30) // 100
         while held_g - heel_g > DRUM_G * 3 // 4:
             net_g = min(held_g - heel_g, DRUM_G + chance.randint(-4_000, 4_000))
@@ -278,7 +278,7 @@ class Season:
             yield at_ms
         if chance.random() < 0.4:
             self.do(Cappings(line, chance.randint(60_000, 90_000)), run=run)
-        held_g = self._held(tank)
+        held_g = self._in_books_g[place(VESSEL, tank)]
         dipped_g = max(0, held_g + chance.randint(-3_000, 3_000)) if held_g else 0
         self.do(CloseRun(run, (Heel(tank, dipped_g),)))
 
@@ -295,7 +295,7 @@ class Season:
 
     def _fill(self, chance: random.Random, tank: str, net_g: int | None, run: str) -> None:
         """A drum; none of the rest where there is next to nothing."""
-        if net_g is None and self._held(tank) < 5_000:
+        if net_g is None and self._in_books_g[place(VESSEL, tank)] < 5_000:
             return
         facts = Fill(tank, Weight(net_g=net_g), whole=net_g is None)
         done = self.do(facts, run=run)
@@ -309,10 +309,6 @@ class Season:
         if net_g is not None and chance.random() < 0.02:
             weighed = Weight(net_g=net_g + chance.randint(-900, 900))
             self.do(Reweigh(drum, weighed))
-
-    def _held(self, vessel: str) -> int:
-        """What the books see in a vessel, grams."""
-        return self._in_books_g[place(VESSEL, vessel)]
 
     # Blending, bottling, shipping.
 
@@ -328,7 +324,7 @@ class Season:
             yield from self._blend(chance, tank, share, at_ms)
             yield (week * 7 + 2) * DAY_MS + 7 * HOUR_MS + number
             for left in (2, 1):
-                held_g = self._held(tank)
+                held_g = self._in_books_g[place(VESSEL, tank)]
                 keep_g = held_g * chance.randint(2, 8) // 100
                 jars = min(60_000, (held_g - keep_g) // left // 500)
                 if jars < 20:
@@ -359,7 +355,7 @@ class Season:
         for week in range(3, WEEKS):
             for number in range(notes):
                 yield (week * 7 + 3) * DAY_MS + 8 * HOUR_MS + number * 20 * MINUTE_MS
-                lines = self._lines_for(chance, drums_kept)
+                lines = _lines_for(self, chance, drums_kept)
                 if not lines:
                     continue
                 note = self.do(Dispatch(chance.choice(self.customers), tuple(lines)))
@@ -367,13 +363,15 @@ class Season:
                     self.do(Reverse(note.entries[0].id, "the truck left without it"))
                     self.do(Dispatch(chance.choice(self.customers), tuple(lines)))
 
-    def _lines_for(self, chance: random.Random, drums_kept: int) -> list[DispatchLine]:
-        lines = []
-        while len(self.drums) > drums_kept and len(lines) < 3:
-            lines.append(DispatchLine(self.drums.pop(chance.randrange(len(self.drums)))))
-        for lot in self.jars[:4]:
-            jars = min(lot.left, chance.randint(200, 420))
-            lot.left -= jars
-            lines.append(DispatchLine(lot.code, jars=jars))
-        self.jars = [lot for lot in self.jars if lot.left]
-        return lines
+
+def _lines_for(season: Season, chance: random.Random, drums_kept: int) -> list[DispatchLine]:
+    """What a truck takes of the stock: a few drums above those kept, and some jars."""
+    lines = []
+    while len(season.drums) > drums_kept and len(lines) < 3:
+        lines.append(DispatchLine(season.drums.pop(chance.randrange(len(season.drums)))))
+    for lot in season.jars[:4]:
+        jars = min(lot.left, chance.randint(200, 420))
+        lot.left -= jars
+        lines.append(DispatchLine(lot.code, jars=jars))
+    season.jars = [lot for lot in season.jars if lot.left]
+    return lines
