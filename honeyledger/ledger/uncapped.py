@@ -36,7 +36,7 @@ def clings_to(b: Booking, line: str, last: Event | None, loaded: Collection[int]
     The uncapper is washed with the line, and not between two barrels. What holds no pulls but
     those the barrel is made of adds nothing, and honey poured into the line was not uncapped.
     """
-    since_ms = _since(last) - b.margin_ms
+    since_ms = _began(b, line) - b.margin_ms
     late = {event.lot for event in b.state.arrivals(line, since_ms)} | also_in(b, line, since_ms)
     again: set[int] = set()
     if last is not None:
@@ -60,6 +60,18 @@ def _first_of(b: Booking, lot: int) -> set[int]:
     """The first lots in a lot's reach."""
     edges = b.state.ancestry([lot])
     return {lot, *(edge.parent for edge in edges)} - {edge.child for edge in edges}
+
+
+def _began(b: Booking, line: str) -> int:
+    """The earliest the barrel can have been put there, where times are not sure.
+
+    Draws stand at the latest they can have been: this gives the last barrel surely before.
+    """
+    first_ms = b.at_ms - b.act.unsure_ms
+    before = [event for event in b.state.draws(line, 0) if event.at_ms <= first_ms]
+    barrel = next((event for event in reversed(before) if b.lot(event.lot).kind == "W"), None)
+    entry = b.state.entry(barrel.entry) if barrel else None
+    return entry.act.happened.at_ms - entry.act.unsure_ms if entry else 0
 
 
 def _since(last: Event | None) -> int:

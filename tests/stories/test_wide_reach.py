@@ -262,3 +262,33 @@ def test_a_part_left_on_a_pallet_and_loaded_after_a_wash(house: BuiltHouse) -> N
     house.load("B", 400_000, "Tank")
 
     assert reach(house, house.drum("Tank", 50_000)) == {"A", "B"}
+
+
+def test_pallets_joined_before_a_load_that_was_amended(house: BuiltHouse) -> None:
+    """Wherever the load went in truth, what had been put onto its pallet went with it."""
+    _, first = house.pull("A", 200_000)
+    _, second = house.pull("B", 200_000)
+    load = house.do(Load(second, "Tank")).entries[0].id
+    house.do(Amend(load=load, vessel="Bottling tank", reason="it was the other"))
+    house.do(Join(first, second))
+    assert reach(house, house.drum("Bottling tank", 50_000)) >= {"A", "B"}
+
+    other = house.do(Amend(load=load, vessel="Fed tank", reason="it was neither"))
+    assert other.entries[0].kind == "amend"
+    assert reach(house, house.drum("Fed tank", 50_000)) >= {"A", "B"}
+
+
+def test_a_barrel_after_one_whose_time_is_not_sure(house: BuiltHouse) -> None:
+    """The barrel before it may have been taken away earlier: A was uncapped into this one."""
+    house.load("C", 400_000, "Line")
+    house.wait(300)
+    house.load("A", 400_000, "Line")
+    house.wait(30)
+    house.wash("Line")
+    house.wait(300)
+    unsure = Cappings("Line", 40_000)
+    house.do(unsure, minutes_from_now(house, -120), unsure_ms=5 * HOUR_MS)
+    house.load("B", 400_000, "Line")
+    barrel = house.do(Cappings("Line", 40_000)).codes[0]
+
+    assert reach(house, barrel) >= {"A", "B"}

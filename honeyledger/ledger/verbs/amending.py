@@ -6,16 +6,25 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.holds import held_among
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
 from honeyledger.ledger.mixing import Taken, fed_by, few, has_in, name_of, put
-from honeyledger.ledger.places import DRUM, SUPPLIER, UNKNOWN, YARD, key_of, place
+from honeyledger.ledger.places import (
+    DRUM,
+    PALLET,
+    SUPPLIER,
+    UNKNOWN,
+    YARD,
+    class_of,
+    key_of,
+    place,
+)
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import home_of, is_from, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_entry
-from honeyledger.ledger.verbs.dock import leave_empty, pallet_rows
+from honeyledger.ledger.verbs.dock import LOADED, leave_empty, pallet_rows
 
 NOTHING_TO_AMEND = Sentence(
     "nothing-to-amend",
@@ -193,10 +202,23 @@ def _amend_load(facts: Amend, b: Booking) -> None:
         at_ms = min(at_ms, booked_ms)
     elif at_ms >= booked_ms and all(has_in(b, vessel, lot) for lot in lots):
         raise Refusal(SAME_AS_BEFORE, field="vessel", code=b.lot(lots[0]).code)
+    lots += _with_the_tag(b, entry, vessel, at_ms, lots)
     put(b, vessel, [Taken(lot, 0) for lot in lots], at_ms)
     for lot in lots:
         b.mark(b.lot(lot).code, "amended", b.entry_id)
     b.note(SHARES_STAY, codes=few([b.lot(lot).code for lot in lots]))
+
+
+def _with_the_tag(
+    b: Booking, entry: Entry, vessel: str, at_ms: int, known: Sequence[int]
+) -> list[int]:
+    """What else may have gone in with a load's pallet: put onto it before, and noted after."""
+    tags = [p.place for p in entry.postings if class_of(p.place) == PALLET]
+    if not tags:
+        return []
+    b.mark(tags[0], f"{LOADED}{vessel}", [at_ms, entry.act.happened.at_ms + entry.act.unsure_ms])
+    stays = b.state.stays(tags[0], at_ms - b.margin_ms)
+    return sorted({stay.lot for stay in stays} - set(known))
 
 
 def _amend_filled_from(facts: Amend, lot: Lot, b: Booking) -> None:
