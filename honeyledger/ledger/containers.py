@@ -140,10 +140,9 @@ def is_filled_again(b: Booking, drum: str) -> bool:
 def stood_there(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[Taken]:
     """A late fill has in its reach, at 0 g, what stood in the container then, and since.
 
-    It is put where the fill stands, which is `home`.
+    So has one scanned within the margin after a wash: it may have been before. All this is put
+    where the fill stands, which is `home`.
     """
-    if not is_late(b, [drum]):
-        return []
     also = also_in(b, drum, b.at_ms - b.margin_ms) - set(parts)
     b.late_lots |= also
     for lot in sorted(also):

@@ -195,3 +195,16 @@ def test_a_late_fill_of_a_container_that_held_something_before_it(house: BuiltHo
 
     asks = refused(lambda: house.do(late, filled))
     assert asks.endswith("say that you top it up, or take another container.")
+
+
+def test_a_fill_before_the_wash_that_was_written_first(house: BuiltHouse) -> None:
+    """On A's rest came B, then the drum was washed for C; C's scan came first, then B's."""
+    for yard, tank in (("A", "Tank"), ("B", "Bottling tank"), ("C", "Fed tank")):
+        house.load(yard, 400_000, tank)
+    fill(house, "Tank", "Drum 1")
+    house.pour("Drum 1", "Tank")
+    house.wait(120)
+    fill(house, "Fed tank", "Drum 1", washed=True)
+    drum = fill(house, "Bottling tank", "Drum 1", top_up=True, washed=False)
+
+    assert reach(house, drum) == {"A", "B", "C"}
