@@ -12,9 +12,11 @@ from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.holds import Hold, hold_from, reach_of
 from honeyledger.ledger.places import YARD, class_of
+from honeyledger.ledger.sources import first_place
 from honeyledger.ledger.state import State
 
 NARROWED = "not from/"
+AMENDED = "from/"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,7 @@ class HoldsThen:
         self._wrote: dict[int, Entry] = {}
         self._pulled: dict[int, str] = {}
         self._codes: dict[int, str] = {}
+        self._first: dict[int, str] = {}
         self._given: dict[str, dict[int, int]] = {}
 
     def follow(self, entry: Entry) -> None:
@@ -51,6 +54,7 @@ class HoldsThen:
             if lot.kind == "S":
                 self._pulled[lot.id] = str(lot.attributes.get("pulled", ""))
                 self._codes[lot.id] = lot.code
+                self._first[lot.id] = first_place(lot)
         for posting in entry.postings:
             if class_of(posting.place) == YARD:
                 given = self._given.setdefault(posting.place, {})
@@ -62,7 +66,7 @@ class HoldsThen:
         kept = False
         for subject, name, value in _rows(effects, "marks"):
             subject, name = str(subject), str(name)
-            if subject.startswith("hold/") or name.startswith(NARROWED):
+            if subject.startswith("hold/") or name.startswith((NARROWED, AMENDED)):
                 self._marks.setdefault((subject, name), {})[entry.id] = value
                 kept = True
         for other, line in _rows(effects, "voids"):
@@ -106,6 +110,16 @@ class HoldsThen:
             if about == subject and name.startswith("cleared/") and values
         ]
 
+    def _is_from(self, lot: int, where: str) -> bool:
+        """Whether a pull with no grams from a yard any more was still in its reach."""
+        if self._latest(lot, NARROWED + where):
+            return False
+        return self._first[lot] == where or self._latest(lot, AMENDED + where) is not None
+
+    def _latest(self, lot: int, name: str) -> object:
+        values = self._marks.get((self._codes[lot], name))
+        return values[max(values)] if values else None
+
     def _targets(self, hold: Hold) -> frozenset[int]:
         if class_of(hold.target) != YARD:
             return frozenset(hold.lots)
@@ -113,7 +127,7 @@ class HoldsThen:
             lot
             for lot, grams in self._given.get(hold.target, {}).items()
             if hold.first_day <= self._pulled[lot] <= (hold.last_day or "9999")
-            and (grams > 0 or not self._marks.get((self._codes[lot], NARROWED + hold.target)))
+            and (grams > 0 or self._is_from(lot, hold.target))
         )
 
 

@@ -79,3 +79,28 @@ def test_an_amendment_taken_back_later_does_not_reach_back() -> None:
     house.do(Dispatch("Packer", (DispatchLine(drum),)))
     house.do(Amend(pull, "it was right", yard="Creek"))
     assert _holds(house)
+
+
+def test_a_yard_that_a_pull_was_amended_to_in_error_does_not_hold_it() -> None:
+    """The amendment was reversed before the hold; one that stands holds the pull."""
+    house, pull, drum = _house()
+    wrong = house.do(Amend(pull, "misread", yard="Hill")).entries[0].id
+    house.do(Reverse(wrong, "it was right"))
+    house.do(PutOnHold("Hill", "smoke"))
+    house.do(Dispatch("Packer", (DispatchLine(drum, net_g=10_000),)))
+    assert _holds(house)
+    *before, sent = _entries(house)
+    amended = house.do(Amend(pull, "misread after all", yard="Hill")).entries[0]
+    assert _broken(house, [*before, amended, sent])
+
+
+def test_a_yard_that_a_pull_was_amended_from_holds_it_until_it_is_narrowed() -> None:
+    house, pull, drum = _house()
+    amended = house.do(Amend(pull, "misread", yard="Hill")).entries[0]
+    house.do(Narrow(pull, "the sheet was found", place="Creek"))
+    house.do(PutOnHold("Creek", "smoke"))
+    house.do(Dispatch("Packer", (DispatchLine(drum),)))
+    assert _holds(house)
+    entries = _entries(house)
+    narrow = entries.index(amended) + 1
+    assert _broken(house, entries[:narrow] + entries[narrow + 1 :])
