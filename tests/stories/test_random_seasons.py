@@ -5,6 +5,7 @@ finds the same reach, exact fractions the same shares, and the same facts said a
 same digests.
 """
 
+import json
 from collections import defaultdict
 from collections.abc import Mapping
 from fractions import Fraction
@@ -16,13 +17,17 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.trace_rows import BackTrace
+from honeyledger.persistence.store import open_store
+from honeyledger.persistence.tables import PROJECTIONS
 from honeyledger.services.house import House
-from honeyledger.services.store import EntryHead, View
+from honeyledger.services.store import EntryHead, Store, View
 from honeyledger.services.tracing import trace_back, trace_forward
 from tests.support.random_house import DEEDS, RandomHouse
+from tests.support.raw_books import origins, reversed_entries, rows
 
-STEPS = 30
+STEPS = 40
+NEAR = 1e-9
 
 
 class RandomSeason(RuleBasedStateMachine):
@@ -46,75 +51,127 @@ class RandomSeason(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         """What is true at the end of a season."""
-        built = self.season.built
-        built.house.ask(_reach_and_shares_agree)
-        built.house.ask(_back_and_forward_are_inverse)
+        store = self.season.built.store
+        books = Books(store)
+        with store.reading() as view:
+            backs = {lot: trace_back(view, code) for lot, code in books.codes.items()}
+            _reach_is_the_same(books, backs)
+            _shares_are_the_same(books, backs)
+            _back_and_forward_are_inverse(view, books, backs)
+        _replays(store)
 
 
-def _edges(view: View) -> list[Edge]:
-    return list(view.ancestry(range(1, view.head().lot + 1)))
+class Books:
+    """Lots that count, and whose origin is what, read without the program's own questions."""
+
+    def __init__(self, store: Store) -> None:
+        gone = reversed_entries(store)
+        lots = rows(store, "SELECT id, code, made_by, made_g, attributes FROM lot")
+        self.codes = {lot: code for lot, code, made_by, _, _ in lots if made_by not in gone}
+        self.made_g = {lot: made_g for lot, _, _, made_g, _ in lots}
+        self.origins = origins(store)
+        self._first = {lot: json.loads(attributes) for lot, *_, attributes in lots}
+        sums = "SELECT lot, place, -SUM(grams) FROM posting GROUP BY lot, place"
+        self._given: dict[int, dict[str, int]] = defaultdict(dict)
+        for lot, place, grams in rows(store, sums):
+            if place.partition("/")[0] in ("yard", "supplier", "unknown"):
+                self._given[lot][place] = grams
+
+    def is_source(self, lot: int) -> bool:
+        """Whether traces end at a lot."""
+        return lot in self._given
+
+    def places(self, lot: int) -> dict[str, Fraction]:
+        """The parts of a source lot by first ancestor's code; one given away keeps its first."""
+        given = {place: grams for place, grams in self._given[lot].items() if grams > 0}
+        if not given:
+            first = self._first[lot]
+            kind = "yard" if "yard" in first else "supplier" if "supplier" in first else ""
+            given = {f"{kind}/{first[kind]}" if kind else "unknown": 1}
+        total = sum(given.values())
+        return {
+            self.codes[lot] if place == "unknown" else place.partition("/")[2]: Fraction(g, total)
+            for place, g in given.items()
+        }
+
+    def shares(self, lot: int) -> dict[int, Fraction]:
+        """Shares of a lot's ancestors as fractions, by Kahn's order over the rows with grams."""
+        made_of: dict[int, list[tuple[int, int]]] = defaultdict(list)
+        for row in self.origins:
+            if row.grams:
+                made_of[row.child].append((row.parent, row.grams))
+        waiting_for: dict[int, int] = defaultdict(int)
+        seen, stack = {lot}, [lot]
+        while stack:
+            for parent, _ in made_of.get(stack.pop(), ()):
+                waiting_for[parent] += 1
+                if parent not in seen:
+                    seen.add(parent)
+                    stack.append(parent)
+        shares, ready = {lot: Fraction(1)}, [lot]
+        while ready:
+            child = ready.pop()
+            for parent, grams in made_of.get(child, ()):
+                part = shares[child] * Fraction(grams, self.made_g[child])
+                shares[parent] = shares.get(parent, Fraction(0)) + part
+                waiting_for[parent] -= 1
+                if not waiting_for[parent]:
+                    ready.append(parent)
+        return shares
 
 
-def _reach_and_shares_agree(view: View) -> None:
-    """Reach against networkx, shares against exact fractions, over rows read apart."""
-    edges = _edges(view)
-    graph = networkx.DiGraph()
-    made_of: dict[int, list[tuple[int, int]]] = defaultdict(list)
-    for edge in edges:
-        graph.add_edge(edge.child, edge.parent)
-        if edge.grams:
-            made_of[edge.child].append((edge.parent, edge.grams))
-    for lot in view.lots(range(1, view.head().lot + 1)).values():
-        if view.reversed_by(lot.made_by):
-            continue
-        trace = trace_back(view, lot.code)
-        reach = networkx.descendants(graph, lot.id) if lot.id in graph else set()
-        assert {row.id for row in trace.lots} == reach | {lot.id}
-        exact = _exact_shares(lot.id, made_of)
+def _reach_is_the_same(books: Books, backs: Mapping[int, BackTrace]) -> None:
+    """networkx finds the same lots."""
+    graph = networkx.DiGraph([(row.child, row.parent) for row in books.origins])
+    for lot, trace in backs.items():
+        found = networkx.descendants(graph, lot) if lot in graph else set()
+        assert {row.id for row in trace.lots} == found | {lot}
+
+
+def _shares_are_the_same(books: Books, backs: Mapping[int, BackTrace]) -> None:
+    """Exact fractions give the same shares, of lots and of first ancestors, adding up to 1."""
+    for lot, trace in backs.items():
+        exact = books.shares(lot)
         for row in trace.lots:
-            assert row.share == pytest.approx(float(exact.get(row.id, Fraction(0))), abs=1e-9)
             assert row.share >= 0
-        assert sum(row.grams for row in trace.ancestors) == lot.made_g
-        assert sum(row.share for row in trace.ancestors) == pytest.approx(1, abs=1e-9)
+            assert abs(row.share - exact.get(row.id, Fraction(0))) < NEAR
+        wanted: dict[str, Fraction] = defaultdict(Fraction)
+        for ancestor, share in exact.items():
+            if ancestor in books.codes and books.is_source(ancestor):
+                for code, part in books.places(ancestor).items():
+                    wanted[code] += share * part
+        assert sum(wanted.values()) == 1
+        for one in trace.ancestors:
+            assert abs(one.share - wanted.pop(one.code, Fraction(0))) < NEAR
+        assert not any(wanted.values())
+        assert sum(one.grams for one in trace.ancestors) == trace.made_g
 
 
-def _exact_shares(lot: int, made_of: Mapping[int, list[tuple[int, int]]]) -> dict[int, Fraction]:
-    """Shares as fractions, by Kahn's order over the rows with grams."""
-    waiting_for: dict[int, int] = defaultdict(int)
-    seen, stack = {lot}, [lot]
-    while stack:
-        for parent, _ in made_of.get(stack.pop(), ()):
-            waiting_for[parent] += 1
-            if parent not in seen:
-                seen.add(parent)
-                stack.append(parent)
-    shares = {lot: Fraction(1)}
-    ready = [lot]
-    while ready:
-        child = ready.pop()
-        rows = made_of.get(child, ())
-        total = sum(grams for _, grams in rows)
-        for parent, grams in rows:
-            part = shares[child] * Fraction(grams, total)
-            shares[parent] = shares.get(parent, Fraction(0)) + part
-            waiting_for[parent] -= 1
-            if not waiting_for[parent]:
-                ready.append(parent)
-    return shares
-
-
-def _back_and_forward_are_inverse(view: View) -> None:
+def _back_and_forward_are_inverse(
+    view: View, books: Books, backs: Mapping[int, BackTrace]
+) -> None:
     """A first ancestor is in a lot's trace exactly where the lot is in its forward trace."""
-    back: dict[str, set[str]] = defaultdict(set)
-    for lot in view.lots(range(1, view.head().lot + 1)).values():
-        if not view.reversed_by(lot.made_by):
-            for row in trace_back(view, lot.code).ancestors:
-                back[row.code].add(lot.code)
+    back: dict[str, set[int]] = defaultdict(set)
+    for lot, trace in backs.items():
+        for row in trace.ancestors:
+            back[row.code].add(lot)
     for code, lots in back.items():
-        reached = {row.code for row in trace_forward(view, code).lots}
-        made = view.lots(range(1, view.head().lot + 1)).values()
-        counting = {lot.code for lot in made if not view.reversed_by(lot.made_by)}
-        assert reached & counting == lots, code
+        assert {row.id for row in trace_forward(view, code).lots} & set(books.codes) == lots
+
+
+def _replays(store: Store) -> None:
+    """The entries alone, written once more, give the same digests and the same projections."""
+    again = open_store(":memory:", create=True, new_id=lambda: "ledger-1")
+    with store.reading() as view, again.writing() as unit:
+        for entry in view.entries():
+            unit.append(entry)
+        head = view.head()
+    with again.reading() as view:
+        assert view.head() == head
+    for table in PROJECTIONS:
+        sql = f"SELECT * FROM {table.name}"
+        assert rows(again, sql) == rows(store, sql), table.name
+    again.close()
 
 
 def _run(examples: int) -> None:

@@ -1,12 +1,7 @@
 """Random deeds in a small house: each picks from what there is; the ledger may refuse any."""
 
-from collections.abc import Sequence
-from random import Random
-from typing import Any
-
-from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.holds import held_among, open_holds
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Narrow, Reverse
@@ -17,82 +12,13 @@ from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenR
 from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
-from tests.support.houses import MINUTE_MS, BuiltHouse
+from honeyledger.services.store import View
+from tests.support.houses import MINUTE_MS
+from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS, RandomBooks
 
-DESPITE = "looked at by a named person"
 
-
-class RandomHouse:
-    """A house with two lines, a tank, drums and a shop, worked at random.
-
-    `seed` chooses all that a deed leaves open, so that the same deeds in a second house say the
-    same facts.
-    """
-
-    def __init__(self, seed: int, margin_min: int = 60) -> None:
-        self.random = Random(seed)
-        self.built = BuiltHouse(margin_min)
-        self.said: list[tuple[Any, int, Said]] = []
-        for name in ("North", "South", "East"):
-            self.built.yard(name, colonies=30)
-        line = self.built.vessel("Line", sort="line")
-        self.built.vessel("Fed tank", fed_by=line)
-        self.built.vessel("Tank")
-        for name in ("Drum 1", "Drum 2"):
-            self.built.container(name, tare_g=18_000)
-        for kind, name in (("supplier", "Ridge"), ("customer", "Shop")):
-            self.built.do(Register(kind, {"name": name}))
-        self.built.do(Register("product", {"name": "Jar", "net_g": 500}))
-        self.runs: list[str] = []
-        self.bottlings: list[str] = []
-
-    # What there is to choose from.
-
-    def lots(self, kinds: str = "SPTDJWX") -> list[Lot]:
-        """Lots with grams in the house, of these kinds."""
-        rows = self.built.house.ask(lambda view: view.on_hand())
-        return [row.lot for row in rows if row.lot.kind in kinds and row.grams]
-
-    def one(self, found: Sequence[Any]) -> Any:
-        """One of them; a code that does not exist where there is none."""
-        return self.random.choice(found) if found else "D26-0001-C"
-
-    def lot(self, kinds: str = "SPTDJWX") -> str:
-        """The code of a lot that is there."""
-        found = self.lots(kinds)
-        return self.random.choice(found).code if found else "D26-9999-0"
-
-    def tag(self) -> str:
-        """A pallet that stands here."""
-        rows = self.built.house.ask(lambda view: view.on_hand(["pallet"]))
-        return self.one(sorted({row.place.partition("/")[2] for row in rows}))
-
-    def vessel(self) -> str:
-        """A vessel by its name."""
-        return self.random.choice(("Line", "Fed tank", "Tank"))
-
-    def grams(self, most: int = 400_000) -> int:
-        """Some grams."""
-        return self.random.randint(1, most)
-
-    # Recording.
-
-    def say(self, facts: Any, run: str = "") -> list[str]:
-        """Say facts now, or hours late, or with an unsure time; a refusal changes nothing."""
-        self.built.now_ms += self.random.randint(1, 50) * MINUTE_MS
-        late_min = self.random.choice((0, 0, 0, 0, 30, 300))
-        happened = moment_at(self.built.now_ms - late_min * MINUTE_MS, "UTC")
-        unsure_ms = self.random.choice((0, 0, 0, 0, 90)) * MINUTE_MS
-        command = f"random-{len(self.said)}"
-        said = Said("O26-0001-X", "floor", command, happened, run, unsure_ms)
-        before = self.built.house.ask(lambda view: view.head())
-        try:
-            done = self.built.house.record(facts, said)
-        except Refusal:
-            assert self.built.house.ask(lambda view: view.head()) == before
-            return []
-        self.said.append((facts, self.built.now_ms, said))
-        return list(done.given)
+class RandomHouse(RandomBooks):
+    """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
         """Do one thing by its name."""
@@ -100,82 +26,116 @@ class RandomHouse:
 
     def do_receive(self) -> None:
         """Supers of one or two yards arrive."""
-        yards = self.random.sample(("North", "South", "East"), self.random.choice((1, 1, 2)))
-        lines = tuple(Line(yard, self.random.randint(1, 40)) for yard in yards)
+        yards = self.random.sample(YARDS, self.random.choice((1, 1, 2)))
+        lines = tuple(Line(yard, self.random.randint(1, 20)) for yard in yards)
         gross = self.random.choice((None, sum(line.count for line in lines) * 20_000 + 30_000))
         self.say(Receive(lines, gross_g=gross))
 
     def do_shift(self) -> None:
-        """A pallet is split, joined or counted again."""
-        count = self.random.randint(1, 30)
-        facts = (Split(self.tag(), count), Join(self.tag(), self.tag()), Count(self.tag(), count))
+        """A pallet is split, joined or counted again, one yard's supers or all."""
+        tag, count = self.tag(), self.random.randint(1, 8)
+        pull = self.lot("S", ["pallet"]) if self.chance(0.3) else ""
+        facts = (Split(tag, count, pull), Join(tag, self.tag()), Count(tag, count, pull))
         self.say(self.random.choice(facts))
 
     def do_load(self) -> None:
-        """A pallet, or a part, goes in."""
-        count = self.random.choice((None, None, self.random.randint(1, 20)))
-        facts = Load(
-            self.tag(),
-            self.vessel(),
-            count,
-            despite_hold=DESPITE,
-            apart=self.random.random() < 0.5,
-        )
-        self.say(facts, self.random.choice(["", *self.runs[-1:]]))
+        """A pallet, or a part, or a part of one yard goes in."""
+        if self.tag() == NO_TAG:
+            self.do_receive()
+        count = self.random.choice((None, None, self.random.randint(1, 8)))
+        pull = self.lot("S", ["pallet"]) if self.chance(0.2) else ""
+        vessel = self.random.choice(("Line", "Line", self.vessel()))
+        facts = Load(self.tag(), vessel, count, pull, DESPITE, apart=self.chance(0.6))
+        self.say(facts, self.a_run())
+
+    do_load_more = do_load
 
     def do_fill(self) -> None:
-        """A drum is filled, in one of many ways."""
-        weight = Weight(net_g=self.grams())
-        container = self.random.choice(("", "", "Drum 1", "Drum 2"))
+        """A one-way drum is filled, by weight or with its weight to follow."""
+        source = self.vessel(full=True)
+        pending = self.chance(0.2)
+        weight = Weight() if pending else Weight(net_g=self.grams_of(source))
+        self.say(Fill(source, weight, pending=pending, despite_hold=DESPITE), self.a_run())
+
+    def do_fill_again(self) -> None:
+        """A container of the house is filled: washed or not, on top of what is there, in part."""
+        source, container = self.vessel(full=True), self.random.choice(CONTAINERS)
         facts = Fill(
-            self.vessel(),
-            weight,
+            source,
+            Weight(net_g=self.grams_of(source) // 3 + 1),
             container=container,
-            bung=not container or self.random.random() < 0.7,
-            top_up=self.random.random() < 0.5,
-            washed=self.random.choice((None, True, False)),
+            bung=self.chance(0.6),
+            top_up=self.held_g(container) > 0 and self.chance(0.8),
+            washed=self.random.choice((None, True, False, False)),
             despite_hold=DESPITE,
         )
-        self.say(facts, self.random.choice(["", *self.runs[-1:]]))
+        self.say(facts, self.a_run())
 
-    def do_pending(self) -> None:
-        """A drum whose weight is to follow, and its weight."""
-        self.say(Fill(self.vessel(), pending=True, despite_hold=DESPITE))
-        self.say(Reweigh(self.lot("D"), Weight(net_g=self.grams())))
+    def do_bung(self) -> None:
+        """A waiting drum is closed."""
+        self.say(Bung(self.random.choice(CONTAINERS)))
+
+    def do_weigh(self) -> None:
+        """A drum is put on the scale again."""
+        self.say(Reweigh(self.lot("D", ["drum"]), Weight(net_g=self.grams(120_000))))
 
     def do_pour(self) -> None:
-        """A drum or vessel is poured into a vessel."""
-        source = self.random.choice((self.lot("DP"), self.vessel()))
-        whole = self.random.random() < 0.5
-        weight = Weight() if whole else Weight(net_g=self.grams())
-        self.say(Fill(source, weight, into=self.vessel(), whole=whole, despite_hold=DESPITE))
-
-    def do_small(self) -> None:
-        """Bung, skim, sample, discard or measure."""
-        facts = (
-            Bung(self.random.choice(("Drum 1", "Drum 2"))),
-            Skim(self.vessel(), self.grams(5_000)),
-            Sample((self.lot(),), self.grams(500)),
-            Discard(self.lot(), "spoilt", net_g=self.grams(5_000)),
-            Measure(self.lot(), moisture=self.random.randint(1500, 2000)),
-            WetOut(self.random.randint(1, 40)),
-            Purchase("Ridge", Weight(net_g=self.grams())),
+        """A drum, a barrel or a vessel is poured into a vessel or a drum."""
+        source = self.random.choice((self.lot("DPW"), self.lot("D"), self.vessel(full=True)))
+        whole = self.chance(0.5)
+        weight = Weight() if whole else Weight(net_g=self.grams(30_000))
+        into, container = self.vessel(), ""
+        if self.chance(0.15):
+            into, container = "", self.random.choice(CONTAINERS)
+        facts = Fill(
+            source,
+            weight,
+            container=container,
+            into=into,
+            whole=whole,
+            top_up=True,
+            washed=False,
+            despite_hold=DESPITE,
         )
-        self.say(self.random.choice(facts))
+        self.say(facts, self.a_run())
+
+    def do_scrape_back(self) -> None:
+        """Jars go back into a vessel."""
+        facts = Fill(self.lot("J"), into=self.vessel(), jars=self.grams(60), despite_hold=DESPITE)
+        self.say(facts)
+
+    def do_take_off(self) -> None:
+        """Foam, a sample, something spoilt, a reading, the wet supers."""
+        facts = (
+            Skim(self.vessel(full=True), self.grams(5_000)),
+            Sample((self.lot("TD"), self.vessel(full=True)), self.grams(500)),
+            Sample((self.lot("DJWPS"),), self.grams(500)),
+            Discard(self.lot("DTPW"), "spoilt", net_g=self.grams(5_000)),
+            Discard(self.lot("J"), "broken", jars=self.grams(5)),
+            Measure(self.lot(), moisture=self.random.randint(1500, 2000)),
+            WetOut(self.random.randint(1, 40), pull=self.lot("S")),
+        )
+        self.say(self.random.choice(facts), self.a_run())
+
+    def do_buy(self) -> None:
+        """A drum of bought-in honey comes, on its own or in a container of the house."""
+        container = self.random.choice(("", "", *CONTAINERS))
+        weight = Weight(net_g=self.grams(100_000))
+        self.say(Purchase("Ridge", weight, supplier_lot="7", container=container))
 
     def do_cappings(self) -> None:
         """A barrel of cappings."""
-        self.say(Cappings(self.random.choice(("Line", "Tank")), self.grams(60_000)))
+        self.say(Cappings(self.random.choice(("Line", "Line", "Tank")), self.grams(40_000)))
 
     def do_wash(self) -> None:
         """Some vessels are washed."""
-        vessels = tuple({self.vessel() for _ in range(2)})
+        vessels = tuple(sorted({self.vessel() for _ in range(self.random.choice((1, 1, 2)))}))
         remains = self.random.choice(("", "rinse", "discarded", "never"))
-        self.say(Wash(tuple(sorted(vessels)), remains))
+        self.say(Wash(vessels, remains))
 
     def do_run(self) -> None:
         """A run is opened, or closed with a heel."""
-        if self.runs and self.random.random() < 0.5:
+        if self.runs and self.chance(0.7):
             heel = Heel(self.vessel(), self.grams(50_000))
             self.say(CloseRun(self.runs[-1], (heel,)))
         else:
@@ -183,61 +143,128 @@ class RandomHouse:
 
     def do_bottle(self) -> None:
         """A bottling begins, changes over or ends."""
+        feed = self.random.choice((self.vessel(full=True), self.lot("DP", ["drum"])))
         if not self.bottlings:
-            given = self.say(ChangeOver(product="Jar", feed=self.vessel(), despite_hold=DESPITE))
-            self.bottlings += [code for code in given if code[0] == "J"]
+            given = self.say(ChangeOver(product="Jar", feed=feed, despite_hold=DESPITE))
+            self.bottlings += [(code, 0) for code in given if code[0] == "J"]
             return
-        jars = self.random.randint(0, 400)
-        if self.random.random() < 0.5:
-            facts = ChangeOver(self.bottlings[-1], "", self.vessel(), jars, despite_hold=DESPITE)
-            self.say(facts)
+        code, counter = self.bottlings.pop()
+        jars = counter + self.random.randint(0, 80)
+        before = len(self.said)
+        if self.chance(0.5):
+            self.say(ChangeOver(code, "", feed, jars, despite_hold=DESPITE))
         else:
-            code = self.bottlings[-1]
-            self.say(Bottle(code, jars, despite_hold=DESPITE))
-            if self.built.house.ask(lambda view: view.lot_by_code(code)) is not None:
-                self.bottlings.remove(code)
+            self.say(Bottle(code, jars, rejects=self.random.choice((0, 3)), despite_hold=DESPITE))
+        if self.ask(lambda view: view.lot_by_code(code)) is None:
+            self.bottlings.append((code, jars if len(self.said) > before else counter))
 
-    def do_trade(self) -> None:
-        """Something is sent, or comes back."""
-        code = self.lot("DJ")
-        jars = self.random.randint(1, 50) if code[0] == "J" else None
-        if self.random.random() < 0.7:
-            self.say(Dispatch("Shop", (DispatchLine(code, jars),)))
-        else:
-            self.say(TakeBack("Shop", code, "dented", jars))
+    do_bottle_on = do_bottle
+
+    def do_send(self) -> None:
+        """Something is sent, after a hold on it is let go of, or comes back."""
+        code = self.lot("DJP", ["drum", "jars"])
+        jars = self.random.randint(1, 20) if code[0] == "J" else None
+        if self.chance(0.3):
+            customer = "Shop" if self.chance(0.8) else "gate"
+            sent, pieces = self.one(self.gone_to("customer"), (code, 0))
+            self.say(TakeBack(customer, sent, "dented", self.grams(pieces) if pieces else None))
+            return
+        if self.chance(0.7):
+            for hold in self.ask(open_holds):
+                self.say(Release(hold.subject.partition("/")[2], "clean"))
+        self.say(Dispatch("Shop", (DispatchLine(code, jars),)))
 
     def do_hold(self) -> None:
-        """A hold is set, cleared or released."""
-        target = self.random.choice((self.lot(), self.lot("S"), "North"))
+        """A hold is set, one lot is cleared of it, or it is released."""
+        target = self.random.choice((self.lot("SPDJT"), self.lot("S"), self.tag(), "North"))
+        days = {"first_day": "2026-07-01"} if target == "North" else {}
+        held = self.ask(self._held)
+        code, number = self.one(held, (NO_LOT, "1"))
         facts = (
-            PutOnHold(target, "treated", first_day="2026-07-01" if target == "North" else ""),
-            Clear(self.lot("DJ"), target, "clean"),
-            Release(target, "clean"),
+            PutOnHold(target, "treated", **days),
+            Clear(code, number, "clean", "tested"),
+            Release(number, "clean"),
         )
         self.say(self.random.choice(facts))
 
-    def do_correct(self) -> None:
-        """Something is amended, narrowed or reversed."""
-        entry = self.random.randint(1, self.built.house.ask(lambda view: view.head()).entry)
+    def _held(self, view: View) -> list[tuple[str, str]]:
+        lots = {row.lot.id: row.lot.code for row in view.on_hand() if row.lot.kind in "TDJ"}
+        return [
+            (lots[one.lot], one.hold.subject.partition("/")[2])
+            for one in held_among(view, list(lots))
+        ]
+
+    def do_amend(self) -> None:
+        """The books were wrong about a source, a load, a drum or a bottling."""
+        loads = [entry.id for entry in self.ask(lambda view: view.entries(("load",)))]
+        unknown = [lot.code for lot in self.lots("S") if lot.attributes.get("source") == "unknown"]
+        lot = self.lot("DJ", ["drum", "jars"])
         facts = (
-            Amend(self.lot("S"), "misread", yard=self.random.choice(("North", "South", "East"))),
-            Amend(self.lot("S"), "found", pallet=self.tag()),
-            Amend(self.lot("D"), "misread", source=self.vessel()),
-            Amend(reason="wrong tank", load=entry, vessel=self.vessel()),
-            Narrow(self.lot(), "seen", entry=entry, line=self.random.randint(1, 4)),
-            Reverse(entry, "entered wrongly"),
+            Amend(self.lot("S"), "misread", yard=self.random.choice(YARDS)),
+            Amend(self.lot("P"), "misread", supplier=self.random.choice(("Ridge", "Vale"))),
+            Amend(self.one(unknown, NO_LOT), "found", pallet=self.tag()),
+            Amend(lot, "misread", source=self.vessel()),
+            Amend(lot, "misread", container=self.random.choice(CONTAINERS)),
+            Amend(lot, "misread", filled_on="2026-07-24"),
+            Amend(reason="wrong tank", load=self.one(loads, 1), vessel=self.vessel()),
         )
         self.say(self.random.choice(facts))
+
+    do_amend_more = do_amend
+
+    def do_narrow(self) -> None:
+        """A row of 0 g is taken out of reach, or a place a pull was amended from."""
+        lots = self.lots("TDJPS")
+        lot = self.one(lots, None)
+        if lot is None:
+            return
+        edges = self.ask(lambda view: view.ancestry([lot.id]))
+        rows = [edge for edge in edges if not edge.grams] or list(edges)
+        edge = self.one(rows, None)
+        if edge is not None and self.chance(0.8):
+            code = self.ask(lambda view: view.lot(edge.child).code)
+            self.say(Narrow(code, "seen", entry=edge.entry, line=edge.line))
+            return
+        where = self.one(self.place_names(lot.id), "North")
+        self.say(Narrow(lot.code, "seen", place=where))
+
+    def do_reverse(self) -> None:
+        """One of the last entries was entered wrongly."""
+        head = self.ask(lambda view: view.head()).entry
+        free = [
+            entry
+            for entry in range(max(self.set_up + 1, head - 12), head + 1)
+            if not self.ask(lambda view, entry=entry: view.built_on(entry))
+        ]
+        if self.chance(0.2):
+            free = list(range(self.set_up + 1, head + 1))
+        self.say(Reverse(self.one(free, head + 1), "entered wrongly"))
 
     def do_chain(self) -> None:
         """A late entry and all that is built on it are reversed, newest first."""
-        head = self.built.house.ask(lambda view: view.head()).entry
-        entry = self.random.randint(max(1, head - 6), head)
+        head = self.ask(lambda view: view.head()).entry
+        entry = self.random.randint(max(self.set_up + 1, head - 6), max(self.set_up + 1, head))
         self.built.now_ms += MINUTE_MS
         try:
             self.built.house.reverse_chain(entry, "entered wrongly", Said("O26-0001-X"))
         except Refusal:
             return
 
+    def do_register(self) -> None:
+        """A record is changed whole: a yard's name, a tank's line, a drum's tare."""
+        names = {mark.value["name"]: mark for mark in self.ask(lambda v: v.marked("record"))}
+        name = self.random.choice(("Tank", "Drum 1", "South", "Shop"))
+        mark = names.get(name)
+        if mark is None:
+            return
+        what, _, key = mark.subject.partition("/")
+        changed = {
+            "vessel": {"fed_by": self.random.choice(("", "Line"))},
+            "drum": {"tare_g": self.random.randint(15_000, 20_000)},
+            "yard": {"colonies": self.random.randint(10, 40)},
+        }.get(what, {"address": "1 Mill Lane"})
+        record = {part: value for part, value in {**mark.value, **changed}.items() if value != ""}
+        self.say(Register(what, record, key=key))
 
-DEEDS = sorted(name.removeprefix("do_") for name in vars(RandomHouse) if name.startswith("do_"))
+
+DEEDS = sorted(name.removeprefix("do_") for name in dir(RandomHouse) if name.startswith("do_"))
