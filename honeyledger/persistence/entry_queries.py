@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, CompoundSelect, Select, literal_column, or_, select, union
 
-from honeyledger.ledger.effects import effects_of
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.persistence.mark_queries import MarkQueries
 from honeyledger.persistence.rows import entry_of
@@ -19,12 +19,14 @@ from honeyledger.persistence.statements import (
     words_given,
 )
 from honeyledger.persistence.tables import (
+    ARRIVED,
     ENTRY,
     LOT,
     MARK,
     ORIGIN,
     POSTING,
     REVERSAL,
+    STAY,
     TOUCHED,
 )
 from honeyledger.services.store import EntryHead
@@ -112,7 +114,8 @@ _HISTORY = Statement(
 
 
 def _built_on(engine: str) -> CompoundSelect[Any]:
-    """Later entries that post on these lots, give or take origins, amend them, or touch places."""
+    """Later entries that post on these lots, give or take origins, amend them, put them in
+    places, or touch places."""
     lots = ids_given(engine, "lots")
     codes = select(LOT.c.code).where(LOT.c.id.in_(lots))
     places = words_given(engine, "places")
@@ -124,6 +127,8 @@ def _built_on(engine: str) -> CompoundSelect[Any]:
         select(MARK.c.entry).where(
             MARK.c.subject.in_(codes), MARK.c.name == amends, MARK.c.entry > the("entry")
         ),
+        select(STAY.c.entry).where(STAY.c.lot.in_(lots), STAY.c.entry > the("entry")),
+        select(ARRIVED.c.entry).where(ARRIVED.c.lot.in_(lots), ARRIVED.c.entry > the("entry")),
         select(TOUCHED.c.entry).where(TOUCHED.c.place.in_(places), TOUCHED.c.entry > the("entry")),
     )
 
@@ -190,15 +195,16 @@ class EntryQueries(MarkQueries):
         """Later entries that count and build on this one, by id.
 
         They post on a lot this one posts on or makes, have an origin row to or from such a lot,
-        amend it, or touch a vessel or container this one touched. Entries reversed and their
-        reversals do not count.
+        amend it, put it somewhere (a wash keeps at 0 g what came in lately), or touch a vessel or
+        container this one touched. Entries reversed and their reversals do not count.
         """
         entry = self.entry(entry_id)
         if entry is None:
             return []
         lots = {lot.id for lot in entry.lots} | {one.lot for one in entry.postings}
         lots |= {one.child for one in entry.origins}
-        touched = [row[0] for row in _touched_rows(entry)]
+        lots |= {int(str(lot)) for _, lot in rows_of(entry, "arrived")}
+        touched = [str(place) for (place,) in rows_of(entry, "touched")]
         rows = self._all(_BUILT_ON, as_list(sorted(lots)), as_list(touched), entry_id)
         ids = {int(row[0]) for row in rows}
         undone = self._all(_REVERSED_AMONG, as_list(sorted(ids)))
@@ -216,11 +222,6 @@ class EntryQueries(MarkQueries):
             entry_of(row, lots.get(row[0], ()), postings.get(row[0], ()), origins.get(row[0], ()))
             for row in headers
         ]
-
-
-def _touched_rows(entry: Entry) -> Sequence[Sequence[str]]:
-    rows: Any = effects_of(entry).get("touched", ())
-    return rows  # type: ignore[no-any-return]
 
 
 def _grouped(rows: Sequence[Row], column: int) -> dict[int, list[Row]]:

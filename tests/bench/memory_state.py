@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
-from honeyledger.ledger.effects import effects_of
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import SOURCE_KINDS, Entry, Lot
 from honeyledger.ledger.places import class_of
 from honeyledger.ledger.state import Edge, Event, Holding, Mark, Standing, Stay
@@ -169,18 +169,18 @@ class MemoryState:
         entry = self.tables.entries[entry_id]
         lots = {lot.id for lot in entry.lots} | {one.lot for one in entry.postings}
         lots |= {one.child for one in entry.origins}
-        ids: set[int] = set()
+        lots |= {int(str(lot)) for _, lot in rows_of(entry, "arrived")}
+        ids = {began for _, lot, began in self.tables.stays if lot in lots}
+        for arrivals in self.tables.arrived.values():
+            ids.update(came for _, lot, came in arrivals if lot in lots)
         for lot in lots:
             ids.update(self.tables.posted.get(lot, ()))
             ids.update(edge.entry for edge in self.tables.edges_to.get(lot, ()))
             ids.update(edge.entry for edge in self.tables.edges_from.get(lot, ()))
             amended = self.tables.marks.get(self.lot(lot).code, {}).get("amended", ())
             ids.update(mark.entry for mark in amended)
-        rows = effects_of(entry).get("touched", ())
-        assert isinstance(rows, Sequence)
-        for row in rows:
-            assert isinstance(row, Sequence)
-            ids.update(one for _, one in self.tables.touched.get(str(row[0]), ()))
+        for (place,) in rows_of(entry, "touched"):
+            ids.update(one for _, one in self.tables.touched.get(str(place), ()))
         undone = {*self.tables.reversals, *self.tables.reversals.values()}
         return sorted(one for one in ids if one > entry_id and one not in undone)
 

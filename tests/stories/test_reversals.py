@@ -165,6 +165,19 @@ def test_reversing_a_wash_opens_the_chain_again(house: BuiltHouse) -> None:
     assert reach(house, house.drum("Tank", 50_000)) == {"A", "B"}
 
 
+def test_what_a_wash_kept_of_a_load_is_built_on_it(house: BuiltHouse) -> None:
+    """The tank keeps the pull at 0 g, since it came into its line shortly before."""
+    house.pull("A", 100_000)
+    before = picture(house.store)
+    house.do(Load("G26-0001-3", "Line"))
+    load = _head(house)
+    house.do(Wash(("Fed tank",)))
+
+    assert f"entry {load + 1} (wash)" in refused(lambda: house.do(Reverse(load, "other line")))
+    house.house.reverse_chain(load, "other line", SIGNED)
+    assert picture(house.store) == before
+
+
 def test_a_record_reversed_brings_the_one_before_back(house: BuiltHouse) -> None:
     before = picture(house.store)
     code = next(one for one in house.house.ask(lambda view: view.marked("record", "yard/")))
