@@ -10,6 +10,7 @@ from random import Random
 from typing import Any
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.places import key_of
 from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dock import Count, Join, Receive, Split
 from honeyledger.ledger.verbs.dock import Line as PulledLine
@@ -261,7 +262,7 @@ class Floor:
         def unknown(view: View) -> str:
             for mark in view.marked("hold", "hold/"):
                 lot = view.lot_by_code(str(mark.value["target"]))
-                if lot and lot.attributes.get("vessel") in places and lot.kind == "S":
+                if lot and key_of(str(lot.attributes.get("place"))) in places:
                     sources = {row.place: row.grams for row in view.holdings(lot.id)}
                     if sources.get("unknown", 0) < 0:
                         return lot.code

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.containers import closed_in
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.holds import held_among
@@ -55,6 +56,11 @@ NOTHING_THEN = Sentence(
 )
 SHARES_STAY = Sentence(
     "shares-stay", "The shares stay as they were booked. In reach from now on: {codes}."
+)
+HOLDS_ANOTHER = Sentence(
+    "holds-another",
+    "{container} holds {code} in the books. Amend the container of {code} as well: the two change "
+    "places then.",
 )
 STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases it by name.")
 
@@ -255,6 +261,40 @@ def _amend_container(facts: Amend, lot: Lot, b: Booking) -> None:
             b.late_origin(lot.id, stay.lot)
         if stay.since_ms >= at_ms - margin_ms:
             b.late_origin(stay.lot, lot.id)
+    _change_places(b, lot, drum)
+
+
+def _change_places(b: Booking, lot: Lot, drum: str) -> None:
+    """What is left of the lot stands in the right container from now on.
+
+    Where that one holds another lot in the books, the two change places as soon as that lot is
+    amended to the container this one was booked in.
+    """
+    rows = b.state.holdings(lot.id)
+    here = [row.place for row in rows if row.grams > 0 and class_of(row.place) == DRUM]
+    if not here or drum in here:
+        return
+    other = closed_in(b, drum)
+    if other is not None:
+        amended = b.state.mark(other.code, "container")
+        if amended is None or amended.value != key_of(here[0]):
+            b.note(HOLDS_ANOTHER, container=name_of(b.state, drum), code=other.code)
+            return
+        _carry_over(b, other, drum, here[0])
+    _carry_over(b, lot, here[0], drum)
+
+
+def _carry_over(b: Booking, lot: Lot, start: str, end: str) -> None:
+    """It leaves at 0 g what it was booked in, where a wash meant for the other cut nothing."""
+    made_ms, _ = _made(b, lot)
+    grams = next(row.grams for row in b.standing(start) if row.lot.id == lot.id)
+    b.comes(end, lot.id)
+    b.move(lot.id, start, end, grams)
+    for stay in b.state.stays(start, made_ms):
+        if stay.by_wash and stay.until_ms == made_ms:
+            b.comes(start, stay.lot)
+    b.touches(start)
+    b.touches(end)
 
 
 def _made(b: Booking, lot: Lot) -> tuple[int, int]:

@@ -220,6 +220,45 @@ def test_the_container_day_and_product_on_a_label() -> None:
     assert mark(house, lot, "product") == "heather"
 
 
+def test_a_drum_stands_in_the_container_it_is_amended_to() -> None:
+    """Container 17 is free for the next fill then, and 18 is not."""
+    house = _house()
+    house.load("Creek", 50_000, "Tank 1")
+    house.do(Fill("Tank 1", Weight(net_g=50_000), container="17"))
+    house.do(Fill("17", into="Tank 2", whole=True))
+    house.wash("Tank 2", remains="discarded")
+    house.load("Moor", 300_000, "Tank 2")
+    washed = Fill("Tank 2", Weight(net_g=100_000), container="17", washed=True)
+    drum = house.do(washed).codes[-1]
+    house.do(Amend(drum, "number misread", container="18"))
+    assert standing(house, "18") == {drum: 100_000}
+    assert standing(house, "17")[drum] == 0
+    # The wash was of container 18 as well: 17 keeps what it held before.
+    assert len(standing(house, "17")) == 2
+    assert turned_down(house, Fill("Tank 2", Weight(net_g=100_000), container="18")) == (
+        f"18 holds {drum} with 100.0 kg. Filling it on makes a new lot and {drum}'s label void: "
+        "say that you top it up, or take another container."
+    )
+    second = house.do(Fill("Tank 2", Weight(net_g=90_000), container="17", washed=False)).codes[-1]
+    assert set(house.shares(second)) == {"Moor", "Creek"}
+
+
+def test_two_drums_whose_numbers_were_taken_for_each_other_change_places() -> None:
+    house = _house()
+    house.load("Moor", 300_000, "Tank 2")
+    first = house.do(Fill("Tank 2", Weight(net_g=100_000), container="17")).codes[-1]
+    second = house.do(Fill("Tank 2", Weight(net_g=120_000), container="18")).codes[-1]
+    done = house.do(Amend(first, "number misread", container="18"))
+    assert done.notes[-1] == (
+        f"18 holds {second} in the books. Amend the container of {second} as well: the two change "
+        "places then."
+    )
+    assert standing(house, "17")[first] == 100_000
+    house.do(Amend(second, "number misread", container="17"))
+    assert {code: g for code, g in standing(house, "17").items() if g} == {second: 120_000}
+    assert {code: g for code, g in standing(house, "18").items() if g} == {first: 100_000}
+
+
 def test_a_fill_with_an_amended_label_is_not_reversed() -> None:
     house = _house()
     house.load("Moor", 300_000, "Tank 2")
