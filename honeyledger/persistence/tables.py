@@ -9,6 +9,7 @@ from sqlalchemy import (
     BigInteger,
     CheckConstraint,
     Column,
+    Connection,
     ForeignKey,
     Index,
     Integer,
@@ -17,6 +18,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    event,
     text,
 )
 
@@ -30,6 +32,8 @@ INSIDE_SIDE, SOURCE_SIDE, OTHER_SIDE = 0, 1, 2
 
 WHOLE = BigInteger().with_variant(Integer(), "sqlite")
 WORDS = Text().with_variant(Text(collation="C"), "postgresql")
+
+_WITH_IT = "columns a server's key index carries"
 
 METADATA = MetaData(
     naming_convention={
@@ -68,10 +72,28 @@ def _table(
         name,
         METADATA,
         *parts,
-        PrimaryKeyConstraint(*columns, postgresql_include=with_it.split()),
+        PrimaryKeyConstraint(*columns),
         sqlite_strict=True,
         sqlite_with_rowid=one_number,
+        info={_WITH_IT: with_it.split()},
     )
+
+
+@event.listens_for(METADATA, "before_create")
+def _say_it_to_a_server(_metadata: object, connection: Connection, **_: object) -> None:
+    """What a server's tables are made with, said only where one makes them.
+
+    Naming an option of PostgreSQL loads all that is written for it, which takes as long as a
+    trace's whole answer.
+    """
+    if connection.dialect.name != "postgresql":
+        return
+    for table in METADATA.tables.values():
+        key = table.primary_key
+        key.dialect_options["postgresql"]["include"] = table.info[_WITH_IT]
+        for index in table.indexes:
+            where = index.dialect_options["sqlite"]["where"]
+            index.dialect_options["postgresql"]["where"] = where
 
 
 ENTRY = _table(
@@ -106,7 +128,6 @@ Index(
     "entry_by_run",
     ENTRY.c.run,
     sqlite_where=text("run <> ''"),
-    postgresql_where=text("run <> ''"),
 )
 
 LOT = _table(
@@ -186,7 +207,6 @@ for _name, _where in (("holding_now", IS_SOMETHING), ("holding_source", IS_SOURC
         HOLDING.c.place,
         HOLDING.c.lot,
         sqlite_where=text(_where),
-        postgresql_where=text(_where),
     )
 
 STAY = _table(
@@ -209,7 +229,6 @@ Index(
     STAY.c.lot,
     unique=True,
     sqlite_where=text(IS_OPEN),
-    postgresql_where=text(IS_OPEN),
 )
 
 ARRIVED = _table(

@@ -10,7 +10,10 @@ from honeyledger.commandline.group import STATIONS, all_commands, honeyledger
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 from tests.support.terminal import Terminal
 
-HEAVY = ("rich", "reportlab", "qrcode", "alembic", "PySide6", "sqlalchemy")
+HEAVY = (
+    *("rich", "reportlab", "qrcode", "alembic", "PySide6", "sqlalchemy"),
+    *("sqlalchemy.dialects.postgresql", "psycopg"),
+)
 
 
 def _commands() -> list[tuple[str, click.Command]]:
