@@ -96,8 +96,9 @@ _IDENTIFIERS = {
 _QUALIFIERS = {"00": (("",),), "01": (("22", "10", "21"), ("235",)), "414": (("254",),)}
 
 _LINK = re.compile(r"/(00|01|414)/([0-9]{8,18})((?:/[^/]*)*)")
-# GS1-128, GS1 DataMatrix, GS1 QR, GS1 DataBar and GS1 DotCode, as a scanner names them.
-_GS1_SYMBOL = re.compile(r"\](?:C1|d2|Q3|e0|J1)")
+# GS1-128, GS1 DataMatrix, GS1 QR, GS1 DataBar and GS1 DotCode, as a scanner names them; with caps
+# lock on their letters are turned round. E0 stays out of that: it is an EAN-13 by itself.
+_GS1_SYMBOL = re.compile(r"\](?:[Cc]1|[dD]2|[Qq]3|e0|[Jj]1)")
 _ANY_SYMBOL = re.compile(r"\][A-Za-z][0-9A-Za-z]")
 _BRACKETED = re.compile(r"\(([0-9]{2,4})\)")
 _BEGINS_WITH_KEY = re.compile(r"01[0-9]{14}|02[0-9]{14}|00[0-9]{18}")

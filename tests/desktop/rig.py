@@ -10,8 +10,8 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
@@ -25,6 +25,7 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.dock.view import DockView
+from honeyledger.domain.gs1 import SEPARATOR
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House, Recorded
 from honeyledger.services.setup import new_house
@@ -195,10 +196,20 @@ class Rig(DeskRig):
         self.key_ms += SLOW_MS
         for letter in code:
             self.key_ms += FAST_MS
-            QTest.keyClicks(self._target(), letter)
+            if letter == SEPARATOR:
+                self._control_key(Key.Key_BracketRight, letter)
+            else:
+                QTest.keyClicks(self._target(), letter)
         self.key_ms += FAST_MS
         QTest.keyClick(self._target(), Key.Key_Return)
         self.settle()
+
+    def _control_key(self, key: Key, text: str) -> None:
+        """A key with Control that stands for a character, which the test library cannot press."""
+        control = Qt.KeyboardModifier.ControlModifier
+        kinds = QEvent.Type.ShortcutOverride, QEvent.Type.KeyPress, QEvent.Type.KeyRelease
+        for kind in kinds:
+            QApplication.sendEvent(self._target(), QKeyEvent(kind, key, control, text))
 
     def settle(self, *pauses: QTimer) -> None:
         """Go on until every question is answered and every pause is over."""

@@ -15,6 +15,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.setup import new_house
 from honeyledger.settings import Settings
 from tests.desktop.rig import Rig
 
@@ -27,9 +28,9 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
     made.close()
 
 
-def _pallet(rig: Rig) -> tuple[str, str]:
+def _pallet(rig: Rig, begins: str = "G") -> tuple[str, str]:
     done = rig.told(Receive((Line("Mill Lane", 12),)))
-    return done.codes[0], next(code for code in done.given if code[0] == "G")
+    return done.codes[0], next(code for code in done.given if code.startswith(begins))
 
 
 def test_every_place_opens_by_key_and_by_click(rig: Rig) -> None:
@@ -62,6 +63,50 @@ def test_a_scan_opens_a_card_beside_the_page_and_escape_puts_it_away(rig: Rig) -
     rig.keys("Esc")
     assert not rig.window.shell.is_aside_shown()
     assert rig.window.card.presenter.code == ""
+
+
+def test_a_code_is_taken_however_a_scanner_is_set(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
+    """With the symbol's kind in front, in a web address or a GS1 string, caps lock on or off."""
+    rig.close()
+    folder = tmp_path / "prefixed"
+    folder.mkdir()
+    house = Rig(qtbot, folder, begun=False)
+    house.house.record_all(new_house("Test House", "UTC", prefix="KB"))
+    house.told(Register("yard", {"name": "Mill Lane"}))
+    pull, tag = _pallet(house, "KB-G")
+    for ground in (tag, pull):
+        for text in (
+            ground,
+            ground.replace("-", ""),
+            f"]C0{ground}",
+            f"]Q1https://kb.example/01/09521234543213/10/{ground}",
+            f"HTTPS://KB.EXAMPLE/L/{ground}?x=1",
+            f"]d2010952123454321310{ground}\x1d17281231",
+        ):
+            for sent in (text, text.swapcase()):
+                house.window.close_card()
+                house.scan(sent)
+                assert house.window.card.widget.code() == ground, sent
+    before = house.head()
+    house.scan(tag)
+    house.scan(tag)
+    assert house.head() == before, "a double scan adds nothing"
+    house.close()
+
+
+def test_a_scanners_enter_presses_nothing_wherever_the_keyboard_is(rig: Rig) -> None:
+    _, tag = _pallet(rig)
+    before = rig.head()
+    for page in ("Ctrl+2", "Ctrl+4", "Ctrl+8", "Ctrl+0"):
+        rig.keys(page)
+        for _ in range(20):
+            rig.scan(tag)
+            rig.scan(tag)
+            if rig.window.shell.is_aside_shown():
+                rig.window.close_card()
+                rig.settle()
+            rig.keys("Tab")
+    assert rig.head() == before
 
 
 def test_a_code_typed_in_the_scan_box_is_taken_like_a_scan(rig: Rig) -> None:

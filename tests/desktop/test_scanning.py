@@ -3,12 +3,19 @@
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt
 from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.scanning import LONGEST_GAP_MS, Scanner, monotonic_ms
+from honeyledger.desktop.scanning import (
+    LONGEST_FALTER_MS,
+    LONGEST_GAP_MS,
+    SHORTEST_CODE,
+    Scan,
+    Scanner,
+    monotonic_ms,
+)
 
 FAST = 8.0
 SLOW = 120.0
@@ -134,7 +141,7 @@ def test_a_fast_word_that_enter_follows_late_was_typed(
     heard: list[str] = []
     scanner.scanned.connect(heard.append)
     _type(page.field, "north", clock, FAST)
-    clock.ms += LONGEST_GAP_MS + 1
+    clock.ms += LONGEST_FALTER_MS + 1
     _key(page.field, Qt.Key.Key_Return, "\r")
     assert page.field.text() == "north"
     assert heard == []
@@ -226,6 +233,163 @@ def test_the_time_of_the_window_system_stands_above_the_clock(
     QCoreApplication.sendEvent(page.field, event)
     assert heard == []
     assert page.field.text() == "coulee"
+
+
+@pytest.mark.parametrize("gap_ms", [FAST, SLOW])
+def test_a_lone_space_presses_the_button_however_short(
+    scanner: Scanner, page: Page, clock: HandClock, gap_ms: float
+) -> None:
+    """Its release comes before it is known whose it was, and must not be lost on the way."""
+    page.button.setFocus()
+    _type(page.button, " ", clock, gap_ms)
+    assert page.pressed == 0, "nobody knows yet whether a scanner goes on"
+    scanner.give_back()
+    assert page.pressed == 1
+    assert not page.button.isDown()
+
+
+def test_a_short_key_reaches_its_field_once_pressed_and_released(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    seen: list[QEvent.Type] = []
+
+    class Ear(QObject):
+        def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: N802
+            if event.type() in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+                seen.append(event.type())
+            return False
+
+    ear = Ear()
+    page.field.installEventFilter(ear)
+    _type(page.field, "g", clock, FAST)
+    assert seen == []
+    scanner.give_back()
+    assert seen == [QEvent.Type.KeyPress, QEvent.Type.KeyRelease]
+    assert page.field.text() == "g"
+
+
+def test_a_space_held_longer_is_released_when_the_finger_goes(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    page.button.setFocus()
+    for kind in (QEvent.Type.ShortcutOverride, QEvent.Type.KeyPress):
+        QCoreApplication.sendEvent(page.button, QKeyEvent(kind, Qt.Key.Key_Space, NONE, " "))
+    scanner.give_back()
+    assert page.button.isDown()
+    up = QKeyEvent(QEvent.Type.KeyRelease, Qt.Key.Key_Space, NONE, " ")
+    QCoreApplication.sendEvent(page.button, up)
+    assert page.pressed == 1
+
+
+def test_a_space_inside_a_scan_presses_nothing(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    page.button.setFocus()
+    _type(page.button, "D26 0611 Y", clock, FAST, Qt.Key.Key_Return)
+    scanner.give_back()
+    assert page.pressed == 0
+    assert not page.button.isDown()
+
+
+def test_releases_that_come_after_the_scan_are_the_scans_too(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    """Where two keys overlap the last release comes behind the ending key."""
+    page.button.setFocus()
+    for letter in "D260611 ":
+        clock.ms += FAST
+        press = QKeyEvent(QEvent.Type.KeyPress, ord(letter), NONE, letter)
+        QCoreApplication.sendEvent(page.button, press)
+    clock.ms += FAST
+    enter = QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_Return, NONE, "\r")
+    QCoreApplication.sendEvent(page.button, enter)
+    up = QKeyEvent(QEvent.Type.KeyRelease, Qt.Key.Key_Space, NONE, " ")
+    assert QCoreApplication.sendEvent(page.button, up), "it is taken out of the stream"
+    assert page.pressed == 0
+    clock.ms += SLOW
+    _type(page.button, " ", clock, SLOW)
+    scanner.give_back()
+    assert page.pressed == 1, "the next one is a hand's"
+
+
+def test_a_scanner_that_falters_is_still_a_scanner_and_presses_nothing(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    heard: list[str] = []
+    scanner.scanned.connect(heard.append)
+    page.button.setFocus()
+    _type(page.button, "D26-0", clock, FAST)
+    clock.ms += LONGEST_FALTER_MS - FAST
+    _type(page.button, "611-Y", clock, FAST)
+    clock.ms += LONGEST_FALTER_MS
+    _key(page.button, Qt.Key.Key_Return, "\r")
+    assert heard == ["D26-0611-Y"]
+    assert page.pressed == 0
+
+
+def test_what_came_before_a_pause_is_a_hands_until_enough_is_typed(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    _type(page.field, "abcd"[: SHORTEST_CODE - 1], clock, FAST)
+    clock.ms += LONGEST_GAP_MS + 1 - FAST
+    _type(page.field, "e", clock, FAST)
+    assert page.field.text() == "abc", "what came before the pause is a hand's"
+
+
+@pytest.mark.parametrize("second", [Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab])
+def test_a_second_ending_key_is_the_scanners_too(
+    scanner: Scanner, page: Page, clock: HandClock, second: Qt.Key
+) -> None:
+    """Some scanners end with a carriage return and a line feed: that is Enter twice."""
+    heard: list[str] = []
+    scanner.scanned.connect(heard.append)
+    page.button.setFocus()
+    _type(page.button, "D26-0611-Y", clock, FAST, Qt.Key.Key_Return)
+    clock.ms += FAST
+    _key(page.button, second, "\r")
+    assert heard == ["D26-0611-Y"]
+    assert page.pressed == 0
+    assert page.button.hasFocus()
+
+
+def test_an_enter_by_hand_after_a_scan_is_the_hands(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    page.button.setFocus()
+    _type(page.button, "D26-0611-Y", clock, FAST, Qt.Key.Key_Return)
+    clock.ms += SLOW
+    _key(page.button, Qt.Key.Key_Return, "\r")
+    assert page.pressed == 1
+
+
+def test_with_caps_lock_on_the_scan_is_told_as_it_came(
+    qtbot: QtBot, scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    _key(page.field, Qt.Key.Key_CapsLock, "")
+    with qtbot.waitSignal(scanner.scanned) as caught:
+        _type(page.field, "]q3d26-0611-y", clock, FAST, Qt.Key.Key_Tab)
+    assert caught.args == ["]q3d26-0611-y"]
+    assert page.field.text() == ""
+
+
+def test_a_busy_window_takes_the_keys_that_wait_before_it_gives_up(
+    scanner: Scanner, page: Page, clock: HandClock
+) -> None:
+    """The timer of a window that was busy is over before the keys that came meanwhile are seen."""
+    heard: list[str] = []
+    scanner.scanned.connect(heard.append)
+    _type(page.field, "D26-0", clock, FAST)
+    scanner._timer.timeout.emit()
+    _type(page.field, "611-Y", clock, FAST, Qt.Key.Key_Return)
+    QCoreApplication.processEvents()
+    assert heard == ["D26-0611-Y"]
+    assert page.field.text() == ""
+
+
+def test_it_says_how_the_last_scan_came(scanner: Scanner, page: Page, clock: HandClock) -> None:
+    assert scanner.last is None
+    _type(page.field, "D26-0611-Y", clock, FAST, Qt.Key.Key_Tab)
+    assert scanner.last == Scan("D26-0611-Y", 10 * FAST, "Tab")
 
 
 def test_the_clock_goes_only_forward() -> None:
