@@ -33,6 +33,7 @@ from honeyledger.ledger.trace import (
     DIRECT,
     HEEL,
     TOLD,
+    Start,
     carry_back,
     carry_forward,
     told,
@@ -50,7 +51,7 @@ from honeyledger.ledger.trace_rows import (
 )
 from honeyledger.services.holding import NOT_KNOWN, gate_name
 from honeyledger.services.store import LotHead, View
-from honeyledger.services.traced import late_ways_of, traced_by
+from honeyledger.services.traced import Traced, late_ways_of, traced_by
 
 SCALE = 1 << 60  # shares as integers, for adding up exactly
 
@@ -78,7 +79,21 @@ def trace_back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
     Raises:
         Refusal: no such code; near codes that exist are offered.
     """
-    traced = traced_by(view, text)
+    return _trace(view, traced_by(view, text), ribbons=ribbons)
+
+
+def trace_mixture(view: View, grams: Mapping[int, int]) -> BackTrace:
+    """Where honey comes from that is not mixed yet: so many grams of each lot, some at least.
+
+    A lot with 0 g is in its reach.
+    """
+    total = sum(grams.values())
+    starts = {lot: Start(part / total) for lot, part in grams.items()}
+    largest = max(grams, key=lambda lot: grams[lot])
+    return _trace(view, Traced("", view.lot(largest), total, starts), ribbons=False)
+
+
+def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
     edges = view.ancestry(list(traced.starts))
     lots = view.lot_heads({*traced.starts, *[edge.parent for edge in edges]})
     made_g = {lot.id: lot.made_g for lot in lots.values()}

@@ -9,7 +9,8 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.tracing import trace_back, trace_forward
+from honeyledger.services.store import View
+from honeyledger.services.tracing import trace_back, trace_forward, trace_mixture
 from tests.support.houses import BuiltHouse, refused
 
 
@@ -204,3 +205,25 @@ def test_late_loads_say_that_they_were_typed_late(house: BuiltHouse) -> None:
     house.do(Load(tag, "Tank"), at_min=pulled_min + 1)
     rows = {row.name: (row.share, row.how) for row in house.back(drum).ancestors}
     assert rows == {"A": (1.0, ("grams",)), "B": (0.0, ("late",))}
+
+
+def test_a_mixture_not_made_yet_comes_from_where_it_will_once_it_is(house: BuiltHouse) -> None:
+    house.load("A", 100_000, "Tank")
+    house.drum("Tank", 100_000)
+    house.load("B", 150_000, "Tank")
+    house.load("C", 50_000, "Tank")
+    tank = house.house.ask(lambda view: view.marked("record", "vessel/"))[0].subject
+
+    def before() -> list[tuple[str, float, int]]:
+        def question(view: View) -> list[tuple[str, float, int]]:
+            standing = {row.lot.id: row.grams for row in view.standing(tank)}
+            trace = trace_mixture(view, standing)
+            assert (trace.code, trace.made_g, trace.ribbons) == ("", 200_000, ())
+            return [(row.name, row.share, row.grams) for row in trace.ancestors]
+
+        return house.house.ask(question)
+
+    expected = before()
+    assert expected == [("B", 0.75, 150_000), ("C", 0.25, 50_000), ("A", 0.0, 0)]
+    drum = house.back(house.drum("Tank", 200_000))
+    assert [(row.name, row.share, row.grams) for row in drum.ancestors] == expected
