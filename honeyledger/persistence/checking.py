@@ -22,7 +22,7 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.holds_then import HoldsThen, broken_holds
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.projections import Projector
-from honeyledger.persistence.rows import entry_of
+from honeyledger.persistence.rows import entry_of, written_out
 from honeyledger.persistence.statements import Row, Statement
 from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING, PROJECTIONS
 from honeyledger.services.store import Finding
@@ -182,7 +182,7 @@ def follow_chain(
     head = view.head()
     chain = Chain(head.ledger_id, kept)
     for row in view.stream(_ENTRY_ROWS):
-        lines = chain.follow(row)
+        lines = chain.follow(written_out(row))
         if lines:
             broken.add(audit.CHAINED, lines)
     broken.add(audit.CHAINED, chain.end(head.entry, head.digest))
@@ -203,7 +203,7 @@ def _check_entries(
     count = view.head().entry
     for done, row in enumerate(view.stream(_ENTRY_ROWS), 1):
         rows = (part.of(row[0], broken) for part in (lots, postings, origins))
-        stored = Stored(row, *rows)
+        stored = Stored(written_out(row), *rows)
         for name, check_rows in audit.ROW_CHECKS.items():
             broken.add(name, check_rows(stored))
         broken.add(audit.NEVER_OVERDRAWN, running.follow(stored))

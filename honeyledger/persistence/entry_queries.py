@@ -179,7 +179,11 @@ class EntryQueries(MarkQueries):
         """Heads of many entries, by id."""
         if not entry_ids:
             return []
-        return [EntryHead(*row) for row in self._all(_HEADS, as_list(sorted(entry_ids)))]
+        rows = self._all(_HEADS, as_list(sorted(entry_ids)))
+        return [
+            EntryHead(number, kind, happened_ms, recorded_ms, digest.hex())
+            for number, kind, happened_ms, recorded_ms, digest in rows
+        ]
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""

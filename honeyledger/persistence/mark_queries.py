@@ -5,13 +5,14 @@ from functools import lru_cache
 
 from sqlalchemy import func, literal_column, select, union_all
 
+from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
 from honeyledger.persistence.rows import code_parts, value_of
 from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
-from honeyledger.persistence.tables import CODE_GIVEN, LOT, MARK
+from honeyledger.persistence.tables import CODE_GIVEN, IS_ONE_NAME, LOT, MARK
 
 _MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry)
 _LATER = MARK.alias("later")
@@ -34,13 +35,14 @@ _MARKS = Statement(
     select(*_MARK).where(MARK.c.subject == the("subject"), _IS_LATEST).order_by(MARK.c.name),
     "subject",
 )
+_IS_NAMED = (MARK.c.name == the("name")) & literal_column(IS_ONE_NAME.replace("name", "mark.name"))
 _MARKED = Statement(
-    select(*_MARK).where(MARK.c.name == the("name"), _IS_LATEST).order_by(MARK.c.subject),
+    select(*_MARK).where(_IS_NAMED, _IS_LATEST).order_by(MARK.c.subject),
     "name",
 )
 _MARKED_UNDER = Statement(
     select(*_MARK)
-    .where(MARK.c.name == the("name"), _IS_LATEST)
+    .where(_IS_NAMED, _IS_LATEST)
     .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after"))
     .order_by(MARK.c.subject),
     "name",
@@ -141,6 +143,8 @@ class MarkQueries(PlaceQueries):
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
         key = (name, under)
+        if "/" in name:
+            raise BrokenRule(f"marks named {name} are asked for by their subject")
         if key not in self._marked_read:
             if under:
                 after = under[:-1] + chr(ord(under[-1]) + 1)

@@ -13,6 +13,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.persistence import faults, guards
 from honeyledger.persistence.engine import APPLICATION_ID, Where, for_writing, make_engine
 from honeyledger.persistence.faults import faults_named, file_faults_named
+from honeyledger.persistence.rows import previous_bytes
 from honeyledger.persistence.tables import HEAD, METADATA
 
 REVISIONS = ("0001",)
@@ -122,7 +123,13 @@ def _make(engine: Engine, where: Where, new_id: Callable[[], str]) -> None:
 def build(connection: Connection, ledger_id: str) -> None:
     """A new, empty ledger: its first digest before is the ledger's own id."""
     METADATA.create_all(connection, checkfirst=False)
-    first = {"id": 1, "ledger_id": ledger_id, "entry": 0, "lot": 0, "digest": ledger_id}
+    first = {
+        "id": 1,
+        "ledger_id": ledger_id,
+        "entry": 0,
+        "lot": 0,
+        "digest": previous_bytes(1, ledger_id),
+    }
     connection.execute(HEAD.insert().values(first))
     guards.install(connection)
     connection.exec_driver_sql(

@@ -14,6 +14,7 @@ from honeyledger.persistence.tables import (
     ARRIVED,
     DRAWN,
     HOLDING,
+    IS_HERE,
     IS_OPEN,
     IS_SOMETHING,
     LOT,
@@ -50,20 +51,21 @@ _HOLDINGS_OF = Statement(
     ),
     "ids",
 )
-_HELD_BETWEEN = Statement(
-    select(*_HELD)
-    .where(HOLDING.c.place >= the("first"), HOLDING.c.place < the("after"))
-    .where(literal_column(f"({IS_SOMETHING})"))
-    .order_by(HOLDING.c.place, HOLDING.c.lot),
+_BETWEEN = (HOLDING.c.place >= the("first")) & (HOLDING.c.place < the("after"))
+_BY_PLACE = (HOLDING.c.place, HOLDING.c.lot)
+_HELD_HERE = Statement(
+    select(*_HELD).where(_BETWEEN, literal_column(IS_HERE)).order_by(*_BY_PLACE), "first", "after"
+)
+_HELD_ANYWHERE = Statement(
+    select(*_HELD).where(_BETWEEN, literal_column(f"({IS_SOMETHING})")).order_by(*_BY_PLACE),
     "first",
     "after",
 )
 _ON_HAND = Statement(
     select(*LOT.c, HOLDING.c.place, HOLDING.c.grams, HOLDING.c.pieces)
     .join_from(HOLDING, LOT, LOT.c.id == HOLDING.c.lot)
-    .where(HOLDING.c.place >= the("first"), HOLDING.c.place < the("after"))
-    .where(literal_column(f"({IS_SOMETHING})"))
-    .order_by(HOLDING.c.place, HOLDING.c.lot),
+    .where(_BETWEEN, literal_column(IS_HERE))
+    .order_by(*_BY_PLACE),
     "first",
     "after",
 )
@@ -127,8 +129,12 @@ class PlaceQueries(LotQueries):
         return list(map(Holding._make, self._all(_HOLDINGS_OF, as_list(lot_ids))))
 
     def held_at(self, place_class: str) -> Sequence[Holding]:
-        """All holdings with grams or pieces at places of a class, by place, lot."""
-        rows = [row for span in _spans([place_class]) for row in self._all(_HELD_BETWEEN, *span)]
+        """All holdings with grams or pieces at places of a class, by place, lot.
+
+        An index has what is in the house; the world holds more each year, and is asked seldom.
+        """
+        held = _HELD_HERE if place_class in INSIDE else _HELD_ANYWHERE
+        rows = [row for span in _spans([place_class]) for row in self._all(held, *span)]
         return [Holding(*row) for row in rows if _is_of(row[0], place_class)]
 
     def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:

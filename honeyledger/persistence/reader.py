@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import select
 
 from honeyledger.domain.refusals import Damage
+from honeyledger.persistence.rows import previous_text
 from honeyledger.persistence.statements import Row, Statement
 from honeyledger.persistence.tables import HEAD
 from honeyledger.services.store import Head
@@ -58,7 +59,8 @@ class Reader:
             row = self._one(_HEAD_LOCKED if self._locks else _HEAD)
             if row is None:
                 raise Damage("head: its row is missing")
-            self._head = Head(*row)
+            ledger_id, entry, lot, digest = row
+            self._head = Head(ledger_id, entry, lot, previous_text(entry + 1, digest))
         return self._head
 
     @property

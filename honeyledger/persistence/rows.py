@@ -12,6 +12,8 @@ from honeyledger.ledger.entry import Act, Entry, Json, Lot, Origin, Posting
 from honeyledger.persistence.statements import Row
 
 _CODE = re.compile(r"(?:[A-Z]{2,3}-)?([A-Z])([0-9]{2})-([0-9]{4,8})-[0-9A-Z]")
+_DIGESTS = 15
+"""Where an entry's own digests begin in its row, behind the one before it."""
 _decode = json.JSONDecoder().raw_decode
 
 
@@ -33,13 +35,25 @@ def entry_row(entry: Entry, facts: str, seal: Seal) -> Row:
         act.unsure_ms,
         entry.reverses,
         facts,
-        seal.previous,
-        seal.facts,
-        seal.lots,
-        seal.postings,
-        seal.origins,
-        seal.digest,
+        previous_bytes(entry.id, seal.previous),
+        *map(bytes.fromhex, (seal.facts, seal.lots, seal.postings, seal.origins, seal.digest)),
     )
+
+
+def previous_bytes(entry: int, previous: str) -> bytes:
+    """The digest before an entry as stored: before the first one stands the ledger's id."""
+    return previous.encode() if entry == 1 else bytes.fromhex(previous)
+
+
+def previous_text(entry: int, stored: bytes) -> str:
+    """The digest before an entry as it is written out; any bytes can be told."""
+    return stored.decode("utf-8", "replace") if entry == 1 else stored.hex()
+
+
+def written_out(row: Row) -> Row:
+    """An entry's own row with its digests in hexadecimal, as the audit compares them."""
+    digests = (part.hex() for part in row[_DIGESTS:])
+    return (*row[: _DIGESTS - 1], previous_text(row[0], row[_DIGESTS - 1]), *digests)
 
 
 def lot_rows(entry: Entry) -> list[Row]:

@@ -152,12 +152,17 @@ def as_arrays(rows: Sequence[Row]) -> list[str]:
 def _array(values: Row) -> str:
     if isinstance(values[0], int):
         return f"{{{','.join(map(str, values))}}}"
+    if isinstance(values[0], bytes):
+        values = tuple(f"\\x{one.hex()}" for one in values)
     return f"{{{','.join(map(_quoted, values))}}}"
 
 
 def _quoted(word: str) -> str:
     word = word.replace("\\", "\\\\").replace('"', '\\"')
     return f'"{word}"'
+
+
+_ARRAY_OF = {int: "bigint", str: "text", bytes: "bytea"}
 
 
 class Insert:
@@ -171,10 +176,7 @@ class Insert:
         end = " ON CONFLICT DO NOTHING" if or_leave else ""
         start = f"INSERT INTO {table.name} ({', '.join(part.name for part in table.columns)})"
         marks = ", ".join("?" for _ in table.columns)
-        arrays = ", ".join(
-            "%s::text[]" if part.type.python_type is str else "%s::bigint[]"
-            for part in table.columns
-        )
+        arrays = ", ".join(f"%s::{_ARRAY_OF[part.type.python_type]}[]" for part in table.columns)
         self._one_row = f"{start} VALUES ({marks}){end}"
         self._arrays = f"{start} SELECT * FROM unnest({arrays}){end}"
 

@@ -1,9 +1,11 @@
 """The tables: four that are written once, the head, and the projections of entries.
 
-Only whole numbers and text are stored, so that both engines keep the same values. On SQLite the
-tables are STRICT, since otherwise a word would be taken as grams; on PostgreSQL text is compared
-by its bytes, so that both engines sort alike.
+Only whole numbers, text and the bytes of digests are stored, so that both engines keep the same
+values. On SQLite the tables are STRICT, since otherwise a word would be taken as grams; on
+PostgreSQL text is compared by its bytes, so that both engines sort alike.
 """
+
+from typing import Any
 
 from sqlalchemy import (
     BigInteger,
@@ -13,6 +15,7 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     PrimaryKeyConstraint,
     Table,
@@ -54,14 +57,17 @@ def _words(name: str) -> Column[str]:
     return Column(name, WORDS, nullable=False)
 
 
+def _digest(name: str) -> Column[bytes]:
+    """A digest's 32 bytes, half of what it takes written out; there are six an entry."""
+    return Column(name, LargeBinary, nullable=False)
+
+
 def _of_entry() -> ForeignKey:
     """An entry's own row is written last, so its other rows wait for it until the commit."""
     return ForeignKey("entry.id", deferrable=True, initially="DEFERRED")
 
 
-def _table(
-    name: str, *parts: Column[int] | Column[str] | CheckConstraint, key: str, with_it: str = ""
-) -> Table:
+def _table(name: str, *parts: Column[Any] | CheckConstraint, key: str, with_it: str = "") -> Table:
     """A table kept in the order of its key, which is how nearly all of it is read.
 
     PostgreSQL has no such tables; there the key's index carries the columns in `with_it`.
@@ -112,12 +118,12 @@ ENTRY = _table(
     _whole("unsure_ms"),
     _whole("reverses"),
     _words("facts"),
-    _words("previous"),
-    _words("facts_digest"),
-    _words("lots_digest"),
-    _words("postings_digest"),
-    _words("origins_digest"),
-    _words("digest"),
+    _digest("previous"),
+    _digest("facts_digest"),
+    _digest("lots_digest"),
+    _digest("postings_digest"),
+    _digest("origins_digest"),
+    _digest("digest"),
     CheckConstraint("id > 0", name="numbered"),
     key="id",
 )
@@ -184,7 +190,7 @@ HEAD = _table(
     _words("ledger_id"),
     _whole("entry"),
     _whole("lot"),
-    _words("digest"),
+    _digest("digest"),
     CheckConstraint("id = 1", name="only_one"),
     key="id",
 )
@@ -200,8 +206,9 @@ HOLDING = _table(
     key="lot place",
 )
 IS_SOMETHING = "grams <> 0 OR pieces <> 0"
+IS_HERE = f"side = {INSIDE_SIDE} AND ({IS_SOMETHING})"
 IS_SOURCE = f"side = {SOURCE_SIDE}"
-for _name, _where in (("holding_now", IS_SOMETHING), ("holding_source", IS_SOURCE)):
+for _name, _where in (("holding_here", IS_HERE), ("holding_source", IS_SOURCE)):
     Index(
         _name,
         HOLDING.c.place,
@@ -255,7 +262,12 @@ MARK = _table(
     *(_words("subject"), _words("name"), _whole("entry"), _whole("at_ms"), _words("value")),
     key="subject name entry",
 )
-Index(None, MARK.c.name, MARK.c.subject)
+IS_ONE_NAME = "replace(name, '/', '') = name"
+"""Of marks: a name on many subjects ("record"), not one of many on a subject ("note/N26-0001-X").
+
+Only those are asked for by name, and the others are most.
+"""
+Index("mark_by_name", MARK.c.name, MARK.c.subject, sqlite_where=text(IS_ONE_NAME))
 
 VOID_ORIGIN = _table(
     "void_origin", _whole("entry"), _whole("line"), _whole("by_entry"), key="entry line by_entry"

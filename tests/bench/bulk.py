@@ -88,7 +88,11 @@ class BulkFile:
         self._write()
         for table in PROJECTIONS:
             _insert(self._connection, table, sorted(projection_rows(table, tables)))
-        end = {"entry": len(tables.entries), "lot": len(tables.lots), "digest": digest}
+        end = {
+            "entry": len(tables.entries),
+            "lot": len(tables.lots),
+            "digest": bytes.fromhex(digest),
+        }
         self._connection.execute(HEAD.update().values(end))
         guards.install(self._connection)
         self._connection.commit()

@@ -59,7 +59,7 @@ class PlainWriter:
         facts = canonical.text_of(entry.facts)
         lots, postings, origins = lot_rows(entry), posting_rows(entry), origin_rows(entry)
         seal = canonical.seal_parts(
-            previous,
+            previous.hex(),
             canonical.header_text(entry),
             facts,
             lots,

@@ -151,7 +151,7 @@ def test_a_rewritten_chain_is_found_by_a_head_kept_elsewhere(
 def test_a_head_that_is_not_the_last_entry_is_named(shared: SqlStore, tamper: Client) -> None:
     tamper("UPDATE head SET entry = 12")
     assert broken(shared, "chained")[0] == "entry 11 to entry 12, entry: their rows are missing"
-    tamper("UPDATE head SET entry = 10, digest = 'x'")
+    tamper("UPDATE head SET entry = 10, digest = (SELECT facts_digest FROM entry WHERE id = 9)")
     assert broken(shared, "chained") == ("entry 10, head: the head's digest is another",)
 
 

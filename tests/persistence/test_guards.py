@@ -56,7 +56,7 @@ REPLACING = {
     " facts_digest, lots_digest, postings_digest, origins_digest, digest FROM entry WHERE id = 3",
     "entry by command": "SELECT 11, kind, 0, 0, zone, 0, operator, station, command, part, run, 0,"
     " 0, '{}', (SELECT digest FROM head), facts_digest, lots_digest, postings_digest,"
-    " origins_digest, 'x' FROM entry WHERE id = 3",
+    " origins_digest, digest FROM entry WHERE id = 3",
     "lot": "SELECT id, code, kind, 11, made_g + 1, season, attributes FROM lot WHERE id = 1",
     "lot by code": "SELECT 5, code, kind, 11, made_g, season, attributes FROM lot WHERE id = 1",
     "posting": "SELECT entry, line, lot, place, grams + 1 FROM posting WHERE entry = 2",
@@ -105,7 +105,7 @@ def test_an_older_lot_gets_no_more_grams(shared: SqlStore, client: Client) -> No
 def _entry_row(number: int, previous: str, command: str = "new") -> str:
     return (
         f"INSERT INTO entry VALUES ({number}, 'x', 0, 0, 'UTC', 0, '', '', '{command}', 1, '', 0,"
-        f" 0, '{{}}', {previous}, 'a', 'b', 'c', 'd', 'e')"
+        f" 0, '{{}}', {previous}, {', '.join(['(SELECT digest FROM head)'] * 5)})"
     )
 
 
@@ -117,7 +117,7 @@ def test_the_seal_checks_order_chain_balance_and_wholeness(
     with pytest.raises(REFUSED, match="entry: entries are written in order, without gaps"):
         client(_entry_row(12, head))
     with pytest.raises(REFUSED, match="entry: the digest before is another"):
-        client(_entry_row(11, "'z'"))
+        client(_entry_row(11, "(SELECT facts_digest FROM entry WHERE id = 3)"))
     with pytest.raises(REFUSED, match="entry: the entry is out of balance"):
         client(
             "BEGIN", "INSERT INTO posting VALUES (11, 1, 1, 'difference', 5)", _entry_row(11, head)

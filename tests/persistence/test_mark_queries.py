@@ -1,3 +1,6 @@
+import pytest
+
+from honeyledger.domain.refusals import BrokenRule
 from honeyledger.persistence.store import SqlStore
 from tests.support.entries import Hand, write_season
 
@@ -46,3 +49,9 @@ def test_codes_once_given_stay_given(store: SqlStore) -> None:
         assert view.last_number("R", 26) == 123, "the house's letters before it do not matter"
         assert view.last_number("S", 26) == 2
         assert view.last_number("S", 27) == 0
+
+
+def test_one_of_many_marks_of_a_subject_is_not_asked_for_by_name(store: SqlStore) -> None:
+    """No index has them: there are many a code, and they grow with every year."""
+    with store.reading() as view, pytest.raises(BrokenRule, match="note/N26-0001-X"):
+        view.marked("note/N26-0001-X")

@@ -10,6 +10,7 @@ from honeyledger.persistence.rows import (
     origin_rows,
     posting_rows,
     value_of,
+    written_out,
 )
 from honeyledger.persistence.store import open_store
 from tests.support.entries import Hand
@@ -34,6 +35,23 @@ def _rows() -> tuple[object, ...]:
 def test_there_and_back() -> None:
     entry, row, lots, postings, origins = _rows()
     assert entry_of(row, lots, postings, origins) == entry  # type: ignore[arg-type]
+
+
+def test_digests_are_stored_as_bytes_and_told_in_hexadecimal() -> None:
+    entry, row, *_ = _rows()
+    sealed = seal(entry, "ledger-1")  # type: ignore[arg-type]
+    assert row[14:] == (  # type: ignore[index]
+        b"ledger-1",
+        *map(bytes.fromhex, (sealed.facts, sealed.lots, sealed.postings, sealed.origins)),
+        bytes.fromhex(sealed.digest),
+    )
+    told = written_out(row)  # type: ignore[arg-type]
+    assert told[:14] == row[:14]  # type: ignore[index]
+    assert told[14] == "ledger-1", "before the first entry stands the ledger's id"
+    assert told[15:] == (sealed.facts, sealed.lots, sealed.postings, sealed.origins, sealed.digest)
+    later = (2, *row[1:14], row[15], *row[15:])  # type: ignore[index]
+    assert written_out(later)[14] == sealed.facts
+    assert written_out((1, *row[1:14], b"\xff", *row[15:]))[14] == "\ufffd"  # type: ignore[index]
 
 
 def test_rows_that_were_never_sealed_are_damage() -> None:

@@ -22,7 +22,7 @@ REFUSED = {
     "INSERT INTO posting VALUES (1, 1, 9, 'difference', 5)": "(?i)foreign key|posting_has_lot",
     "INSERT INTO holding VALUES ('vessel/V', 1, 0, -1, 0)": "holding_never_overdrawn",
     "INSERT INTO holding VALUES ('vessel/V', 1, 0, 0, -1)": "holding_never_overdrawn",
-    "INSERT INTO head VALUES (2, 'x', 0, 0, 'x')": "head_only_one",
+    "INSERT INTO head VALUES (2, 'x', 0, 0, BYTES)": "head_only_one",
 }
 TAKEN = (
     "INSERT INTO origin VALUES (1, 1, 2, 1, 10, 0)",
@@ -40,12 +40,13 @@ def test_constraints(engine_name: str, request: pytest.FixtureRequest) -> None:
             connection.exec_driver_sql("PRAGMA foreign_keys = ON")
         METADATA.create_all(connection)
         connection.execute(text(LOTS))
+        some_bytes = "x'00'" if engine_name == "sqlite" else "'\\x00'"
         for statement, name in REFUSED.items():
             with (
                 pytest.raises(IntegrityError, match=f"(?i){name.removeprefix('(?i)')}"),
                 connection.begin_nested(),
             ):
-                connection.execute(text(statement))
+                connection.execute(text(statement.replace("BYTES", some_bytes)))
         for statement in TAKEN:
             with connection.begin_nested() as taken:
                 connection.execute(text(statement))

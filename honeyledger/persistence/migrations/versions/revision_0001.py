@@ -4,6 +4,8 @@ Written out by itself, so that it stays what it was when `tables` moves on. Only
 here; the guards are the upgrade's to install.
 """
 
+from typing import Any
+
 from alembic import op
 from sqlalchemy import (
     BigInteger,
@@ -11,12 +13,14 @@ from sqlalchemy import (
     Column,
     ForeignKeyConstraint,
     Integer,
+    LargeBinary,
     PrimaryKeyConstraint,
     Text,
     UniqueConstraint,
     text,
 )
 from sqlalchemy.schema import Constraint
+from sqlalchemy.types import TypeEngine
 
 revision = "0001"
 down_revision = None
@@ -28,14 +32,10 @@ _WORDS = Text().with_variant(Text(collation="C"), "postgresql")
 def _make(
     name: str, columns: str, key: str, *constraints: Constraint, with_it: tuple[str, ...] = ()
 ) -> None:
-    """A table; names of columns that hold text end in a dollar sign."""
+    """A table; names of columns that hold text end in a dollar sign, those of digests in #."""
+    kinds: dict[str, TypeEngine[Any]] = {"$": _WORDS, "#": LargeBinary()}
     parts = [
-        Column(
-            part.removesuffix("$"),
-            _WORDS if part.endswith("$") else _WHOLE,
-            autoincrement=False,
-            nullable=False,
-        )
+        Column(part.rstrip("$#"), kinds.get(part[-1], _WHOLE), autoincrement=False, nullable=False)
         for part in columns.split()
     ]
     op.create_table(
@@ -81,7 +81,7 @@ def upgrade() -> None:
     _make_written_once()
     _make(
         "head",
-        "id ledger_id$ entry lot digest$",
+        "id ledger_id$ entry lot digest#",
         "id",
         _check("head_only_one", "id = 1"),
     )
@@ -92,8 +92,8 @@ def _make_written_once() -> None:
     _make(
         "entry",
         "id kind$ happened_ms offset_min zone$ recorded_ms operator$ station$ command$ part run$"
-        " unsure_ms reverses facts$ previous$ facts_digest$ lots_digest$ postings_digest$"
-        " origins_digest$ digest$",
+        " unsure_ms reverses facts$ previous# facts_digest# lots_digest# postings_digest#"
+        " origins_digest# digest#",
         "id",
         _check("entry_numbered", "id > 0"),
         UniqueConstraint("command", "part", name=op.f("entry_one_command_part")),
@@ -142,7 +142,7 @@ def _make_projections() -> None:
         "lot place",
         _check("holding_never_overdrawn", "side <> 0 OR (grams >= 0 AND pieces >= 0)"),
     )
-    _index("holding_now", "holding", "place lot", "grams <> 0 OR pieces <> 0")
+    _index("holding_here", "holding", "place lot", "side = 0 AND (grams <> 0 OR pieces <> 0)")
     _index("holding_source", "holding", "place lot", "side = 1")
     _make(
         "stay",
@@ -155,7 +155,7 @@ def _make_projections() -> None:
     _make("drawn", "place$ at_ms lot entry", "place at_ms lot entry")
     _make("touched", "place$ entry at_ms", "place at_ms entry")
     _make("mark", "subject$ name$ entry at_ms value$", "subject name entry")
-    _index("mark_by_name_subject", "mark", "name subject")
+    _index("mark_by_name", "mark", "name subject", "replace(name, '/', '') = name")
     _make("void_origin", "entry line by_entry", "entry line by_entry")
     _make("reversal", "entry by_entry", "entry")
     _index("reversal_by_by_entry", "reversal", "by_entry")
