@@ -1,5 +1,6 @@
 """The store: opens a house where it is, and gives views and units of work over it."""
 
+import importlib
 import threading
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import closing, contextmanager, nullcontext
@@ -12,7 +13,6 @@ from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.persistence import faults, guards, opening
-from honeyledger.persistence.checking import check
 from honeyledger.persistence.engine import Where, for_reading, for_writing, locate
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.faults import faults_named
@@ -25,6 +25,7 @@ from honeyledger.persistence.statements import Insert, together
 from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING
 from honeyledger.services.store import Finding, Head, Store
 
+_CHECKING = "honeyledger.persistence.checking"  # loaded for an audit only
 _NEW_ENTRY = Insert(ENTRY)
 _NEW_LOTS = Insert(LOT)
 _NEW_POSTINGS = Insert(POSTING)
@@ -182,6 +183,7 @@ class SqlStore:
             if self._where.path is not None:
                 opening.check_file(connection, self._where)
             view = SqlView(cursor, connection.dialect.name)
+            check: Callable[..., Sequence[Finding]] = importlib.import_module(_CHECKING).check
             return check(view, guards.missing(connection), kept, progress)
 
     def warnings(self) -> Sequence[str]:

@@ -4,6 +4,7 @@ One command may write several entries (parts); a retry of the same command write
 answers what it wrote. Clock and ids are given, so that the same facts give the same digests.
 """
 
+import importlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import repeat
@@ -14,12 +15,12 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import as_json, rules_of
 from honeyledger.ledger.canonical import Seal, text_of
 from honeyledger.ledger.entry import Act, Entry
-from honeyledger.ledger.verbs.corrections import Reverse, chain_of
 from honeyledger.ledger.verbs.table import book
 from honeyledger.services.store import Store, Unit, View
 
 Answer = TypeVar("Answer")
 
+_CORRECTIONS = "honeyledger.ledger.verbs.corrections"  # loaded where something is reversed
 LONGEST_AGO_MS = 5 * 366 * 86_400_000  # common practice, no source
 MOST_UNSURE_MS = 7 * 86_400_000  # common practice, no source
 LONG_AGO = Sentence(
@@ -153,22 +154,25 @@ class House:
 
     def chain(self, entry_id: int) -> list[Entry]:
         """What a chain reversal of an entry would reverse, newest first."""
+        corrections = importlib.import_module(_CORRECTIONS)
         with self.store.reading() as view:
-            entries = [view.entry(one) for one in chain_of(view, entry_id)]
+            entries = [view.entry(one) for one in corrections.chain_of(view, entry_id)]
             return [entry for entry in entries if entry is not None]
 
     def reverse_chain(self, entry_id: int, reason: str, said: Said = Said()) -> Recorded:
         """Reverse an entry and all that is built on it, newest first, as one command."""
+        corrections = importlib.import_module(_CORRECTIONS)
         now_ms = self.clock()
         with self.store.writing() as unit:
             if said.command and (done := unit.entry_of_command(said.command)):
                 # The first entry was reversed last; what was built on it is reversed by now.
-                _check_same(done[-1:], [(Reverse.kind, as_json(Reverse(entry_id, reason)))], said)
+                facts = corrections.Reverse(entry_id, reason)
+                _check_same(done[-1:], [(facts.kind, as_json(facts))], said)
                 return Recorded(tuple(done), (), again=True)
             act = self._act(unit, said, now_ms)
             entries, seals = [], []
-            for part, one in enumerate(chain_of(unit, entry_id)):
-                entry = book(Reverse(one, reason), unit, act, now_ms, part)
+            for part, one in enumerate(corrections.chain_of(unit, entry_id)):
+                entry = book(corrections.Reverse(one, reason), unit, act, now_ms, part)
                 seals.append(unit.append(entry))
                 entries.append(entry)
             return Recorded(tuple(entries), tuple(seals))

@@ -80,6 +80,14 @@ class Scale:
         washed = "washed weekly" if self.washed else "never washed"
         return f"{self.colonies:,} colonies, {self.seasons} seasons, {washed}"
 
+    def chance(self, year: int, crew: str) -> random.Random:
+        """What a crew meets in a year, the same each time it is asked for."""
+        return random.Random(f"{self.seed}/{year}/{crew}")
+
+    def goes_wrong(self, chance: random.Random, usual: float) -> bool:
+        """Whether a mishap happens, of which there are usually so many."""
+        return chance.random() < usual * self.mishaps
+
 
 @dataclass(slots=True)
 class Jars:
@@ -215,17 +223,11 @@ class Season:
             yield week * 7 * DAY_MS
             self.progress(f"{year}, week {week + 1}")
 
-    def _chance(self, year: int, crew: str) -> random.Random:
-        return random.Random(f"{self.scale.seed}/{year}/{crew}")
-
-    def _goes_wrong(self, chance: random.Random, usual: float) -> bool:
-        return chance.random() < usual * self.scale.mishaps
-
     # Extraction.
 
     def _line(self, number: int, year: int) -> Steps:
         """Each day some runs; on Saturday the tank is emptied, and washed if the house washes."""
-        chance = self._chance(year, f"line {number}")
+        chance = self.scale.chance(year, f"line {number}")
         line, tank = self.lines[number]
         days = [week * 7 + day for week in range(EXTRACTION_WEEKS) for day in range(6)]
         pulls = self.scale.pulls // self.scale.lines
@@ -242,7 +244,12 @@ class Season:
             for tag, loaded_ms in late:
                 self.do(Load(tag, line), happened_ms=loaded_ms)
             if day % 7 == 5:
-                yield at_ms + 2 * HOUR_MS
+                at_ms += 2 * HOUR_MS
+                yield at_ms
+                while self._held_g(line, tank) > 2 * DRUM_G:
+                    self._fill(chance, tank, DRUM_G, "")
+                    at_ms += 5 * MINUTE_MS
+                    yield at_ms
                 self._fill(chance, tank, None, "")
                 if self.scale.washed:
                     self.do(Wash((line, tank), "never"))
@@ -261,14 +268,14 @@ class Season:
         for number in range(pallets):
             yield at_ms + (5 + 25 * number) * MINUTE_MS
             tag = self._receive(chance)
-            if self._goes_wrong(chance, 0.01):
+            if self.scale.goes_wrong(chance, 0.01):
                 late.append((tag, self.clock.now_ms))
                 continue
             self.do(Load(tag, line), run=run)
             self.do(WetOut(chance.randint(36, 42)), run=run)
         at_ms += (40 + 25 * pallets) * MINUTE_MS
         yield at_ms
-        held_g = self._in_books_g[place(VESSEL, line)] + self._in_books_g[place(VESSEL, tank)]
+        held_g = self._held_g(line, tank)
         heel_g = held_g * chance.randint(5, 30) // 100
         while held_g - heel_g > DRUM_G * 3 // 4:
             net_g = min(held_g - heel_g, DRUM_G + chance.randint(-4_000, 4_000))
@@ -282,13 +289,16 @@ class Season:
         dipped_g = max(0, held_g + chance.randint(-3_000, 3_000)) if held_g else 0
         self.do(CloseRun(run, (Heel(tank, dipped_g),)))
 
+    def _held_g(self, *vessels: str) -> int:
+        return sum(self._in_books_g[place(VESSEL, vessel)] for vessel in vessels)
+
     def _receive(self, chance: random.Random) -> str:
         """A pallet of one yard's supers, weighed; the tag."""
         supers = chance.randint(34, 42)
         yard = chance.choice(self.yards)
         honey_g = supers * SUPER_G * chance.randint(85, 115) // 100
         done = self.do(Receive((Line(yard, supers),), gross_g=honey_g + supers * 6_000 + 15_000))
-        if self._goes_wrong(chance, 0.005):
+        if self.scale.goes_wrong(chance, 0.005):
             right = chance.choice([one for one in self.yards if one != yard])
             self.do(Amend(done.codes[0], "read off the wrong sheet", yard=right))
         return next(code for code in done.given if code[0] == "G")
@@ -297,9 +307,8 @@ class Season:
         """A drum; none of the rest where there is next to nothing."""
         if net_g is None and self._in_books_g[place(VESSEL, tank)] < 5_000:
             return
-        facts = Fill(tank, Weight(net_g=net_g), whole=net_g is None)
-        done = self.do(facts, run=run)
-        if net_g is not None and self._goes_wrong(chance, 0.003):
+        done = self.do(Fill(tank, Weight(net_g=net_g), whole=net_g is None), run=run)
+        if net_g is not None and self.scale.goes_wrong(chance, 0.003):
             self.do(Reverse(done.entries[0].id, "weighed with the strap on"), run=run)
             done = self.do(Fill(tank, Weight(net_g=net_g)), run=run)
         drum = next(code for code in done.codes if code[0] == "D")
@@ -314,7 +323,7 @@ class Season:
 
     def _blender(self, number: int, year: int) -> Steps:
         """Once a week a blend and two bottlings of it; the jars stay in stock until sent."""
-        chance = self._chance(year, f"blender {number}")
+        chance = self.scale.chance(year, f"blender {number}")
         tank = self.blenders[number]
         drums = self.scale.pulls * 55 // 48 // self.scale.lines
         for week in range(2, WEEKS):
@@ -349,7 +358,7 @@ class Season:
 
     def _truck(self, year: int) -> Steps:
         """Dispatch notes through the year: drums not bottled, and every jar lot in parts."""
-        chance = self._chance(year, "truck")
+        chance = self.scale.chance(year, "truck")
         notes = max(1, self.scale.pulls * 9 // 20 // WEEKS)
         drums_kept = self.scale.pulls * 3 // 2
         for week in range(3, WEEKS):
@@ -359,7 +368,7 @@ class Season:
                 if not lines:
                     continue
                 note = self.do(Dispatch(chance.choice(self.customers), tuple(lines)))
-                if self._goes_wrong(chance, 0.003):
+                if self.scale.goes_wrong(chance, 0.003):
                     self.do(Reverse(note.entries[0].id, "the truck left without it"))
                     self.do(Dispatch(chance.choice(self.customers), tuple(lines)))
 

@@ -13,6 +13,7 @@ from tests.support.terminal import Terminal
 HEAVY = (
     *("rich", "reportlab", "qrcode", "alembic", "PySide6", "sqlalchemy"),
     *("sqlalchemy.dialects.postgresql", "psycopg"),
+    *("honeyledger.ledger.verbs.dock", "honeyledger.ledger.audit"),
 )
 
 

@@ -1,12 +1,16 @@
 """Every verb has its facts class, its kind and its function."""
 
+import importlib
+from dataclasses import is_dataclass
+from typing import get_type_hints
+
 import pytest
 
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.entry import Act
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.ledger.verbs.table import VERBS, book
+from honeyledger.ledger.verbs.table import VERBS, book, verb_of
 from tests.support.houses import START_MS, BuiltHouse
 
 # The verbs of this part of the ledger, as its law names them.
@@ -18,9 +22,25 @@ TWO_WORDS = ("open run", "wet out", "close run", "take back")
 
 
 def test_every_verb_is_there_once() -> None:
-    kinds = [facts.kind for facts in VERBS]
-    assert sorted(kinds) == sorted([*ONE_WORD.split(), *TWO_WORDS])
-    assert len(set(VERBS.values())) == len(VERBS)
+    assert sorted(VERBS) == sorted([*ONE_WORD.split(), *TWO_WORDS])
+
+
+def test_each_kind_is_booked_by_the_function_for_its_facts() -> None:
+    for kind in VERBS:
+        verb = verb_of(kind)
+        assert verb is not None
+        facts_class = get_type_hints(verb)["facts"]
+        assert facts_class.kind == kind
+
+
+def test_every_facts_class_is_in_the_table() -> None:
+    written = {
+        value.kind
+        for module in set(VERBS.values())
+        for value in vars(importlib.import_module(f"honeyledger.ledger.verbs.{module}")).values()
+        if is_dataclass(value) and isinstance(getattr(value, "kind", None), str)
+    }
+    assert written == set(VERBS)
 
 
 def test_facts_make_an_entry_and_the_state_is_only_read() -> None:
