@@ -29,6 +29,9 @@ NOTHING_NAMED = Sentence("nothing-named", "Name the {noun}, or scan its code.")
 TWO_OF_THAT_NAME = Sentence(
     "two-of-that-name", "Two {noun}s are called {name}: give the code instead, {codes}."
 )
+SEVERAL_OF_THAT_NAME = Sentence(
+    "several-of-that-name", "{name} is {what}: say by its code which is meant."
+)
 WRONG_LETTER = Sentence(
     "wrong-letter", "{code} is {what}, but {wanted} is needed here. Scan that code instead."
 )
@@ -167,8 +170,15 @@ def find_record(
     if len(found) == 1:
         return found[0]
     if found:
-        codes = " or ".join(subject.partition("/")[2] for subject, _ in found)
-        raise Refusal(TWO_OF_THAT_NAME, field=field, noun=noun, name=wanted, codes=codes)
+        codes = [subject.partition("/")[2] for subject, _ in found]
+        raise Refusal(
+            TWO_OF_THAT_NAME,
+            field=field,
+            offers=codes,
+            noun=noun,
+            name=wanted,
+            codes=" or ".join(codes),
+        )
     if kind in CODED and (code := code_in(state, wanted, field)) is not None:
         coded = state.mark(f"{kind}/{code}", "record")
         if coded is not None and isinstance(coded.value, Mapping):
@@ -180,14 +190,32 @@ def find_record(
 def find_named(
     state: State, kinds: Sequence[str], text: str, field: str
 ) -> tuple[str, Mapping[str, Json]]:
-    """The one record of these registers that is called so; the first register goes first."""
+    """The one record of these registers that is called so.
+
+    Raises:
+        Refusal: none is, or more than one: a yard, a vessel and a drum may share a name.
+    """
     wanted = text.strip()
     if not wanted:
         noun = _either([NOUNS.get(kind, kind) for kind in kinds])
         raise Refusal(NOTHING_NAMED, field=field, noun=noun)
-    for kind in kinds:
-        if any(_is_called(record, wanted) for _, record in _records(state, kind)):
-            return find_record(state, kind, wanted, field)
+    called = [
+        (kind, subject)
+        for kind in kinds
+        for subject, record in _records(state, kind)
+        if _is_called(record, wanted)
+    ]
+    found = dict.fromkeys(kind for kind, _ in called)
+    if len(found) > 1:
+        codes = [subject.partition("/")[2] for _, subject in called]
+        parts = [
+            f"{_a(NOUNS.get(kind, kind))} ({code})"
+            for (kind, _), code in zip(called, codes, strict=True)
+        ]
+        what = f"{', '.join(parts[:-1])} and {parts[-1]}"
+        raise Refusal(SEVERAL_OF_THAT_NAME, field=field, offers=codes, name=wanted, what=what)
+    if found:
+        return find_record(state, next(iter(found)), wanted, field)
     raise refuse_name(state, kinds, wanted, field)
 
 

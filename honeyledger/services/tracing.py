@@ -10,6 +10,7 @@ from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import (
+    TWO_OF_THAT_NAME,
     code_in,
     find_lot,
     find_record,
@@ -310,7 +311,7 @@ def _source_named(view: View, text: str) -> str:
     """The yard or supplier a text names: by code or key first, then by name; "" for neither.
 
     Raises:
-        Refusal: a yard and a supplier are both called so.
+        Refusal: a yard and a supplier are both called so, or two yards have that number.
     """
     for kind in (YARD, SUPPLIER):
         if view.mark(f"{kind}/{text}", "record") is not None:
@@ -319,11 +320,14 @@ def _source_named(view: View, text: str) -> str:
     for kind in (YARD, SUPPLIER):
         try:
             found.append(find_record(view, kind, text, "code")[0])
-        except Refusal:
-            continue
+        except Refusal as refusal:
+            if refusal.key == TWO_OF_THAT_NAME.key:
+                raise
     if len(found) > 1:
-        keys = [key_of(where) for where in found]
-        raise Refusal(YARD_OR_SUPPLIER, field="code", name=text, yard=keys[0], supplier=keys[1])
+        yard, supplier = keys = [key_of(where) for where in found]
+        raise Refusal(
+            YARD_OR_SUPPLIER, field="code", offers=keys, name=text, yard=yard, supplier=supplier
+        )
     return found[0] if found else ""
 
 

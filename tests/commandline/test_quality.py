@@ -4,6 +4,8 @@ import pytest
 
 from tests.support.terminal import Terminal
 
+KINDS = ("vessel", "drum")
+
 
 @pytest.fixture
 def drum(terminal: Terminal) -> tuple[Terminal, str]:
@@ -47,6 +49,21 @@ def test_a_hold_reaches_what_was_made_and_is_cleared_and_released(
     assert any(held.values())
     terminal.do("release", row["hold"], "--reason", "laboratory says no", *ann)
     assert terminal.do("holds") == "Nothing is on hold.\n"
+
+
+def test_a_name_that_a_yard_a_vessel_and_a_drum_have_is_asked_about(terminal: Terminal) -> None:
+    yard = terminal.given("Y", "register", "yard", "add", "North")
+    vessel, drum = (terminal.given("E", "register", one, "add", "North") for one in KINDS)
+    assert terminal.refused("hold", "north", "--reason", "smell") == (
+        f"north is a yard ({yard}), a vessel ({vessel}) and a container ({drum}): "
+        "say by its code which is meant."
+    )
+    assert terminal.refused("fill", "North", "--net", "100") == (
+        f"North is a vessel ({vessel}) and a container ({drum}): say by its code which is meant."
+    )
+    terminal.do("hold", yard, "--reason", "smell")
+    (row,) = terminal.json("holds")["holds"]
+    assert row["target"] == yard
 
 
 def test_only_a_named_person_clears_and_releases(drum: tuple[Terminal, str]) -> None:

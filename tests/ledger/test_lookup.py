@@ -3,9 +3,11 @@
 import pytest
 
 from honeyledger.domain.codes import Code, make_code, make_jar_code, parse_code
+from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.lookup import (
     existing_near,
     find_lot,
+    find_named,
     find_pallet,
     find_record,
     find_vessel,
@@ -76,6 +78,34 @@ def test_two_records_of_one_number_are_told_apart_by_their_codes(house: BuiltHou
     second = house.yard("Hill", number="7")
     assert refused(lambda: _record(house, "yard", "7")) == (
         f"Two yards are called 7: give the code instead, {first} or {second}."
+    )
+
+
+def _named(house: BuiltHouse, text: str, *kinds: str) -> str:
+    return house.house.ask(lambda view: find_named(view, kinds, text, "target")[0])
+
+
+def test_a_name_that_several_sorts_of_things_have_is_asked_about(house: BuiltHouse) -> None:
+    yard = _record(house, "yard", "Creek").partition("/")[2]
+    assert _named(house, "creek", "yard", "vessel", "drum") == f"yard/{yard}"
+    vessel = house.vessel("Creek")
+    assert _named(house, "creek", "vessel", "drum") == f"vessel/{vessel}"
+    container = house.container("Creek")
+    said = refused(lambda: _named(house, "creek", "yard", "vessel", "drum"))
+    assert said == (
+        f"creek is a yard ({yard}), a vessel ({vessel}) and a container ({container}): "
+        "say by its code which is meant."
+    )
+    with pytest.raises(Refusal) as asked:
+        _named(house, "creek", "vessel", "drum")
+    assert asked.value.offers == (vessel, container)
+
+
+def test_a_number_that_is_another_things_name_is_asked_about(house: BuiltHouse) -> None:
+    yard = _record(house, "yard", "7").partition("/")[2]
+    container = house.container("7")
+    assert refused(lambda: _named(house, "7", "yard", "drum")) == (
+        f"7 is a yard ({yard}) and a container ({container}): say by its code which is meant."
     )
 
 

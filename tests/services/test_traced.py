@@ -95,6 +95,14 @@ def test_a_yard_and_a_supplier_of_one_name_are_told_apart() -> None:
     )
 
 
+def test_two_yards_of_one_number_are_asked_about_and_not_unknown() -> None:
+    house = BuiltHouse()
+    codes = [house.yard(name, number="7") for name in ("Ridge", "Creek")]
+    assert refused(lambda: house.forward("7")) == (
+        f"Two yards are called 7: give the code instead, {codes[0]} or {codes[1]}."
+    )
+
+
 @pytest.mark.parametrize(("first", "found"), [("2026-07-01", True), ("2026-09-01", False)])
 def test_a_purchases_day_is_the_day_it_came(first: str, found: bool) -> None:
     house = BuiltHouse()

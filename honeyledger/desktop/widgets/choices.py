@@ -163,15 +163,12 @@ class ChoiceField(Field):
         return self._model.choices
 
     def key(self) -> str:
-        """The key of what is chosen, or "" where the text is none of the choices."""
+        """The key of what is chosen, or "" where the text is none of the choices, or several."""
         text = self.text().strip().casefold()
-        for choice in self._model.choices:
-            if choice.key == self._key and choice.text.casefold() == text:
-                return choice.key
-        for choice in self._model.choices:
-            if choice.text.casefold() == text:
-                return choice.key
-        return ""
+        keys = [choice.key for choice in self._model.choices if choice.text.casefold() == text]
+        if self._key in keys:
+            return self._key
+        return keys[0] if len(set(keys)) == 1 else ""
 
     def set_key(self, key: str) -> None:
         """Choose by key; `edited` and `chosen` are not sent."""

@@ -112,6 +112,9 @@ def test_choices_of_the_same_name_are_told_apart_by_their_key(qtbot: QtBot) -> N
     qtbot.addWidget(field)
     field.set_key("Y2")
     assert field.key() == "Y2"
+    field.editor.selectAll()
+    qtbot.keyClicks(field.editor, "home")
+    assert field.key() == "", "typed, it may be either, and is for the ledger to ask about"
 
 
 def test_a_day_is_typed_stepped_and_tidied(qtbot: QtBot) -> None:

@@ -169,6 +169,19 @@ def test_a_misread_code_is_offered_and_taken_with_enter(traced: Traced) -> None:
     assert not view.offers.isVisible()
 
 
+def test_a_name_that_two_things_have_is_asked_about(traced: Traced) -> None:
+    traced.rig.told(Register("supplier", {"name": "Long Field"}))
+    traced.rig.keys("F2")
+    traced.rig.type("Long Field")
+    view = traced.view
+    assert "A yard and a supplier are both called Long Field" in view.offers.slot.sentence()
+    offered = [one.text() for one in view.offers.buttons if not one.isHidden()]
+    assert offered[1] == "long-field"
+    assert offered[0].startswith("Y26-")
+    traced.rig.keys("Return")
+    assert (view.presenter.code, view.presenter.forward) == (offered[0], True)
+
+
 def test_a_hold_is_said(traced: Traced) -> None:
     traced.rig.told(PutOnHold(traced.drum, "lab result awaited"))
     traced.rig.scan(traced.drum)
