@@ -49,6 +49,7 @@ TEXT, MASS, GRAMS, COUNT, MINUTES, DEGREES, ZONE, PLACE, YES = (
 NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
 WHERE = Fact("place", "place", TEXT, "Town, district or land description.")
+ORGANIC = Fact("organic", "organic", YES, "yes where its honey is certified organic.")
 
 FACTS: Mapping[str, tuple[Fact, ...]] = {
     "yard": (
@@ -56,6 +57,9 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("colonies", "colonies", COUNT, "How many colonies stand there."),
         Fact("forage", "forage", TEXT, "What the bees work."),
         WHERE,
+        Fact("region", "region", TEXT, "The region a label may name."),
+        Fact("country", "country", TEXT, "Its country, where not the house's."),
+        ORGANIC,
         Fact("latitude", "latitude", DEGREES, "Decimal degrees, north above zero."),
         Fact("longitude", "longitude", DEGREES, "Decimal degrees, east above zero."),
         Fact("owner", "owner", TEXT, "Whose bees they are, where not the house's."),
@@ -86,7 +90,12 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         NOTE,
     ),
     "customer": (WHERE, NOTE),
-    "supplier": (Fact("country", "country", TEXT, "Where its honey is from."), WHERE, NOTE),
+    "supplier": (
+        Fact("country", "country", TEXT, "Where its honey is from."),
+        ORGANIC,
+        WHERE,
+        NOTE,
+    ),
     "box": (
         Fact("honey", "honey_g", MASS, "Usual honey in a full one."),
         Fact("tare", "tare_g", MASS, "Weight of an empty one with its frames."),

@@ -1,0 +1,114 @@
+"""Everything the bottling station shows at once: what can be bottled, what is, what it holds."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.domain.units import MassUnit
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.places import FILLING, place
+from honeyledger.services.bottling import (
+    BottlingSheet,
+    Feed,
+    Feeds,
+    OpenBottling,
+    Product,
+    bottling_sheet,
+    open_bottlings,
+    products,
+    standing_in,
+)
+from honeyledger.services.bottling_makeup import Makeup, makeup_of
+from honeyledger.services.setup import mass_unit
+from honeyledger.services.standing_now import JarsNow, jars_now
+from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the station has in hand.
+
+    Args:
+        bottling: an open one's code; where it is none, the oldest open one is taken.
+        is_starting: whether another one is about to be begun, so that none is in hand.
+        order: codes of the feeds that are to come, in their order.
+    """
+
+    bottling: str = ""
+    is_starting: bool = False
+    order: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BottlingPage:
+    """The station at one moment.
+
+    Args:
+        ledger: the ledger's own id, which tells two houses apart.
+        feeds: what has honey in it.
+        sheet: the bottling in hand, None where none is.
+        makeup: what the jars will hold once the feed that runs and those to come are used up.
+        holds: what holds any of that honey, in words.
+        jar_margin: how many jars a change-over may be off.
+    """
+
+    ledger: str
+    unit: MassUnit
+    zone: str
+    products: tuple[Product, ...]
+    feeds: tuple[Feed, ...]
+    bottlings: tuple[OpenBottling, ...]
+    sheet: BottlingSheet | None
+    makeup: Makeup | None
+    holds: tuple[str, ...]
+    jars: tuple[JarsNow, ...]
+    jar_margin: int
+
+
+def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
+    """The station with what it has in hand."""
+    feeds, bottlings = Feeds(view), open_bottlings(view)
+    on_hand = feeds.on_hand()
+    in_hand = None if wanted.is_starting else _in_hand(bottlings, wanted.bottling)
+    sheet = bottling_sheet(view, in_hand, feeds) if in_hand else None
+    grams = _planned(view, sheet, [feed_of(on_hand, code) for code in wanted.order])
+    rules = rules_of(view)
+    return BottlingPage(
+        ledger=view.head().ledger_id,
+        unit=mass_unit(view),
+        zone=rules.zone,
+        products=products(view),
+        feeds=on_hand,
+        bottlings=bottlings,
+        sheet=sheet,
+        makeup=makeup_of(view, grams),
+        holds=feeds.reasons(grams),
+        jars=jars_now(view),
+        jar_margin=rules.jar_margin,
+    )
+
+
+def _in_hand(bottlings: Sequence[OpenBottling], code: str) -> OpenBottling | None:
+    named = [row for row in bottlings if row.code == code]
+    return next(iter((*named, *bottlings)), None)
+
+
+def feed_of(feeds: Sequence[Feed], code: str) -> Feed | None:
+    """The feed a code, or its name, stands for; None for none with honey in it."""
+    wanted = code.strip().casefold()
+    for feed in feeds:
+        if wanted and wanted in [one.casefold() for one in (*feed.codes, feed.name)]:
+            return feed
+    return None
+
+
+def _planned(
+    view: View, sheet: BottlingSheet | None, order: Sequence[Feed | None]
+) -> Mapping[int, int]:
+    """The lots in the jars so far, in the feed that runs, and in those to come."""
+    places = [place(FILLING, sheet.bottling.code), sheet.feed.place] if sheet else []
+    places += [feed.place for feed in order if feed is not None]
+    grams: dict[int, int] = {}
+    for where in dict.fromkeys(places):
+        for row in standing_in(view, where):
+            grams[row.lot.id] = grams.get(row.lot.id, 0) + max(0, row.grams)
+    return grams
