@@ -1,5 +1,7 @@
 """Starts the window on a house that is open already."""
 
+import logging
+import os
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -23,10 +25,13 @@ from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
 from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.desktop.stations.trace.view import TraceView
+from honeyledger.desktop.watchdog import Watchdog
 from honeyledger.services.house import House
 from honeyledger.settings import Settings, settings_file, write_settings
 
 FIRST = "dock"
+WATCH_VARIABLE = "HONEYLEDGER_WATCH"
+_LOG = logging.getLogger("honeyledger.window")
 
 
 def build(house: House, settings: Settings, assets: Path) -> MainWindow:
@@ -102,8 +107,23 @@ def main(house: House, settings: Settings, assets: Path, station: str = "") -> i
     )
     window = build_on(desk)
     window.show()
-    with _closed_by_signals(window):
+    with _closed_by_signals(window), _watched():
         return app.exec()
+
+
+@contextmanager
+def _watched() -> Iterator[None]:
+    """Where this is asked for, log every time the window is held, and by what."""
+    if not os.environ.get(WATCH_VARIABLE):
+        yield
+        return
+    dog = Watchdog()
+    dog.blocked.connect(lambda block: _LOG.warning("%s", block))
+    dog.start()
+    try:
+        yield
+    finally:
+        dog.stop()
 
 
 @contextmanager

@@ -11,6 +11,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
+from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
@@ -39,6 +40,32 @@ def test_the_program_shows_its_window_and_ends(tmp_path: Path) -> None:
     QTimer.singleShot(300, look_round)
     assert window_app.main(house, Settings(look="dark", tones=False), resource(), "dock 1") == 0
     assert shown == ["Honeyledger"]
+    store.close()
+
+
+def test_where_it_is_asked_for_a_window_that_is_held_is_logged(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    monkeypatch.setenv(window_app.WATCH_VARIABLE, "1")
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    held: list[float] = []
+
+    def hold() -> None:
+        until_ms = monotonic_ms() + 200
+        while monotonic_ms() < until_ms:
+            held.append(until_ms)
+
+    def close() -> None:
+        if "hold" in caplog.text:
+            QApplication.closeAllWindows()
+        else:
+            QTimer.singleShot(50, close)
+
+    QTimer.singleShot(300, hold)
+    QTimer.singleShot(600, close)
+    assert window_app.main(house, Settings(tones=False), resource()) == 0
+    assert "The window was held for" in caplog.text
     store.close()
 
 
