@@ -1,6 +1,6 @@
 """From a code to its label as a PDF: asked in the read lane, drawn in the work lane."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from honeyledger.desktop.desk import Desk
@@ -10,7 +10,7 @@ from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
-from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.labelling import PaperRow, Serials, label_rows
 from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag
 
 CANNOT_WRITE = Sentence(
@@ -19,18 +19,42 @@ CANNOT_WRITE = Sentence(
     "again.",
 )
 
+ALL_JARS = Serials()
+_TOLD_EACH = 25
 
-def print_label(desk: Desk, code: str, then: Callable[[Outcome[Path]], None]) -> None:
-    """Write the label of a code among the person's papers, and say where."""
+
+def _tell_nobody(_done: int, _of: int) -> None:
+    """Nobody waits for it."""
+
+
+def print_label(
+    desk: Desk,
+    code: str,
+    then: Callable[[Outcome[Path]], None],
+    *,
+    serials: Serials = ALL_JARS,
+    progress: Report | None = None,
+) -> None:
+    """Write the label of a code among the person's papers, and say where.
+
+    Args:
+        serials: of a jar lot, which jars; their file is named after them.
+        progress: told how many are drawn, once it takes a while.
+    """
+    name = code.strip().upper()
+    if serials.last:
+        name = f"{name} {serials.first} to {serials.last}"
 
     def drawn(outcome: Outcome[list[PaperRow]]) -> None:
         rows = outcome.value
         if rows is None:
             then(Outcome(error=outcome.error))
             return
-        desk.jobs.work(lambda _report: _write(desk, code, rows, _report), then)
+        desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
 
-    desk.jobs.read(lambda: desk.house.ask(lambda view: list(label_rows(view, code))), drawn)
+    desk.jobs.read(
+        lambda: desk.house.ask(lambda view: list(label_rows(view, code, serials))), drawn
+    )
 
 
 def shown_path(file: Path) -> str:
@@ -39,9 +63,9 @@ def shown_path(file: Path) -> str:
     return f"~/{file.relative_to(home).as_posix()}" if file.is_relative_to(home) else str(file)
 
 
-def _write(desk: Desk, code: str, rows: Sequence[PaperRow], _report: Report) -> Path:
-    file = desk.papers / f"{code.strip().upper()}.pdf"
-    data = label_pdf(rows, desk.assets, desk.unit)
+def _write(desk: Desk, name: str, rows: Sequence[PaperRow], report: Report) -> Path:
+    file = desk.papers / f"{name}.pdf"
+    data = label_pdf(rows, desk.assets, desk.unit, report)
     part = file.with_suffix(".part")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
@@ -53,7 +77,9 @@ def _write(desk: Desk, code: str, rows: Sequence[PaperRow], _report: Report) -> 
     return file
 
 
-def label_pdf(rows: Sequence[PaperRow], assets: Path, unit: MassUnit) -> bytes:
+def label_pdf(
+    rows: Sequence[PaperRow], assets: Path, unit: MassUnit, report: Report = _tell_nobody
+) -> bytes:
     """Labels of one kind on the stock usual for it.
 
     Raises:
@@ -74,7 +100,16 @@ def label_pdf(rows: Sequence[PaperRow], assets: Path, unit: MassUnit) -> bytes:
         return labels.drum_labels(drums, stock, printer, typefaces, unit=unit)
     if jars:
         stock = stocks.chosen(labels.JAR_LABEL)
-        return labels.jar_labels(jars, stock, plain_printer(stock), typefaces)
+        told = _told(jars, report)
+        return labels.jar_labels(told, stock, plain_printer(stock), typefaces)
     yards = [row for row in rows if not isinstance(row, PalletTag | DrumLabel | JarLabel)]
     stock = stocks.chosen(labels.YARD_CODE)
     return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)
+
+
+def _told(jars: Sequence[JarLabel], report: Report) -> Iterator[JarLabel]:
+    """The rows one by one, telling now and then how far they are."""
+    for done, row in enumerate(jars):
+        if done % _TOLD_EACH == 0:
+            report(done, len(jars))
+        yield row

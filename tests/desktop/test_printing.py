@@ -11,9 +11,10 @@ from honeyledger.assets import resource
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.printing import label_pdf, print_label, shown_path
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.labelling import PaperRow, Serials, label_rows
 from tests.desktop.rig import DeskRig
 from tests.support.houses import BuiltHouse
 
@@ -74,6 +75,31 @@ def test_an_unknown_code_is_refused(rig: DeskRig) -> None:
     rig.settle()
     assert outcomes[0].refusal is not None
     assert not (rig.folder / "papers").exists()
+
+
+def test_some_jars_of_a_bottling_still_open_have_a_file_of_their_own(rig: DeskRig) -> None:
+    rig.house.record(Register("vessel", {"name": "Tank 1"}))
+    rig.house.record(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    done = rig.house.record(ChangeOver(product="Clover 500 g", feed="Tank 1"))
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, done.given[0], outcomes.append, serials=Serials(25, 60))
+    rig.settle()
+    file = outcomes[0].value
+    assert file == rig.folder / "papers" / f"{done.given[0]} 25 to 60.pdf"
+    codes = _words(file.read_bytes())
+    assert "00025-" in codes
+    assert "00024-" not in codes
+
+
+def test_how_many_labels_are_drawn_is_told_now_and_then() -> None:
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.do(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    code = house.do(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+    rows = house.house.ask(lambda view: list(label_rows(view, code, Serials(1, 60))))
+    told: list[tuple[int, int]] = []
+    label_pdf(rows, resource(), "kg", lambda done, of: told.append((done, of)))
+    assert told == [(0, 60), (25, 60), (50, 60)]
 
 
 def test_a_folder_that_cannot_be_written_is_named(rig: DeskRig) -> None:
