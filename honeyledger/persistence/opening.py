@@ -143,7 +143,9 @@ def revision_of(connection: Connection, where: Where) -> str:
     """The revision of a house's schema, by a plain look: Alembic is slow to load."""
     known = inspect(connection)
     if not known.has_table("alembic_version") or not known.has_table("head"):
-        raise _refuse(faults.NOT_A_HOUSE, where.name)
+        # An empty database waits for its house, as a path does where no file is yet.
+        is_empty = not where.is_sqlite and not known.get_table_names()
+        raise _refuse(faults.NO_HOUSE if is_empty else faults.NOT_A_HOUSE, where.name)
     row = connection.exec_driver_sql("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
         raise _refuse(faults.NOT_A_HOUSE, where.name)

