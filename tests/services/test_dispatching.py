@@ -1,0 +1,225 @@
+"""What can be sent, oldest first; by which way a hold reaches a lot; who has what comes back."""
+
+import pytest
+
+from honeyledger.domain.codes import Code, make_jar_code, parse_code
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import Cappings
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.dispatching import (
+    CameBack,
+    GroupOnHand,
+    OnShelf,
+    Pick,
+    came_back,
+    on_hand_by_group,
+    parse_jars,
+    pick_of,
+    shelf,
+    way_text,
+)
+from tests.support.houses import BuiltHouse, refused
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    """900 kg of Creek in Tank 1, an empty Tank 2; two customers; two products."""
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.vessel("Tank 2")
+    house.load(house.yard("Creek"), 900_000, "Tank 1")
+    house.do(Register("product", {"name": "Clover 500", "net_g": 500}))
+    house.do(Register("product", {"name": "Aster 250", "net_g": 250}))
+    for name in ("Corner Shop", "Packer"):
+        house.do(Register("customer", {"name": name}))
+    return house
+
+
+def _jars(house: BuiltHouse, product: str = "Clover 500", jars: int = 100) -> str:
+    lot = next(
+        c for c in house.do(ChangeOver(product=product, feed="Tank 1")).given if c[0] == "J"
+    )
+    house.do(Bottle(lot, jars))
+    return lot
+
+
+def _shelf(house: BuiltHouse) -> tuple[OnShelf, ...]:
+    return house.house.ask(shelf)
+
+
+def _pick(house: BuiltHouse, code: str) -> Pick | None:
+    return house.house.ask(lambda view: pick_of(view, code))
+
+
+def _back(house: BuiltHouse, code: str) -> CameBack:
+    return house.house.ask(lambda view: came_back(view, code))
+
+
+def _groups(house: BuiltHouse) -> tuple[GroupOnHand, ...]:
+    return house.house.ask(lambda view: on_hand_by_group(view, shelf(view)))
+
+
+def _jar(lot: str, serial: int) -> str:
+    code = parse_code(lot)
+    assert isinstance(code, Code)
+    return str(make_jar_code(code, serial))
+
+
+def test_the_shelf_has_jars_by_product_then_drums_the_oldest_first(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    first, aster, later = _jars(house), _jars(house, "Aster 250"), _jars(house, jars=20)
+    house.container("Drum 7", tare_g=18_000)
+    named = house.do(Fill("Tank 1", Weight(net_g=100_000), container="Drum 7")).codes[-1]
+    follows = house.container("Drum 8")
+    pending = house.do(Fill("Tank 1", Weight(), container=follows, pending=True)).codes[-1]
+    wax = next(code for code in house.do(Cappings("Tank 1", 20_000)).codes if code[0] == "W")
+    rows = _shelf(house)
+    assert [row.code for row in rows] == [aster, first, later, drum, named, pending, wax]
+    assert [(row.group, row.name, row.jars, row.grams) for row in rows[:3]] == [
+        ("product/aster-250", "Aster 250", 100, 25_000),
+        ("product/clover-500", "Clover 500", 100, 50_000),
+        ("product/clover-500", "Clover 500", 20, 10_000),
+    ]
+    assert [(row.group, row.name, row.tare_g, row.pending) for row in rows[3:6]] == [
+        ("lots/D", "", None, False),
+        ("lots/D", "Drum 7", 18_000, False),
+        ("lots/D", "Drum 8", None, True),
+    ]
+
+
+def test_what_was_sent_is_not_on_the_shelf_and_a_rest_is(house: BuiltHouse) -> None:
+    drum, jars = house.drum("Tank 1", 200_000), _jars(house)
+    lines = (DispatchLine(drum, net_g=50_000), DispatchLine(jars))
+    house.do(Dispatch("Packer", lines))
+    assert [(row.code, row.grams) for row in _shelf(house)] == [(drum, 150_000)]
+
+
+def test_by_product_what_is_held_is_counted_apart(house: BuiltHouse) -> None:
+    free, held = _jars(house), _jars(house, jars=40)
+    drum = house.drum("Tank 1", 200_000)
+    house.do(PutOnHold(held, "label wrong"))
+    jars, drums = _groups(house)
+    assert (jars.group, jars.name, jars.jars, jars.grams) == (
+        "product/clover-500",
+        "Clover 500",
+        100,
+        50_000,
+    )
+    assert (jars.lots, jars.held, jars.count) == ((free,), 1, 100)
+    assert (drums.name, drums.lots, drums.held, drums.count) == ("drums", (drum,), 0, 1)
+
+
+def test_a_scan_finds_the_lot_and_the_jar(house: BuiltHouse) -> None:
+    lot = _jars(house)
+    pick = _pick(house, lot)
+    assert pick is not None
+    assert (pick.row.code, pick.row.jars, pick.serial) == (lot, 100, 0)
+    one = _pick(house, _jar(lot, 38).lower())
+    assert one is not None
+    assert (one.row.code, one.serial) == (lot, 38)
+    assert refused(lambda: _pick(house, _jar(lot, 101))) == (
+        f"Lot {lot} has 100 jars, so there is no serial 00101. Scan it again."
+    )
+    assert refused(lambda: _pick(house, "Clover")).startswith("Clover is not a code")
+
+
+def test_what_is_gone_and_what_is_mixed_is_for_the_ledger_to_refuse(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    fill = next(row.code for row in house.back(drum).lots if row.kind == "T")
+    house.do(Dispatch("Packer", (DispatchLine(drum),)))
+    assert _pick(house, drum) is None
+    assert _pick(house, fill) is None
+
+
+def test_a_hold_says_by_which_way_it_reaches_a_lot(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    house.pour(drum, "Tank 2")
+    later = house.drum("Tank 2", 100_000)
+    pull = house.back(drum).lots[0].code
+    fills = [row.code for row in house.back(later).lots if row.kind == "T"]
+    house.do(PutOnHold(pull, "smells of smoke"))
+    said = refused(lambda: _pick(house, later))
+    way = said.split("by way of ")[1].split(":")[0].split(", ")
+    assert said == (
+        f"{later} is on hold through {pull}, by way of {', '.join(way)}: smells of smoke. Put it "
+        "aside, or have the hold released or this lot cleared by name."
+    )
+    assert way[0] in fills
+    assert way[-1] in fills
+    assert drum in way
+
+
+def test_a_hold_on_a_yard_names_the_pull_too(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    rows = house.back(drum).lots
+    pull = next(row.code for row in rows if row.kind == "S")
+    fill = next(row.code for row in rows if row.kind == "T")
+    house.do(PutOnHold("Creek", "treated", first_day="2026-07-01"))
+    assert refused(lambda: _pick(house, drum)).startswith(
+        f"{drum} is on hold through Creek, by way of {pull}, {fill}: treated. Put it aside"
+    )
+
+
+def test_a_lot_that_is_held_itself_has_no_way_and_one_cleared_is_free(house: BuiltHouse) -> None:
+    drum, other = house.drum("Tank 1", 200_000), house.drum("Tank 1", 100_000)
+    house.do(PutOnHold(drum, "leaks"))
+    pick = _pick(house, drum)
+    assert pick is not None
+    assert pick.row.held == f"{drum}: leaks"
+    pull = next(row.code for row in house.back(other).lots if row.kind == "S")
+    house.do(PutOnHold(pull, "smells of smoke"))
+    house.do(Clear(other, pull, "no smoke found"))
+    free = _pick(house, other)
+    assert free is not None
+    assert free.row.held == ""
+    house.do(Release(pull, "tasted"))
+    assert [row.held for row in _shelf(house)] == [f"{drum}: leaks", ""]
+
+
+@pytest.mark.parametrize(
+    ("way", "said"),
+    [
+        (("S", "T"), "S, T"),
+        (("S", "T1", "T2", "T3"), "S, T1, T2, T3"),
+        (("S", "T1", "T2", "T3", "T4"), "S, T1, 2 more and T4"),
+    ],
+)
+def test_a_long_way_is_told_by_its_ends(way: tuple[str, ...], said: str) -> None:
+    assert way_text(way) == said
+
+
+def test_who_has_what_comes_back(house: BuiltHouse) -> None:
+    lot = _jars(house)
+    house.do(Dispatch("Corner Shop", (DispatchLine(lot, jars=10),)))
+    house.do(Dispatch("gate", (DispatchLine(lot, jars=2),)))
+    house.wait(24 * 60)
+    house.do(Dispatch("gate", (DispatchLine(lot, jars=3),)))
+    back = _back(house, lot)
+    assert (back.code, back.kind, back.name) == (lot, "J", "Clover 500")
+    assert [(one.customer, one.name, one.jars, one.grams) for one in back.holders] == [
+        ("gate", "farm gate, 25 Jul 2026", 3, 1_500),
+        ("Corner Shop", "Corner Shop", 10, 5_000),
+    ]
+    assert _back(house, _jars(house, jars=1)).holders == ()
+    with pytest.raises(Refusal):
+        _back(house, "N26-0001-X")
+
+
+@pytest.mark.parametrize(
+    ("text", "jars"),
+    [("288", 288), ("24x12", 288), ("24 X 12", 288), ("24 × 12", 288), ("1 200", 1200), ("0", 0)],
+)
+def test_jars_are_counted_alone_or_by_the_case(text: str, jars: int) -> None:
+    assert parse_jars(text) == jars
+
+
+@pytest.mark.parametrize("text", ["", "12,5", "x12", "24x", "24x12x2", "-3"])
+def test_what_is_no_number_of_jars_is_refused(text: str) -> None:
+    with pytest.raises(Refusal) as caught:
+        parse_jars(text)
+    assert caught.value.field == "jars"
