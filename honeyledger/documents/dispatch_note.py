@@ -3,7 +3,7 @@
 Every page names the note; the sums, the signatures and the caution stand on the last one only.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from honeyledger.documents.fonts import (
@@ -41,6 +41,7 @@ _HEAD_ROW = 9.0
 _TOTAL = 11.0
 _SIGNING = 46.0
 _FOOT = 14.0
+_FACTS = 13.0
 _MOST_NAME_LINES = 2
 
 
@@ -129,7 +130,7 @@ class _Sheet:
             left = left[taken:]
 
     def _first_height(self) -> float:
-        return 104.0
+        return 104.0 + (_FACTS if self.note.more else 0)
 
     def _first_head(self) -> float:
         note = self.note
@@ -150,20 +151,15 @@ class _Sheet:
         self._party(_MARGIN + half, y + 6, half, "To", note.customer, note.customer_place)
         y += 31
         self.page.rule(_MARGIN, y, self.right, y, 0.2)
-        facts = [
+        facts = (
             ("Sent", format_moment(note.sent)),
             ("Signed by", note.signed),
             ("Carrier", note.carrier),
             ("Your order", note.reference),
-        ]
-        step = self.room / len(facts)
-        for at, (caption, value) in enumerate(facts):
-            x = _MARGIN + at * step
-            self.say(x, y + 5.5, caption, TEXT, 8)
-            if value:
-                self.say(x, y + 11, self.fitted(value, STRONG, 11, step - 3), STRONG, 11)
-            else:
-                self.page.rule(x, y + 11.5, x + step - 8, y + 11.5, 0.2)
+        )
+        self._facts(facts, y)
+        if note.more:
+            self._facts(note.more, y + _FACTS)
         return self._first_height()
 
     def _party(self, x: float, y: float, room: float, caption: str, name: str, place: str) -> None:

@@ -23,8 +23,14 @@ from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
 NOTE_NOUN = "dispatch note"
-NOTE_REVERSED = Sentence(
-    "note-reversed",
+TOLD = {
+    "contract": "Contract",
+    "vehicle": "Vehicle",
+    "freight_container": "Freight container",
+    "seals": "Seals",
+}
+NOTE_NOT_PRINTED = Sentence(
+    "note-not-printed",
     "Dispatch note {code} was reversed and stands for nothing, so it is not printed. Take its "
     "copies back, and print the note that came after it.",
 )
@@ -58,6 +64,7 @@ class DispatchNote:
     Args:
         house: the honey house's name; `producer` and `place` are what stands on its jars.
         signed: who recorded it, by name; "" where nobody was named.
+        more: what else was told of the transport: contract, vehicle, container, seals.
         head: the ledger's head when it was printed, as on all papers.
     """
 
@@ -72,6 +79,7 @@ class DispatchNote:
     carrier: str
     reference: str
     lines: tuple[NotePaperLine, ...]
+    more: tuple[tuple[str, str], ...] = ()
     head: str = ""
 
     @property
@@ -105,7 +113,7 @@ def find_note(view: View, text: str) -> Entry:
     if entry is not None:
         return entry
     if plain.letter == "N" and view.is_given(str(plain)):
-        raise Refusal(NOTE_REVERSED, field="code", code=plain)
+        raise Refusal(NOTE_NOT_PRINTED, field="code", code=plain)
     raise refuse_wrong(view, plain, text, NOTE_NOUN, "code")
 
 
@@ -132,8 +140,22 @@ def note_paper(view: View, text: str) -> DispatchNote:
         carrier=row.carrier,
         reference=row.reference,
         lines=tuple(_line(view, entry, line, names) for line in row.lines),
+        more=_more(entry),
         head=head_text(view),
     )
+
+
+def _more(entry: Entry) -> tuple[tuple[str, str], ...]:
+    """What was told of the transport besides its carrier, in words."""
+    said = entry.facts.get("said", {})
+    assert isinstance(said, Mapping)
+    rows = []
+    for name, caption in TOLD.items():
+        value = said.get(name, "")
+        shown = str(value) if isinstance(value, str | int) else ", ".join(str(v) for v in value)
+        if shown:
+            rows.append((caption, shown))
+    return tuple(rows)
 
 
 def _record(view: View, subject: str) -> Mapping[str, Json]:

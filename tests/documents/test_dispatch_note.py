@@ -106,6 +106,14 @@ def test_one_lot_is_one_and_what_was_not_said_can_be_written() -> None:
     assert "Gross" not in text
 
 
+def test_what_was_told_of_the_transport_stands_below() -> None:
+    more = (("Vehicle", "SK 4711"), ("Seals", "A-1, A-2"))
+    text = printing.text_of(_print(_note(more=more)))
+    assert "Vehicle SK 4711" in text
+    assert "Seals A-1, A-2" in text
+    assert "Lot Goods" in text
+
+
 def test_masses_are_in_the_houses_unit() -> None:
     text = printing.text_of(_print(_note(lines=(DRUM,)), unit="lb"))
     assert "Net, lb" in text
@@ -144,8 +152,14 @@ def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
 
 def test_long_names_stay_within_the_paper() -> None:
     lines = tuple(replace(line, goods=LONG, detail=LONG) for line in (DRUM, JARS))
+    more = tuple((caption, LONG) for caption in ("Contract", "Vehicle", "Seals", "Container"))
     note = _note(
-        house=LONG, customer=f"{LONG} {LONG}", customer_place=LONG, carrier=LONG, lines=lines
+        more=more,
+        house=LONG,
+        customer=f"{LONG} {LONG}",
+        customer_place=LONG,
+        carrier=LONG,
+        lines=lines,
     )
     pdf = _print(replace(note, signed=LONG, reference=LONG, place=LONG))
     width = PAPERS["a4"][0] / 25.4 * 72
