@@ -162,6 +162,17 @@ class _Sheet:
             self._facts(note.more, y + _FACTS)
         return self._first_height()
 
+    def _facts(self, facts: Sequence[tuple[str, str]], y: float) -> None:
+        """Named values in four columns; where one is not known there is a line to write on."""
+        step = self.room / 4
+        for at, (caption, value) in enumerate(facts):
+            x = _MARGIN + at * step
+            self.say(x, y + 5.5, caption, TEXT, 8)
+            if value:
+                self.say(x, y + 11, self.fitted(value, STRONG, 11, step - 3), STRONG, 11)
+            else:
+                self.page.rule(x, y + 11.5, x + step - 8, y + 11.5, 0.2)
+
     def _party(self, x: float, y: float, room: float, caption: str, name: str, place: str) -> None:
         self.say(x, y, caption, TEXT, 8)
         y += 6.5
