@@ -126,9 +126,20 @@ def _wash(b: Booking, drum: str) -> None:
 
 
 def closed_in(b: Booking, drum: str) -> Lot | None:
-    """The closed lot whose honey a container holds; none where it is empty, or waits for more."""
+    """The closed lot whose honey a container holds; none where it is empty, or waits for more.
+
+    A drum that was poured into a tote which waits for more is not closed there.
+    """
     rows = b.standing(drum)
-    return next((row.lot for row in rows if row.lot.kind in "DP" and row.grams), None)
+    return next((row.lot for row in rows if row.grams and _is_closed_in(b, row.lot, drum)), None)
+
+
+def _is_closed_in(b: Booking, lot: Lot, drum: str) -> bool:
+    if lot.kind not in "DP":
+        return False
+    own = (lot.code, lot.attributes.get("container"))
+    amended = None if key_of(drum) in own else b.state.mark(lot.code, "container")
+    return key_of(drum) in own or bool(amended and amended.value == key_of(drum))
 
 
 def is_filled_again(b: Booking, drum: str) -> bool:

@@ -7,11 +7,17 @@ import pytest
 
 from honeyledger.domain.moments import moment_at
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.containers import Container, container_at, find_container, make_ready
+from honeyledger.ledger.containers import (
+    Container,
+    closed_in,
+    container_at,
+    find_container,
+    make_ready,
+)
 from honeyledger.ledger.entry import Act, Lot
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.drums import Fill
-from tests.support.books import place
+from honeyledger.ledger.verbs.drums import Bung, Fill
+from tests.support.books import origins, place
 from tests.support.houses import START_MS, BuiltHouse, refused
 
 Answer = TypeVar("Answer")
@@ -95,3 +101,20 @@ def test_one_used_before_asks_whether_it_was_washed(house: BuiltHouse) -> None:
     )
     assert _ready(house, 70_000, washed=True) is None
     assert _ready(house, 70_000, washed=False) is None
+
+
+def test_a_drum_poured_into_a_tote_that_waits_is_not_closed_there(house: BuiltHouse) -> None:
+    """It is filled on without asking, and closed as a lot of its own."""
+    first, second = house.drum("Tank 1", 200_000), house.drum("Tank 1", 250_000)
+    for drum in (first, second):
+        house.do(Fill(drum, container="Tote 3", whole=True, bung=False))
+    where = place(house, "Tote 3")
+    assert _ask(house, lambda b: closed_in(b, where)) is None
+    tote = house.do(Bung("Tote 3")).codes[-1]
+    assert origins(house, tote) == {first: 200_000, second: 250_000}
+    closed = _ask(house, lambda b: closed_in(b, where))
+    assert closed is not None
+    assert closed.code == tote
+    assert refused(lambda: house.do(Bung("Tote 3"))) == (
+        f"Tote 3 is already closed as {tote}. Scan the drum that waits."
+    )

@@ -1,5 +1,6 @@
 """Dispatch: drums and jars to customers, what comes back, and what is thrown away."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -9,6 +10,8 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import refuse_held
 from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import draw, name_of
+from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of
+from honeyledger.ledger.offers import note_verdict
 from honeyledger.ledger.places import (
     BARREL,
     CUSTOMER,
@@ -27,6 +30,14 @@ from honeyledger.ledger.plausible import SENT_BEFORE, note_order
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
+from honeyledger.ledger.title import (
+    CONSIGNOR,
+    OWNER,
+    find_party,
+    note_owner,
+    pass_title,
+    said_owner,
+)
 
 BY_ITSELF = (PALLET, DRUM, BARREL, JARS)
 
@@ -49,6 +60,19 @@ HAS_NONE = Sentence(
 HAS_FEWER = Sentence(
     "has-fewer", "{customer} has {there} of {code} in the books, not {asked}. Count again."
 )
+NOT_THEIR_NOTE = Sentence(
+    "not-their-note", "Dispatch note {note} went to {theirs}, not to {customer}. Check the note."
+)
+NOTHING_BACK = Sentence("nothing-back", "Scan what came back, or the dispatch note it went on.")
+TWICE_ON_LIST = Sentence(
+    "twice-on-list",
+    "{code} stands twice on this list. Leave it there once, with its whole amount.",
+)
+TITLE_THEIRS = Sentence(
+    "title-still-theirs",
+    "By the books {code} still belongs to {owner}: transfer its title back, if it is the house's "
+    "again.",
+)
 MIXED = Sentence(
     "mixed", "{code} stands mixed in {vessel}. Say how many kilograms are thrown away there."
 )
@@ -65,18 +89,40 @@ class DispatchLine:
 
 @dataclass(frozen=True, slots=True)
 class Dispatch:
-    """Lots go to a customer ("gate" is the farm gate of that day) under one dispatch note."""
+    """Lots go to a customer ("gate" is the farm gate of that day) under one dispatch note.
+
+    Args:
+        reference: the customer's own number of the order.
+        contract: the contract it is delivered on.
+        vehicle: number plates of the truck, the trailer or the tanker.
+        freight_container: the number on a freight container, or of a flexitank.
+        seals: numbers of the seals put on.
+        consignor: in whose name it goes, where that is not the house.
+        owner: whose honey it is from now on, where title goes over with it.
+    """
 
     kind: ClassVar[str] = "dispatch"
     customer: str
     lines: tuple[DispatchLine, ...]
     carrier: str = ""
     reference: str = ""
+    contract: str = ""
+    vehicle: str = ""
+    freight_container: str = ""
+    seals: tuple[str, ...] = ()
+    consignor: str = ""
+    owner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class TakeBack:
-    """Something a customer had comes back."""
+    """Something a customer had comes back.
+
+    Args:
+        customer: who had it; may be left out where `code` is a dispatch note.
+        code: a lot, or a dispatch note: all of it that the customer still has.
+        lines: several lots at once, instead of `code`.
+    """
 
     kind: ClassVar[str] = "take back"
     customer: str
@@ -84,6 +130,7 @@ class TakeBack:
     reason: str
     jars: int | None = None
     net_g: int | None = None
+    lines: tuple[DispatchLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +161,7 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
+    parties = _parties(facts, b)
     sent: dict[str, tuple[int, int]] = {}
     for lot, line in zip(lots, facts.lines, strict=True):
         here = _shelf(b, lot)
@@ -125,13 +173,38 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
             b.draws(here.place, lot.id)
         before = sent.get(lot.code, (0, 0))
         sent[lot.code] = (before[0] + grams, before[1] + jars)
-    for code, (grams, jars) in sent.items():
-        b.mark(code, f"note/{note}", {"grams": grams, "jars": jars})
-    b.mark(
-        place("note", note),
-        "dispatched",
-        {"to": customer, "carrier": facts.carrier, "reference": facts.reference},
-    )
+    for lot in {lot.id: lot for lot in lots}.values():
+        grams, jars = sent[lot.code]
+        b.mark(lot.code, f"note/{note}", {"grams": grams, "jars": jars})
+        _note_title(b, lot, customer, parties)
+    said = {
+        "to": customer,
+        "carrier": facts.carrier,
+        "reference": facts.reference,
+        "contract": facts.contract,
+        "vehicle": facts.vehicle,
+        "freight_container": facts.freight_container,
+        "seals": facts.seals,
+        **parties,
+    }
+    b.mark(place("note", note), DISPATCHED, said)
+
+
+def _parties(facts: Dispatch, b: Booking) -> dict[str, str]:
+    """Consignor and new owner, where they were told."""
+    told = {CONSIGNOR: facts.consignor, OWNER: facts.owner}
+    return {name: find_party(b.state, text, name) for name, text in told.items() if text.strip()}
+
+
+def _note_title(b: Booking, lot: Lot, customer: str, parties: dict[str, str]) -> None:
+    """Whose it is and in whose name it goes, and what is worth knowing before it leaves."""
+    marks = {mark.name: mark.value for mark in b.state.marks(lot.code)}
+    note_verdict(b, lot, marks, customer)
+    note_owner(b, lot, marks.get(OWNER, 0), parties, customer)
+    if CONSIGNOR in parties:
+        b.mark(lot.code, CONSIGNOR, parties[CONSIGNOR])
+    if OWNER in parties:
+        pass_title(b, lot, parties[OWNER], "")
 
 
 def _shelf(b: Booking, lot: Lot) -> Holding:
@@ -203,28 +276,76 @@ def _keeps_last(start: str) -> bool:
 def book_take_back(facts: TakeBack, b: Booking) -> None:
     """Back into the house: jars to the jar store, a drum to a place of its own."""
     check_reason(facts.reason)
-    lot = find_lot(b.state, facts.code, "DJPKW", "code")
-    customer = customer_place(b, facts.customer)
-    theirs = [row for row in b.state.holdings(lot.id) if row.grams > 0 and _is(row, customer)]
-    if not theirs:
+    customer, lines = _came_back(facts, b)
+    codes = set()
+    for line in lines:
+        lot = find_lot(b.state, line.code, "DJPKW", "code")
+        if lot.code in codes:
+            raise Refusal(TWICE_ON_LIST, field="code", code=lot.code)
+        codes.add(lot.code)
+        _bring_back(facts, lot, line, customer, b)
+
+
+def _came_back(facts: TakeBack, b: Booking) -> tuple[str, Sequence[DispatchLine]]:
+    """Who had it, and what comes back: of a note, all that they still have of it."""
+    if facts.lines:
+        return customer_place(b, facts.customer), facts.lines
+    if not facts.code.strip():
+        raise Refusal(NOTHING_BACK, field="code")
+    if not is_note(b.state, facts.code):
+        line = DispatchLine(facts.code, facts.jars, facts.net_g)
+        return customer_place(b, facts.customer), (line,)
+    note = find_note(b.state, facts.code, "code")
+    if facts.customer.strip() and not _is(customer_place(b, facts.customer), note.customer):
+        shown = {"customer": facts.customer, "theirs": _spoken(b, note.customer)}
+        raise Refusal(NOT_THEIR_NOTE, field="customer", note=note.code, **shown)
+    lines = []
+    back = b.state.mark(place("note", note.code), "came back")
+    for row in () if back else lines_of(b.state, note):
+        theirs = _had(b, row.lot, note.customer)
+        if theirs is None:
+            continue
+        if row.lot.kind == "J":
+            lines.append(DispatchLine(row.lot.code, jars=min(row.jars, theirs.pieces)))
+        else:
+            whole = theirs.grams <= row.grams
+            lines.append(DispatchLine(row.lot.code, net_g=None if whole else row.grams))
+    if not lines:
+        shown = {"customer": _spoken(b, note.customer), "code": note.code}
+        raise Refusal(HAS_NONE, field="code", **shown)
+    b.mark(place("note", note.code), "came back", {"reason": facts.reason})
+    return note.customer, lines
+
+
+def _had(b: Booking, lot: Lot, customer: str) -> Holding | None:
+    """Where a customer has most of a lot: the farm gate has one place a day."""
+    rows = [row for row in b.state.holdings(lot.id) if row.grams > 0 and _is(row.place, customer)]
+    return max(rows, key=lambda row: (row.pieces, row.grams, row.place), default=None)
+
+
+def _bring_back(facts: TakeBack, lot: Lot, line: DispatchLine, customer: str, b: Booking) -> None:
+    held = _had(b, lot, customer)
+    if held is None:
         raise Refusal(HAS_NONE, field="code", customer=_spoken(b, customer), code=lot.code)
-    held = max(theirs, key=lambda row: (row.pieces, row.grams, row.place))
-    _check_had(facts, lot, held, _spoken(b, customer))
-    grams, jars = part_of(lot, held, facts.jars, facts.net_g)
+    _check_had(line, lot, held, _spoken(b, customer))
+    grams, jars = part_of(lot, held, line.jars, line.net_g)
     home = JARS if held.pieces else place(DRUM, lot.code)
     b.comes(home, lot.id)
     _carry(b, lot, held.place, home, grams, jars)
     b.mark(lot.code, "came back", {"grams": grams, "reason": facts.reason})
     b.touches(home)
+    owner = b.state.mark(lot.code, OWNER)
+    if owner and said_owner(b.state, lot, owner.value) == customer:
+        b.note(TITLE_THEIRS, code=lot.code, owner=_spoken(b, customer))
 
 
-def _check_had(facts: TakeBack, lot: Lot, held: Holding, customer: str) -> None:
+def _check_had(line: DispatchLine, lot: Lot, held: Holding, customer: str) -> None:
     """No more comes back than the books say they had."""
     there, asked, field = "", "", ""
-    if facts.jars is not None and facts.jars > held.pieces:
-        there, asked, field = f"{held.pieces} jars", str(facts.jars), "jars"
-    elif facts.jars is None and (facts.net_g or 0) > held.grams and lot.kind != "J":
-        shown = told_apart(held.grams, facts.net_g or 0)
+    if line.jars is not None and line.jars > held.pieces:
+        there, asked, field = f"{held.pieces} jars", str(line.jars), "jars"
+    elif line.jars is None and (line.net_g or 0) > held.grams and lot.kind != "J":
+        shown = told_apart(held.grams, line.net_g or 0)
         there, asked, field = shown["there"], shown["asked"], "net_g"
     if field:
         raise Refusal(
@@ -232,10 +353,9 @@ def _check_had(facts: TakeBack, lot: Lot, held: Holding, customer: str) -> None:
         )
 
 
-def _is(row: Holding, customer: str) -> bool:
-    """Whether a holding is this customer's; what was sold at the gate comes back on any day."""
-    same_class = class_of(row.place) == class_of(customer)
-    return row.place == customer or (same_class and class_of(customer) == GATE)
+def _is(where: str, customer: str) -> bool:
+    """Whether a place is this customer's; what was sold at the gate comes back on any day."""
+    return where == customer or (class_of(where) == class_of(customer) == GATE)
 
 
 def _spoken(b: Booking, customer: str) -> str:

@@ -305,9 +305,9 @@ def book_bung(facts: Bung, b: Booking) -> None:
     rows = b.standing(drum.place)
     if not any(row.grams for row in rows):
         raise Refusal(NOTHING_THERE, field="container", place=drum.name)
-    if len(rows) == 1 and rows[0].lot.kind in "DP":
-        closed = rows[0].lot.code
-        raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed)
+    closed = closed_in(b, drum.place) if len(rows) == 1 else None
+    if closed:
+        raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed.code)
     lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
     reach_others(b, drum.place, [lot.id])
     b.touches(drum.place)

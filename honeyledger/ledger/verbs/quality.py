@@ -30,7 +30,17 @@ from honeyledger.ledger.lookup import (
     read_iso_day,
 )
 from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of
-from honeyledger.ledger.places import DRUM, JARS, SAMPLED, VESSEL, YARD, class_of, key_of
+from honeyledger.ledger.offers import offer
+from honeyledger.ledger.places import (
+    CUSTOMER,
+    DRUM,
+    JARS,
+    SAMPLED,
+    VESSEL,
+    YARD,
+    class_of,
+    key_of,
+)
 from honeyledger.ledger.signing import check_reason, check_signer
 from honeyledger.ledger.sources import find_source, place_of, told_apart
 
@@ -85,12 +95,19 @@ class Measure:
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """A sample taken from one or more lots, in equal parts, with where it is kept."""
+    """A sample taken from one or more lots, in equal parts, with where it is kept.
+
+    Args:
+        purpose: what it is for, such as "before shipment".
+        customer: who is to judge it, see `trade.Approve`.
+    """
 
     kind: ClassVar[str] = "sample"
     lots: tuple[str, ...]
     net_g: int
     kept_at: str = ""
+    purpose: str = ""
+    customer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,10 +150,19 @@ def book_measure(facts: Measure, b: Booking) -> None:
     for name, value in readings.items():
         if value is None:
             continue
-        low, high = RANGES[name]
-        if not low <= value <= high:
-            raise Refusal(READING_RANGE, field=name, name=name, value=SHOWN[name](value))
+        check_reading(name, value)
         b.mark(lot.code, name, value)
+
+
+def check_reading(name: str, value: int) -> None:
+    """A reading can be right for honey: moisture, colour or temperature, in the ledger's units.
+
+    Raises:
+        Refusal: it cannot.
+    """
+    low, high = RANGES[name]
+    if not low <= value <= high:
+        raise Refusal(READING_RANGE, field=name, name=name, value=SHOWN[name](value))
 
 
 def book_sample(facts: Sample, b: Booking) -> None:
@@ -148,10 +174,17 @@ def book_sample(facts: Sample, b: Booking) -> None:
     for text, grams in zip(facts.lots, parts, strict=True):
         for lot, part in _sampled(b, text, grams):
             origins[lot] = origins.get(lot, 0) + part
-    sample = b.make_lot(
-        "X", facts.net_g, list(origins.items()), attributes={"kept_at": facts.kept_at}
-    )
+    customer = find_record(b.state, CUSTOMER, facts.customer)[0] if facts.customer else ""
+    kept = {
+        "kept_at": facts.kept_at,
+        "purpose": facts.purpose,
+        "customer": key_of(customer),
+    }
+    sample = b.make_lot("X", facts.net_g, list(origins.items()), attributes=kept)
     b.post(sample.id, SAMPLED, facts.net_g)
+    if customer:
+        lots = [b.lot(lot) for lot, grams in origins.items() if grams]
+        offer(b, lots, customer, sample.code)
 
 
 def _sampled(b: Booking, text: str, grams: int) -> list[Taken]:

@@ -37,6 +37,10 @@ VERBS = {
     "dispatch": "dispatch",
     "take back": "dispatch",
     "discard": "dispatch",
+    "approve": "trade",
+    "buyer's weight": "trade",
+    "transfer title": "trade",
+    "empties": "trade",
     "measure": "quality",
     "sample": "quality",
     "hold": "quality",
@@ -55,7 +59,8 @@ def verb_of(kind: str) -> Book | None:
     if kind not in VERBS:
         return None
     module = importlib.import_module(f"honeyledger.ledger.verbs.{VERBS[kind]}")
-    verb: Book = getattr(module, f"book_{kind.replace(' ', '_').replace('-', '_')}")
+    name = kind.replace(" ", "_").replace("-", "_").replace("'", "")
+    verb: Book = getattr(module, f"book_{name}")
     return verb
 
 
