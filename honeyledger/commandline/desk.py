@@ -3,6 +3,7 @@
 The house is opened when it is first needed, so that help costs nothing.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -30,6 +31,8 @@ from honeyledger.settings import Settings
 
 Answer = TypeVar("Answer")
 MINUTE_MS = 60_000
+PASSWORD = re.compile(r"(?<=:)[^:/@]+(?=@)|(?<=[?&]password=)[^&]+")
+"""Where an address has one: RFC 3986, section 3.2.1, or as one of libpq's parameters."""
 
 
 class OpenHouse(Protocol):
@@ -88,6 +91,11 @@ class Desk:
     def where(self) -> str:
         """The file or address of the house."""
         return self.wiring.house_named(self.given.get("house", ""), self.settings)
+
+    @property
+    def house_name(self) -> str:
+        """Where the house is, as it is told: a server's password is nobody's to read."""
+        return PASSWORD.sub("***", self.where) if "://" in self.where else self.where
 
     @cached_property
     def house(self) -> House:

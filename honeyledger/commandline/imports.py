@@ -74,7 +74,7 @@ def sample(desk: Desk) -> None:
         result = load_season(house.store, resource("sample"), step)
     head = desk.ask(lambda view: view.head())
     value = {
-        "house": desk.where,
+        "house": desk.house_name,
         "rows": result.rows,
         "entries": head.entry,
         "digest": head.digest,
@@ -82,7 +82,7 @@ def sample(desk: Desk) -> None:
     desk.answer(
         value,
         lambda: output.say(
-            f"The sample season is in {desk.where}: {result.rows} rows, {head.entry} entries."
+            f"The sample season is in {desk.house_name}: {result.rows} rows, {head.entry} entries."
         ),
     )
 
@@ -92,7 +92,6 @@ def _new_or_begun(desk: Desk) -> House:
     try:
         return desk.house
     except Refusal as refusal:
-        empty = refusal.key == "not-a-house" and "://" in desk.where
-        if refusal.key != "no-house" and not empty:
+        if refusal.key != "no-house":
             raise
     return desk.make_house()

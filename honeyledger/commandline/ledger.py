@@ -48,13 +48,13 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
     head = desk.ask(lambda view: view.head())
 
     def show() -> None:
-        output.say(f"Made the house {name} in {desk.where}.")
+        output.say(f"Made the house {name} in {desk.house_name}.")
         output.say(
             "Next: honeyledger register yard add NAME, then honeyledger receive YARD COUNT."
         )
 
     answer = output.recorded_json(recorded, desk.digest_of(recorded))
-    desk.answer({"house": desk.where, "ledger": head.ledger_id, **answer}, show)
+    desk.answer({"house": desk.house_name, "ledger": head.ledger_id, **answer}, show)
 
 
 @click.command(cls=Asking)
@@ -171,10 +171,10 @@ def backup(desk: Desk, file: str) -> None:
     """Copy the house into a file, while others work; the copy is checked."""
     head = desk.ask(lambda view: view.head())
     desk.wiring.back_up(desk.where, file)
-    value = {"house": desk.where, "file": file, "entry": head.entry, "digest": head.digest}
+    value = {"house": desk.house_name, "file": file, "entry": head.entry, "digest": head.digest}
     desk.answer(
         value,
         lambda: output.say(
-            f"Copied {desk.where} into {file}. Its head is {head.digest[:16]}:{head.entry}."
+            f"Copied {desk.house_name} into {file}. Its head is {head.digest[:16]}:{head.entry}."
         ),
     )

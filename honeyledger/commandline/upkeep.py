@@ -17,7 +17,7 @@ def upkeep() -> None:
 def upgrade(desk: Desk) -> None:
     """Move a house of an older program to this one; a backup of its file is made before."""
     copy = _do(desk, "upgrade")
-    text = f"{desk.where} is upgraded." + (f" What it was is in {copy}." if copy else "")
+    text = f"{desk.house_name} is upgraded." + (f" What it was is in {copy}." if copy else "")
     _tell(desk, "upgrade", {"backup": str(copy or "")}, text)
 
 
@@ -46,5 +46,10 @@ def _do(desk: Desk, action: str) -> object:
 
 def _tell(desk: Desk, action: str, more: dict[str, object], text: str) -> None:
     head = desk.ask(lambda view: view.head())
-    value = {"house": desk.where, "action": action, "entry": head.entry, "digest": head.digest}
+    value = {
+        "house": desk.house_name,
+        "action": action,
+        "entry": head.entry,
+        "digest": head.digest,
+    }
     desk.answer({**value, **more}, lambda: output.say(text))

@@ -1,11 +1,11 @@
 """A terminal for every test of the command line."""
 
-import shutil
 from pathlib import Path
 
 import pytest
 
-from tests.support.terminal import Terminal
+from tests.support.engines import SITE
+from tests.support.terminal import HOUSE, Terminal
 
 
 @pytest.fixture
@@ -21,8 +21,8 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Terminal:
 
 
 @pytest.fixture
-def terminal(bare: Terminal, begun: Terminal) -> Terminal:
+def terminal(tmp_path: Path, begun: Terminal) -> Terminal:
     """A terminal on a house of its own with what most days need."""
-    shutil.copy(begun.file, bare.file)
-    bare.now_ms = begun.now_ms
-    return bare
+    terminal = Terminal(tmp_path, where=SITE.copy(begun.where, tmp_path / HOUSE))
+    terminal.now_ms = begun.now_ms
+    return terminal

@@ -8,6 +8,7 @@ import pytest
 
 from honeyledger.commandline.group import STATIONS, all_commands, honeyledger
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
+from tests.support.engines import POSTGRESQL, SITE, SQLITE
 from tests.support.terminal import Terminal
 
 HEAVY = (
@@ -15,6 +16,10 @@ HEAVY = (
     *("sqlalchemy.dialects.postgresql", "psycopg"),
     *("honeyledger.ledger.verbs.dock", "honeyledger.ledger.audit"),
 )
+TRACING = {
+    SQLITE: ["sqlalchemy"],
+    POSTGRESQL: ["sqlalchemy", "sqlalchemy.dialects.postgresql", "psycopg"],
+}
 
 
 def _commands() -> list[tuple[str, click.Command]]:
@@ -64,7 +69,7 @@ def test_help_and_a_trace_load_nothing_heavy(terminal: Terminal) -> None:
     )
     for words, loaded in (
         (("--help",), "[]"),
-        (("trace", drum, "--house", str(terminal.file), "--json"), "['sqlalchemy']"),
+        (("trace", drum, "--house", terminal.where, "--json"), str(TRACING[SITE.engine])),
     ):
         done = subprocess.run(
             [sys.executable, "-c", program, *words], capture_output=True, text=True, check=True
@@ -138,7 +143,7 @@ def test_how_it_ends(
 def test_a_reader_that_stops_early_is_no_trouble(terminal: Terminal) -> None:
     for _ in range(3):
         terminal.pallet()
-    words = [sys.executable, "-m", "honeyledger", "stock", "--house", str(terminal.file)]
+    words = [sys.executable, "-m", "honeyledger", "stock", "--house", terminal.where]
     with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as program:
         assert program.stdout is not None
         assert program.stderr is not None
@@ -152,7 +157,7 @@ def test_an_old_console_that_lacks_a_sign_still_gets_its_answer(terminal: Termin
     terminal.do("register", "yard", "add", "Łąka")
     done = subprocess.run(
         [sys.executable, "-m", "honeyledger", "register", "yard", "list"],
-        env={"PYTHONIOENCODING": "cp1252", "HONEYLEDGER_HOUSE": str(terminal.file), "HOME": "/"},
+        env={"PYTHONIOENCODING": "cp1252", "HONEYLEDGER_HOUSE": terminal.where, "HOME": "/"},
         capture_output=True,
         check=True,
     )

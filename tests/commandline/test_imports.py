@@ -73,7 +73,7 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Terminal:
     """A terminal whose house is the sample season, loaded once."""
     terminal = Terminal(tmp_path_factory.mktemp("season"))
     answer = terminal.json("sample")
-    assert answer["house"] == str(terminal.file)
+    assert answer["house"] == terminal.where
     assert answer["rows"] > 500
     assert answer["entries"] >= answer["rows"] // 2
     return terminal

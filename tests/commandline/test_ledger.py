@@ -1,15 +1,15 @@
 """The house itself: made once, its entries, its audit, its backup."""
 
-import sqlite3
-from contextlib import closing
+import pytest
 
 from honeyledger import bootstrap
-from tests.support.terminal import Terminal
+from tests.support.engines import as_plain_client, drop_guards
+from tests.support.terminal import NOTHING, Terminal
 
 
 def test_a_new_house_begins_with_its_record_and_three_boxes(bare: Terminal) -> None:
     done = bare.json("new", "--name", "Hill House", "--zone", "Europe/Berlin", "--prefix", "hb")
-    assert done["house"] == str(bare.file)
+    assert done["house"] == bare.where
     assert done["entries"] == [1, 2, 3, 4]
     assert [row["name"] for row in bare.json("register", "box", "list")["boxes"]] == [
         *("deep", "medium", "shallow"),
@@ -21,20 +21,21 @@ def test_a_new_house_begins_with_its_record_and_three_boxes(bare: Terminal) -> N
 
 def test_a_house_is_never_made_over_another(terminal: Terminal) -> None:
     said = terminal.refused("new")
-    assert (
-        said == f"There is a house at {terminal.file} already. " + said.partition("already. ")[2]
+    assert said == (
+        f"There is a house at {terminal.house_name} already. Open that one, or choose another "
+        "name."
     )
 
 
 def test_a_new_house_asks_for_a_zone_that_is(bare: Terminal) -> None:
     assert "Mars is not a time zone" in bare.refused("new", "--zone", "Mars")
-    assert not bare.file.exists()
+    assert bare.head() == NOTHING
 
 
 def test_where_no_house_is(bare: Terminal) -> None:
     done = bare.type("stock")
     assert (done.code, done.out) == (2, "")
-    assert done.err.startswith(f"There is no house at {bare.file}.")
+    assert done.err.startswith(f"There is no house at {bare.house_name}.")
 
 
 def test_entries_are_shown_newest_first(terminal: Terminal) -> None:
@@ -60,13 +61,8 @@ def test_an_audit_that_holds(terminal: Terminal) -> None:
 
 def test_an_audit_that_fails_ends_with_one_and_names_entry_and_table(terminal: Terminal) -> None:
     terminal.pallet()
-    with closing(sqlite3.connect(terminal.file)) as client:
-        for (name,) in client.execute(
-            "SELECT name FROM sqlite_master WHERE type = 'trigger'"
-        ).fetchall():
-            client.execute(f"DROP TRIGGER {name}")
-        client.execute("UPDATE posting SET grams = grams + 1 WHERE grams > 0")
-        client.commit()
+    drop_guards(terminal.where)
+    as_plain_client(terminal.where, "UPDATE posting SET grams = grams + 1 WHERE grams > 0")
     done = terminal.type("audit", "--json")
     assert done.code == 1
     assert '"holds": false' in done.out
@@ -89,6 +85,7 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(terminal: Terminal) -> Non
     assert "is no head: type the digest" in terminal.refused("audit", "--head", "abc")
 
 
+@pytest.mark.sqlite("a house on a server is backed up there")
 def test_a_backup_is_a_house(terminal: Terminal) -> None:
     copy = terminal.folder / "copy.honeyledger"
     answer = terminal.json("backup", str(copy))
@@ -102,6 +99,7 @@ def test_a_backup_is_a_house(terminal: Terminal) -> None:
     assert said.startswith("There is no folder")
 
 
+@pytest.mark.sqlite("a server's house is in no folder")
 def test_a_bad_place_for_a_house_is_told(bare: Terminal) -> None:
     synced = bare.folder / "Cloud sync" / ".stfolder"
     synced.mkdir(parents=True)

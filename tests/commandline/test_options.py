@@ -2,6 +2,9 @@
 
 import json
 
+import pytest
+
+from tests.support.engines import SITE
 from tests.support.terminal import Terminal
 
 
@@ -17,7 +20,7 @@ def test_what_stands_behind_counts(terminal: Terminal) -> None:
 
 
 def test_a_house_may_be_named(terminal: Terminal) -> None:
-    other = str(terminal.folder / "other.honeyledger")
+    other = SITE.address(terminal.folder / "other.honeyledger")
     terminal.do("new", "--house", other, "--name", "Other")
     assert terminal.json("register", "house", "list", "--house", other)["houses"][0]["name"] == (
         "Other"
@@ -40,6 +43,7 @@ def test_a_figure_below_zero_is_no_option(terminal: Terminal) -> None:
     assert done.err.startswith("No such option '--quick'")
 
 
+@pytest.mark.sqlite("a server's house is in no folder")
 def test_every_recording_command_warns_once_of_a_bad_place(bare: Terminal) -> None:
     (bare.folder / ".stfolder").mkdir()
     begun = bare.type("new", "--zone", "UTC")

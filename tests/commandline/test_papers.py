@@ -71,11 +71,12 @@ def test_what_labels_refuse(house: tuple[Terminal, str, str, str]) -> None:
     )
 
 
+@pytest.mark.sqlite("the file in the way is the house's own")
 def test_only_a_pdf_is_written_over(house: tuple[Terminal, str, str, str]) -> None:
     terminal, _, drum, _ = house
-    before = terminal.file.read_bytes()
-    assert terminal.refused("labels", drum, "-o", str(terminal.file)) == (
-        f"{terminal.file} is there already and is no PDF, so it is not written over. Choose "
-        "another name."
+    file = Path(terminal.where)
+    before = file.read_bytes()
+    assert terminal.refused("labels", drum, "-o", str(file)) == (
+        f"{file} is there already and is no PDF, so it is not written over. Choose another name."
     )
-    assert terminal.file.read_bytes() == before
+    assert file.read_bytes() == before

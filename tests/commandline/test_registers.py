@@ -30,8 +30,12 @@ ADDED = {
 }
 WRITTEN = {
     "yard": {
-        **{"colonies": 28, "latitude": 525_163_000, "longitude": -22_500_000, "forage": "lime"},
-        **{"region": "Fen Edge", "organic": 1},
+        "colonies": 28,
+        "latitude": 525_163_000,
+        "longitude": -22_500_000,
+        "forage": "lime",
+        "region": "Fen Edge",
+        "organic": 1,
     },
     "vessel": {"sort": "tank", "fed_by": "E26-0001-W", "capacity_g": 1_200_000},
     "drum": {"number": "7", "tare_g": 18_200, "usual_g": 290_000, "limit_g": 300_000},

@@ -2,7 +2,7 @@
 
 import re
 
-from tests.support.terminal import Terminal
+from tests.support.terminal import NOTHING, Terminal
 
 
 def test_the_tour_goes_from_the_dock_to_a_jar_traced_back(bare: Terminal) -> None:
@@ -16,4 +16,4 @@ def test_the_tour_goes_from_the_dock_to_a_jar_traced_back(bare: Terminal) -> Non
     assert "invariants hold." in said
     folder = re.search(r"labels are in (.+)\.\n", said)
     assert folder
-    assert not bare.file.exists()
+    assert bare.head() == NOTHING

@@ -1,18 +1,12 @@
 """The owner's work on the house itself, each recorded as an entry."""
 
-import sqlite3
-from contextlib import closing
-
+from tests.support.engines import as_plain_client, drop_guards
 from tests.support.terminal import Terminal
 
 
 def test_guards_that_were_dropped_are_put_back(terminal: Terminal) -> None:
-    with closing(sqlite3.connect(terminal.file)) as client:
-        (name,) = client.execute(
-            "SELECT name FROM sqlite_master WHERE type = 'trigger'"
-        ).fetchone()
-        client.execute(f"DROP TRIGGER {name}")
-        client.commit()
+    name = "lot_delete_guard"
+    drop_guards(terminal.where, name)
     said = terminal.refused("receive", "Mill Lane", "24")
     assert name in said
     answer = terminal.json("upkeep", "guards", "--operator", "the owner")
@@ -24,9 +18,9 @@ def test_guards_that_were_dropped_are_put_back(terminal: Terminal) -> None:
 
 def test_what_is_computed_is_made_anew(terminal: Terminal) -> None:
     terminal.pallet()
-    with closing(sqlite3.connect(terminal.file)) as client:
-        client.execute("UPDATE holding SET grams = grams + 1 WHERE place LIKE 'pallet/%'")
-        client.commit()
+    as_plain_client(
+        terminal.where, "UPDATE holding SET grams = grams + 1 WHERE place LIKE 'pallet/%'"
+    )
     assert terminal.type("audit").code == 1
     entries = terminal.head()[0]
     assert terminal.do("upkeep", "rebuild") == f"{entries} entries were replayed.\n"
@@ -34,4 +28,4 @@ def test_what_is_computed_is_made_anew(terminal: Terminal) -> None:
 
 
 def test_a_house_of_today_needs_no_upgrade(terminal: Terminal) -> None:
-    assert str(terminal.file) in terminal.refused("upkeep", "upgrade")
+    assert terminal.house_name in terminal.refused("upkeep", "upgrade")

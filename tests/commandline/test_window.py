@@ -1,7 +1,7 @@
 """The way to the window: on one's own house, an empty one, or the sample season."""
 
 from honeyledger.exchange.season import SAMPLE_NOW_MS
-from tests.support.terminal import Terminal
+from tests.support.terminal import NOTHING, Terminal
 
 
 def test_it_opens_on_the_house_named(terminal: Terminal) -> None:
@@ -32,7 +32,7 @@ def test_the_sample_season_is_loaded_beside_and_has_its_own_clock(bare: Terminal
     assert house.clock() >= SAMPLE_NOW_MS
     assert place.exists()
     assert not place.with_name("sample.honeyledger.part").exists()
-    assert not bare.file.exists()
+    assert bare.head() == NOTHING
     size = place.stat().st_mtime_ns
     bare.do("window", "--sample")
     assert place.stat().st_mtime_ns == size

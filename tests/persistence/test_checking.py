@@ -1,12 +1,13 @@
 """With the guards dropped, whatever a plain client changes is named by entry and table."""
 
+from functools import partial
+
 import pytest
 
-from honeyledger.persistence import guards
 from honeyledger.persistence.checking import MOST_NAMED, Broken, follow_chain
 from honeyledger.persistence.engine import locate
 from honeyledger.persistence.store import SqlStore
-from tests.support.engines import Client
+from tests.support.engines import Client, drop_guards
 from tests.support.entries import write_season
 
 
@@ -14,19 +15,11 @@ from tests.support.entries import write_season
 def tamper(shared: SqlStore, client: Client, url: str) -> Client:
     """A plain client of a written house whose guards are gone."""
     write_season(shared)
+    drop_guards(url)
     if locate(url).is_sqlite:
-        drops = [f"DROP TRIGGER {name}" for name in guards.SQLITE_GUARDS]
-    else:
-        # Foreign keys are guards of PostgreSQL's own; a replica does without them.
-        drops = ["SET session_replication_role = replica"]
-        drops += [
-            f"DROP TRIGGER {name} ON {name.partition('_')[0]}" for name in guards.POSTGRESQL_GUARDS
-        ]
-        first = drops[0]
-        client(*drops)
-        return lambda *statements: client(first, *statements)
-    client(*drops)
-    return client
+        return client
+    # Foreign keys are guards of PostgreSQL's own; a replica does without them.
+    return partial(client, "SET session_replication_role = replica")
 
 
 def broken(store: SqlStore, name: str, **more: object) -> tuple[str, ...]:

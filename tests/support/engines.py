@@ -20,6 +20,7 @@ from sqlalchemy import event
 
 from honeyledger.persistence import opening
 from honeyledger.persistence.engine import locate, make_engine
+from honeyledger.persistence.guards import POSTGRESQL_GUARDS, SQLITE_GUARDS
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import HEAD, METADATA
 from honeyledger.services.store import Store
@@ -138,11 +139,13 @@ class Site:
     """The engine the tests run on, and the houses that stand on it now."""
 
     def __init__(self) -> None:
+        self.engine = SQLITE
         self._engine: Engine = Sqlite()
         self._standing: list[_Standing] = [_Standing()]
 
     def choose(self, name: str) -> None:
-        """What all tests of this process run on: "sqlite" or "postgresql"."""
+        """What all tests of this process run on, one of `ENGINES`."""
+        self.engine = name
         self._engine = Postgresql() if name == POSTGRESQL else Sqlite()
 
     def address(self, path: Path | None = None, *, lasting: bool = False) -> str:
@@ -188,6 +191,16 @@ class Site:
 
 
 SITE = Site()
+
+
+def drop_guards(address: str, *names: str) -> None:
+    """Take guards away as a plain client does: those named, or all."""
+    on_server = not locate(address).is_sqlite
+    drops = [
+        f"DROP TRIGGER {name}" + (f" ON {name.partition('_')[0]}" if on_server else "")
+        for name in names or (POSTGRESQL_GUARDS if on_server else SQLITE_GUARDS)
+    ]
+    as_plain_client(address, *drops)
 
 
 def as_plain_client(address: str, *statements: str) -> None:

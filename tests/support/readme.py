@@ -31,7 +31,7 @@ def commands(block: str) -> list[tuple[str, list[str]]]:
 def answer(terminal: Terminal, command: str) -> list[str]:
     """What a command of the README answers; a tail such as `| head -4` cuts it."""
     words, _, most = command.partition(" | head -")
-    here = str(terminal.folder / HOUSE)
+    here = terminal.where
     said = terminal.type(*words.replace(HOUSE, here).split()[1:])
     assert said.code == 0, said.err
     lines = [line.rstrip() for line in said.out.replace(here, HOUSE).strip().splitlines()]

@@ -1,4 +1,4 @@
-"""A terminal to test with: the real commands on a house in a file, with a clock that is set."""
+"""A terminal to test with: the real commands on a real house, with a clock that is set."""
 
 import json
 from itertools import count
@@ -10,11 +10,17 @@ from click.testing import CliRunner
 from honeyledger import bootstrap
 from honeyledger.commandline.desk import Desk, Wiring
 from honeyledger.commandline.group import honeyledger
+from honeyledger.domain.refusals import Refusal
+from honeyledger.persistence.engine import locate
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
+from tests.support.engines import SITE
 
 START_MS = 1_784_882_400_000  # 24 July 2026, 08:40 UTC
 MINUTE_MS = 60_000
+HOUSE = "house.honeyledger"
+NOTHING = (0, "")
+"""The head where there is no house yet."""
 
 
 class Answer(NamedTuple):
@@ -28,9 +34,11 @@ class Answer(NamedTuple):
 class Terminal:
     """Types commands as a person does, one process's work each, a minute apart."""
 
-    def __init__(self, folder: Path, settings: Settings | None = None) -> None:
+    def __init__(
+        self, folder: Path, settings: Settings | None = None, where: str | None = None
+    ) -> None:
         self.folder = folder
-        self.file = folder / "house.honeyledger"
+        self.where = where or SITE.address(folder / HOUSE)
         self.settings = settings or Settings()
         self.now_ms = START_MS
         self.windows: list[tuple[House, Settings]] = []
@@ -50,7 +58,7 @@ class Terminal:
 
         return Wiring(
             settings=lambda: self.settings,
-            house_named=lambda given, settings: given or settings.house or str(self.file),
+            house_named=lambda given, settings: given or settings.house or self.where,
             open_house=open_house,
             sample_house=lambda: str(self.folder / "sample.honeyledger"),
             clock_from=lambda start_ms: lambda: start_ms + self.now_ms - START_MS,
@@ -96,14 +104,22 @@ class Terminal:
 
     def head(self) -> tuple[int, str]:
         """Number and digest of the newest entry, or nothing where there is no house yet."""
-        if not self.file.exists():
-            return 0, ""
-        house = bootstrap.open_house(str(self.file))
+        try:
+            house = bootstrap.open_house(self.where)
+        except Refusal as refusal:
+            if refusal.key != "no-house":
+                raise
+            return NOTHING
         try:
             head = house.ask(lambda view: view.head())
         finally:
             house.store.close()
         return head.entry, head.digest
+
+    @property
+    def house_name(self) -> str:
+        """What a refusal calls the house's place."""
+        return locate(self.where).name
 
     # What most tests begin with.
 
