@@ -6,12 +6,15 @@ from pathlib import Path
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.documents import labels
+from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
+from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, Serials, label_rows
-from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag
+from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
+from honeyledger.services.store import View
 
 CANNOT_WRITE = Sentence(
     "cannot-write-label",
@@ -19,6 +22,7 @@ CANNOT_WRITE = Sentence(
     "again.",
 )
 
+NOTE = "N"
 ALL_JARS = Serials()
 _TOLD_EACH = 25
 
@@ -35,7 +39,7 @@ def print_label(
     serials: Serials = ALL_JARS,
     progress: Report | None = None,
 ) -> None:
-    """Write the label of a code among the person's papers, and say where.
+    """Write the label of a code, or a dispatch note, among the person's papers, and say where.
 
     Args:
         serials: of a jar lot, which jars; their file is named after them.
@@ -45,16 +49,19 @@ def print_label(
     if serials.last:
         name = f"{name} {serials.first} to {serials.last}"
 
-    def drawn(outcome: Outcome[list[PaperRow]]) -> None:
+    def rows_of(view: View) -> list[PaperRow | DispatchNote]:
+        if desk.letter_of(code) == NOTE:
+            return [note_paper(view, code)]
+        return [*label_rows(view, code, serials)]
+
+    def drawn(outcome: Outcome[list[PaperRow | DispatchNote]]) -> None:
         rows = outcome.value
         if rows is None:
             then(Outcome(error=outcome.error))
             return
         desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
 
-    desk.jobs.read(
-        lambda: desk.house.ask(lambda view: list(label_rows(view, code, serials))), drawn
-    )
+    desk.jobs.read(lambda: desk.house.ask(rows_of), drawn)
 
 
 def shown_path(file: Path) -> str:
@@ -63,7 +70,7 @@ def shown_path(file: Path) -> str:
     return f"~/{file.relative_to(home).as_posix()}" if file.is_relative_to(home) else str(file)
 
 
-def _write(desk: Desk, name: str, rows: Sequence[PaperRow], report: Report) -> Path:
+def _write(desk: Desk, name: str, rows: Sequence[PaperRow | DispatchNote], report: Report) -> Path:
     file = desk.papers / f"{name}.pdf"
     data = label_pdf(rows, desk.assets, desk.unit, report)
     part = file.with_suffix(".part")
@@ -78,15 +85,20 @@ def _write(desk: Desk, name: str, rows: Sequence[PaperRow], report: Report) -> P
 
 
 def label_pdf(
-    rows: Sequence[PaperRow], assets: Path, unit: MassUnit, report: Report = _tell_nobody
+    rows: Sequence[PaperRow | DispatchNote],
+    assets: Path,
+    unit: MassUnit,
+    report: Report = _tell_nobody,
 ) -> bytes:
-    """Labels of one kind on the stock usual for it.
+    """Labels of one kind on the stock usual for it; dispatch notes on the paper usual there.
 
     Raises:
         Refusal: there are none, or a sign in them cannot be printed.
     """
     stocks = Stocks.load(assets / "labels" / "stocks.toml")
     typefaces = Typefaces(assets / "fonts")
+    if notes := [row for row in rows if isinstance(row, DispatchNote)]:
+        return dispatch_notes(notes, typefaces, paper=usual_paper(unit), unit=unit)
     pallets = [row for row in rows if isinstance(row, PalletTag)]
     drums = [row for row in rows if isinstance(row, DrumLabel)]
     jars = [row for row in rows if isinstance(row, JarLabel)]
@@ -102,7 +114,7 @@ def label_pdf(
         stock = stocks.chosen(labels.JAR_LABEL)
         told = _told(jars, report)
         return labels.jar_labels(told, stock, plain_printer(stock), typefaces)
-    yards = [row for row in rows if not isinstance(row, PalletTag | DrumLabel | JarLabel)]
+    yards = [row for row in rows if isinstance(row, YardSheetTag)]
     stock = stocks.chosen(labels.YARD_CODE)
     return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)
 

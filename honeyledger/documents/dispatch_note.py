@@ -264,6 +264,11 @@ class _Sheet:
         self.say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
 
 
+def usual_paper(unit: MassUnit) -> str:
+    """The paper of the printer in the office: Letter where they weigh in pounds, else A4."""
+    return "letter" if unit == "lb" else "a4"
+
+
 def dispatch_notes(
     notes: Iterable[DispatchNote],
     typefaces: Typefaces,

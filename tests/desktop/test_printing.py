@@ -11,8 +11,11 @@ from honeyledger.assets import resource
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.printing import label_pdf, print_label, shown_path
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.drums import Purchase
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import PaperRow, Serials, label_rows
 from tests.desktop.rig import DeskRig
@@ -67,6 +70,18 @@ def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:
     rig.settle()
     assert outcomes[0].value == rig.folder / "papers" / "G26-0001-3.pdf"
     assert [file.name for file in (rig.folder / "papers").iterdir()] == ["G26-0001-3.pdf"]
+
+
+def test_a_dispatch_note_is_written_on_a_page_of_its_own(rig: DeskRig) -> None:
+    rig.house.record(Register("supplier", {"name": "S9"}))
+    drum = rig.house.record(Purchase("S9", Weight(net_g=145_000))).codes[0]
+    note = rig.house.record(Dispatch("gate", (DispatchLine(drum),))).given[0]
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, note, outcomes.append)
+    rig.settle()
+    file = outcomes[0].value
+    assert file == rig.folder / "papers" / f"{note}.pdf"
+    assert "Dispatch note" in _words(file.read_bytes())
 
 
 def test_an_unknown_code_is_refused(rig: DeskRig) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 import pypdfium2
 import pytest
 
-from honeyledger.documents.dispatch_note import dispatch_notes
+from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.stock import PAPERS
 from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import Refusal
@@ -191,3 +191,7 @@ def test_other_paper_and_nothing_are_refused() -> None:
     )
     with pytest.raises(Refusal, match="There is nothing to print"):
         dispatch_notes([], printing.typefaces())
+
+
+def test_a_house_that_weighs_in_pounds_has_letter_paper() -> None:
+    assert [usual_paper(unit) for unit in ("kg", "g", "lb")] == ["a4", "a4", "letter"]

@@ -46,6 +46,7 @@ class Form(QScrollArea):
         super().__init__()
         self._fields: list[FormField] = []
         self._passed: frozenset[FormField] = frozenset()
+        self._acts: dict[FormField, Callable[[], bool]] = {}
         self._primary: Button | None = None
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setWidgetResizable(True)
@@ -74,6 +75,10 @@ class Form(QScrollArea):
     def pass_over(self, fields: Iterable[FormField]) -> None:
         """Let Enter go on past these, which say already what they will; Tab still stops there."""
         self._passed = frozenset(fields)
+
+    def on_enter(self, field: FormField, act: Callable[[], bool]) -> None:
+        """Let Enter in a field do this first; where it answers True, Enter does no more."""
+        self._acts[field] = act
 
     def fields(self) -> Sequence[FormField]:
         """The fields in the order of the work."""
@@ -127,6 +132,9 @@ class Form(QScrollArea):
         return field.isVisibleTo(self) and field.isEnabled()
 
     def _move_on(self, field: FormField) -> None:
+        act = self._acts.get(field)
+        if act is not None and act():
+            return
         for after in self._fields[self._fields.index(field) + 1 :]:
             if self._stops_at(after):
                 self.take_focus(after)

@@ -85,3 +85,13 @@ def test_in_a_low_window_the_focused_field_is_kept_in_view(qtbot: QtBot, form: R
     assert top + form.gross.height() <= form.height() + 8
     form.take_focus(form.yard)
     assert form.yard.mapTo(form, form.yard.rect().topLeft()).y() >= 0
+
+
+def test_enter_may_do_something_of_a_field_s_own_first(qtbot: QtBot, form: Receipt) -> None:
+    answers = [True, False]
+    form.on_enter(form.yard, lambda: answers.pop(0))
+    form.begin()
+    qtbot.keyClick(form.yard.editor, Qt.Key.Key_Return)
+    assert form.yard.editor.hasFocus(), "it stays where it is"
+    qtbot.keyClick(form.yard.editor, Qt.Key.Key_Return)
+    assert form.supers.editor.hasFocus()
