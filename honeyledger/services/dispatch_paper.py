@@ -6,14 +6,13 @@ What is on the paper is what was recorded: nothing is typed for the paper alone.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from honeyledger.domain.codes import JarCode
 from honeyledger.domain.moments import Moment, house_day
-from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_colour, format_moisture
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json, Lot
-from honeyledger.ledger.lookup import find_lot, read_code, refuse_wrong
-from honeyledger.ledger.places import DRUM, class_of, key_of, place
+from honeyledger.ledger.lookup import find_lot
+from honeyledger.ledger.notes import find_note
+from honeyledger.ledger.places import DRUM, class_of, key_of
 from honeyledger.services.dispatch_notes import NoteLine, note_row
 from honeyledger.services.dispatching import GROUPS
 from honeyledger.services.holding import name_in, reading
@@ -22,18 +21,12 @@ from honeyledger.services.papers import metric_content
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
-NOTE_NOUN = "dispatch note"
 TOLD = {
     "contract": "Contract",
     "vehicle": "Vehicle",
     "freight_container": "Freight container",
     "seals": "Seals",
 }
-NOTE_NOT_PRINTED = Sentence(
-    "note-not-printed",
-    "Dispatch note {code} was reversed and stands for nothing, so it is not printed. Take its "
-    "copies back, and print the note that came after it.",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,30 +93,14 @@ class DispatchNote:
         return sum(known) if known and len(known) == len(grosses) else None
 
 
-def find_note(view: View, text: str) -> Entry:
-    """The entry that gave a dispatch note its code.
-
-    Raises:
-        Refusal: no such note, or it was reversed.
-    """
-    code = read_code(view, text, "code")
-    plain = code.lot if isinstance(code, JarCode) else code
-    mark = view.mark(place("note", str(plain)), "dispatched")
-    entry = view.entry(mark.entry) if mark is not None else None
-    if entry is not None:
-        return entry
-    if plain.letter == "N" and view.is_given(str(plain)):
-        raise Refusal(NOTE_NOT_PRINTED, field="code", code=plain)
-    raise refuse_wrong(view, plain, text, NOTE_NOUN, "code")
-
-
 def note_paper(view: View, text: str) -> DispatchNote:
     """The paper of a dispatch note.
 
     Raises:
         Refusal: no such note, or it was reversed.
     """
-    entry = find_note(view, text)
+    entry = view.entry(find_note(view, text, "code").entry)
+    assert entry is not None
     names = PlaceNames(view)
     row = note_row(view, entry, names)
     house = _record(view, "house")

@@ -14,7 +14,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import Held, Hold, held_among, reach_of, target_text, targets_of
-from honeyledger.ledger.lookup import find_lot, read_code
+from honeyledger.ledger.lookup import code_in, find_lot, read_code
 from honeyledger.ledger.places import (
     BARREL,
     CUSTOMER,
@@ -256,10 +256,12 @@ def on_hand_by_group(view: View, rows: Sequence[OnShelf]) -> tuple[GroupOnHand, 
 def pick_of(view: View, text: str) -> Pick | None:
     """What a scanned or typed code takes from the shelf; None for what the ledger must refuse.
 
+    A container's own number means the drum that is in it.
+
     Raises:
         Refusal: no such code or jar, or a hold reaches it; the sentence says by which way.
     """
-    lot = find_lot(view, text, "DJPKWTA", "code")
+    lot = find_lot(view, drum_in(view, text), "DJPKWTA", "code")
     holds = held_among(view, [lot.id])
     for held in holds:
         refuse_by_way(view, lot, held)
@@ -276,6 +278,15 @@ def pick_of(view: View, text: str) -> Pick | None:
     ]
     rows = _rows(view, here, {held.lot: hold_sentence(view, held.hold) for held in holds})
     return Pick(rows[0], serial) if rows else None
+
+
+def drum_in(view: View, text: str) -> str:
+    """The code of the drum in a container, where a container's number was scanned."""
+    code = code_in(view, text, "code") if text.strip() else None
+    if code is None or code.letter != "E":
+        return text
+    here = [row.lot for row in view.standing(place(DRUM, str(code))) if row.grams > 0]
+    return here[0].code if len(here) == 1 and here[0].kind in "DP" else text
 
 
 def _whole(value: Json) -> int:

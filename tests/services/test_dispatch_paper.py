@@ -98,8 +98,7 @@ def test_what_is_no_note_that_stands_is_not_printed(house: BuiltHouse) -> None:
     code = done.given[0]
     house.do(Reverse(done.entries[0].id, "wrong customer"))
     assert refused(lambda: _paper(house, code)) == (
-        f"Dispatch note {code} was reversed and stands for nothing, so it is not printed. Take "
-        "its copies back, and print the note that came after it."
+        f"Dispatch note {code} was reversed: nothing went out on it. Look for its next."
     )
     assert refused(lambda: _paper(house, drum)) == (
         f"{drum} is a drum, but a dispatch note is needed here. Scan that code instead."

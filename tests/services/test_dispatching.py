@@ -128,6 +128,17 @@ def test_a_scan_finds_the_lot_and_the_jar(house: BuiltHouse) -> None:
     assert refused(lambda: _pick(house, "Clover")).startswith("Clover is not a code")
 
 
+def test_a_containers_number_means_the_drum_in_it(house: BuiltHouse) -> None:
+    container = house.container("Drum 7", tare_g=18_000)
+    assert refused(lambda: _pick(house, container)).startswith(f"{container} is a container, but")
+    drum = house.do(Fill("Tank 1", Weight(net_g=100_000), container="Drum 7")).codes[-1]
+    pick = _pick(house, container.lower())
+    assert pick is not None
+    assert pick.row.code == drum
+    tank = house.vessel("Tank 9")
+    assert refused(lambda: _pick(house, tank)).startswith(f"{tank} is a vessel, but")
+
+
 def test_what_is_gone_and_what_is_mixed_is_for_the_ledger_to_refuse(house: BuiltHouse) -> None:
     drum = house.drum("Tank 1", 200_000)
     fill = next(row.code for row in house.back(drum).lots if row.kind == "T")
