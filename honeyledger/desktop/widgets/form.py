@@ -103,6 +103,15 @@ class Form(QScrollArea):
         super().showEvent(event)
         self._order_tabs()
 
+    def room(self) -> int:
+        """The height the visible fields need, so that what is below them gets the rest."""
+        # Rows hidden a moment ago still count in the layouts until an event that is yet to come.
+        for at in range(self._column.count()):
+            if (row := self._column.itemAt(at)) is not None:
+                row.invalidate()
+        self._column.invalidate()
+        return self._column.totalSizeHint().height()
+
     def begin(self) -> None:
         """Put the keyboard in the first field."""
         if self._fields:

@@ -36,7 +36,8 @@ class TwinTables(QWidget):
     def share(self) -> None:
         """Share the width by what the columns want; call it when the rows were replaced.
 
-        Where not even names fit side by side, one stands above the other.
+        Where not even names fit side by side, one stands above the other; one that is hidden
+        leaves all of it to the other.
         """
         # A table that is given its width may show its scroll bar or lose it, which asks again.
         self._asked_again = self._sharing
@@ -49,6 +50,12 @@ class TwinTables(QWidget):
         self._sharing = False
 
     def _share(self) -> None:
+        if self._is_alone():
+            self._stacked = False
+            self._keep_height()
+            for table in (self._left, self._right):
+                table.setGeometry(self.rect())
+            return
         room = self.width() - _RULE
         one, other = self._left.wanted_width(), self._right.wanted_width()
         if one + other > room:
@@ -69,6 +76,10 @@ class TwinTables(QWidget):
         self._left.setGeometry(0, 0, first, self.height())
         self._right.setGeometry(first + _RULE, 0, room - first, self.height())
 
+    def _is_alone(self) -> bool:
+        """Whether only one of the tables is wanted."""
+        return self._left.isHidden() or self._right.isHidden()
+
     def is_stacked(self) -> bool:
         """Whether one table stands above the other."""
         return self._stacked
@@ -83,7 +94,7 @@ class TwinTables(QWidget):
             self.setMinimumHeight(least)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        if self._stacked:
+        if self._stacked or self._is_alone():
             return
         # The totals are one line under both tables.
         foot = self._left.foot

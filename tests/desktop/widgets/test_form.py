@@ -95,3 +95,14 @@ def test_enter_may_do_something_of_a_field_s_own_first(qtbot: QtBot, form: Recei
     assert form.yard.editor.hasFocus(), "it stays where it is"
     qtbot.keyClick(form.yard.editor, Qt.Key.Key_Return)
     assert form.supers.editor.hasFocus()
+
+
+def test_it_knows_the_room_its_visible_fields_need(form: Receipt) -> None:
+    all_of_them = form.room()
+    form.gross.hide()
+    form.yard.hide()
+    low = form.room()
+    assert form.supers.sizeHint().height() < low < all_of_them
+    form.yard.show()
+    form.gross.show()
+    assert form.room() == all_of_them

@@ -67,3 +67,20 @@ def test_a_scroll_bar_that_comes_pushes_nothing_over_the_other(qtbot: QtBot) -> 
         twins.resize(700, height)
         assert one.geometry().right() < other.geometry().left()
         assert other.geometry().right() == twins.width() - 1
+
+
+def test_one_that_is_hidden_leaves_its_room_to_the_other(qtbot: QtBot) -> None:
+    one, other = _table("Net"), _table("Net", "Tare")
+    twins = TwinTables(one, other)
+    qtbot.addWidget(twins)
+    twins.resize(900, 300)
+    twins.show()
+    beside = one.width()
+    other.hide()
+    twins.share()
+    assert (one.width(), one.height()) == (900, 300)
+    assert not twins.is_stacked()
+    twins.grab()
+    other.show()
+    twins.share()
+    assert one.width() == beside

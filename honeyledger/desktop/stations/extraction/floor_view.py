@@ -13,7 +13,6 @@ from honeyledger.desktop.stations.extraction.fields_view import CLOSE, DRUM, LOA
 from honeyledger.desktop.stations.extraction.form_view import (
     KIND_OF_VERB,
     FloorForm,
-    queue_room,
 )
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
@@ -162,7 +161,7 @@ class FloorView(QWidget):
         self.queue.setVisible(has_queue)
         self._body.setStretchFactor(self.form.form, 0 if has_queue else 1)
         if has_queue:
-            self.form.form.setFixedHeight(queue_room(self.form.form) + 8)
+            self.form.form.setFixedHeight(self.form.form.room() + 8)
         else:
             self.form.form.setMinimumHeight(0)
             self.form.form.setMaximumHeight(16_777_215)

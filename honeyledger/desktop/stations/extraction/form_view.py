@@ -293,17 +293,3 @@ class FloorForm(FloorFields):
 def _chosen(field: ChoiceField) -> str:
     """What is chosen, else what is typed, for the ledger to find by its name."""
     return field.key() or field.text()
-
-
-def queue_room(form: Form) -> int:
-    """The height a form's visible fields need, so that what is below it gets the rest."""
-    sheet = form.widget()
-    layout = sheet.layout() if sheet is not None else None
-    if layout is None:
-        return 0
-    # Rows hidden a moment ago still count in the layouts until an event that is yet to come.
-    for at in range(layout.count()):
-        if (row := layout.itemAt(at)) is not None:
-            row.invalidate()
-    layout.invalidate()
-    return layout.totalSizeHint().height()

@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.extraction.form_view import queue_room
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
@@ -97,4 +96,4 @@ def test_hidden_fields_take_no_room_from_the_queue(floor: Floor) -> None:
     view.form.choose("drum")
     view.choose("load")
     view.show_page(floor.view.presenter.page)
-    assert view.form.form.height() <= queue_room(view.form.form) + 8
+    assert view.form.form.height() <= view.form.form.room() + 8

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.extraction.form_view import FloorForm, queue_room
+from honeyledger.desktop.stations.extraction.form_view import FloorForm
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
@@ -90,9 +90,9 @@ def test_the_fields_say_how_high_they_are(floor: Floor) -> None:
     floor.loaded()
     form = floor.view.floor.form
     form.choose("cappings")
-    low = queue_room(form.form)
+    low = form.form.room()
     form.choose("close")
-    assert queue_room(form.form) > low > 0
+    assert form.form.room() > low > 0
 
 
 def test_the_focused_field_is_seen_in_a_low_window(floor: Floor) -> None:
