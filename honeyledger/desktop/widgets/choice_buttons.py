@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QVBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, marks, tokens
@@ -52,8 +52,14 @@ class _ChoiceButton(QRadioButton):
         lettering.draw(painter, words, [run], Side.LEFT)
 
 
+_ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
+
+
 class ChoiceButtons(QWidget):
-    """A labelled row of buttons of which one is chosen; arrows move, Enter moves on."""
+    """A labelled row of buttons of which one is chosen; arrows move, Enter moves on.
+
+    `is_by_arrow` says whether the last choice was made with an arrow, on the way to another one.
+    """
 
     chosen = Signal(str)
     submitted = Signal()
@@ -67,6 +73,7 @@ class ChoiceButtons(QWidget):
     ) -> None:
         super().__init__()
         self._density = density
+        self.is_by_arrow = False
         self.label = caption(label)
         self._group = QButtonGroup(self)
         self._row = QHBoxLayout()
@@ -92,6 +99,7 @@ class ChoiceButtons(QWidget):
         for choice in choices:
             made = _ChoiceButton(choice, self._density)
             made.setAccessibleName(f"{self.label.text()}: {choice.text}")
+            made.installEventFilter(self)
             self._group.addButton(made)
             self._row.addWidget(made, 1)
 
@@ -112,6 +120,13 @@ class ChoiceButtons(QWidget):
         at = self._group.checkedButton() or next(iter(self.buttons()), None)
         if at is not None:
             at.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            self.is_by_arrow = event.key() in _ARROWS
+        elif event.type() == QEvent.Type.MouseButtonPress:
+            self.is_by_arrow = False
+        return super().eventFilter(watched, event)
 
     def keyPressEvent(self, event: object) -> None:
         key = getattr(event, "key", int)()

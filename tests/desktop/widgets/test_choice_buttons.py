@@ -43,6 +43,19 @@ def test_arrows_move_and_enter_moves_on(qtbot: QtBot, field: ChoiceButtons) -> N
         qtbot.keyClick(field.buttons()[1], Qt.Key.Key_Return)
 
 
+def test_it_knows_whether_a_choice_was_made_on_the_way_to_another(
+    qtbot: QtBot, field: ChoiceButtons
+) -> None:
+    made: list[bool] = []
+    field.chosen.connect(lambda _key: made.append(field.is_by_arrow))
+    field.set_key("sealed")
+    field.take_focus()
+    qtbot.waitUntil(field.buttons()[0].hasFocus)
+    qtbot.keyClick(field.buttons()[0], Qt.Key.Key_Right)
+    qtbot.mouseClick(field.buttons()[2], Qt.MouseButton.LeftButton)
+    assert made == [True, False]
+
+
 def test_enter_on_a_button_that_is_not_chosen_chooses_it(
     qtbot: QtBot, field: ChoiceButtons
 ) -> None:

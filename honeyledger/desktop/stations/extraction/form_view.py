@@ -6,8 +6,7 @@ when it is recorded. What the ledger asks back appears as one more field, in foc
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Qt
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -41,7 +40,6 @@ KIND_OF_VERB = {
     "wash": WASH,
     "close run": CLOSE,
 }
-_ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
 class FloorForm(FloorFields):
@@ -52,7 +50,6 @@ class FloorForm(FloorFields):
         self._presenter = presenter
         self.kind = ""
         self._asked: set[FormField] = set()
-        self._by_key = False
         self.panel = Panel(self.tr("On the floor"))
         self.slot = self.panel.add_slot(self.tr("Scan the tag of the first pallet."))
         self.form = Form()
@@ -63,8 +60,6 @@ class FloorForm(FloorFields):
         self.record.clicked.connect(self.submit)
         self.form.finish_with(self.record)
         self.what.chosen.connect(self._what_chosen)
-        for button in self.what.buttons():
-            button.installEventFilter(self)
         for name, field in self.fields().items():
             if isinstance(field, Field):
                 field.edited.connect(lambda _text: presenter.keep_draft())
@@ -181,16 +176,9 @@ class FloorForm(FloorFields):
                 return
         self.record.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            self._by_key = event.key() in _ARROWS
-        elif event.type() == QEvent.Type.MouseButtonPress:
-            self._by_key = False
-        return super().eventFilter(watched, event)
-
     def _what_chosen(self, kind: str) -> None:
         """With the arrows a person goes on to the next one; a press goes into the fields."""
-        self.choose(kind, begins=not self._by_key)
+        self.choose(kind, begins=not self.what.is_by_arrow)
 
     def _container_changed(self, _text: str) -> None:
         """A drum on record brings its own tare."""
