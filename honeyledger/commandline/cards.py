@@ -15,6 +15,9 @@ from honeyledger.domain.units import (
 )
 from honeyledger.services.cards import LotCard, lot_card
 
+# What is counted in something else than supers, by what it is called.
+THINGS = {"jar lot": "jars", "cut comb": "pieces", "chunk honey": "jars"}
+
 
 @click.command(cls=Asking)
 @click.argument("code")
@@ -43,6 +46,7 @@ def _card_json(card: LotCard) -> dict[str, object]:
         "holds": list(card.holds),
         "pending": card.pending,
         "label_void": card.label_void,
+        "heated": list(card.heated),
         "facts": dict(card.facts),
         "yards": [
             {"kind": row.kind, "code": row.code, "name": row.name, "share": row.share}
@@ -72,7 +76,7 @@ def _show(desk: Desk, card: LotCard) -> None:
         f"{card.code}, {card.noun}, {desk.shown(card.made_g)} made {format_moment(card.made)}"
     )
     for row in card.standing:
-        pieces = f", {row.pieces} {'jars' if card.kind == 'J' else 'supers'}" if row.pieces else ""
+        pieces = f", {row.pieces} {THINGS.get(card.noun, 'supers')}" if row.pieces else ""
         output.say(f"  {desk.shown(row.grams)} at {row.where}{pieces}")
     for name, value in (*_readings(card), *card.facts):
         output.say(f"  {name}: {value}")
@@ -80,6 +84,10 @@ def _show(desk: Desk, card: LotCard) -> None:
         output.say("  Its weight is to follow.")
     if card.label_void:
         output.say("  Its label is void.")
+    if card.heated:
+        output.say(
+            f"  heated: {'itself' if card.heated == (card.code,) else ' '.join(card.heated)}"
+        )
     for hold in card.holds:
         output.say(f"  On hold through {hold}")
     shares = format_shares([row.share for row in card.yards])

@@ -63,6 +63,15 @@ STATIONS = (
         },
     ),
     Station(
+        "Hot room",
+        "hot_room",
+        {
+            "room": "Log a room's air, or show its log.",
+            "dry": "Water leaves honey in the hot room, computed on its solids.",
+            "set-aside": "Supers or frames of a pallet do not go through.",
+        },
+    ),
+    Station(
         "Extraction",
         "floor",
         {
@@ -82,6 +91,15 @@ STATIONS = (
             "reweigh": "Put a drum on the scale again.",
             "skim": "Take foam off a vessel or drum.",
             "purchase": "A drum of honey is bought in.",
+        },
+    ),
+    Station(
+        "By-products",
+        "by_products",
+        {
+            "melt": "A melter gives wax and heated honey.",
+            "cut": "Supers are cut into pieces of comb honey.",
+            "chunk": "Jars get a piece of comb in liquid honey.",
         },
     ),
     Station(

@@ -123,7 +123,7 @@ def noun_of_lot(lot: Lot) -> str:
     """What a lot is; unknown honey is told apart from a pull."""
     if is_unknown(lot):
         return NOT_KNOWN
-    return LOT_LETTERS.get(lot.kind, "lot")
+    return str(lot.attributes.get("sort", "")) or LOT_LETTERS.get(lot.kind, "lot")
 
 
 def noun_of(code: str) -> str:

@@ -101,6 +101,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("tare", "tare_g", MASS, "Weight of an empty one with its frames."),
         Fact("frames", "frames", COUNT, "Frames in it."),
     ),
+    "room": (Fact("sort", "sort", TEXT, "hot room, drum room, store ..."), NOTE),
     "operator": (Fact("role", "role", TEXT, "What the person does."), NOTE),
     "house": (
         Fact("zone", "zone", ZONE, "Time zone, such as Europe/Berlin."),
@@ -122,6 +123,7 @@ HELP = {
     "customer": "Who honey goes to.",
     "supplier": "Who honey is bought from.",
     "box": "Box types, with their usual honey and empty weight.",
+    "room": "Rooms of the house: hot room, drum room, store.",
     "operator": "The people who work here.",
     "house": "The house itself: its name, zone, units and margins.",
 }

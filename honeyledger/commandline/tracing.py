@@ -10,6 +10,7 @@ from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.units import format_shares
+from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
@@ -39,7 +40,15 @@ def trace(desk: Desk, code: str, forward: bool, first: str | None, last: str | N
     started = perf_counter()
     found = house.ask(lambda view: _back(view, code))
     seconds = perf_counter() - started
-    desk.answer(_back_json(*found, seconds), lambda: _show_back(desk, *found, seconds))
+    heated = house.ask(lambda view: heated_among(view, [row.code for row in found[0].lots]))
+    value = {**_back_json(*found, seconds), "heated": list(heated)}
+
+    def show() -> None:
+        _show_back(desk, *found, seconds)
+        if heated:
+            output.say(f"Heated: {', '.join(heated)}.")
+
+    desk.answer(value, show)
 
 
 def _back(view: View, code: str) -> tuple[BackTrace, str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 from honeyledger.ledger.canonical import digest_of, header_of, text_of
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import SOURCE_KINDS, Entry
 from honeyledger.ledger.places import EVAPORATED, is_inside
 
@@ -35,6 +36,7 @@ INVARIANTS: Mapping[str, str] = {
     HELD_MEANS_HELD: "Nothing was dispatched that stood under a hold.",
     DRY_KEEPS_SOLIDS: "Drying takes water and keeps solids, within 1 g a lot.",
 }
+ALL = 10_000  # hundredths of a percent
 _HEADER = 13
 
 
@@ -175,19 +177,22 @@ class Running:
 def check_dry(entry: Entry) -> Iterator[str]:
     """Solids before and after drying are the same, within 1 g a lot.
 
-    A dry entry says `dried` rows: lot, grams before, moisture before and after (0.01 %).
+    A dry entry marks each lot as dried: grams before, moisture before and after (0.01 %). Where
+    the water was weighed the moisture after follows from it, rounded to its last place.
     """
-    said = entry.facts.get("said", {})
-    rows: Any = said.get("dried", ()) if isinstance(said, Mapping) else ()
     gone: dict[int, int] = {}
     for one in entry.postings:
         if one.place == EVAPORATED:
             gone[one.lot] = gone.get(one.lot, 0) + one.grams
-    for lot, before_g, wet, dry in rows:
-        solids = before_g * (10_000 - wet)
-        left = (before_g - gone.pop(lot, 0)) * (10_000 - dry)
-        if abs(solids - left) > 10_000:
-            yield f"entry {entry.id}: lot {lot} has {(left - solids) / 10_000:+.1f} g of solids"
+    dried: list[Any] = [row[2] for row in rows_of(entry, "marks") if row[1] == "dried"]
+    for row in dried:
+        solids = row["grams"] * (ALL - row["before"])
+        left_g = row["grams"] - gone.pop(row["lot"], 0)
+        left = left_g * (ALL - row["after"])
+        rounded = left_g // 2 if row["by_scale"] else 0
+        if abs(solids - left) > ALL + rounded:
+            off = f"{(left - solids) / ALL:+.1f} g of solids"
+            yield f"entry {entry.id}: lot {row['lot']} has {off}"
     for lot in gone:
         yield f"entry {entry.id}: lot {lot} dries without its moistures"
 

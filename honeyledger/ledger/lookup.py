@@ -57,6 +57,7 @@ NOUNS = {
     "box": "box type",
     "pallet": "pallet tag",
     "run": "run",
+    "room": "room",
 }
 LOT_NOUNS = {
     "S": "pull",

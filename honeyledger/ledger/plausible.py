@@ -5,7 +5,7 @@ All bounds are common practice, no source.
 
 from honeyledger.domain.moments import format_moment
 from honeyledger.domain.refusals import Sentence
-from honeyledger.domain.units import format_mass
+from honeyledger.domain.units import format_mass, format_number
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.mixing import name_of
@@ -31,6 +31,11 @@ FAR_EMPTY = Sentence(
     "{each} for one empty super is unusual: check the tare of the pallet, and pounds against "
     "kilograms.",
 )
+FAR_PIECE = Sentence(
+    "far-piece",
+    "The pieces weigh {mean} g each and the product says {net} g: count them again, and weigh a "
+    "few.",
+)
 LOADED_BEFORE = Sentence(
     "loaded-before-received",
     "{code} came in only on {moment}, after this load: correct one of the two times.",
@@ -50,6 +55,19 @@ def note_weight(b: Booking, lot: Lot, before_g: int, now_g: int, *, first: bool)
     """A drum that is weighed again seldom weighs much else."""
     if _far(before_g, now_g, FIRST_PERMILLE if first else AGAIN_PERMILLE):
         b.note(FAR_WEIGHT, code=lot.code, before=format_mass(before_g), now=format_mass(now_g))
+
+
+def note_supers(b: Booking, what: str, before_g: int, now_g: int) -> None:
+    """What is weighed of supers is seldom far from their estimate: a tare is easily mistaken."""
+    if _far(before_g, now_g):
+        before, now = format_mass(before_g), format_mass(now_g)
+        b.note(FAR_WEIGHT, code=what, before=before, now=now)
+
+
+def note_piece(b: Booking, net_g: int, pieces: int, declared_g: int) -> None:
+    """Pieces of comb are cut to what the product says."""
+    if declared_g and _far(declared_g * pieces, net_g):
+        b.note(FAR_PIECE, mean=format_number(net_g // pieces), net=format_number(declared_g))
 
 
 def note_heel(b: Booking, vessel: str, before_g: int, now_g: int) -> None:

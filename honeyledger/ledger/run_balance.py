@@ -7,8 +7,19 @@ and (b) losses between weighed points, which says where honey went.
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json, Lot
-from honeyledger.ledger.places import BARREL, DIFFERENCE, DRUM, JARS, VESSEL, class_of, place
+from honeyledger.ledger.places import (
+    BARREL,
+    DIFFERENCE,
+    DRUM,
+    EVAPORATED,
+    JARS,
+    VESSEL,
+    class_of,
+    place,
+)
+from honeyledger.ledger.sources import is_cappings
 from honeyledger.ledger.state import State
 
 
@@ -34,9 +45,10 @@ class Filled:
 class RunBalance:
     """A run's figures, grams.
 
-    `poured_in_g` is honey that came from drums, barrels or jars; `lost_g` what went between two
-    weighings (gains below 0). `empties_g` is what the loaded supers weigh empty by their boxes'
-    records, `wet_out_g` what they weighed when they came out wet.
+    `poured_in_g` is honey that came from drums, barrels, jars or cut comb; `lost_g` what went
+    between two weighings (gains below 0), `evaporated_g` water out of vessels. `empties_g` is what
+    the loaded supers weigh empty by their boxes' records, `wet_out_g` what they weighed when they
+    came out wet.
     """
 
     run: str
@@ -57,6 +69,7 @@ class RunBalance:
     empties_g: int
     first_ms: int
     last_ms: int
+    evaporated_g: int = 0
 
     @property
     def in_g(self) -> int:
@@ -67,7 +80,8 @@ class RunBalance:
     def out_g(self) -> int:
         """Honey out by scale and dip."""
         weighed = sum(row.grams for row in (*self.drums, *self.barrels))
-        return weighed + self.part_filled_g + self.heel_out_g + self.skimmed_g
+        rest = self.part_filled_g + self.heel_out_g + self.skimmed_g + self.evaporated_g
+        return weighed + rest
 
     @property
     def estimate_gap_g(self) -> int:
@@ -118,15 +132,21 @@ def balance_of(state: State, run: str) -> RunBalance:
     loaded: list[Loaded] = []
     barrels: list[Filled] = []
     sums = dict.fromkeys(
-        ("poured", "skimmed", "lost", "wet", "wet_weighed", "wet_g", "heel_out"), 0
+        ("poured", "skimmed", "dried", "lost", "wet", "wet_weighed", "wet_g", "heel_out"), 0
     )
     heel_known = pending = False
     for entry in entries:
         said = _said(entry)
         if entry.kind == "load":
             loaded += _loaded(entry)
+        elif entry.kind == "set aside":
+            loaded = _less(loaded, entry)
         elif entry.kind == "fill":
             sums["poured"] += _poured_in(said, entry)
+        elif entry.kind in ("melt", "cut"):
+            sums["poured"] += _put_in(entry)
+        elif entry.kind == "dry":
+            sums["dried"] += _out_of_vessels(entry)
         elif entry.kind == "wet out":
             sums["wet"] += _number(said, "count")
             sums["wet_weighed"] += _number(said, "count") if said.get("gross_g") else 0
@@ -141,7 +161,7 @@ def balance_of(state: State, run: str) -> RunBalance:
             heel_known = bool(heels)
             sums["heel_out"] = sum(_number(heel, "grams") for heel in heels)
             pending = bool(_number(said, "cappings_pending"))
-        barrels += [_filled(state, lot, lot.made_g) for lot in entry.lots if lot.kind == "W"]
+        barrels += [_filled(state, lot, lot.made_g) for lot in entry.lots if is_cappings(lot)]
     drums, part_filled_g = _drummed(state, entries)
     times = [entry.act.happened.at_ms for entry in entries if entry.kind != "close run"]
     return RunBalance(
@@ -163,6 +183,7 @@ def balance_of(state: State, run: str) -> RunBalance:
         empties_g=sum(row.supers * _empty_g(state, row.pull) for row in loaded),
         first_ms=min(times, default=0),
         last_ms=max(times, default=0),
+        evaporated_g=sums["dried"],
     )
 
 
@@ -172,6 +193,34 @@ def _poured_in(said: Mapping[str, Json], entry: Entry) -> int:
     if not said.get("into") or from_vessel:
         return 0
     return sum(row.grams for row in entry.postings if class_of(row.place) == VESSEL)
+
+
+def _put_in(entry: Entry) -> int:
+    """Honey from under the wax or out of cut comb that came into a vessel."""
+    fills = {lot.id for lot in entry.lots if lot.kind == "T"}
+    came = [row for row in entry.postings if class_of(row.place) == VESSEL and row.grams > 0]
+    return sum(row.grams for row in came if row.lot not in fills)
+
+
+def _out_of_vessels(entry: Entry) -> int:
+    """Water that left what stood in a vessel; below 0 where it came in."""
+    dried = {row.lot for row in entry.postings if class_of(row.place) == VESSEL}
+    gone = [row for row in entry.postings if row.place == EVAPORATED]
+    return sum(row.grams for row in gone if row.lot in dried)
+
+
+def _less(loaded: Sequence[Loaded], entry: Entry) -> list[Loaded]:
+    """What was loaded, less what was set aside of it at the uncapper."""
+    rows = list(loaded)
+    for _, name, value in rows_of(entry, "marks"):
+        if name != "set aside" or not _number(value, "load"):
+            continue
+        pull = _number(value, "lot")
+        at = max((at for at, row in enumerate(rows) if row.pull == pull), default=None)
+        if at is not None:
+            left = rows[at].supers - _number(value, "supers")
+            rows[at] = Loaded(pull, left, rows[at].grams - _number(value, "grams"))
+    return [row for row in rows if row.supers or row.grams]
 
 
 def _empty_g(state: State, pull: int) -> int:

@@ -110,6 +110,18 @@ def first_place(lot: Lot) -> str:
     return UNKNOWN
 
 
+def counted_in(lot: Lot) -> str:
+    """What a lot is counted in: supers, jars, or pieces of comb."""
+    if lot.kind == "K":
+        return "jars" if "jars" in lot.attributes else "pieces"
+    return "supers" if lot.kind == "S" else "jars"
+
+
+def is_cappings(lot: Lot) -> bool:
+    """Whether a lot is a barrel of cappings as it came off a line, not wax or honey of it."""
+    return lot.kind == "W" and "line" in lot.attributes
+
+
 def is_unknown(lot: Lot) -> bool:
     """Whether a lot was made for honey that nobody could name the source of."""
     return lot.kind == "S" and first_place(lot) == UNKNOWN

@@ -83,7 +83,7 @@ def noun_of(view: View, lot: Lot) -> str:
     """What a lot is; honey that nobody can name the source of is not called a pull."""
     if is_unknown(lot) and sources_of(view, lot).get(UNKNOWN, 0) > 0:
         return NOT_KNOWN
-    return LOT_LETTERS.get(lot.kind, "lot")
+    return str(lot.attributes.get("sort", "")) or LOT_LETTERS.get(lot.kind, "lot")
 
 
 def gate_name(day: str) -> str:

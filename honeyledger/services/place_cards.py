@@ -10,9 +10,10 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import read_code, refuse_unknown
 from honeyledger.ledger.places import DRUM, PALLET, VESSEL, YARD, place
-from honeyledger.services.cards import LotCard, Told, history_of, lot_card
+from honeyledger.services.cards import LotCard, lot_card
 from honeyledger.services.dock import yard_season
 from honeyledger.services.floor import runs
+from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import held_lots, hold_sentence, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View

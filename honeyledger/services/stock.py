@@ -24,11 +24,14 @@ from honeyledger.ledger.places import (
     SAMPLED,
     UNKNOWN,
     VESSEL,
+    YARD,
     class_of,
     is_inside,
     is_source,
     key_of,
+    place,
 )
+from honeyledger.ledger.sources import is_cappings
 from honeyledger.services.holding import NOT_KNOWN, gate_name, held_lots, noun_of
 from honeyledger.services.store import View
 
@@ -65,10 +68,12 @@ class PlaceNames:
     def __getitem__(self, where: str) -> str:
         """A place's name: a register's, the code for pallets and drums, words for the rest."""
         kind, key = class_of(where), key_of(where)
-        if kind in ONLY_ONE:
-            return ONLY_ONE[kind]
+        if where in ONLY_ONE:
+            return ONLY_ONE[where]
         if kind == GATE:
             return gate_name(key)
+        if kind == FED and key:
+            return f"bees of {self.of_record(place(YARD, key))}"
         name = self.of_record(where)
         return f"{WORDS[kind]} {name}" if kind in WORDS else name
 
@@ -224,7 +229,7 @@ def _children(view: View, lot: Lot) -> list[Part]:
     sums: dict[str, int] = {}
     for edge in edges:
         child = lots[edge.child]
-        if child.kind != "W":
+        if not is_cappings(child):
             sums[child.code] = sums.get(child.code, 0) + edge.grams
     return [Part(code, "", grams) for code, grams in sums.items()]
 

@@ -26,6 +26,7 @@ ADDED = {
     "customer": ("--place", "High Street"),
     "supplier": ("--country", "Argentina", "--organic", "no"),
     "box": ("--honey", "12.5", "--tare", "5,5", "--frames", "10"),
+    "room": ("--sort", "hot room"),
     "operator": ("--role", "extracts"),
 }
 WRITTEN = {
@@ -43,6 +44,7 @@ WRITTEN = {
     "customer": {"place": "High Street"},
     "supplier": {"country": "Argentina", "organic": 0},
     "box": {"honey_g": 12_500, "tare_g": 5_500, "frames": 10},
+    "room": {"sort": "hot room"},
     "operator": {"role": "extracts"},
 }
 

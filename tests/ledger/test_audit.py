@@ -158,9 +158,14 @@ def test_what_a_lot_holds_is_followed_entry_by_entry() -> None:
     assert follow(5, (outside, -99), (inside, 99)) == []
 
 
-def dry(gone_g: int, *rows: list[int]) -> list[str]:
+def dry(gone_g: int, *rows: list[int], by_scale: int = 0) -> list[str]:
     postings = (Posting(1, 1, "pallet/G", -gone_g), Posting(2, 1, "evaporated", gone_g))
-    one = entry(5, facts={"said": {"dried": list(rows)}}, postings=postings if gone_g else ())
+    names = ("lot", "grams", "before", "after")
+    marks = [
+        [f"S{row[0]}", "dried", {**dict(zip(names, row, strict=True)), "by_scale": by_scale}]
+        for row in rows
+    ]
+    one = entry(5, facts={"effects": {"marks": marks}}, postings=postings if gone_g else ())
     return list(audit.check_dry(one))
 
 
@@ -171,3 +176,11 @@ def test_drying_keeps_solids() -> None:
     assert dry(24_392, [1, 1_000_000, 2_000, 1_800]) == ["entry 5: lot 1 has -1.4 g of solids"]
     assert dry(0, [1, 1_000_000, 2_000, 1_800]) == ["entry 5: lot 1 has +20000.0 g of solids"]
     assert dry(5) == ["entry 5: lot 1 dries without its moistures"]
+
+
+def test_weighed_water_keeps_solids_as_far_as_its_moisture_is_rounded() -> None:
+    # 800 kg of solids in 975,561 g are 17.996 % water: 18.00 % is the nearest, 17.98 % is not.
+    assert dry(24_439, [1, 1_000_000, 2_000, 1_800], by_scale=1) == []
+    assert dry(24_439, [1, 1_000_000, 2_000, 1_798], by_scale=1) == [
+        "entry 5: lot 1 has +155.1 g of solids"
+    ]

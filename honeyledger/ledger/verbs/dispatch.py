@@ -28,7 +28,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.plausible import SENT_BEFORE, note_order
 from honeyledger.ledger.signing import check_reason
-from honeyledger.ledger.sources import refuse_gone, told_apart
+from honeyledger.ledger.sources import counted_in, refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
 from honeyledger.ledger.title import (
     CONSIGNOR,
@@ -235,7 +235,7 @@ def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tup
                 field="jars",
                 code=lot.code,
                 there=here.pieces,
-                things="supers" if lot.kind == "S" else "jars",
+                things=counted_in(lot),
                 asked=jars,
             )
         return here.grams * jars // here.pieces, jars

@@ -71,10 +71,13 @@ EMPTIED_BY = {
     "split": "split",
     "discard": "thrown away",
     "amend": "booked as the source of unknown honey",
+    "set aside": "set aside",
+    "cut": "cut",
 }
 SAME_PALLET = Sentence("same-pallet", "{pallet} cannot be joined to itself. Scan the other tag.")
 GUESSED = "pro rata"  # a mark on a pallet tag whose supers were taken without naming the yard
 LOADED = "loaded/"  # a mark on a pallet tag, for each vessel it was loaded into
+CUT = "cut/"  # a mark on a pallet tag, for each lot its supers were cut into
 PALLET_TARE_G = 15_000  # common practice, no source
 
 
@@ -350,11 +353,19 @@ def book_join(facts: Join, b: Booking) -> None:
     shift_supers(b, tag, end, taken)
     b.touches(end)
     for mark in b.state.marks(end):
-        if mark.name.startswith(LOADED) and isinstance(mark.value, Sequence):
+        if mark.name.startswith((LOADED, CUT)) and isinstance(mark.value, Sequence):
             first_ms, last_ms = (int(str(one)) for one in mark.value)
             if last_ms >= b.at_ms - b.margin_ms:
-                late = [Taken(lot.id, 0) for lot, _, _ in taken]
-                put(b, mark.name.removeprefix(LOADED), late, first_ms)
+                _went_with_it(b, mark.name, [lot.id for lot, _, _ in taken], first_ms)
+
+
+def _went_with_it(b: Booking, name: str, lots: Sequence[int], first_ms: int) -> None:
+    """Lots that may have been on a pallet when it was loaded, or cut: there at 0 g."""
+    if name.startswith(LOADED):
+        put(b, name.removeprefix(LOADED), [Taken(lot, 0) for lot in lots], first_ms)
+        return
+    for lot in lots:
+        b.late_origin(int(name.removeprefix(CUT)), lot)
 
 
 def book_count(facts: Count, b: Booking) -> None:

@@ -197,14 +197,14 @@ def book_load(facts: Load, b: Booking) -> None:
         note_order(b, lot, LOADED_BEFORE)
         b.move(lot.id, tag, vessel, grams)
         b.pieces(lot.id, tag, -pieces)
-    also = [] if facts.pull else _just_taken(b, tag, [lot.id for lot, _, _ in taken])
+    also = [] if facts.pull else just_taken(b, tag, [lot.id for lot, _, _ in taken])
     put(b, vessel, [*as_taken(taken), *also])
     unsure_ms = b.act.unsure_ms
     b.mark(tag, f"{LOADED}{vessel}", [b.at_ms - unsure_ms, b.at_ms + unsure_ms])
     leave_empty(b, tag)
 
 
-def _just_taken(b: Booking, tag: str, taken: Sequence[int]) -> list[Taken]:
+def just_taken(b: Booking, tag: str, taken: Sequence[int]) -> list[Taken]:
     """Pulls that left this pallet within the margin, or since: two scans may change places."""
     since_ms = b.at_ms - b.margin_ms
     left = {stay.lot for stay in b.state.stays(tag, since_ms) if stay.until_ms > since_ms}

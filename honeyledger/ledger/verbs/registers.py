@@ -25,6 +25,7 @@ KINDS = {
     "customer": "",
     "supplier": "",
     "box": "",
+    "room": "",
 }
 MASSES = {
     "net_g": "The net content",

@@ -60,7 +60,7 @@ def test_there_is_no_register_of_that() -> None:
     said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, operator, product, "
-        "customer, supplier, box."
+        "customer, supplier, box, room."
     )
 
 

@@ -17,9 +17,12 @@ from tests.support.houses import START_MS, BuiltHouse
 ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse"
-    " approve empties"
+    " approve empties dry melt cut chunk"
 )
-TWO_WORDS = ("open run", "wet out", "close run", "buyer's weight", "transfer title", "take back")
+TWO_WORDS = (
+    *("open run", "room log", "set aside", "wet out", "close run"),
+    *("buyer's weight", "transfer title", "take back"),
+)
 
 
 def test_every_verb_is_there_once() -> None:

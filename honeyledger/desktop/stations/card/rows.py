@@ -17,7 +17,8 @@ from honeyledger.domain.units import (
     format_temperature,
 )
 from honeyledger.ledger.trace_rows import Ancestor
-from honeyledger.services.cards import LotCard, Standing, Told
+from honeyledger.services.cards import LotCard, Standing
+from honeyledger.services.histories import Told
 from honeyledger.services.place_cards import PlaceCard, StandsThere
 
 _LABELLED = "DPJ"

@@ -106,6 +106,7 @@ def _rest(sheet: RunSheet) -> list[tuple[str, str, int]]:
     rows = [
         (_tr("In drums left open"), _tr("not closed yet"), balance.part_filled_g),
         (_tr("Foam"), _tr("skimmed"), balance.skimmed_g),
+        (_tr("Water"), _tr("evaporated"), balance.evaporated_g),
     ]
     return [row for row in rows if row[2]]
 

@@ -1,0 +1,15 @@
+"""Heat: a fact of a lot, which everything it goes into has in its reach."""
+
+from collections.abc import Collection
+
+from honeyledger.ledger.state import State
+
+HEATED = "heated"
+"""The mark on a lot's code, with how hot it was where that was read."""
+
+
+def heated_among(state: State, codes: Collection[str]) -> tuple[str, ...]:
+    """Which of these lots were heated, by code."""
+    wanted = set(codes)
+    marks = [mark for mark in state.marked(HEATED) if mark.subject in wanted and mark.value]
+    return tuple(sorted(mark.subject for mark in marks))
