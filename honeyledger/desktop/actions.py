@@ -68,6 +68,8 @@ ACTIONS = (
           N(_CONTEXT, "Narrows the table to what is typed.")),
     _spec("print", "Ctrl+P", N(_CONTEXT, "Print"),
           N(_CONTEXT, "Prints what this page is about.")),
+    _spec("picture", "Ctrl+Shift+P", N(_CONTEXT, "Save as a picture"),
+          N(_CONTEXT, "Saves what is drawn on this page, with its table, as a picture.")),
     _spec("reverse", "Ctrl+Shift+U", N(_CONTEXT, "Reverse the last entry"),
           N(_CONTEXT, "Takes back what was just recorded, with a reason.")),
     _spec("clear", "Ctrl+Backspace", N(_CONTEXT, "Clear the form"),

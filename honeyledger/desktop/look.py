@@ -1,9 +1,13 @@
 """What everything drawn at this moment has in common: theme, typefaces, and whether things move.
 
 There is one screen style for the whole program, as there is one application; widgets read it when
-they paint, so changing the theme needs nothing but a repaint.
+they paint, so changing the theme needs nothing but a repaint. What is painted for paper, beside
+the window's thread, wears a theme of its own and has its own fonts: Qt's are for one thread.
 """
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -26,6 +30,7 @@ class Look:
 
 
 _NOW = [Look()]
+_ON_PAPER = threading.local()
 
 
 def now() -> Look:
@@ -35,7 +40,18 @@ def now() -> Look:
 
 def theme() -> Theme:
     """The theme in use."""
-    return _NOW[0].theme
+    worn: Theme | None = getattr(_ON_PAPER, "theme", None)
+    return worn or _NOW[0].theme
+
+
+@contextmanager
+def on_paper() -> Iterator[None]:
+    """Paint light in this thread, whatever the window wears meanwhile."""
+    _ON_PAPER.theme = tokens.LIGHT
+    try:
+        yield
+    finally:
+        _ON_PAPER.theme = None
 
 
 def change(*, to: Theme | None = None, moving: bool | None = None) -> None:
@@ -62,7 +78,7 @@ def colour(name: str) -> QColor:
     """A colour by its token (`ink2`) or, for honey, by its value (`#D1972A`)."""
     if name.startswith("#"):
         return _qcolour(name)
-    return _qcolour(getattr(_NOW[0].theme, name))
+    return _qcolour(getattr(theme(), name))
 
 
 def load_typefaces(folder: Path) -> None:
@@ -81,7 +97,6 @@ def load_typefaces(folder: Path) -> None:
             raise FileNotFoundError(f"The typeface {family} is not in {folder}.")
 
 
-@cache
 def font(
     kind: Type,
     density: Density = Density.FLOOR,
@@ -90,6 +105,11 @@ def font(
     mono: bool = False,
 ) -> QFont:
     """The font of one kind of type, with figures of one width."""
+    return _font(threading.get_ident(), kind, density, weight, mono)
+
+
+@cache
+def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: bool) -> QFont:
     size = tokens.type_size(kind, density)
     made = QFont(MONO if mono else SANS)
     made.setPixelSize(size.px)
@@ -101,12 +121,13 @@ def font(
     return made
 
 
-_METRICS: dict[str, QFontMetricsF] = {}
+_METRICS: dict[tuple[int, str], QFontMetricsF] = {}
 
 
 def metrics(made: QFont) -> QFontMetricsF:
     """The measures of a font, kept, because measuring is asked for at every paint."""
-    found = _METRICS.get(made.key())
+    key = threading.get_ident(), made.key()
+    found = _METRICS.get(key)
     if found is None:
-        found = _METRICS[made.key()] = QFontMetricsF(made)
+        found = _METRICS[key] = QFontMetricsF(made)
     return found

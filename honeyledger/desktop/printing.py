@@ -1,6 +1,10 @@
-"""From a code to its label as a PDF: asked in the read lane, drawn in the work lane."""
+"""Papers into files: a code's label as a PDF, asked in the read lane, drawn in the work lane.
+
+A file takes its name only when it is whole.
+"""
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from honeyledger.desktop.desk import Desk
@@ -22,6 +26,10 @@ CANNOT_WRITE = Sentence(
     "again.",
 )
 
+NOT_WRITTEN = Sentence(
+    "cannot-write-paper",
+    "{file} cannot be written ({why}). Make room or allow writing there, then print again.",
+)
 NOTE = "N"
 ALL_JARS = Serials()
 _TOLD_EACH = 25
@@ -73,14 +81,25 @@ def shown_path(file: Path) -> str:
 def _write(desk: Desk, name: str, rows: Sequence[PaperRow | DispatchNote], report: Report) -> Path:
     file = desk.papers / f"{name}.pdf"
     data = label_pdf(rows, desk.assets, desk.unit, report)
-    part = file.with_suffix(".part")
+    return into_file(file, data, CANNOT_WRITE)
+
+
+def into_file(file: Path, data: bytes, refused: Sentence = NOT_WRITTEN) -> Path:
+    """Write a paper, whole or not at all; answers its file.
+
+    Raises:
+        Refusal: nothing can be written there.
+    """
+    part = file.with_name(f".{file.name}.part")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         part.write_bytes(data)
         part.replace(file)
     except OSError as trouble:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
         why = trouble.strerror or type(trouble).__name__
-        raise Refusal(CANNOT_WRITE, file=file, why=why) from trouble
+        raise Refusal(refused, file=shown_path(file), why=why) from trouble
     return file
 
 

@@ -39,7 +39,7 @@ class ReachedLot(NamedTuple):
 
 
 class Ribbon(NamedTuple):
-    """Honey of `parent` in `child`, as far as it reached what was traced, in grams."""
+    """Honey of `parent` in `child`, in grams: as far as it reached what was traced, or came of it."""
 
     child: int
     parent: int
@@ -93,10 +93,16 @@ class PlaceReach(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class ForwardTrace:
-    """Where honey of a place, a lot or a span of days went."""
+    """Where honey of a place, a lot or a span of days went.
+
+    Args:
+        starts: the lots it was in at first, each with the part of it that is meant.
+    """
 
     code: str
     lots: tuple[ReachedLot, ...]
     customers: tuple[CustomerReach, ...]
     on_hand: tuple[PlaceReach, ...]
     on_hand_g: int
+    ribbons: tuple[Ribbon, ...] = ()
+    starts: tuple[tuple[int, float], ...] = ()

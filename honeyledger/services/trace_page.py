@@ -1,13 +1,23 @@
 """A trace with everything a page or a paper shows beside it: names, days, colours, holds."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from honeyledger.domain.moments import house_day
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.places import UNKNOWN, YARD, place
-from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
+from honeyledger.ledger.places import (
+    CUSTOMER,
+    GATE,
+    SUPPLIER,
+    UNKNOWN,
+    YARD,
+    class_of,
+    is_inside,
+    key_of,
+    place,
+)
+from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace, ReachedLot
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -42,7 +52,10 @@ class LotLine:
 
 @dataclass(frozen=True, slots=True)
 class TracePage:
-    """Where a code comes from, ready to be shown; `day` is when it was made."""
+    """Where a code comes from, ready to be shown; `day` is when it was made.
+
+    A print of it carries the house's name, the number of entries and the head's digest.
+    """
 
     trace: BackTrace
     is_jar: bool
@@ -52,17 +65,37 @@ class TracePage:
     holds: tuple[str, ...]
     entries: int
     day: str
+    digest: str = ""
+    house: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """Where some of the traced honey of a lot is now: a customer by name, or "" for the house."""
+
+    lot: int
+    code: str
+    name: str
+    grams: int
 
 
 @dataclass(frozen=True, slots=True)
 class ForwardPage:
-    """Where the honey of a code went; `is_source` where it is a yard or a supplier, not a lot."""
+    """Where the honey of a code went; `is_source` where it is a yard or a supplier, not a lot.
+
+    `lots` and `ends` count the traced honey alone, for drawing; the trace counts whole lots.
+    """
 
     trace: ForwardTrace
     name: str
     is_source: bool
     places: Mapping[str, str]
     entries: int
+    lots: tuple[LotLine, ...] = ()
+    ends: tuple[End, ...] = ()
+    whole_g: int = 0
+    digest: str = ""
+    house: str = ""
 
 
 def trace_page(view: View, text: str) -> TracePage:
@@ -74,26 +107,11 @@ def trace_page(view: View, text: str) -> TracePage:
     trace = trace_back(view, text)
     zone = rules_of(view).zone
     lots = view.lots({lot.id for lot in trace.lots})
-    heads = view.entry_heads({lot.made_by for lot in lots.values()})
-    days = {head.id: house_day(head.happened_ms, zone).isoformat() for head in heads}
-    lines = []
-    pulled: dict[int, str] = {}
-    for reached in trace.lots:
-        lot = lots[reached.id]
-        thick = reached.share >= DRAWN_LEAST
-        lines.append(
-            LotLine(
-                lot.id,
-                lot.code,
-                lot.kind,
-                reached.grams,
-                reached.share,
-                days[lot.made_by],
-                name_in(view, place("vessel", _text(lot.attributes, "vessel"))),
-                reading(view, lot.code, "colour") if thick else None,
-            )
-        )
-        pulled[lot.id] = _text(lot.attributes, "pulled") or days[lot.made_by]
+    days = _days(view, lots.values(), zone)
+    lines = [_line(view, one, lots[one.id], one.share, days) for one in trace.lots]
+    pulled = {
+        lot.id: _text(lot.attributes, "pulled") or days[lot.made_by] for lot in lots.values()
+    }
     root = view.lot(trace.lot)
     product = _text(root.attributes, "product")
     return TracePage(
@@ -105,6 +123,29 @@ def trace_page(view: View, text: str) -> TracePage:
         holds=_holds(view, trace),
         entries=view.head().entry,
         day=_made_on(view, root, zone),
+        digest=view.head().digest,
+        house=name_in(view, "house"),
+    )
+
+
+def _days(view: View, lots: Collection[Lot], zone: str) -> dict[int, str]:
+    """The house's day of each entry that made one of the lots."""
+    heads = view.entry_heads({lot.made_by for lot in lots})
+    return {head.id: house_day(head.happened_ms, zone).isoformat() for head in heads}
+
+
+def _line(
+    view: View, reached: ReachedLot, lot: Lot, share: float, days: Mapping[int, str]
+) -> LotLine:
+    return LotLine(
+        lot.id,
+        lot.code,
+        lot.kind,
+        reached.grams,
+        share,
+        days[lot.made_by],
+        name_in(view, place("vessel", _text(lot.attributes, "vessel"))),
+        reading(view, lot.code, "colour") if share >= DRAWN_LEAST else None,
     )
 
 
@@ -148,13 +189,46 @@ def _holds(view: View, trace: BackTrace) -> tuple[str, ...]:
 
 
 def forward_page(view: View, text: str) -> ForwardPage:
-    """Trace a yard, a supplier or a lot forward, with its name.
+    """Trace a yard, a supplier or a lot forward, with its name and what is drawn of it.
 
     Raises:
         Refusal: no such code or name.
     """
-    trace = trace_forward(view, text)
-    name = name_in(view, place(YARD, trace.code)) or name_in(view, place("supplier", trace.code))
+    trace = trace_forward(view, text, ribbons=True)
+    name = name_in(view, place(YARD, trace.code)) or name_in(view, place(SUPPLIER, trace.code))
     names = PlaceNames(view)
     places = {row.place: names[row.place] for row in trace.on_hand}
-    return ForwardPage(trace, name or trace.code, bool(name), places, view.head().entry)
+    lots = view.lots({lot.id for lot in trace.lots})
+    whole_g = round(sum(part * lots[lot].made_g for lot, part in trace.starts))
+    days = _days(view, lots.values(), rules_of(view).zone)
+    lines = [
+        _line(view, one, lots[one.id], one.grams / whole_g if whole_g else 0.0, days)
+        for one in trace.lots
+    ]
+    return ForwardPage(
+        trace,
+        name or trace.code,
+        bool(name),
+        places,
+        view.head().entry,
+        tuple(lines),
+        _ends(view, trace),
+        whole_g,
+        view.head().digest,
+        name_in(view, "house"),
+    )
+
+
+def _ends(view: View, trace: ForwardTrace) -> tuple[End, ...]:
+    """Where the traced honey is now, lot by lot: what customers got, and what is in the house."""
+    names = {one.code: one.name for one in trace.customers}
+    parts = {lot.id: lot.share for lot in trace.lots}
+    ends: dict[tuple[int, str], float] = {}
+    for row in view.holdings_of(list(parts)):
+        kind = class_of(row.place)
+        if kind in (CUSTOMER, GATE) or is_inside(row.place):
+            key = (row.lot, "" if is_inside(row.place) else key_of(row.place))
+            ends[key] = ends.get(key, 0.0) + parts[row.lot] * row.grams
+    return tuple(
+        End(lot, code, names.get(code, ""), round(grams)) for (lot, code), grams in ends.items()
+    )

@@ -1,6 +1,6 @@
 """Traces as people ask for them: a code in, yards with shares out, or customers and stock."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
@@ -102,6 +102,7 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
     shares = carry_back(traced.starts, edges, made_g)
     ways = ways_back(traced.starts, edges, vessels, late_ways_of(view, edges))
     places = _source_places(view, lots)
+    carried = (shares[one[0]] * traced.grams * one[2] / made_g[one[0]] for one in edges)
     ancestors = _in_order(view, _gathered(lots, places, shares, ways), traced.grams)
     return BackTrace(
         code=traced.code,
@@ -109,7 +110,7 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
         made_g=traced.grams,
         ancestors=ancestors,
         lots=_reached(lots, shares, traced.grams),
-        ribbons=_ribbons(edges, shares, made_g, vessels, traced.grams) if ribbons else (),
+        ribbons=_ribbons(edges, carried, lots) if ribbons else (),
         sources=_source_ribbons(lots, places, shares, traced.grams) if ribbons else (),
         reach_complete=all(row.kind != UNKNOWN for row in ancestors),
         starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
@@ -213,21 +214,19 @@ def _reached(
 
 
 def _ribbons(
-    edges: Sequence[Edge],
-    shares: Mapping[int, float],
-    made_g: Mapping[int, int],
-    vessels: Mapping[int, str],
-    grams: int,
+    edges: Sequence[Edge], carried: Iterable[float], lots: Mapping[int, LotHead]
 ) -> tuple[Ribbon, ...]:
+    """Rows with the grams each carried of what is traced; a heel stays in its vessel."""
+    vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
     return tuple(
         Ribbon(
             child,
             parent,
-            shares[child] * grams * edge_g / made_g[child],
+            grams,
             child in vessels and vessels[child] == vessels.get(parent),
             late == 1,
         )
-        for child, parent, edge_g, late, _, _ in edges
+        for (child, parent, _, late, _, _), grams in zip(edges, carried, strict=True)
     )
 
 
@@ -243,12 +242,15 @@ def _source_ribbons(
     )
 
 
-def trace_forward(view: View, text: str, first_day: str = "", last_day: str = "") -> ForwardTrace:
+def trace_forward(
+    view: View, text: str, first_day: str = "", last_day: str = "", *, ribbons: bool = False
+) -> ForwardTrace:
     """Where the honey of a yard, a supplier or a lot went: lots, customers, stock.
 
     Args:
         text: a yard's or supplier's code or name, or a lot's code.
         first_day, last_day: of a yard's pulls, ISO, inclusive; all where empty.
+        ribbons: say also what each row carried, for drawing; none of the other answers need it.
 
     Raises:
         Refusal: nothing is called so; the days run backwards, or are given for a lot.
@@ -257,6 +259,7 @@ def trace_forward(view: View, text: str, first_day: str = "", last_day: str = ""
     edges = view.descent(list(starts))
     lots = view.lot_heads({*starts, *(edge.child for edge in edges)})
     parts = carry_forward(starts, edges, {lot.id: lot.made_g for lot in lots.values()})
+    carried = (parts[one[1]] * one[2] for one in edges)
     on_hand, given = _whereabouts(view, lots)
     reached = tuple(
         ReachedLot(lot.id, lot.code, lot.kind, parts[lot.id], round(parts[lot.id] * lot.made_g))
@@ -268,6 +271,8 @@ def trace_forward(view: View, text: str, first_day: str = "", last_day: str = ""
         customers=_customers(view, given, lots),
         on_hand=tuple(on_hand),
         on_hand_g=sum(row.grams for row in on_hand),
+        ribbons=_ribbons(edges, carried, lots) if ribbons else (),
+        starts=tuple(starts.items()),
     )
 
 

@@ -1,5 +1,6 @@
 """The typefaces are the program's own, figures have one width, and motion can be stilled."""
 
+import threading
 from pathlib import Path
 
 import pytest
@@ -35,6 +36,25 @@ def test_a_colour_is_that_of_the_theme_worn() -> None:
     look.change(to=tokens.DARK)
     assert look.colour("sheet").name().upper() == tokens.DARK.sheet
     assert look.theme() is tokens.DARK
+
+
+def test_another_thread_paints_for_paper_with_a_theme_and_fonts_of_its_own() -> None:
+    look.change(to=tokens.DARK)
+    seen: list[object] = []
+
+    def paint() -> None:
+        with look.on_paper():
+            seen.extend((look.theme(), look.font(Type.BODY), look.colour("sheet").name()))
+        seen.append(look.theme())
+
+    other = threading.Thread(target=paint)
+    other.start()
+    other.join()
+    assert seen[0] is tokens.LIGHT
+    assert seen[1] == look.font(Type.BODY)
+    assert seen[1] is not look.font(Type.BODY), "a font of Qt's is for one thread"
+    assert str(seen[2]).upper() == tokens.LIGHT.sheet
+    assert seen[3] is look.theme() is tokens.DARK
 
 
 def test_with_reduced_motion_nothing_takes_time() -> None:

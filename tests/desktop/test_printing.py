@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import label_pdf, print_label, shown_path
+from honeyledger.desktop.printing import into_file, label_pdf, print_label, shown_path
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
@@ -126,6 +126,17 @@ def test_a_folder_that_cannot_be_written_is_named(rig: DeskRig) -> None:
     assert refusal is not None
     assert refusal.text.startswith("The label cannot be written to ")
     assert refusal.text.endswith("Make room or allow writing there, then print again.")
+
+
+def test_a_paper_that_cannot_be_written_leaves_nothing_behind(tmp_path: Path) -> None:
+    (tmp_path / "trace.pdf").mkdir()
+    with pytest.raises(Refusal) as refused:
+        into_file(tmp_path / "trace.pdf", b"paper")
+    assert refused.value.text == (
+        f"{tmp_path / 'trace.pdf'} cannot be written (Is a directory). Make room or allow writing "
+        "there, then print again."
+    )
+    assert [file.name for file in tmp_path.iterdir()] == ["trace.pdf"]
 
 
 def test_a_path_is_told_from_the_home_folder_on(tmp_path: Path) -> None:

@@ -78,6 +78,24 @@ def test_forward_by_code_by_name_and_by_lot() -> None:
     assert (by_lot.name, by_lot.is_source) == (pull, False)
 
 
+def test_forward_the_traced_honey_alone_is_counted_for_drawing() -> None:
+    built, pull, drum = _drum()
+    built.do(Register("customer", {"name": "Corner Shop"}))
+    built.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
+    page = _forward(built, "mill lane")
+    assert page.whole_g == 300_000
+    assert {lot.kind: lot.grams for lot in page.lots} == {"S": 300_000, "T": 300_000, "D": 280_000}
+    assert {(end.name, end.grams) for end in page.ends} == {("Corner Shop", 280_000), ("", 20_000)}
+    assert [(ribbon.grams, ribbon.heel) for ribbon in page.trace.ribbons] == [
+        (300_000, False),
+        (280_000, False),
+    ]
+    assert page.trace.starts == ((page.lots[0].id, 1.0),)
+    head = built.house.ask(lambda view: view.head())
+    assert (page.entries, page.digest) == (head.entry, head.digest)
+    assert _back(built, pull).digest == head.digest
+
+
 @pytest.mark.parametrize("page", [trace_page, forward_page])
 def test_a_code_that_is_near_is_offered(page: object) -> None:
     built, _, drum = _drum()

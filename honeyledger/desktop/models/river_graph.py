@@ -117,16 +117,24 @@ def river_graph(
     nodes: Sequence[RiverNode],
     ribbons: Sequence[RiverRibbon],
     whole_g: int,
+    *,
+    ends: str = "",
 ) -> RiverGraph:
     """Arrange lots of several kinds in columns.
 
     Args:
         heads: the head of each kind's columns, in the order the kinds usually follow one another.
         ribbons: from parent to child; a heel from one fill to the next is marked as such.
+        ends: a kind that nothing comes after: all of it stands in the last column.
     """
     kinds = list(heads)
     nodes, ribbons = _heels_passed_on(nodes, _merged(ribbons))
     levels = _levels(kinds, nodes, ribbons)
+    last = max((levels[node.key] for node in nodes if node.kind == ends), default=0)
+    beyond = max((level for level in levels.values()), default=0)
+    while last < beyond:
+        last += len(kinds)
+    levels |= {node.key: last for node in nodes if node.kind == ends}
     used = sorted(set(levels.values()))
     places = {level: place for place, level in enumerate(used)}
     columns = tuple(heads[kinds[level % len(kinds)]] for level in used)

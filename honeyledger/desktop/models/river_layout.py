@@ -35,6 +35,15 @@ _FACING = 272.0
 _MOST_WIDER = 1.8
 
 
+# A plate with a whole code, and some honey before the next; two plates before the last column.
+_COLUMN_LEAST, _LAST_LEAST = 160, 300
+
+
+def river_width(columns: int) -> float:
+    """The width at which every column's plates have their room."""
+    return (columns - 2) * _COLUMN_LEAST + _LAST_LEAST
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
     """So many pixels for so many grams."""

@@ -6,47 +6,41 @@ lists every lot, so nothing is shown here only.
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QMarginsF, QRectF, QSizeF, Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
     QFocusEvent,
     QHelpEvent,
-    QImage,
     QKeyEvent,
     QMouseEvent,
-    QPageLayout,
-    QPageSize,
     QPainter,
     QPaintEvent,
-    QPdfWriter,
     QResizeEvent,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QFrame, QScrollArea, QToolTip, QWidget
 
-from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop import lettering, look
 from honeyledger.desktop.models.river_graph import FOLD, RiverGraph
 from honeyledger.desktop.models.river_layout import (
     HIT_LEAST,
     RiverGeometry,
     folded_to,
     lay_out_river,
+    river_width,
 )
 from honeyledger.desktop.models.river_plates import PlacedSpine
 from honeyledger.desktop.models.river_words import node_sentence, node_words, river_sentences
 from honeyledger.desktop.widgets.river_paint import (
     Shown,
-    paint_heading,
     paint_river,
     plate_measure,
     spine_area,
 )
 
 _ZOOMS = (1.0, 1.5, 2.0, 3.0, 4.0)
-_PRINTED_WIDTH = 1400.0
-# A plate with a whole code, and some honey before the next; two plates before the last column.
-_COLUMN_LEAST, _LAST_LEAST = 160, 300
+_LARGER = {Qt.Key.Key_Plus: 1, Qt.Key.Key_Equal: 1, Qt.Key.Key_Minus: -1}
 LEAST_HEIGHT = 248
 
 
@@ -57,6 +51,7 @@ class RiverCanvas(QWidget):
     centred = Signal(str)
     selected = Signal(str)
     reshaped = Signal()
+    zoomed = Signal(int)
 
     def __init__(self) -> None:
         super().__init__()
@@ -99,6 +94,10 @@ class RiverCanvas(QWidget):
     def geometry_now(self) -> RiverGeometry | None:
         """Where everything stands."""
         return self._geometry
+
+    def graph(self) -> RiverGraph | None:
+        """The whole graph, nothing folded."""
+        return self._graph
 
     def graph_now(self) -> RiverGraph | None:
         """The graph as it is drawn, small lots folded."""
@@ -193,6 +192,8 @@ class RiverCanvas(QWidget):
                 self.centred.emit(self._current)
         elif spine is not None and key == Qt.Key.Key_Space:
             self._press(spine)
+        elif key in _LARGER:
+            self.zoomed.emit(_LARGER[key])
         elif not self._walk(key):
             super().keyPressEvent(event)
 
@@ -280,25 +281,6 @@ class RiverCanvas(QWidget):
             return True
         return super().event(event)
 
-    def paint_on(
-        self, painter: QPainter, width: float, height: float, heading: Sequence[str] = ()
-    ) -> None:
-        """Paint the river for paper: light, nothing chosen, at its own size."""
-        if self._graph is None:
-            return
-        before = look.theme()
-        look.change(to=tokens.LIGHT)
-        try:
-            down = paint_heading(painter, heading, width)
-            painter.translate(0, down)
-            height -= down
-            graph = folded_to(self._graph, height, self._small_words())
-            geometry = lay_out_river(graph, width, height, plate_measure)
-            painter.fillRect(QRectF(0, 0, width, geometry.height), look.colour("sheet"))
-            paint_river(painter, geometry, graph.columns, Shown())
-        finally:
-            look.change(to=before)
-
 
 class River(QScrollArea):
     """The river with its scroll bar and zoom.
@@ -325,6 +307,7 @@ class River(QScrollArea):
         self.canvas.centred.connect(self.centred)
         self.canvas.selected.connect(self.selected)
         self.canvas.reshaped.connect(self._lay_out)
+        self.canvas.zoomed.connect(self.zoom_by)
 
     def show_graph(self, graph: RiverGraph) -> None:
         """Show another trace."""
@@ -340,10 +323,20 @@ class River(QScrollArea):
         if spine is not None:
             self.ensureVisible(int(spine.left), int(spine.middle), 0, 40)
 
+    def show_beginning(self) -> None:
+        """Bring the first column into view."""
+        self.horizontalScrollBar().setValue(0)
+        self.verticalScrollBar().setValue(0)
+
     def set_zoom(self, zoom: float) -> None:
         """Draw the river so many times higher than its place."""
         self._zoom = min(_ZOOMS[-1], max(_ZOOMS[0], zoom))
         self._lay_out()
+
+    def zoom_by(self, steps: int) -> None:
+        """Draw it larger or smaller by so many steps."""
+        nearest = min(range(len(_ZOOMS)), key=lambda at: abs(_ZOOMS[at] - self._zoom))
+        self.set_zoom(_ZOOMS[min(len(_ZOOMS) - 1, max(0, nearest + steps))])
 
     def zoom(self) -> float:
         """How many times higher than its place it is drawn."""
@@ -352,7 +345,7 @@ class River(QScrollArea):
     def _lay_out(self) -> None:
         size = self.viewport().size()
         # Where the window is too narrow for every column's plates, the river scrolls sideways.
-        width = max(size.width(), (self.canvas.columns() - 2) * _COLUMN_LEAST + _LAST_LEAST)
+        width = max(size.width(), int(river_width(self.canvas.columns())))
         needed = self.canvas.lay_out(float(width), size.height() * self._zoom)
         self.canvas.resize(width, int(needed))
 
@@ -362,39 +355,7 @@ class River(QScrollArea):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            up = event.angleDelta().y() > 0
-            nearest = min(range(len(_ZOOMS)), key=lambda at: abs(_ZOOMS[at] - self._zoom))
-            at = min(len(_ZOOMS) - 1, max(0, nearest + (1 if up else -1)))
-            self.set_zoom(_ZOOMS[at])
+            self.zoom_by(1 if event.angleDelta().y() > 0 else -1)
             event.accept()
             return
         super().wheelEvent(event)
-
-    def save_picture(self, path: str, *, width: int = 1600, height: int = 900) -> None:
-        """Write the river as a PNG."""
-        image = QImage(width, height, QImage.Format.Format_RGB32)
-        image.fill(look.colour(tokens.PAPER))
-        painter = QPainter(image)
-        self.canvas.paint_on(painter, float(width), float(height))
-        painter.end()
-        image.save(path)
-
-    def save_page(self, path: str, heading: Sequence[str] = ()) -> bool:
-        """Write the river as one PDF page, A4 on its side; tells whether it was written.
-
-        Args:
-            heading: what stands above the river, a line each.
-        """
-        writer = QPdfWriter(path)
-        writer.setPageSize(QPageSize(QPageSize.PageSizeId.A4))
-        writer.setPageOrientation(QPageLayout.Orientation.Landscape)
-        writer.setPageMargins(QMarginsF(10, 10, 10, 10))
-        painter = QPainter()
-        if not painter.begin(writer):
-            return False
-        scale = writer.width() / _PRINTED_WIDTH
-        painter.scale(scale, scale)
-        size = QSizeF(_PRINTED_WIDTH, writer.height() / scale)
-        self.canvas.paint_on(painter, size.width(), size.height(), heading)
-        painter.end()
-        return True

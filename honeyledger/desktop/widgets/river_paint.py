@@ -9,8 +9,15 @@ from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen
 from honeyledger.desktop import honey_paint, lettering, look, marks, style, tokens
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.river_graph import RiverColumn, RiverNode
-from honeyledger.desktop.models.river_layout import FOOT, SIDE, PlacedRibbon, RiverGeometry
+from honeyledger.desktop.models.river_graph import RiverColumn, RiverGraph, RiverNode
+from honeyledger.desktop.models.river_layout import (
+    FOOT,
+    SIDE,
+    PlacedRibbon,
+    RiverGeometry,
+    folded_to,
+    lay_out_river,
+)
 from honeyledger.desktop.models.river_plates import LINE, PLATE_PAD, SPINE, PlacedSpine, Plate
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 
@@ -239,6 +246,15 @@ def _paint_chosen(painter: QPainter, by_key: dict[str, PlacedSpine], shown: Show
         style.draw_focus_ring(
             painter, spine_area(focused).adjusted(-5, -5, 5, 5), colour="focus", radius=4
         )
+
+
+def paint_still(painter: QPainter, graph: RiverGraph, width: float, height: float) -> None:
+    """Paint a river at its own size with nothing chosen, as for paper."""
+    small = lettering.translated("{n} small ones")
+    shown = folded_to(graph, height, small)
+    geometry = lay_out_river(shown, width, height, plate_measure)
+    painter.fillRect(QRectF(0, 0, width, geometry.height), look.colour("sheet"))
+    paint_river(painter, geometry, shown.columns, Shown())
 
 
 def paint_heading(painter: QPainter, lines: Sequence[str], width: float) -> float:

@@ -26,6 +26,7 @@ from honeyledger.desktop.widgets.table_measure import (
     last_key,
     shown_columns,
     wanted_columns,
+    widened,
     without_notes,
 )
 from honeyledger.desktop.widgets.table_view import RowsView
@@ -158,7 +159,8 @@ class Table(QWidget):
 
     def _wanted(self, shown: Sequence[int]) -> list[Wanted]:
         view = self.view
-        return wanted_columns(self.model, shown, self._density, view.head.heading, view.columnSpan)
+        made = wanted_columns(self.model, shown, self._density, view.head.heading, view.columnSpan)
+        return widened(made, [self.foot.total_width(self.model.columns[at].key) for at in shown])
 
     def say_rows(self, says: bool = True) -> None:
         """Tell in the foot which rows are in view, for a table that is about to be signed."""

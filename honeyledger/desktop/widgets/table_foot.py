@@ -34,6 +34,18 @@ class TableFoot(QWidget):
         self._totals = dict(totals)
         self._name()
 
+    def totals(self) -> Mapping[str, Total]:
+        """The totals shown, by column key."""
+        return dict(self._totals)
+
+    def total_width(self, key: str) -> float:
+        """The room a column's total takes, without its unit."""
+        if key not in self._totals:
+            return 0.0
+        hand = Hand(Type.BODY, self._density, BOLD)
+        about = "≈\u00a0" if self._totals[key].estimated else ""
+        return hand.run(about + self._totals[key].text).width + 1
+
     def has_unit(self, key: str) -> bool:
         """Whether a total of that column hangs its unit at its right."""
         return key in self._totals and bool(self._totals[key].unit)

@@ -37,6 +37,16 @@ def without_notes(wanted: Sequence[Wanted]) -> list[Wanted]:
     return [replace(one, content=one.bare) for one in wanted]
 
 
+def widened(wanted: Sequence[Wanted], totals: Sequence[float]) -> list[Wanted]:
+    """The same columns, those of numbers so wide that their total, in bold, fits too."""
+    return [
+        replace(one, content=max(one.content, total), bare=max(one.bare, total))
+        if one.right
+        else one
+        for one, total in zip(wanted, totals, strict=True)
+    ]
+
+
 def wanted_columns(
     model: RowsModel[Any],
     shown: Sequence[int],

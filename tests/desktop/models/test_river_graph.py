@@ -58,6 +58,28 @@ def test_a_lot_that_skips_a_kind_still_stands_in_its_own_column() -> None:
     assert graph.node("S2").column == graph.node("S1").column == 1
 
 
+def test_a_kind_that_nothing_comes_after_stands_in_one_last_column() -> None:
+    """Where honey is now: some from the first drums, some from jars much later."""
+    heads = HEADS | {"end": RiverColumn("End")}
+    nodes = [
+        RiverNode(key, kind, key, 9)
+        for key, kind in {
+            "S1": "pull",
+            "T1": "fill",
+            "D1": "drum",
+            "T2": "fill",
+            "J1": "jar",
+            "here": "end",
+            "shop": "end",
+        }.items()
+    ]
+    pairs = ("S1 T1", "T1 D1", "D1 T2", "T2 J1", "D1 here", "J1 shop")
+    ribbons = [RiverRibbon(*pair.split(), 9) for pair in pairs]
+    graph = river_graph(heads, nodes, ribbons, 9, ends="end")
+    assert _titles(graph) == ["Pull", "Fill", "Drum", "Fill", "Jar", "End"]
+    assert {node.key for node in graph.in_column(5)} == {"here", "shop"}
+
+
 def test_a_heel_goes_on_from_its_own_fill_to_where_the_next_one_went() -> None:
     """Half of T2 was T1's heel, so half of each drum is, and only that half is hatched."""
     graph = _graph(

@@ -1,15 +1,11 @@
-"""The river by mouse and by key, folded and opened, on paper."""
+"""The river by mouse and by key, folded, opened and drawn larger."""
 
-from pathlib import Path
-
-import pypdfium2
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QImage, QWheelEvent
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop import look, tokens
 from honeyledger.desktop.models.river_graph import (
     FOLD,
     RiverColumn,
@@ -184,22 +180,15 @@ def test_control_and_the_wheel_draw_it_larger(river: River) -> None:
     assert river.zoom() == 4.0
 
 
-def test_on_paper_it_is_light_and_whole(river: River, tmp_path: Path) -> None:
-    look.change(to=tokens.DARK)
-    picture, page = tmp_path / "river.png", tmp_path / "river.pdf"
-    river.save_picture(str(picture))
-    river.save_page(str(page))
-    assert look.theme() is tokens.DARK, "the window stays as it was"
-    image = QImage(str(picture))
-    assert (image.width(), image.height()) == (1600, 900)
-    assert image.pixelColor(2, 2).name().upper() == tokens.PAPER
-    document = pypdfium2.PdfDocument(page)
-    try:
-        assert len(document) == 1
-        width, height = document[0].get_size()
-        assert width > height
-        words = document[0].get_textpage().get_text_range()
-    finally:
-        document.close()
-    assert "Tamarack Rise" in words
-    assert "px = " in words
+def test_plus_and_minus_draw_it_larger_and_smaller(qtbot: QtBot, river: River) -> None:
+    river.canvas.setFocus()
+    for key, zoom in ((Qt.Key.Key_Plus, 1.5), (Qt.Key.Key_Equal, 2.0), (Qt.Key.Key_Minus, 1.5)):
+        qtbot.keyClick(river.canvas, key)
+        assert river.zoom() == zoom
+
+
+def test_it_can_be_brought_back_to_its_first_column(river: River) -> None:
+    river.resize(400, 200)
+    river.horizontalScrollBar().setValue(300)
+    river.show_beginning()
+    assert river.horizontalScrollBar().value() == 0

@@ -35,3 +35,12 @@ def test_the_rows_in_view_are_said_after_the_words(qtbot: QtBot) -> None:
     foot.set_note("rows 1 to 3 of 5")
     assert foot.words() == "5 yards, rows 1 to 3 of 5"
     assert not foot.has_unit("net")
+
+
+def test_a_total_says_how_wide_it_is(qtbot: QtBot) -> None:
+    foot = TableFoot(Density.DESK, 40)
+    qtbot.addWidget(foot)
+    foot.show_totals("5 yards", {"net": Total("980", "kg"), "gross": Total("980", estimated=True)})
+    assert foot.totals()["net"] == Total("980", "kg")
+    assert 0 < foot.total_width("net") < foot.total_width("gross"), "it stands after a sign"
+    assert foot.total_width("share") == 0

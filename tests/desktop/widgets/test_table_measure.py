@@ -7,8 +7,10 @@ from honeyledger.desktop.widgets.table_measure import (
     last_key,
     shown_columns,
     wanted_columns,
+    widened,
     without_notes,
 )
+from honeyledger.desktop.widgets.table_widths import Wanted
 
 COLUMNS: tuple[Column[str], ...] = (
     Column("code", "Drum", lambda row: row, ColumnKind.CODE),
@@ -51,6 +53,12 @@ def test_a_cell_that_reaches_over_others_does_not_widen_its_own_column() -> None
     assert spanned.content < whole.content
     headed = wanted_columns(model, [0], Density.FLOOR, "What went in today", lambda *_: 1)[0]
     assert headed.content > whole.content
+
+
+def test_a_column_of_numbers_is_as_wide_as_its_total() -> None:
+    number, name = Wanted(40, right=True, bare=30), Wanted(40, bare=30)
+    assert widened([number, name], [55, 55]) == [Wanted(55, right=True, bare=55), name]
+    assert widened([number], [35]) == [Wanted(40, right=True, bare=35)]
 
 
 def test_without_its_notes_a_name_wants_less() -> None:

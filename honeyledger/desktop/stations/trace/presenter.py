@@ -4,15 +4,20 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 from time import perf_counter
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
+from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.models.days import format_days
+from honeyledger.desktop.models.paper import Paper
 from honeyledger.desktop.models.river_graph import RiverGraph
-from honeyledger.desktop.stations.trace.river_rows import river_of
+from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow
+from honeyledger.desktop.stations.trace.river_rows import river_forward, river_of
+from honeyledger.desktop.widgets.paper import pdf_of, png_of
 from honeyledger.domain.units import format_mass, format_shares
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.store import View
@@ -28,33 +33,6 @@ HOW_WORDS = {
     "late": "late",
     "amended": "amended",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class YardRow:
-    """A first ancestor as the table shows it; `how` is its state in at most two words."""
-
-    code: str
-    how: str
-    only_heel: bool
-    name: str
-    place: str
-    pulled: str
-    forage: str
-    share: str
-    share_value: float
-    grams: str
-
-
-@dataclass(frozen=True, slots=True)
-class ReachedRow:
-    """A customer or a place in the house that the honey has reached."""
-
-    code: str
-    where: str
-    lots: str
-    grams: str
-    jars: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +52,14 @@ class TracePresenter(QObject):
     Signals:
         answered: a trace back or forward has come, as a `Timed`.
         refused: a `Refusal`, with the codes that may have been meant.
+        printed: the file that was written, or the `Refusal` it ended with.
+        printing: pages written, and how many there are, where it takes a while.
     """
 
     answered = Signal(object)
     refused = Signal(object)
+    printed = Signal(object)
+    printing = Signal(int, int)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -115,7 +97,9 @@ class TracePresenter(QObject):
         def question(view: View) -> Timed:
             began = perf_counter()
             if forward:
-                return Timed(forward_page(view, code), perf_counter() - began)
+                went = forward_page(view, code)
+                seconds = perf_counter() - began
+                return Timed(went, seconds, river_forward(went))
             page = trace_page(view, code)
             seconds = perf_counter() - began
             return Timed(page, seconds, river_of(page))
@@ -135,6 +119,23 @@ class TracePresenter(QObject):
         self.code, self.forward = page.trace.code, forward
         self._is_source = isinstance(page, ForwardPage) and page.is_source
         self.answered.emit(timed)
+
+    # On paper.
+
+    def print(self, page: TracePage | ForwardPage, paper: Paper, *, picture: bool) -> None:
+        """Write a paper among the papers, as pages or as one picture."""
+        way = "trace" if isinstance(page, TracePage) else "trace-forward"
+        # The head's number tells two prints of the same code apart.
+        name = f"{way}-{page.trace.code}-{page.entries}.{'png' if picture else 'pdf'}"
+        file = self._desk.papers / name
+
+        def task(report: Report) -> Path:
+            return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
+
+        self._desk.jobs.work(task, self._printed, progress=self.printing.emit)
+
+    def _printed(self, outcome: Outcome[Path]) -> None:
+        self.printed.emit(outcome.value or refusal_of(outcome))
 
     # How it is said.
 
@@ -212,12 +213,21 @@ class TracePresenter(QObject):
             )
         return tuple(rows)
 
-    def reached_rows(self, page: ForwardPage) -> tuple[ReachedRow, ...]:
-        """Customers first, then what still stands in the house."""
+    def reached_rows(self, page: ForwardPage, *, in_full: bool = False) -> tuple[ReachedRow, ...]:
+        """Customers first, then what still stands in the house.
+
+        Args:
+            in_full: every lot a customer got by its code, as on paper.
+        """
         unit = self._desk.unit
+        most = None if in_full else _FEW
         rows = [
             ReachedRow(
-                one.code, one.name, _few(one.lots), format_mass(one.grams, unit), _jars(one.jars)
+                one.code,
+                one.name,
+                _few(one.lots, most),
+                format_mass(one.grams, unit),
+                _jars(one.jars),
             )
             for one in page.trace.customers
         ]
@@ -250,11 +260,11 @@ def _jars(count: int) -> str:
     return str(count) if count else ""
 
 
-def _few(lots: Sequence[str]) -> str:
+def _few(lots: Sequence[str], most: int | None = _FEW) -> str:
     """The first codes by name, and how many more there are."""
-    if len(lots) <= _FEW:
+    if most is None or len(lots) <= most:
         return ", ".join(lots)
-    return f"{', '.join(lots[: _FEW - 1])} +{len(lots) - _FEW + 1}"
+    return f"{', '.join(lots[: most - 1])} +{len(lots) - most + 1}"
 
 
 def _how(row: Ancestor) -> str:

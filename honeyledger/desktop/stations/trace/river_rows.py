@@ -13,7 +13,8 @@ from honeyledger.desktop.models.river_graph import (
     RiverRibbon,
     river_graph,
 )
-from honeyledger.services.trace_page import LotLine, TracePage, YardLine
+from honeyledger.ledger.trace_rows import Ribbon
+from honeyledger.services.trace_page import End, ForwardPage, LotLine, TracePage, YardLine
 
 KINDS = {
     "S": "pull",
@@ -26,6 +27,8 @@ KINDS = {
     "K": "other",
     "A": "other",
 }
+HERE = "here"
+_TO = "to "
 MOST_DRAWN = 400  # lots; a larger trace keeps those with the most honey and says so
 
 
@@ -40,7 +43,7 @@ def river_of(page: TracePage) -> RiverGraph:
     """
     trace = page.trace
     shown = _drawn(page.lots)
-    colours = _colours(page)
+    colours = _colours(page.lots, trace.ribbons)
     named = _named(page)
     nodes = [_yard_node(page, row, named) for row in page.yards] if shown else []
     nodes += [_lot_node(lot, colours.get(lot.id)) for lot in shown.values()]
@@ -49,13 +52,7 @@ def river_of(page: TracePage) -> RiverGraph:
         for ribbon in trace.sources
         if ribbon.lot in shown
     ]
-    ribbons += [
-        RiverRibbon(
-            shown[ribbon.parent].code, shown[ribbon.child].code, round(ribbon.grams), ribbon.heel
-        )
-        for ribbon in trace.ribbons
-        if ribbon.parent in shown and ribbon.child in shown
-    ]
+    ribbons += _lot_ribbons(trace.ribbons, shown)
     if page.is_jar:
         mean = _mean([(weight, colours.get(lot)) for lot, weight in trace.starts])
         nodes.append(RiverNode(trace.code, "jar", trace.code, trace.made_g, pfund_mm=mean))
@@ -67,6 +64,69 @@ def river_of(page: TracePage) -> RiverGraph:
     used = {node.kind for node in nodes}
     heads = {kind: head for kind, head in _heads(page).items() if kind in used}
     return river_graph(heads, nodes, ribbons, trace.made_g)
+
+
+def river_forward(page: ForwardPage) -> RiverGraph:
+    """The river of a trace forward: the traced honey alone, to customers and what is here."""
+    trace = page.trace
+    shown = _drawn(page.lots)
+    colours = _colours(page.lots, trace.ribbons)
+    nodes, ribbons = [], []
+    if page.is_source and shown:
+        firsts = [shown[lot] for lot, _ in trace.starts if lot in shown]
+        mean = _mean([(lot.grams, colours.get(lot.id)) for lot in firsts])
+        key = _yard_key(trace.code)
+        nodes.append(RiverNode(key, "yard", page.name, page.whole_g, pfund_mm=mean, is_named=True))
+        ribbons += [RiverRibbon(key, lot.code, lot.grams) for lot in firsts]
+    nodes += [_lot_node(lot, colours.get(lot.id)) for lot in shown.values()]
+    ribbons += _lot_ribbons(trace.ribbons, shown)
+    ends = [end for end in page.ends if end.lot in shown]
+    nodes += _end_nodes(ends, colours)
+    ribbons += [RiverRibbon(shown[end.lot].code, _end_key(end.code), end.grams) for end in ends]
+    used = {node.kind for node in nodes}
+    heads = _lot_heads(page.lots)
+    source = RiverColumn(_tr("Yard"), page.name)
+    whole = {"yard": source} | heads | {"end": RiverColumn(_tr("Now"), _tr("where it is"))}
+    return river_graph(
+        {kind: head for kind, head in whole.items() if kind in used},
+        nodes,
+        ribbons,
+        page.whole_g,
+        ends="end",
+    )
+
+
+def _end_key(code: str) -> str:
+    return f"{_TO}{code}" if code else HERE
+
+
+def _end_nodes(ends: Sequence[End], colours: Mapping[int, float]) -> list[RiverNode]:
+    """One node a customer, and one for all that is still in the house."""
+    rows: dict[str, list[End]] = {}
+    for end in ends:
+        rows.setdefault(end.code, []).append(end)
+    return [
+        RiverNode(
+            _end_key(code),
+            "end",
+            its[0].name if code else _tr("still here"),
+            sum(end.grams for end in its),
+            pfund_mm=_mean([(end.grams, colours.get(end.lot)) for end in its]),
+            is_named=not code,
+        )
+        for code, its in rows.items()
+    ]
+
+
+def _lot_ribbons(carried: Sequence[Ribbon], shown: Mapping[int, LotLine]) -> list[RiverRibbon]:
+    """Ribbons between lots that are drawn."""
+    return [
+        RiverRibbon(
+            shown[ribbon.parent].code, shown[ribbon.child].code, round(ribbon.grams), ribbon.heel
+        )
+        for ribbon in carried
+        if ribbon.parent in shown and ribbon.child in shown
+    ]
 
 
 def _drawn(lots: Sequence[LotLine]) -> dict[int, LotLine]:
@@ -81,8 +141,13 @@ def _yard_key(code: str) -> str:
 
 
 def code_of(key: str) -> str:
-    """The code a node's key stands for."""
-    return key.removeprefix("from ")
+    """The code a node's key stands for; "" for what is still in the house."""
+    return "" if key == HERE else key.removeprefix("from ").removeprefix(_TO)
+
+
+def is_end(key: str) -> bool:
+    """Whether a node is where honey is now, which has neither a card nor a trace."""
+    return key == HERE or key.startswith(_TO)
 
 
 def _named(page: TracePage) -> set[str]:
@@ -122,16 +187,16 @@ def _mean(parts: Sequence[tuple[float, float | None]]) -> float | None:
     return sum(grams * colour for grams, colour in read) / total if total else None
 
 
-def _colours(page: TracePage) -> dict[int, float]:
+def _colours(lots: Sequence[LotLine], carried: Sequence[Ribbon]) -> dict[int, float]:
     """Each lot's colour in Pfund mm: its reading, else the mean of what it was made of.
 
     Lots come in id order, and honey runs from lower to higher ids, so parents are there first.
     """
     made_of: dict[int, list[tuple[float, int]]] = {}
-    for ribbon in page.trace.ribbons:
+    for ribbon in carried:
         made_of.setdefault(ribbon.child, []).append((ribbon.grams, ribbon.parent))
     colours: dict[int, float] = {}
-    for lot in sorted(page.lots, key=lambda lot: lot.id):
+    for lot in sorted(lots, key=lambda lot: lot.id):
         parents = made_of.get(lot.id, ())
         mean = _mean([(grams, colours.get(parent)) for grams, parent in parents])
         colour = lot.colour / 10 if lot.colour is not None else mean
@@ -152,12 +217,17 @@ def _lot_node(lot: LotLine, colour: float | None) -> RiverNode:
 
 
 def _heads(page: TracePage) -> Mapping[str, RiverColumn]:
-    kinds: dict[str, list[str]] = {}
-    for lot in page.lots:
-        kinds.setdefault(KINDS.get(lot.kind, "other"), []).append(lot.day)
-    if page.is_jar:
-        kinds["jar"] = [page.day]
     sites = _tr("{n} in reach").format(n=len(page.yards))
+    heads = {"yard": RiverColumn(_tr("Yards"), sites)} | _lot_heads(page.lots)
+    if page.is_jar:
+        heads["jar"] = RiverColumn(_tr("Jars"), _span([page.day]))
+    return heads
+
+
+def _lot_heads(lots: Sequence[LotLine]) -> dict[str, RiverColumn]:
+    kinds: dict[str, list[str]] = {}
+    for lot in lots:
+        kinds.setdefault(KINDS.get(lot.kind, "other"), []).append(lot.day)
     names = {
         "pull": _tr("Pulls"),
         "fill": _tr("Tank fills"),
@@ -165,9 +235,7 @@ def _heads(page: TracePage) -> Mapping[str, RiverColumn]:
         "other": _tr("By-products"),
         "jar": _tr("Jars"),
     }
-    heads = {"yard": RiverColumn(_tr("Yards"), sites)}
-    heads |= {kind: RiverColumn(name, _span(kinds.get(kind, []))) for kind, name in names.items()}
-    return heads
+    return {kind: RiverColumn(name, _span(kinds.get(kind, []))) for kind, name in names.items()}
 
 
 def _span(days: Sequence[str]) -> str:

@@ -1,68 +1,30 @@
-"""The trace page: the answer, the river with its table, or where the honey went."""
+"""The trace page: the answer, the river with its table, and both on paper."""
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.stations.trace.bodies_view import Bodies
 from honeyledger.desktop.stations.trace.offers_view import Offers
-from honeyledger.desktop.stations.trace.presenter import (
-    ReachedRow,
-    Timed,
-    TracePresenter,
-    YardRow,
-)
-from honeyledger.desktop.stations.trace.river_rows import code_of
+from honeyledger.desktop.stations.trace.paper import paper_of
+from honeyledger.desktop.stations.trace.presenter import Timed, TracePresenter
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.divider import Divider
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
-from honeyledger.desktop.widgets.river import River
 from honeyledger.desktop.widgets.spread import Part, Spread
-from honeyledger.desktop.widgets.table import Table
+from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.trace_page import ForwardPage, TracePage
 
-
-def _state_mark(row: YardRow) -> Mark:
-    if row.only_heel or row.how in ("heel", "margin"):
-        return Mark.HEEL
-    return Mark.NOTE if row.how in ("late", "amended") else Mark.READY
-
-
-YARD_COLUMNS: tuple[Column[YardRow], ...] = (
-    Column("code", "Yard", lambda row: row.code, ColumnKind.CODE),
-    Column("state", "State", lambda row: row.how, ColumnKind.STATE, mark=_state_mark),
-    Column("name", "Name", lambda row: row.name, ColumnKind.NAME, strong=True),
-    Column("place", "Place", lambda row: row.place, from_width=1100),
-    Column("pulled", "Pulled", lambda row: row.pulled, from_width=700),
-    Column("forage", "Forage", lambda row: row.forage, from_width=900),
-    Column(
-        "share",
-        "Share",
-        lambda row: row.share,
-        ColumnKind.NUMBER,
-        unit="%",
-        sort_key=lambda row: row.share_value,
-    ),
-    Column("grams", "Of it", lambda row: row.grams, ColumnKind.NUMBER, unit="g"),
-)
-REACHED_COLUMNS: tuple[Column[ReachedRow], ...] = (
-    Column("code", "Code", lambda row: row.code, ColumnKind.CODE),
-    Column("where", "Where", lambda row: row.where, ColumnKind.NAME, strong=True),
-    Column("lots", "Lots", lambda row: row.lots, from_width=800),
-    Column("jars", "Jars", lambda row: row.jars, ColumnKind.NUMBER),
-    Column("grams", "Mass", lambda row: row.grams, ColumnKind.NUMBER),
-)
-
-
 # Below this width the bar has no room for a button whose work a key and a click do as well.
-NARROW = 1100
+NARROW, WIDE = 1100, 1440
 _ALL_THE_ROOM = 20
 
 
@@ -76,7 +38,7 @@ class TraceView(QObject):
         self.widget.installEventFilter(self)
         self.asks = StationAsks()
         self.presenter = TracePresenter(desk)
-        self._entries = 0
+        self._timed: Timed | None = None
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         self.answer = Answer()
@@ -85,53 +47,41 @@ class TraceView(QObject):
         self._say_empty()
         self.presenter.answered.connect(self.show_timed)
         self.presenter.refused.connect(self.show_refusal)
+        self.presenter.printed.connect(self._printed)
+        self.presenter.printing.connect(self._printing)
 
     def _panel(self) -> Panel:
         tr = self.tr
         panel = Panel(density=Density.DESK)
         self.offers = Offers()
-        self.river = River()
-        self.yards = Table(
-            YARD_COLUMNS,
-            lambda row: row.code,
-            density=Density.DESK,
-            sorts_itself=True,
-            empty=tr("Scan a jar, a drum or a tank fill, or press F2 and type its code."),
-        )
-        self.reached = Table(
-            REACHED_COLUMNS,
-            lambda row: f"{row.code} {row.where}",
-            density=Density.DESK,
-            empty=tr("Nothing of it has gone anywhere yet."),
-        )
-        self.bodies = QStackedWidget()
-        self.divider = Divider(self.river, self.yards, upper_least=180)
-        self.bodies.addWidget(self.divider)
-        self.bodies.addWidget(self.reached)
+        self.bodies = Bodies()
+        self.river, self.yards = self.bodies.river, self.bodies.yards
+        self.reached = self.bodies.reached
         panel.add_part(self.offers)
         panel.set_body(self.bodies)
         bar = self.bar = panel.add_bar()
+        self.over = bar.add_secondary("")
         self.turn = bar.add_secondary(tr("Where did it go?"))
         self.print_it = bar.add_secondary(tr("Print trace"))
         self.open_card = bar.add_plain(tr("Open its card"))
+        self.picture = bar.add_plain(tr("Save as a picture"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
         bar.set_side(self.slot)
+        self.over.clicked.connect(self.bodies.turn_over)
         self.turn.clicked.connect(self.presenter.turn)
-        self.print_it.clicked.connect(self.print_river)
+        self.print_it.clicked.connect(lambda: self.print(picture=False))
+        self.picture.clicked.connect(lambda: self.print(picture=True))
         self.open_card.clicked.connect(self._card)
         self.offers.taken.connect(self.take_code)
-        self.yards.selected.connect(self._row_chosen)
-        self.yards.opened.connect(self.asks.card)
-        self.reached.opened.connect(lambda _key: self._card())
-        self.river.selected.connect(lambda key: self.yards.select(code_of(key)))
-        self.river.opened.connect(lambda key: self.asks.card.emit(code_of(key)))
-        self.river.centred.connect(lambda key: self.take_code(code_of(key)))
+        self.bodies.card_asked.connect(self.asks.card)
+        self.bodies.centred.connect(self._centre)
+        self.bodies.turned.connect(lambda _low: self._fit_bar())
         return panel
 
-    def _row_chosen(self, code: str) -> None:
-        """The river follows the table; a lot chosen in the river has no row, and stays chosen."""
-        if code:
-            self.river.select(f"from {code}")
+    def _centre(self, code: str) -> None:
+        """Go on from a lot the way the trace runs; a yard has no way back."""
+        is_lot = self._desk.letter_of(code) not in ("Y", "")
+        self.presenter.trace(code, forward=self.presenter.forward or not is_lot)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if watched is self.widget and event.type() == QEvent.Type.Resize:
@@ -139,8 +89,17 @@ class TraceView(QObject):
         return super().eventFilter(watched, event)
 
     def _fit_bar(self) -> None:
-        has_room = self.widget.width() >= NARROW
-        self.open_card.setVisible(bool(self.presenter.code) and has_room)
+        wide = self.widget.width()
+        has_room, is_low = wide >= NARROW, self.bodies.is_low
+        is_traced = self._timed is not None
+        words = (
+            self.tr("Show the table") if self.bodies.shows_river() else self.tr("Show the river")
+        )
+        self.over.setText(words)
+        self.over.setVisible(is_traced and is_low)
+        self.print_it.setVisible(is_traced and not is_low)
+        self.open_card.setVisible(is_traced and has_room)
+        self.picture.setVisible(is_traced and wide >= WIDE)
         row = self.bar.layout()
         assert isinstance(row, QHBoxLayout)
         row.setStretchFactor(self.slot, 1 if has_room else _ALL_THE_ROOM)
@@ -151,17 +110,15 @@ class TraceView(QObject):
         """Put the keyboard in the table, or on the offer of what was meant."""
         if not self.offers.isHidden() and self.offers.slot.shown() is not None:
             self.offers.take_focus()
-        elif self.presenter.forward:
-            self.reached.take_focus()
         else:
-            self.yards.take_focus()
+            self.bodies.take_focus()
 
     def _begin_here(self) -> None:
         """After an answer, unless the person has gone elsewhere meanwhile."""
         focused = QApplication.focusWidget()
         here = focused is None or self.widget.isAncestorOf(focused)
         # In the river Enter goes on from lot to lot.
-        if here and self.widget.isVisible() and focused is not self.river.canvas:
+        if here and self.widget.isVisible() and not self.bodies.river_has_focus():
             self.begin()
 
     def take_code(self, code: str) -> bool:
@@ -170,8 +127,13 @@ class TraceView(QObject):
         return True
 
     def handle(self, action: str) -> bool:
-        """Print the river; open the card, or the trace, of what is chosen."""
-        doing = {"print": self.print_river, "card": self._card, "trace-this": self._trace_chosen}
+        """Print the trace, or save its picture; open the card, or the trace, of what is chosen."""
+        doing: dict[str, Callable[[], object]] = {
+            "print": lambda: self.print(picture=False),
+            "picture": lambda: self.print(picture=True),
+            "card": self._card,
+            "trace-this": self._trace_chosen,
+        }
         if action in doing:
             doing[action]()
         return action in doing
@@ -181,50 +143,30 @@ class TraceView(QObject):
     def show_timed(self, timed: Timed) -> None:
         """Show an answer, and how long it took."""
         self.offers.hide()
+        self._timed = timed
         page = timed.answer
         if isinstance(page, TracePage):
             self._show_back(page, timed)
         else:
-            self._show_forward(page)
-        self._entries = page.entries
+            self._show_forward(page, timed)
+        self.bodies.name_table(self.answer.page.text())
         self.turn.setVisible(self.presenter.can_turn())
         self._fit_bar()
         self._say(page, timed)
         self._begin_here()
 
     def _show_back(self, page: TracePage, timed: Timed) -> None:
-        tr = self.tr
-        self.bodies.setCurrentWidget(self.divider)
         self.answer.show_answer(self.presenter.heading(page), self.presenter.answer(page))
-        self.river.show()
-        if timed.river is not None:
-            self.river.show_graph(timed.river)
-        rows = self.presenter.yard_rows(page)
-        self.yards.show_rows(rows)
-        self.yards.view.setAccessibleName(self.presenter.heading(page))
         grams = f"{page.trace.made_g:,}".replace(",", "\u202f")
         count = self.presenter.counted(page.trace.ancestors)
-        self.yards.show_totals(count, {"share": Total("100.0", "%"), "grams": Total(grams, "g")})
-        self.yards.say_rows()
-        self.turn.setText(tr("Where did it go?"))
-        self.print_it.show()
-        if rows:
-            self.yards.select(rows[0].code)
+        self.bodies.show_back(timed.river, self.presenter.yard_rows(page), count, grams)
+        self.turn.setText(self.tr("Where did it go?"))
 
-    def _show_forward(self, page: ForwardPage) -> None:
-        tr = self.tr
-        self.bodies.setCurrentWidget(self.reached)
-        heading = tr("Where the honey of {name} went").format(name=page.name)
+    def _show_forward(self, page: ForwardPage, timed: Timed) -> None:
+        heading = self.tr("Where the honey of {name} went").format(name=page.name)
         self.answer.show_answer(heading, self.presenter.forward_answer(page))
-        rows = self.presenter.reached_rows(page)
-        self.reached.show_rows(rows)
-        self.reached.view.setAccessibleName(heading)
-        self.reached.say_rows()
-        self.turn.setText(tr("Where does it come from?"))
-        # A page of the way forward is a list, which the terminal writes; the river is not it.
-        self.print_it.hide()
-        if rows:
-            self.reached.select(f"{rows[0].code} {rows[0].where}")
+        self.bodies.show_forward(timed.river, self.presenter.reached_rows(page))
+        self.turn.setText(self.tr("Where does it come from?"))
 
     def _say(self, page: TracePage | ForwardPage, timed: Timed) -> None:
         tr = self.tr
@@ -232,7 +174,8 @@ class TraceView(QObject):
             ms=round(timed.seconds * 1000), n=len(page.trace.lots)
         )
         if isinstance(page, ForwardPage):
-            message = Message(Mark.READY, tr("Whole lots are listed."), took)
+            lead = tr("The river is its own honey; the table lists whole lots.")
+            message = Message(Mark.READY, lead, took)
         elif page.holds:
             message = Message(Mark.HOLD, tr("On hold: {hold}.").format(hold=page.holds[0]), took)
         elif not page.trace.reach_complete:
@@ -251,49 +194,54 @@ class TraceView(QObject):
         tr = self.tr
         self.answer.show_answer(tr("Trace"), tr("Any jar, back to its yards in a moment."))
         self.slot.set_next_step(tr("A yard's code or name is traced forward."))
-        self.yards.show_rows(())
-        self.river.hide()
-        for button in (self.turn, self.print_it, self.open_card):
-            button.hide()
-
-    def _chosen(self) -> str:
-        """The code of the row that is chosen; "" for none."""
-        table = self.reached if self.presenter.forward else self.yards
-        return table.selected_key().split(" ")[0]
+        self.bodies.show_nothing()
+        self.turn.hide()
+        self._fit_bar()
 
     def _card(self) -> None:
         """The card of the row that has the keyboard, else of what is traced."""
-        table = self.reached if self.presenter.forward else self.yards
-        code = self._chosen() if table.view.hasFocus() else self.presenter.code
+        has_focus = self.bodies.table().view.hasFocus()
+        code = self.bodies.chosen() if has_focus else self.presenter.code
         if code:
             self.asks.card.emit(code)
 
     def _trace_chosen(self) -> None:
-        if self._chosen():
-            self.take_code(self._chosen())
+        if self.bodies.chosen():
+            self.take_code(self.bodies.chosen())
 
-    def print_river(self) -> None:
-        """Write the river as a page among the papers, show it, and say where it is."""
-        if not self.presenter.code or self.presenter.forward:
-            words = self.tr("Trace a code back first: its river is what is printed.")
+    # On paper.
+
+    def print(self, *, picture: bool) -> None:
+        """Write the trace among the papers, as pages or as a picture, and show it."""
+        timed = self._timed
+        if timed is None:
+            words = self.tr("Trace a code first: its river and its table are what is printed.")
             self.slot.show_messages([Message(Mark.NOTE, words)])
             return
-        folder = self._desk.papers
-        # The head's number tells two prints of the same code apart.
-        path = folder / f"trace-{self.presenter.code}-{self._entries}.pdf"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            self._write(path)
-        except OSError as error:
-            why = error.strerror or str(error)
-            words = self.tr("{folder} cannot be written to: {why}.").format(folder=folder, why=why)
-            self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not printed."), words)])
-            return
-        words = self.tr("Trace written to {path}.").format(path=path)
-        self.slot.show_messages([Message(Mark.READY, words)])
-        self._desk.open_paper(path)
+        page, table = timed.answer, self.bodies.table()
+        if isinstance(page, TracePage):
+            rows: Sequence[object] = self.presenter.yard_rows(page)
+            lead = self.presenter.counted(page.trace.ancestors)
+        else:
+            rows, lead = self.presenter.reached_rows(page, in_full=True), ""
+        paper = paper_of(
+            timed,
+            (self.answer.page.text(), self.answer.sentence.text()),
+            (table.model.columns, rows),
+            lead,
+            self.bodies.totals(),
+            moment_at(self._desk.house.clock(), self._desk.zone),
+        )
+        self.presenter.print(page, paper, picture=picture)
 
-    def _write(self, path: Path) -> None:
-        heading = (self.answer.page.text(), self.answer.sentence.text())
-        if not self.river.save_page(str(path), heading):
-            raise OSError(self.tr("the file could not be made"))
+    def _printing(self, done: int, of: int) -> None:
+        words = self.tr("page {n} of {of}").format(n=done, of=of)
+        self.slot.show_messages([Message(Mark.WORKING, self.tr("Printing:"), words)])
+
+    def _printed(self, what: Path | Refusal) -> None:
+        if isinstance(what, Refusal):
+            self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not printed."), what.text)])
+            return
+        words = self.tr("is in {file}.").format(file=shown_path(what))
+        self.slot.show_messages([Message(Mark.READY, self.tr("The trace"), words)])
+        self._desk.open_paper(what)

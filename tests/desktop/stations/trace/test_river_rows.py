@@ -9,12 +9,20 @@ from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.models.river_layout import folded_to
 from honeyledger.desktop.stations.trace import river_rows
-from honeyledger.desktop.stations.trace.river_rows import code_of, river_of
+from honeyledger.desktop.stations.trace.river_rows import (
+    HERE,
+    code_of,
+    is_end,
+    river_forward,
+    river_of,
+)
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House
-from honeyledger.services.trace_page import TracePage, trace_page
+from honeyledger.services.trace_page import TracePage, forward_page, trace_page
 from tests.support.houses import BuiltHouse
 from tests.support.sample import code, sample_house
 
@@ -83,6 +91,31 @@ def test_honey_nobody_knows_the_source_of_stands_alone() -> None:
     assert source.label == "source not known"
     assert code_of(source.key) in {lot.code for lot in page.lots}
     assert all(node.pfund_mm is None for node in graph.nodes)
+
+
+def test_forward_the_traced_honey_ends_with_customers_and_here() -> None:
+    built, drum = _heel()
+    built.do(Register("customer", {"name": "Corner Shop"}))
+    built.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
+    page = built.house.ask(lambda view: forward_page(view, "Long Field"))
+    graph = river_forward(page)
+    assert _columns(graph) == ["Yard", "Pulls", "Tank fills", "Drums", "Now"]
+    assert graph.whole_g == page.whole_g == 100_000
+    yard = graph.nodes[0]
+    assert (yard.label, yard.mass_g, code_of(yard.key)) == ("Long Field", 100_000, page.trace.code)
+    ends = {node.label: node for node in graph.nodes if is_end(node.key)}
+    assert set(ends) == {"Corner Shop", "still here"}
+    assert sum(node.mass_g for node in ends.values()) == pytest.approx(100_000, abs=2)
+    assert {code_of(node.key) for node in ends.values()} == {"corner-shop", ""}
+    assert any(one.heel for one in graph.ribbons)
+
+
+def test_forward_from_a_lot_begins_with_the_lot() -> None:
+    built, drum = _heel()
+    page = built.house.ask(lambda view: forward_page(view, drum))
+    graph = river_forward(page)
+    assert _columns(graph) == ["Drums", "Now"]
+    assert graph.node(drum).mass_g == graph.node(HERE).mass_g == 280_000
 
 
 def test_a_jar_stands_at_the_right_with_its_day(sample: House) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -63,6 +64,15 @@ class Traced:
         at = QPoint(int(spine.left) + 6, int(spine.middle))
         bot.mouseClick(self.view.river.canvas, Qt.MouseButton.LeftButton, pos=at)
         self.rig.settle()
+
+
+def _pages(paper: Path) -> list[str]:
+    """The words of each page."""
+    document = pypdfium2.PdfDocument(paper)
+    try:
+        return [page.get_textpage().get_text_range() for page in document]
+    finally:
+        document.close()
 
 
 @pytest.fixture
@@ -145,7 +155,7 @@ def test_customers_come_first_and_a_yard_has_no_way_back(traced: Traced) -> None
     assert view.reached.isVisible()
     assert view.reached.view.hasFocus()
     assert not view.turn.isVisible()
-    assert not view.print_it.isVisible()
+    assert view.print_it.isVisible()
 
 
 def test_a_lot_is_turned_by_a_button(traced: Traced) -> None:
@@ -190,18 +200,100 @@ def test_a_hold_is_said(traced: Traced) -> None:
 
 def test_the_river_is_printed_with_its_answer(traced: Traced) -> None:
     traced.rig.keys("Ctrl+P")
-    assert "Trace a code back first" in traced.view.slot.sentence()
+    assert traced.view.slot.sentence() == (
+        "Trace a code first: its river and its table are what is printed."
+    )
     traced.rig.scan(traced.drum)
     traced.rig.keys("Ctrl+P")
     (paper,) = traced.rig.opened
     assert paper.parent == traced.rig.folder / "papers"
-    assert paper.name == f"trace-{traced.drum}-{traced.rig.head()[0]}.pdf"
-    document = pypdfium2.PdfDocument(paper)
-    assert len(document) == 1
-    text = document[0].get_textpage().get_text_range()
-    document.close()
+    entry, digest = traced.rig.head()
+    assert paper.name == f"trace-{traced.drum}-{entry}.pdf"
+    (text,) = _pages(paper)
     assert "2 yards." in text
+    assert "px = " in text
+    assert f"Test House · head {entry} {digest[:12].upper()} · printed" in text
+    assert all(row.code in text for row in traced.view.yards.model.rows())
     assert str(paper) in traced.view.slot.sentence()
+
+
+def test_the_way_forward_is_printed_with_every_lot_a_customer_got(traced: Traced) -> None:
+    traced.view.take_code("long field")
+    traced.rig.settle()
+    traced.rig.keys("Ctrl+P")
+    (paper,) = traced.rig.opened
+    yard = traced.view.presenter.code
+    assert paper.name == f"trace-forward-{yard}-{traced.rig.head()[0]}.pdf"
+    text = " ".join(_pages(paper))
+    assert "Where the honey of Long Field went" in text
+    assert "Corner Shop" in text
+    assert traced.sent in text
+    assert "px = " in text, "its river is printed, too"
+
+
+@pytest.mark.parametrize("forward", [False, True])
+def test_a_picture_is_saved_by_key(traced: Traced, forward: bool) -> None:
+    traced.view.presenter.trace(traced.drum, forward=forward)
+    traced.rig.settle()
+    traced.rig.keys("Ctrl+Shift+P")
+    (paper,) = traced.rig.opened
+    assert paper.suffix == ".png"
+    assert QImage(str(paper)).width() == 2800
+
+
+def test_pages_that_take_a_while_are_counted(traced: Traced) -> None:
+    traced.view.presenter.printing.emit(2, 9)
+    assert traced.view.slot.sentence() == "Printing: page 2 of 9"
+
+
+def test_the_way_forward_has_a_river_to_where_the_honey_is_now(traced: Traced) -> None:
+    traced.view.take_code("long field")
+    traced.rig.settle()
+    graph = traced.view.river.canvas.graph()
+    assert graph is not None
+    assert [column.title for column in graph.columns][-1] == "Now"
+    ends = {node.label for node in graph.in_column(len(graph.columns) - 1)}
+    assert ends == {"Corner Shop", "still here"}
+    traced.press(traced.rig.bot, traced.sent)
+    assert traced.rig.window.card.widget.code() == traced.sent
+    traced.rig.keys("Esc")
+    asked: list[str] = []
+    traced.view.asks.card.connect(asked.append)
+    traced.press(traced.rig.bot, "to corner-shop")
+    assert asked == [], "a customer has no card"
+    assert traced.view.bodies.chosen() == "corner-shop"
+
+
+def test_enter_in_the_river_goes_on_forward(traced: Traced) -> None:
+    traced.view.take_code("long field")
+    traced.rig.settle()
+    canvas = traced.view.river.canvas
+    canvas.setFocus()
+    assert canvas.current_key() == "to corner-shop", "it begins where the table stands"
+    traced.rig.keys("Left", "Return")
+    assert traced.view.presenter.forward
+    assert traced.view.presenter.code == traced.sent
+
+
+def test_a_low_window_shows_river_or_table(traced: Traced) -> None:
+    view = traced.view
+    traced.rig.window.resize(640, 400)
+    traced.rig.scan(traced.drum)
+    assert view.river.isVisible()
+    assert not view.yards.isVisible()
+    assert view.river.height() >= 150
+    assert view.over.text() == "Show the table"
+    assert view.river.canvas.hasFocus()
+    view.over.setFocus()
+    traced.rig.keys("Return")
+    assert not view.river.isVisible()
+    assert view.yards.view.hasFocus()
+    assert view.over.text() == "Show the river"
+    traced.rig.window.resize(1280, 800)
+    traced.rig.settle()
+    assert view.river.isVisible()
+    assert view.yards.isVisible()
+    assert not view.over.isVisible()
 
 
 def test_a_folder_that_cannot_be_written_is_said(traced: Traced) -> None:

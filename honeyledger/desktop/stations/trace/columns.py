@@ -1,0 +1,65 @@
+"""The trace's tables: what a row says, and which columns show it."""
+
+from dataclasses import dataclass
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.rows import Column, ColumnKind
+
+
+@dataclass(frozen=True, slots=True)
+class YardRow:
+    """A first ancestor as the table shows it; `how` is its state in at most two words."""
+
+    code: str
+    how: str
+    only_heel: bool
+    name: str
+    place: str
+    pulled: str
+    forage: str
+    share: str
+    share_value: float
+    grams: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReachedRow:
+    """A customer or a place in the house that the honey has reached."""
+
+    code: str
+    where: str
+    lots: str
+    grams: str
+    jars: str
+
+
+def _state_mark(row: YardRow) -> Mark:
+    if row.only_heel or row.how in ("heel", "margin"):
+        return Mark.HEEL
+    return Mark.NOTE if row.how in ("late", "amended") else Mark.READY
+
+
+YARD_COLUMNS: tuple[Column[YardRow], ...] = (
+    Column("code", "Yard", lambda row: row.code, ColumnKind.CODE),
+    Column("state", "State", lambda row: row.how, ColumnKind.STATE, mark=_state_mark),
+    Column("name", "Name", lambda row: row.name, ColumnKind.NAME, strong=True),
+    Column("place", "Place", lambda row: row.place, from_width=1100),
+    Column("pulled", "Pulled", lambda row: row.pulled, from_width=700),
+    Column("forage", "Forage", lambda row: row.forage, from_width=900),
+    Column(
+        "share",
+        "Share",
+        lambda row: row.share,
+        ColumnKind.NUMBER,
+        unit="%",
+        sort_key=lambda row: row.share_value,
+    ),
+    Column("grams", "Of it", lambda row: row.grams, ColumnKind.NUMBER, unit="g"),
+)
+REACHED_COLUMNS: tuple[Column[ReachedRow], ...] = (
+    Column("code", "Code", lambda row: row.code, ColumnKind.CODE),
+    Column("where", "Where", lambda row: row.where, ColumnKind.NAME, strong=True),
+    Column("lots", "Lots", lambda row: row.lots, from_width=800),
+    Column("jars", "Jars", lambda row: row.jars, ColumnKind.NUMBER),
+    Column("grams", "Mass", lambda row: row.grams, ColumnKind.NUMBER),
+)
