@@ -14,11 +14,12 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.services.store import Head, Store
+from tests.support.engines import SITE
 from tests.support.sample import LEDGER_ID, loaded, sample_house
 
 
-def new_store(path: Path | None = None) -> Store:
-    return open_store(str(path or ":memory:"), create=True, new_id=lambda: LEDGER_ID)
+def new_store() -> Store:
+    return SITE.build(SITE.address(), LEDGER_ID)
 
 
 def head(store: Store) -> Head:

@@ -12,6 +12,7 @@ from honeyledger.persistence.tables import PROJECTIONS, WRITTEN_ONCE
 from tests.bench.bulk import Row, carry_over, rows_of
 from tests.bench.generator import LEDGER_ID, generate
 from tests.bench.season import Clock, Scale, Season, season_house
+from tests.support.engines import SITE
 
 TABLES = (*WRITTEN_ONCE, *PROJECTIONS)
 SMALL = Scale(colonies=200, seasons=1, seed=11, mishaps=40)
@@ -35,13 +36,15 @@ def in_bulk(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_a_season_made_entry_by_entry_has_the_same_digests_and_tables(
     in_bulk: Path, tmp_path: Path
 ) -> None:
-    store = open_store(str(tmp_path / "slow"), create=True, new_id=lambda: LEDGER_ID)
+    """On a server it is also the same as one in a file."""
+    place = SITE.address(tmp_path / "slow")
+    store = SITE.build(place, LEDGER_ID)
     clock = Clock()
     Season(season_house(store, clock), clock, SMALL).work()
     with store.reading() as view:
         head = view.head()
     store.close()
-    slow, fast = _tables(str(tmp_path / "slow")), _tables(str(in_bulk))
+    slow, fast = _tables(place), _tables(str(in_bulk))
     assert fast["entry"][-1][-1].hex() == head.digest
     for name in slow:
         assert fast[name] == slow[name], f"table {name}"

@@ -21,6 +21,7 @@ import pytest
 
 from honeyledger.persistence.store import open_store
 from tests.bench.generator import LEDGER_ID, generate
+from tests.support.engines import SITE
 from tests.support.season_worker import scale_of
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -126,25 +127,10 @@ def _killed_again_and_again(place: str, colonies: int, rounds: int, undisturbed:
 @pytest.mark.parametrize(
     ("rounds", "colonies"), [(8, 200), pytest.param(50, 400, marks=pytest.mark.full)]
 )
-def test_a_crew_killed_again_and_again_on_sqlite(
-    rounds: int, colonies: int, tmp_path: Path
-) -> None:
+def test_a_crew_killed_again_and_again(rounds: int, colonies: int, tmp_path: Path) -> None:
+    """A server lives on and takes back what the killed client had begun."""
     undisturbed = tmp_path / "undisturbed"
     generate(undisturbed, scale_of(SEED, colonies))
-    place = str(tmp_path / "house")
-    open_store(place, create=True, new_id=lambda: LEDGER_ID).close()
+    place = SITE.address(tmp_path / "house")
+    SITE.build(place, LEDGER_ID).close()
     _killed_again_and_again(place, colonies, rounds, undisturbed)
-
-
-@pytest.mark.postgres
-@pytest.mark.parametrize(
-    ("rounds", "colonies"), [(3, 100), pytest.param(15, 200, marks=pytest.mark.full)]
-)
-def test_a_crew_killed_again_and_again_on_postgresql(
-    rounds: int, colonies: int, tmp_path: Path, fresh_postgres_url: str
-) -> None:
-    """The server lives on and takes back what the killed client had begun."""
-    undisturbed = tmp_path / "undisturbed"
-    generate(undisturbed, scale_of(SEED, colonies))
-    open_store(fresh_postgres_url, create=True, new_id=lambda: LEDGER_ID).close()
-    _killed_again_and_again(fresh_postgres_url, colonies, rounds, undisturbed)

@@ -8,10 +8,12 @@ night from paper, in any order, with times that are not sure, and with mistakes 
 
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 
 import pytest
 
 from tests.support.crew import Habits
+from tests.support.engines import SITE
 from tests.support.physics import Spot, Vessel
 from tests.support.seasons import Hole, Season
 from tests.support.warned import Warned, warned_of
@@ -25,16 +27,18 @@ PLAIN = range(12)
 FULL = [range(first, first + 12) for first in range(1000, 1120, 12)]
 
 
-def _season(seed: int, habits: Habits, margin_min: int = 60) -> Season:
-    return Season(seed, habits, margin_min).live(DAYS)
+@contextmanager
+def _season(seed: int, habits: Habits, margin_min: int = 60) -> Iterator[Season]:
+    with SITE.for_a_while():
+        yield Season(seed, habits, margin_min).live(DAYS)
 
 
 def _holes(seeds: range, habits: Habits, margin_min: int = 60) -> list[tuple[int, Hole]]:
     """Every hole, with the seed of its season."""
     found = []
     for seed in seeds:
-        season = _season(seed, habits, margin_min)
-        holes, width = season.compare()
+        with _season(seed, habits, margin_min) as season:
+            holes, width = season.compare()
         assert width.compared >= 20, f"season {seed} filled next to nothing"
         found += [(seed, hole) for hole in holes]
     return found
@@ -74,8 +78,10 @@ def test_scanned_at_once_without_a_margin_in_many_seasons(seeds: range) -> None:
 def test_a_load_that_was_never_written_down_is_missed() -> None:
     """The comparison can fail: what nobody wrote down is in nothing's reach."""
     never = Habits(late_min=0, never=1.0)
-    seasons = [_season(seed, never) for seed in range(2)]
-    assert all(season.compare()[0] for season in seasons)
+    for seed in range(2):
+        with _season(seed, never) as season:
+            holes, _ = season.compare()
+        assert holes
 
 
 def test_a_simulated_drum_never_runs_clean() -> None:
@@ -95,9 +101,10 @@ def test_a_simulated_drum_never_runs_clean() -> None:
 def _with_signs(seeds: range) -> Iterator[tuple[int, list[Warned]]]:
     """For each season: how many codes were compared, and what spoke for each hole."""
     for seed in seeds:
-        season = _season(seed, FORGETFUL)
-        holes, width = season.compare()
-        yield width.compared, [warned_of(season, hole) for hole in holes]
+        with _season(seed, FORGETFUL) as season:
+            holes, width = season.compare()
+            signs = [warned_of(season, hole) for hole in holes]
+        yield width.compared, signs
 
 
 @pytest.mark.full
@@ -134,7 +141,10 @@ def test_how_wide_reach_is(
     name: str, habits: Habits, margin_min: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Reach is never narrower than the truth, and not so wide that it says nothing."""
-    widths = [_season(seed, habits, margin_min).compare()[1] for seed in range(1000, 1060)]
+    widths = []
+    for seed in range(1000, 1060):
+        with _season(seed, habits, margin_min) as season:
+            widths.append(season.compare()[1])
     compared = sum(width.compared for width in widths)
     reached = sum(width.reached for width in widths) / compared
     truly = sum(width.truly for width in widths) / compared

@@ -12,30 +12,30 @@ from typing import Any
 from honeyledger.assets import resource
 from honeyledger.exchange.season import SAMPLE_NOW_MS, SeasonResult, load_season
 from honeyledger.ledger.entry import Entry, Json, Lot
-from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.services.store import View
+from tests.support.engines import SITE
 
 LEDGER_ID = "sample-ledger"
+SAMPLE = "sample.honeyledger"
 
 
 @cache
-def loaded() -> tuple[Path, SeasonResult]:
-    """A file with the sample season in it, and what the loading answered."""
+def loaded() -> tuple[str, SeasonResult]:
+    """Where the sample season is, and what the loading answered."""
     folder = Path(tempfile.mkdtemp(prefix="honey-sample-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
-    path = folder / "sample.honeyledger"
-    store = open_store(str(path), create=True, new_id=lambda: LEDGER_ID)
+    address = SITE.address(folder / SAMPLE, lasting=True)
+    store = SITE.build(address, LEDGER_ID)
     result = load_season(store, resource("sample"))
     store.close()
-    return path, result
+    return address, result
 
 
 def sample_house(folder: Path) -> House:
-    """A copy of the sample in a folder, opened, at the sample's own now."""
-    copy = folder / "sample.honeyledger"
-    shutil.copy(loaded()[0], copy)
-    return House(open_store(str(copy)), lambda: SAMPLE_NOW_MS, lambda: "later")
+    """A copy of the sample, in a folder where that means something, at the sample's own now."""
+    copy = SITE.copy(loaded()[0], folder / SAMPLE)
+    return House(SITE.open(copy), lambda: SAMPLE_NOW_MS, lambda: "later")
 
 
 def code(name: str) -> str:
