@@ -39,7 +39,7 @@ class ReachedLot(NamedTuple):
 
 
 class Ribbon(NamedTuple):
-    """Honey of `parent` in `child`, in grams: as far as it reached what was traced, or came of it."""
+    """Honey of `parent` in `child`, in grams: what reached the traced lot, or came of it."""
 
     child: int
     parent: int

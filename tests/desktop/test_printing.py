@@ -13,9 +13,9 @@ from honeyledger.desktop.printing import into_file, label_pdf, print_label, show
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Purchase
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import PaperRow, Serials, label_rows
 from tests.desktop.rig import DeskRig
@@ -74,7 +74,8 @@ def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:
 
 def test_a_dispatch_note_is_written_on_a_page_of_its_own(rig: DeskRig) -> None:
     rig.house.record(Register("supplier", {"name": "S9"}))
-    drum = rig.house.record(Purchase("S9", Weight(net_g=145_000))).codes[0]
+    bought = Purchase("S9", Weight(net_g=145_000), "7", "AR", certificate="C 31")
+    drum = rig.house.record(bought).codes[0]
     note = rig.house.record(Dispatch("gate", (DispatchLine(drum),))).given[0]
     outcomes: list[Outcome[Path]] = []
     print_label(rig.desk, note, outcomes.append)
