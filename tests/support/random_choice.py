@@ -15,7 +15,7 @@ from tests.support.houses import MINUTE_MS, BuiltHouse
 
 DESPITE = "looked at by a named person"
 YARDS = ("North", "South", "East")
-VESSELS = ("Line", "Fed tank", "Tank", "Bottling tank")
+VESSELS = ("Line", "Fed tank", "Tank", "Bottling tank", "Melter")
 CONTAINERS = ("Drum 1", "Drum 2")
 NO_LOT, NO_TAG = "D26-9999-0", "G26-9999-B"
 
@@ -39,11 +39,13 @@ class RandomBooks:
         self.built.vessel("Fed tank", fed_by=line)
         self.built.vessel("Tank")
         self.built.vessel("Bottling tank")
+        self.built.vessel("Melter")
         for name in CONTAINERS:
             self.built.container(name, tare_g=18_000, usual_g=60_000, limit_g=200_000)
         for kind, name in (("supplier", "Ridge"), ("supplier", "Vale"), ("customer", "Shop")):
             self.built.do(Register(kind, {"name": name}))
         self.built.do(Register("product", {"name": "Jar", "net_g": 500}))
+        self.built.do(Register("room", {"name": "Hot room"}))
         self.set_up = self.ask(lambda view: view.head()).entry
         self.runs: list[str] = []
         self.bottlings: list[
@@ -69,7 +71,7 @@ class RandomBooks:
         rows = self.ask(lambda view: view.on_hand(places))
         return [row.lot for row in rows if row.lot.kind in kinds and row.grams]
 
-    def lot(self, kinds: str = "SPTDJWX", places: Sequence[str] = ()) -> str:
+    def lot(self, kinds: str = "SPTDJKWX", places: Sequence[str] = ()) -> str:
         """The code of a lot that is there."""
         return self.one([lot.code for lot in self.lots(kinds, places)], NO_LOT)
 
@@ -77,6 +79,11 @@ class RandomBooks:
         """A pallet that stands here, with supers on it."""
         rows = self.ask(lambda view: view.on_hand(["pallet"]))
         return self.one(sorted({key_of(row.place) for row in rows if row.pieces}), NO_TAG)
+
+    def loaded_tag(self) -> str:
+        """A pallet that was loaded."""
+        loads = self.ask(lambda view: view.entries(("load",)))
+        return self.one([str(entry.facts["said"]["pallet"]) for entry in loads], NO_TAG)
 
     def held_g(self, name: str) -> int:
         """What the books see in a vessel or container."""

@@ -14,10 +14,11 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from honeyledger.services.store import View
 from tests.support.houses import MINUTE_MS
-from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS, RandomBooks
+from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
+from tests.support.random_hot_room import HotRoomDeeds
 
 
-class RandomHouse(RandomBooks):
+class RandomHouse(HotRoomDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
@@ -109,9 +110,9 @@ class RandomHouse(RandomBooks):
         facts = (
             Skim(self.vessel(full=True), self.grams(5_000)),
             Sample((self.lot("TD"), self.vessel(full=True)), self.grams(500)),
-            Sample((self.lot("DJWPS"),), self.grams(500)),
+            Sample((self.lot("DJKWPS"),), self.grams(500)),
             Discard(self.lot("DTPW"), "spoilt", net_g=self.grams(5_000)),
-            Discard(self.lot("J"), "broken", jars=self.grams(5)),
+            Discard(self.lot("JK"), "broken", jars=self.grams(5)),
             Measure(self.lot(), moisture=self.random.randint(1500, 2000)),
             WetOut(self.random.randint(1, 40), pull=self.lot("S")),
         )
@@ -162,8 +163,8 @@ class RandomHouse(RandomBooks):
 
     def do_send(self) -> None:
         """Something is sent, after a hold on it is let go of, or comes back."""
-        code = self.lot("DJP", ["drum", "jars"])
-        jars = self.random.randint(1, 20) if code[0] == "J" else None
+        code = self.lot("DJPK", ["drum", "jars"])
+        jars = self.random.randint(1, 20) if code[0] in "JK" else None
         if self.chance(0.3):
             customer = "Shop" if self.chance(0.8) else "gate"
             sent, pieces = self.one(self.gone_to("customer"), (code, 0))
@@ -176,7 +177,7 @@ class RandomHouse(RandomBooks):
 
     def do_hold(self) -> None:
         """A hold is set, one lot is cleared of it, or it is released."""
-        target = self.random.choice((self.lot("SPDJT"), self.lot("S"), self.tag(), "North"))
+        target = self.random.choice((self.lot("SPDJTKW"), self.lot("S"), self.tag(), "North"))
         days = {"first_day": "2026-07-01"} if target == "North" else {}
         held = self.ask(self._held)
         code, number = self.one(held, (NO_LOT, "1"))
@@ -214,7 +215,7 @@ class RandomHouse(RandomBooks):
 
     def do_narrow(self) -> None:
         """A row of 0 g is taken out of reach, or a place a pull was amended from."""
-        lots = self.lots("TDJPS")
+        lots = self.lots("TDJPSKW")
         lot = self.one(lots, None)
         if lot is None:
             return
