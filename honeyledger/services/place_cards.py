@@ -7,9 +7,10 @@ from honeyledger.domain.codes import LOT_LETTERS, Code, JarCode
 from honeyledger.domain.moments import Moment, format_moment, moment_at
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import read_code, refuse_unknown
-from honeyledger.ledger.places import DRUM, PALLET, VESSEL, YARD, place
+from honeyledger.ledger.places import DRUM, FED, PALLET, VESSEL, YARD, place
 from honeyledger.services.cards import LotCard, lot_card
 from honeyledger.services.dock import yard_season
 from honeyledger.services.floor import runs
@@ -161,6 +162,7 @@ def _history(view: View, where: str, names: PlaceNames, unit: MassUnit) -> tuple
             entry
             for entry in view.history(lot.id)
             if any(posting.place == where for posting in entry.postings)
+            or [where] in rows_of(entry, "touched")
         ]
         for one in history_of(view, lot, entries, names, unit):
             told.setdefault(one.entry, one)
@@ -177,6 +179,12 @@ def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard
         ("pulls this season", format_number(season.pulls)),
         ("supers this season", format_number(season.supers)),
         ("honey this season", f"≈ {format_mass(season.grams, unit, 0)}"),
+    ]
+    bees = place(FED, str(code))
+    given = {row.lot: row.grams for row in view.held_at(FED) if row.place == bees}
+    facts += [
+        ("fed to its bees", f"{format_mass(given[lot.id], unit)} of {lot.code}")
+        for lot in view.lots(given).values()
     ]
     told: list[Told] = []
     for lot in view.source_lots(where)[-_LATEST:]:

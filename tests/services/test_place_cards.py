@@ -5,6 +5,7 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, OpenRun
+from honeyledger.ledger.verbs.leftovers import SetAside
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.cards import LotCard
@@ -102,3 +103,19 @@ def test_a_code_nobody_was_given_is_refused_with_near_ones(house: BuiltHouse) ->
     assert refused.value.offers == (tag,)
     with pytest.raises(Refusal, match="is not a code of this house"):
         house.house.ask(lambda view: any_card(view, "G26-0002-1", house.now_ms))
+
+
+def test_what_was_set_aside_is_told_of_its_pallet_and_of_the_yard_whose_bees_got_it(
+    house: BuiltHouse,
+) -> None:
+    house.yard("Mill Lane")
+    field = house.yard("Long Field")
+    pull, tag = house.pull("Mill Lane", 100_000)
+    house.do(SetAside(tag, "green", count=3, note="one day more"))
+    house.do(SetAside(tag, "brood", "bees", count=2, yard="Long Field"))
+    assert [one.sentence for one in _card(house, tag).history[1:]] == [
+        "Set aside: 3 supers, green, carried over, one day more.",
+        f"Set aside: 20.0 kg from pallet {tag} to bees of Long Field; 2 supers, with brood, given "
+        "to bees.",
+    ]
+    assert ("fed to its bees", f"20.0 kg of {pull}") in _card(house, field).facts

@@ -79,10 +79,10 @@ def book_amend(facts: Amend, b: Booking) -> None:
         lot = find_lot(b.state, facts.lot, "S")
         _amend_unknown(facts, lot, b)
     elif facts.source:
-        lot = find_lot(b.state, facts.lot, "DJ")
+        lot = find_lot(b.state, facts.lot, "DJK")
         _amend_filled_from(facts, lot, b)
     elif facts.container or facts.filled_on or facts.product:
-        lot = find_lot(b.state, facts.lot, "DJ")
+        lot = find_lot(b.state, facts.lot, "DJ" if facts.container else "DJK")
         _amend_label(facts, lot, b)
     else:
         raise Refusal(NOTHING_TO_AMEND, field="yard")

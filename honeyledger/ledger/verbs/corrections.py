@@ -76,8 +76,8 @@ class Amend:
         yard (or supplier): the pull or purchase `lot` came from there.
         pallet: the unknown lot `lot` was honey of this pallet, loaded when the entry happened.
         load, vessel: the load of entry `load` went into this vessel.
-        source: the drum or jar lot `lot` was filled from this vessel.
-        container, filled_on, product: of the drum or jar lot `lot`; its label stays true.
+        source: the drum, jar lot or chunk honey `lot` was filled from this vessel.
+        container, filled_on, product: of the drum, jars or comb `lot`; its label stays true.
     """
 
     kind: ClassVar[str] = "amend"

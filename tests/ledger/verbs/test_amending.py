@@ -316,8 +316,8 @@ def test_what_amending_refuses() -> None:
         "reversed": f"Entry {undone} is already reversed, by entry {reversal}. Nothing is left to "
         "do.",
         "empty then": f"Nothing stood in Tank 2 when {drum} was filled. Name another vessel.",
-        "a pull's vessel": f"{pull} is a pull, but a drum or jar lot is needed here. Scan that "
-        "code instead.",
+        "a pull's vessel": f"{pull} is a pull, but a drum, jar lot or comb honey is needed here. "
+        "Scan that code instead.",
         "day": "It cannot have been filled on 2026-07-25, which is still to come. Correct the "
         "day.",
         "no day": "yesterday is not a day: write it like 2026-07-24.",

@@ -4,7 +4,7 @@ import pytest
 
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.verbs.by_products import Chunk, Cut, Melt
-from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Join, Line, Receive, Split
 from honeyledger.ledger.verbs.floor import Load, OpenRun
@@ -17,6 +17,7 @@ from tests.support.books import (
     code_in,
     holding,
     late,
+    mark,
     origins,
     standing,
     turned_down,
@@ -296,3 +297,14 @@ def test_what_chunk_honey_refuses(house: BuiltHouse) -> None:
     assert turned_down(house, Chunk("Chunk", comb, 24, "Tank 3", 48)) == (
         f"{comb} is no longer in the house: nothing of it is left."
     )
+
+
+def test_chunk_honey_filled_from_another_tank_is_amended(house: BuiltHouse) -> None:
+    comb, _ = _chunk_house(house)
+    house.yard("Ridge")
+    ridge = house.load("Ridge", 50_000, "Drainer")
+    chunk = code_in(house.do(Chunk("Chunk", comb, 24, "Tank 3", 48)), "K")
+    house.do(Amend(chunk, "wrong tank", source="Drainer"))
+    assert late(house, chunk) == {ridge}
+    house.do(Amend(chunk, "wrong label", product="Cut comb"))
+    assert mark(house, chunk, "product") == "cut-comb"
