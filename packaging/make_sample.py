@@ -38,7 +38,16 @@ HEADS: dict[str, list[str]] = {
         *("To follow", "Whole", "Washed", "Why"),
     ],
     "readings": [*LOG, "Lot", "Moisture %", "Colour mm", "Temperature", "Instrument"],
-    "bought": [*LOG, "Lot", "Supplier", "Their lot", "Country", "Gross kg", "Tare kg"],
+    "bought": [
+        *LOG,
+        "Lot",
+        "Supplier",
+        "Their lot",
+        "Country",
+        "Certificate",
+        "Gross kg",
+        "Tare kg",
+    ],
     "bottling": [
         *(*LOG, "What", "Bottling", "Product", "Source", "Jars", "Mean net g", "Rejects"),
         *("Empty", "Labelled later", "Why"),
@@ -49,7 +58,7 @@ HEADS: dict[str, list[str]] = {
     "returns": [*LOG, "What", "Customer", "Goods", "Jars", "Net kg", "Reason"],
     "quality": [
         *(*LOG, "What", "Target", "Hold", "First day", "Last day", "Reason", "Result", "Net kg"),
-        "Kept at",
+        *("Kept at", "Certificate"),
     ],
     "corrections": [*LOG, "What", "Lot", "Yard", "Pallet", "Place", "Reason"],
 }

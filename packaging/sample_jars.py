@@ -216,12 +216,15 @@ class BottlingRoom:
 
 
 def write_bought(tables: Tables, chance: Chance) -> list[str]:
-    """Ten drums in three lots of the supplier's; the last one is too wet and is refused."""
+    """Ten drums in three lots of the supplier's; the last one is too wet and is refused.
+
+    The second lot comes without its certificate, and is on hold until the certificate is there.
+    """
     names = []
-    for day, lot, number in (
-        (at(8, 10), "AM-2207", 4),
-        (at(8, 24), "AM-2231", 3),
-        (at(9, 14), "AM-2260", 3),
+    for day, lot, number, certificate in (
+        (at(8, 10), "AM-2207", 4, "LR 40771"),
+        (at(8, 24), "AM-2231", 3, ""),
+        (at(9, 14), "AM-2260", 3, "LR 41206"),
     ):
         for place in range(number):
             name = f"bought {len(names) + 1}"
@@ -235,6 +238,7 @@ def write_bought(tables: Tables, chance: Chance) -> list[str]:
                 supplier="Ambrallo Mieles",
                 their_lot=lot,
                 country="AR",
+                certificate=certificate,
                 gross=kg(net + 17_500),
                 tare="17.5",
                 by="Wim Haskerly",
@@ -248,6 +252,16 @@ def write_bought(tables: Tables, chance: Chance) -> list[str]:
                 colour=round(chance.normal(62, 1.5, 58, 66)),
                 instrument="Refractometer 1",
             )
+            if not certificate:
+                tables.add(
+                    "quality",
+                    when=tables.free(day + timedelta(days=3, hours=9, minutes=2 * place)),
+                    what="release",
+                    target=name,
+                    reason="the laboratory's report came by post",
+                    certificate="LR 40902",
+                    by="Nell Varrowby",
+                )
     tables.add(
         "quality",
         when=tables.free(at(9, 14, 11, 30)),

@@ -5,7 +5,8 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Reweigh, Skim
+from honeyledger.ledger.verbs.bought_in import Purchase
+from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 
 
 def weight_of(desk: Desk, net: str | None, gross: str | None, tare: str | None) -> Weight:

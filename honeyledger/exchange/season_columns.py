@@ -114,7 +114,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
         *("to follow", "whole", "washed", "why"),
     ),
     "readings": ("lot", "moisture", "colour", "temperature", "instrument"),
-    "bought": ("lot", "supplier", "their lot", "country", "gross", "tare"),
+    "bought": ("lot", "supplier", "their lot", "country", "certificate", "gross", "tare"),
     "bottling": (
         *("what", "bottling", "product", "source", "jars", "mean net", "rejects", "empty"),
         *("labelled later", "why"),
@@ -123,7 +123,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
     "returns": ("what", "customer", "goods", "jars", "net", "reason"),
     "quality": (
         *("what", "target", "hold", "first day", "last day", "reason", "result", "net"),
-        "kept at",
+        *("kept at", "certificate"),
     ),
     "corrections": ("what", "lot", "yard", "pallet", "place", "reason"),
 }

@@ -16,6 +16,7 @@ from honeyledger.ledger.places import UNKNOWN
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs import (
     bottling,
+    bought_in,
     corrections,
     dispatch,
     dock,
@@ -205,8 +206,12 @@ def readings(rows: Sequence[Row], names: Names) -> Step:
 def bought(rows: Sequence[Row], names: Names) -> Step:
     """A drum of honey bought in."""
     row = rows[0]
-    facts = drums.Purchase(
-        row.text("supplier"), _weight(row), row.text("their_lot"), row.text("country")
+    facts = bought_in.Purchase(
+        row.text("supplier"),
+        _weight(row),
+        row.text("their_lot"),
+        row.text("country"),
+        certificate=row.text("certificate"),
     )
     return Step(facts, gives=((row.text("lot"), "P"),))
 
@@ -284,7 +289,7 @@ def in_quality(rows: Sequence[Row], names: Names) -> Step:
             hold = names.code(row.text("hold"))
             return Step(quality.Clear(target, hold, row.text("result"), reason))
         case "release":
-            return Step(quality.Release(target, reason))
+            return Step(quality.Release(target, reason, row.text("certificate")))
         case "sample":
             lots = tuple(names.code(one.strip()) for one in row.text("target").split("+"))
             return Step(quality.Sample(lots, row["net_g"] or 0, row.text("kept_at")))

@@ -18,10 +18,11 @@ from honeyledger.domain.moments import moment_at
 from honeyledger.ledger.places import VESSEL, place
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Purchase, Reweigh
+from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import (
     Cappings,
     CloseRun,
@@ -348,7 +349,8 @@ class Season:
 
     def _blend(self, chance: random.Random, tank: str, drums: int, at_ms: int) -> Steps:
         if chance.random() < 0.5:
-            bought = self.do(Purchase("northern-honey-farms", Weight(net_g=DRUM_G)))
+            papers = {"supplier_lot": "N 4", "country": "CA", "certificate": "C 31"}
+            bought = self.do(Purchase("northern-honey-farms", Weight(net_g=DRUM_G), **papers))
             self.drums.insert(0, bought.codes[0])
         for number in range(min(drums, len(self.drums))):
             yield at_ms + (number + 1) * 6 * MINUTE_MS

@@ -12,6 +12,7 @@ from honeyledger.exchange.season_steps import STEPS, Names, Step
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs import (
     bottling,
+    bought_in,
     corrections,
     dispatch,
     dock,
@@ -140,7 +141,7 @@ def step(file: str, *rows: Mapping[str, Any]) -> Step:
         (
             "bought",
             {"lot": "bought 1", "supplier": "Ambrallo", "their_lot": "A1", "country": "AR"},
-            drums.Purchase("Ambrallo", Weight(), "A1", "AR"),
+            bought_in.Purchase("Ambrallo", Weight(), "A1", "AR"),
         ),
         (
             "bottling",

@@ -54,7 +54,7 @@ def test_what_is_no_note(house: BuiltHouse) -> None:
     assert _refused(house, drum) == (
         f"{drum} is a drum, but a dispatch note is needed here. Scan that code instead."
     )
-    assert _refused(house, "N26-0002-P").startswith("N26-0002-N is not a code of this house.")
+    assert _refused(house, "N26-0002-P").startswith("N26-0002-P is not a code of this house.")
     house.do(Reverse(done.entries[0].id, "wrong customer"))
     assert _refused(house, note) == (
         f"Dispatch note {note} was reversed: nothing went out on it. Look for its next."

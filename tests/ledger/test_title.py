@@ -5,7 +5,7 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.title import HOUSE, find_party, owner_of, party_name
-from honeyledger.ledger.verbs.drums import Purchase
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.trade import TransferTitle
 from tests.support.houses import BuiltHouse
@@ -21,7 +21,8 @@ def house() -> BuiltHouse:
 
 
 def _bought(house: BuiltHouse, owner: str) -> str:
-    return house.do(Purchase("Ridge", Weight(net_g=100_000), owner=owner)).codes[0]
+    facts = Purchase("Ridge", Weight(net_g=100_000), "7", "AR", owner=owner, certificate="C 31")
+    return house.do(facts).codes[0]
 
 
 def _owner(house: BuiltHouse, code: str) -> str:

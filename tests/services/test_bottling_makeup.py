@@ -5,7 +5,8 @@ from collections.abc import Mapping
 import pytest
 
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.drums import Fill, Purchase
+from honeyledger.ledger.verbs.bought_in import Purchase
+from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.bottling_makeup import Makeup, PartOf, makeup_of
 from honeyledger.services.store import View
@@ -57,7 +58,8 @@ def test_countries_in_falling_order_by_yard_drum_and_supplier(house: BuiltHouse)
     trader = {"name": "Trader", "country": "AR"}
     house.do(Register("supplier", trader))
     for country, grams in (("", 150_000), ("UY", 100_000)):
-        drum = house.do(Purchase("Trader", Weight(net_g=grams), "L1", country)).codes[0]
+        bought = Purchase("Trader", Weight(net_g=grams), "L1", country, certificate="C 31")
+        drum = house.do(bought).codes[0]
         house.do(Fill(drum, into="Tank 1", whole=True))
     assert _in_tank(house).countries == (
         PartOf("AR", 0.375),

@@ -2,14 +2,16 @@
 
 import pytest
 
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
-from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Weight
+from honeyledger.ledger.verbs.drums import Bung, Fill, Weight
 from honeyledger.ledger.verbs.quality import Sample
 from tests.support.doubt import doubtful_house, fill, minutes_from_now, reach
 from tests.support.houses import MINUTE_MS, BuiltHouse, refused
 
 HOUR_MS = 60 * MINUTE_MS
+BOUGHT = Purchase("Trader", Weight(net_g=50_000), "7", "AR", "Drum 1", certificate="C 31")
 
 
 @pytest.fixture
@@ -106,7 +108,7 @@ def test_bought_in_honey_in_an_unwashed_container(house: BuiltHouse) -> None:
     house.load("A", 400_000, "Tank")
     fill(house, "Tank", "Drum 1")
     house.pour("Drum 1", "Bottling tank")
-    bought = house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1")).codes[0]
+    bought = house.do(BOUGHT).codes[0]
 
     assert reach(house, bought) == {"A", "Trader"}
     assert house.shares(bought) == {"A": 0, "Trader": 1}
@@ -176,7 +178,7 @@ def test_a_late_drum_in_a_container_that_waits_for_more(house: BuiltHouse) -> No
 def test_what_came_into_a_container_shortly_before_its_wash_was_written(house: BuiltHouse) -> None:
     """Washed, filled, emptied, then bought honey in it: its scan came first, then the fill's."""
     house.load("A", 400_000, "Tank")
-    house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1"))
+    house.do(BOUGHT)
     house.pour("Drum 1", "Bottling tank")
     drum = fill(house, "Tank", "Drum 1", washed=True)
 
@@ -186,7 +188,7 @@ def test_what_came_into_a_container_shortly_before_its_wash_was_written(house: B
 def test_a_late_fill_of_a_container_that_held_something_before_it(house: BuiltHouse) -> None:
     """What the books see there came before: its pouring is not written yet, so they ask."""
     house.load("A", 400_000, "Tank")
-    house.do(Purchase("Trader", Weight(net_g=50_000), container="Drum 1"))
+    house.do(BOUGHT)
     house.wait(300)
     filled = minutes_from_now(house, 0)
     house.wait(300)

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable
 
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.corrections import Amend
-from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Reweigh, Weight
+from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Weight
 from honeyledger.ledger.verbs.quality import Sample
 from tests.support.houses import MINUTE_MS
 from tests.support.physics import Content, Drum, Spot, Vessel, weight
@@ -173,7 +174,8 @@ class DrumRoom(Floor):
             return
         supplier = self.random.choice(self.world.suppliers)
         content = self.world.watch("bought-in drum", drum.fill({supplier: 50_000.0}, bung=True))
-        facts = Purchase(supplier, Weight(net_g=50_000), container=drum.container)
+        papers = {"supplier_lot": "7", "country": "AR", "certificate": "C 31"}
+        facts = Purchase(supplier, Weight(net_g=50_000), container=drum.container, **papers)
         note = self.note("drums", {drum}, lambda: facts, done=self.label(content, drum))
         note.was_empty, note.typed_ms, note.unsure_ms = True, 0, 0
         self.crew.write(note, self.now_ms)

@@ -8,8 +8,9 @@ from honeyledger.domain.moments import Moment, moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.trace_rows import BackTrace, ForwardTrace
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Purchase
+from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load, Wash
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House, Recorded, Said
@@ -86,8 +87,9 @@ class BuiltHouse:
         return self.do(Fill(source, weight, into=into, whole=grams is None), **said)
 
     def buy(self, supplier: str, grams: int) -> str:
-        """A bought-in drum: its code."""
-        return self.do(Purchase(supplier, Weight(net_g=grams))).codes[0]
+        """A bought-in drum with all its papers: its code."""
+        facts = Purchase(supplier, Weight(net_g=grams), "L 7", "AR", certificate="C 31")
+        return self.do(facts).codes[0]
 
     def wash(self, *vessels: str, remains: str = "never", **said: Any) -> Recorded:
         """Vessels washed."""

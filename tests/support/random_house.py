@@ -4,10 +4,11 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.holds import held_among, open_holds
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.corrections import Amend, Narrow, Reverse
 from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dock import Count, Join, Line, Receive, Split
-from honeyledger.ledger.verbs.drums import Bung, Fill, Purchase, Reweigh, Skim
+from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, Wash, WetOut
 from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.registers import Register
@@ -122,7 +123,8 @@ class RandomHouse(HotRoomDeeds):
         """A drum of bought-in honey comes, on its own or in a container of the house."""
         container = self.random.choice(("", "", *CONTAINERS))
         weight = Weight(net_g=self.grams(100_000))
-        self.say(Purchase("Ridge", weight, supplier_lot="7", container=container))
+        papers = {"country": "AR", "certificate": "C 31"} if self.chance(0.6) else {}
+        self.say(Purchase("Ridge", weight, supplier_lot="7", container=container, **papers))
 
     def do_cappings(self) -> None:
         """A barrel of cappings."""

@@ -164,10 +164,10 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     parties = _parties(facts, b)
     sent: dict[str, tuple[int, int]] = {}
     for lot, line in zip(lots, facts.lines, strict=True):
-        here = _shelf(b, lot)
+        here = shelf(b, lot)
         note_order(b, lot, SENT_BEFORE)
         grams, jars = part_of(lot, here, line.jars, line.net_g)
-        _carry(b, lot, here.place, customer, grams, jars)
+        carry(b, lot, here.place, customer, grams, jars)
         if class_of(here.place) == DRUM:
             # It may have been filled on before, by an entry that is still to come.
             b.draws(here.place, lot.id)
@@ -207,7 +207,7 @@ def _note_title(b: Booking, lot: Lot, customer: str, parties: dict[str, str]) ->
         pass_title(b, lot, parties[OWNER], "")
 
 
-def _shelf(b: Booking, lot: Lot) -> Holding:
+def shelf(b: Booking, lot: Lot) -> Holding:
     """Where a lot stands by itself, jars before what was scraped back, the most of it first."""
     rows = [row for row in _holdings(b, lot) if class_of(row.place) in BY_ITSELF and row.grams > 0]
     if not rows:
@@ -255,7 +255,8 @@ def _check_there(lot: Lot, asked_g: int, there_g: int) -> None:
         )
 
 
-def _carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) -> None:
+def carry(b: Booking, lot: Lot, start: str, end: str, grams: int, jars: int) -> None:
+    """Grams and jars of a lot go from one place to another; what is empty stands nowhere."""
     b.move(lot.id, start, end, grams)
     b.pieces(lot.id, start, -jars)
     b.pieces(lot.id, end, jars)
@@ -331,7 +332,7 @@ def _bring_back(facts: TakeBack, lot: Lot, line: DispatchLine, customer: str, b:
     grams, jars = part_of(lot, held, line.jars, line.net_g)
     home = JARS if held.pieces else place(DRUM, lot.code)
     b.comes(home, lot.id)
-    _carry(b, lot, held.place, home, grams, jars)
+    carry(b, lot, held.place, home, grams, jars)
     b.mark(lot.code, "came back", {"grams": grams, "reason": facts.reason})
     b.touches(home)
     owner = b.state.mark(lot.code, OWNER)
@@ -370,9 +371,9 @@ def book_discard(facts: Discard, b: Booking) -> None:
     if mixed and lot.kind in "ST":
         _discard_from(facts, lot, mixed[0].place, b)
         return
-    here = _shelf(b, lot)
+    here = shelf(b, lot)
     grams, jars = part_of(lot, here, facts.jars, facts.net_g)
-    _carry(b, lot, here.place, DISCARDED, grams, jars)
+    carry(b, lot, here.place, DISCARDED, grams, jars)
 
 
 def _discard_from(facts: Discard, lot: Lot, vessel: str, b: Booking) -> None:

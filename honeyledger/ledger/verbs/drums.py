@@ -1,4 +1,4 @@
-"""Drums, totes and vessels: filling, bunging, weighing again, skimming, and honey bought in."""
+"""Drums, totes and vessels: filling, bunging, weighing again, skimming."""
 
 from dataclasses import dataclass
 from typing import ClassVar
@@ -18,7 +18,7 @@ from honeyledger.ledger.containers import (
 )
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
+from honeyledger.ledger.lookup import find_lot, find_vessel
 from honeyledger.ledger.mixing import (
     Taken,
     contents,
@@ -34,7 +34,6 @@ from honeyledger.ledger.places import (
     DISCARDED,
     DRUM,
     JARS,
-    SUPPLIER,
     key_of,
     place,
 )
@@ -56,11 +55,11 @@ from honeyledger.ledger.verbs.floor import check_run_open
 NO_WEIGHT = Sentence(
     "no-weight", "Type the gross or net weight, or say that the weight is to follow."
 )
+WEIGH_IT = Sentence("weigh-it", "Type the gross or the net weight from the scale.")
 ONE_OF_THEM = Sentence(
     "follows-or-not",
     "Either the weight is to follow, or it is typed, or all of it goes. Say one of them.",
 )
-WEIGH_IT = Sentence("weigh-it", "Type the gross or the net weight from the scale.")
 LABEL_VOID = Sentence(
     "label-void", "The label of {code} is void: take it off. {new} is the lot now."
 )
@@ -73,9 +72,6 @@ NO_CONTAINER = Sentence(
 )
 ALREADY_BUNGED = Sentence(
     "already-bunged", "{container} is already closed as {code}. Scan the drum that waits."
-)
-STILL_HOLDS = Sentence(
-    "still-holds", "{container} still holds {grams}. Take an empty container for bought honey."
 )
 UNUSUAL_NET = Sentence(
     "unusual-net",
@@ -136,19 +132,6 @@ class Skim:
     kind: ClassVar[str] = "skim"
     source: str
     net_g: int
-
-
-@dataclass(frozen=True, slots=True)
-class Purchase:
-    """A drum of bought-in honey: a source lot of its own, with the supplier's lot and country."""
-
-    kind: ClassVar[str] = "purchase"
-    supplier: str
-    weight: Weight
-    supplier_lot: str = ""
-    country: str = ""
-    container: str = ""
-    owner: str = ""
 
 
 def book_fill(facts: Fill, b: Booking) -> None:
@@ -344,39 +327,3 @@ def book_skim(facts: Skim, b: Booking) -> None:
     b.move(fill, source, DISCARDED, seen)
     b.move(fill, DIFFERENCE, DISCARDED, facts.net_g - seen)
     b.touches(source)
-
-
-def book_purchase(facts: Purchase, b: Booking) -> None:
-    """Honey bought in is its own source, never a yard; it is known by the supplier's lot.
-
-    What clings in a container of the house that it came into is in its reach.
-    """
-    supplier, _ = find_record(b.state, SUPPLIER, facts.supplier)
-    code = b.new_code("P")
-    drum = container_at(b, place(DRUM, code))
-    if facts.container:
-        drum = find_container(b, facts.container)
-    rows = b.standing(drum.place)
-    if held := sum(row.grams for row in rows):
-        raise Refusal(STILL_HOLDS, field="container", container=drum.name, grams=format_mass(held))
-    net = net_of(facts.weight, drum.tare_g)
-    if net is None:
-        raise Refusal(WEIGH_IT, field="net_g")
-    lot = b.make_lot(
-        "P",
-        net,
-        [(row.lot.id, 0) for row in rows],
-        code=code,
-        attributes={
-            "supplier": key_of(supplier),
-            "supplier_lot": facts.supplier_lot,
-            "country": facts.country,
-            "owner": facts.owner,
-            "container": key_of(drum.place) if facts.container else "",
-        },
-    )
-    for row in rows:
-        b.leaves(drum.place, row.lot.id)
-    b.comes(drum.place, lot.id)
-    b.move(lot.id, supplier, drum.place, net)
-    b.touches(drum.place)

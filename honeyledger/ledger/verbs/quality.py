@@ -13,6 +13,7 @@ from honeyledger.domain.units import (
     largest_remainder,
 )
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.certificates import PAPERS, bring_papers
 from honeyledger.ledger.holds import (
     Hold,
     held_among,
@@ -134,11 +135,18 @@ class Clear:
 
 @dataclass(frozen=True, slots=True)
 class Release:
-    """A hold ends, by name and with a reason."""
+    """A hold ends, by name and with a reason.
+
+    Args:
+        certificate, supplier_lot, country: what a bought-in lot came without; see `certificates`.
+    """
 
     kind: ClassVar[str] = "release"
     hold: str
     reason: str
+    certificate: str = ""
+    supplier_lot: str = ""
+    country: str = ""
 
 
 def book_measure(facts: Measure, b: Booking) -> None:
@@ -311,8 +319,9 @@ def book_clear(facts: Clear, b: Booking) -> None:
 
 
 def book_release(facts: Release, b: Booking) -> None:
-    """End a hold."""
+    """End a hold; one on bought-in honey only with the papers it came without."""
     check_signer(b)
     check_reason(facts.reason)
     hold = find_hold(b, facts.hold)
+    bring_papers(b, hold, {name: getattr(facts, name) for name in PAPERS})
     b.mark(hold.subject, "released", {"reason": facts.reason, "by": b.act.operator})

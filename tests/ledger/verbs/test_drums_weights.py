@@ -4,15 +4,12 @@ import pytest
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
-from honeyledger.ledger.verbs.drums import Fill, Purchase, Reweigh, Skim
+from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
-    attributes,
     grams_at,
     holding,
     mark,
-    origins,
-    place,
     postings,
     standing,
     turned_down,
@@ -129,50 +126,4 @@ def test_what_skimming_refuses(house: BuiltHouse) -> None:
     )
     assert turned_down(house, Skim("Line", 1_000)) == (
         "The books see nothing in Line. Scan the right one, or enter first what came in."
-    )
-
-
-def test_bought_honey_is_its_own_source(house: BuiltHouse) -> None:
-    facts = Purchase("S9", Weight(gross_g=163_000, tare_g=18_000), "LOT-77", "AR", owner="Packer")
-    done = house.do(facts)
-    (bought,) = done.codes
-    assert postings(house, done) == {
-        (bought, "S9", -145_000),
-        (bought, f"drum/{bought}", 145_000),
-    }
-    assert attributes(house, bought) == {
-        "supplier": "s9",
-        "supplier_lot": "LOT-77",
-        "country": "AR",
-        "owner": "Packer",
-    }
-    (row,) = house.back(bought).ancestors
-    assert (row.kind, row.code, row.share, row.how) == ("supplier", "s9", 1.0, ("grams",))
-
-
-def test_bought_honey_in_a_container_of_the_house_keeps_what_clings_in_it(
-    house: BuiltHouse,
-) -> None:
-    old = house.do(Fill("Tank 1", Weight(net_g=200_000), container="17")).codes[-1]
-    facts = Purchase("S9", Weight(net_g=150_000), container="17")
-    assert turned_down(house, facts) == (
-        "17 still holds 200.0 kg. Take an empty container for bought honey."
-    )
-    house.do(Dispatch("Packer", (DispatchLine(old),)))
-    (bought,) = house.do(facts).codes
-    assert origins(house, bought) == {old: 0}
-    assert standing(house, "17") == {bought: 150_000}
-    assert house.shares(bought) == {"S9": 1.0, "Creek": 0.0}
-    assert attributes(house, bought)["container"] == place(house, "17").partition("/")[2]
-
-
-def test_what_buying_refuses(house: BuiltHouse) -> None:
-    assert turned_down(house, Purchase("S9", Weight())) == (
-        "Type the gross or the net weight from the scale."
-    )
-    assert turned_down(house, Purchase("S8", Weight(net_g=1_000))) == (
-        "There is no supplier called S8. Choose one, such as S9, or register it first."
-    )
-    assert turned_down(house, Purchase("S9", Weight(gross_g=163_000))) == (
-        "Nobody knows what the empty container weighs. Type its tare, or the net weight."
     )

@@ -16,12 +16,19 @@ from tests.support.houses import START_MS, BuiltHouse
 # The verbs of this part of the ledger, as its law names them.
 ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
-    "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse"
-    " approve empties dry melt cut chunk"
+    "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
+    "approve empties dry melt cut chunk"
 )
 TWO_WORDS = (
-    *("open run", "room log", "set aside", "wet out", "close run"),
-    *("buyer's weight", "transfer title", "take back"),
+    "open run",
+    "room log",
+    "set aside",
+    "wet out",
+    "close run",
+    "take back",
+    "buyer's weight",
+    "transfer title",
+    "send back",
 )
 
 

@@ -1,0 +1,63 @@
+"""What was said of where honey is from, with shares where they were told: countries, yards."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_number
+
+ALL = 1000  # permille
+
+SHARES_OFF = Sentence(
+    "shares-off",
+    "The shares of {names} add up to {total} %, not to 100 %. Correct them, or leave all of them "
+    "out.",
+)
+SHARE_MISSING = Sentence(
+    "share-missing", "{name} has no share, and the others have: give each its share, or none."
+)
+NAMED_TWICE = Sentence("named-twice", "{name} is named twice. Name it once, with its whole share.")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A country or a yard and its share in tenths of a percent; None where nobody said."""
+
+    name: str
+    permille: int | None = None
+
+
+def check_parts(parts: Sequence[Part], field: str) -> None:
+    """Shares are told of all or of none, and add up.
+
+    Raises:
+        Refusal: they do not; or one is named twice, or not at all.
+    """
+    names = [part.name.strip() for part in parts]
+    for name in names:
+        if [one.casefold() for one in names].count(name.casefold()) > 1:
+            raise Refusal(NAMED_TWICE, field=field, name=name)
+    told = [part.permille for part in parts if part.permille is not None]
+    if not told:
+        return
+    if len(told) < len(parts):
+        missing = next(part.name for part in parts if part.permille is None)
+        raise Refusal(SHARE_MISSING, field=field, name=missing)
+    if sum(told) != ALL or min(told) <= 0:
+        total = format_number(Fraction(sum(told), 10), 1)
+        raise Refusal(SHARES_OFF, field=field, names=" and ".join(names), total=total)
+
+
+def parts_text(parts: Sequence[Part]) -> str:
+    """Parts as people write them: "Argentina 60 %, Uruguay 40 %"."""
+    return ", ".join(
+        part.name.strip()
+        if part.permille is None
+        else f"{part.name.strip()} {_percent(part.permille)} %"
+        for part in parts
+    )
+
+
+def _percent(permille: int) -> str:
+    return format_number(Fraction(permille, 10), 1 if permille % 10 else 0)
