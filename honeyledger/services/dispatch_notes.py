@@ -99,7 +99,7 @@ def note_row(view: View, entry: Entry, names: PlaceNames) -> NoteRow:
         name = group_name(group, names)
         lines.append(NoteLine(lot.code, lot.kind, group, name, count, row.grams))
     return NoteRow(
-        code=next((code for code in _codes(entry) if code), ""),
+        code=given_code(entry),
         entry=entry.id,
         customer=where,
         name=names[where] if where else "",
@@ -111,8 +111,9 @@ def note_row(view: View, entry: Entry, names: PlaceNames) -> NoteRow:
     )
 
 
-def _codes(entry: Entry) -> list[str]:
-    return [str(row[0]) for row in rows_of(entry, "codes")]
+def given_code(entry: Entry) -> str:
+    """The code of the note an entry gave, "" where it gave none."""
+    return next((str(row[0]) for row in rows_of(entry, "codes")), "")
 
 
 def said_text(entry: Entry, name: str) -> str:

@@ -41,13 +41,14 @@ class DispatchPage:
     products: tuple[Choice, ...]
     people: tuple[Choice, ...]
     shelf: tuple[OnShelf, ...]
+    by_code: Mapping[str, OnShelf]
     on_hand: tuple[GroupOnHand, ...]
     notes: tuple[NoteRow, ...]
     lately: Mapping[str, Lately]
 
     def on_shelf(self, code: str) -> OnShelf | None:
         """A lot of the shelf by its code; None for one that is not, or no longer, there."""
-        return next((row for row in self.shelf if row.code == code), None)
+        return self.by_code.get(code)
 
     def group(self, group: str) -> GroupOnHand | None:
         """What there is of a group; None where there is nothing."""
@@ -68,6 +69,7 @@ def dispatch_page(view: View, now_ms: int) -> DispatchPage:
         products=choices(view, "product"),
         people=choices(view, "operator"),
         shelf=rows,
+        by_code={row.code: row for row in rows},
         on_hand=on_hand_by_group(view, rows),
         notes=note_rows(view),
         lately=lately(view, now_ms - LATELY_DAYS * DAY_MS),

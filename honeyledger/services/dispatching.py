@@ -47,8 +47,8 @@ LONGEST_WAY = 4  # lots named between a hold and what it holds
 
 HELD_BY_WAY = Sentence(
     "held-by-way",
-    "{code} is on hold through {target}, by way of {way}: {reason}. Put it aside, or have the "
-    "hold released or this lot cleared by name.",
+    "{code} is on hold through {target}, by way of {way}: {reason}. Put it aside, or have it "
+    "cleared by name.",
 )
 
 _CASES = re.compile(r"\s*([0-9][0-9\s]*?)\s*[x×*]\s*([0-9][0-9\s]*?)\s*", re.IGNORECASE)

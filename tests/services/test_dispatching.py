@@ -158,7 +158,7 @@ def test_a_hold_says_by_which_way_it_reaches_a_lot(house: BuiltHouse) -> None:
     way = said.split("by way of ")[1].split(":")[0].split(", ")
     assert said == (
         f"{later} is on hold through {pull}, by way of {', '.join(way)}: smells of smoke. Put it "
-        "aside, or have the hold released or this lot cleared by name."
+        "aside, or have it cleared by name."
     )
     assert way[0] in fills
     assert way[-1] in fills

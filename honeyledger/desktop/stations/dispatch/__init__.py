@@ -1,0 +1,1 @@
+"""Dispatch: what goes to customers, what comes back, what is thrown away."""

@@ -1,0 +1,226 @@
+"""What the open note shows: what is to pick and where, what is picked, what is wrong with it."""
+
+from dataclasses import replace
+
+import pytest
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.dispatch.picking import Rest, Scanned
+from honeyledger.desktop.stations.dispatch.rows import (
+    LineRow,
+    asked_words,
+    customer_key,
+    customer_words,
+    group_name,
+    lately_figures,
+    lately_heading,
+    line_columns,
+    line_rows,
+    net_of,
+    note_messages,
+    rest_words,
+    scan_message,
+    sent_message,
+    serial_words,
+    sign_words,
+    sum_of,
+    sum_totals,
+    sum_words,
+)
+from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.services.house import Said
+from tests.desktop.stations.dispatch.pages import CLOVER, DRUM, HELD, NEW, OLD, ONE_WAY, PAGE
+from tests.support.houses import BuiltHouse
+
+
+def _note(*picked: Picked) -> NoteTyped:
+    return NoteTyped("Corner Shop", picked=picked)
+
+
+def _row(picked: Picked) -> LineRow:
+    return line_rows(_note(picked), PAGE)[0]
+
+
+def test_the_order_says_where_to_pick_the_oldest() -> None:
+    note = _note().with_wanted(CLOVER, 150).with_wanted("lots/D", 1).with_wanted("product/x", 1)
+    rows = line_rows(note, PAGE)
+    assert [(row.name, row.state, row.count, row.note) for row in rows] == [
+        (
+            "Clover 500 g",
+            "to pick",
+            "0 of 150",
+            "oldest: J26-0001-L, 100 jars, 24 Jul 2026",
+        ),
+        ("Drums", "to pick", "0 of 1", "oldest: D26-0001-C"),
+        ("X", "to pick", "0 of 1", "none here that may go"),
+    ]
+    assert all(row.mark is Mark.NOTE for row in rows)
+
+
+def test_what_is_picked_stands_newest_first_and_what_is_done_last() -> None:
+    note = _note(Picked(OLD.code, "J", jars="100"), Picked(DRUM.code, "D"))
+    rows = line_rows(note.with_wanted(CLOVER, 150).with_wanted("lots/D", 1), PAGE)
+    assert [(row.key, row.state, row.count, row.grams) for row in rows] == [
+        (CLOVER, "to pick", "100 of 150", 0),
+        (DRUM.code, "ready", "", 280_000),
+        (OLD.code, "ready", "100", 50_000),
+        ("lots/D", "picked", "1 of 1", 0),
+    ]
+    assert rows[0].note == "oldest: J26-0002-J, 200 jars, 24 Jul 2026"
+    assert [row.mark for row in rows[1:]] == [Mark.READY] * 3
+
+
+@pytest.mark.parametrize(
+    ("picked", "state", "note"),
+    [
+        (Picked(OLD.code, "J", jars="40"), "ready", ""),
+        (Picked(OLD.code, "J"), "how many?", ""),
+        (Picked(OLD.code, "J", jars="101"), "too many", "100 are here"),
+        (Picked(NEW.code, "J", jars="5"), "older left", "J26-0001-L is older: 100 jars of it"),
+        (Picked(HELD.code, "J", jars="5"), "hold", "Mill Lane: treated"),
+        (Picked("D26-0050-V", "D"), "gone", "it is no longer here"),
+        (Picked(ONE_WAY.code, "D"), "ready", "its weight is to follow"),
+        (Picked(OLD.code, "J", jars="2", serials=(7, 3)), "ready", "jars 00003, 00007"),
+    ],
+)
+def test_each_line_says_its_state(picked: Picked, state: str, note: str) -> None:
+    row = _row(picked)
+    assert (row.state, row.note) == (state, note)
+
+
+def test_a_drum_is_called_by_its_container_or_what_it_is() -> None:
+    assert _row(Picked(DRUM.code, "D")).name == "Drum 7"
+    assert _row(Picked(ONE_WAY.code, "D")).name == "Drum"
+    assert _row(Picked(DRUM.code, "D", net="50")).grams == 50_000
+    assert _row(Picked(DRUM.code, "D", net="?")).grams == 280_000
+    assert net_of(Picked(DRUM.code, "D", net="110,2"), "lb") == 49_986
+
+
+@pytest.mark.parametrize(
+    ("picked", "words"),
+    [
+        (Picked("J", "J"), ""),
+        (Picked("J", "J", serials=(741, 382), is_span=True), "jars 00382 to 00741"),
+        (Picked("J", "J", serials=(1, 2, 3, 4, 5)), "00001 and 4 more jars"),
+    ],
+)
+def test_jars_scanned_in_words(picked: Picked, words: str) -> None:
+    assert serial_words(picked) == words
+
+
+def test_a_note_is_summed_with_its_gross_where_all_of_it_is_known() -> None:
+    drums = sum_of(_note(Picked(DRUM.code, "D")), PAGE)
+    assert (drums.lots, drums.jars, drums.net_g, drums.gross_g) == (1, 0, 280_000, 298_000)
+    assert sum_words(drums, "kg") == "1 lot, gross 298.0 kg"
+    mixed = _note(Picked(DRUM.code, "D"), Picked(OLD.code, "J", jars="40"))
+    both = sum_of(mixed, PAGE)
+    assert (both.lots, both.jars, both.net_g, both.gross_g) == (2, 40, 300_000, None)
+    assert sum_words(both, "kg") == "2 lots"
+    assert {key: total.text for key, total in sum_totals(both, "kg").items()} == {
+        "count": "40",
+        "net": "300.0",
+    }
+    gone = sum_of(_note(Picked("D26-0050-V", "D"), Picked(DRUM.code, "D", net="50")), PAGE)
+    assert (gone.net_g, gone.gross_g) == (50_000, None)
+    none = sum_of(_note(), PAGE)
+    assert (sum_words(none, "kg"), sum_totals(none, "kg")) == ("Nothing picked yet", {})
+    assert sign_words(mixed, PAGE) == "Sign and send 2 lots, 300.0 kg"
+    assert sign_words(_note(), PAGE) == sign_words(mixed, None) == "Sign and send"
+
+
+def test_columns_are_in_the_houses_unit() -> None:
+    net = line_columns("lb")[-1]
+    assert net.unit == "lb"
+    assert net.text(_row(Picked(DRUM.code, "D"))) == "617.3"
+    assert net.text(line_rows(_note().with_wanted(CLOVER, 1), PAGE)[0]) == ""
+
+
+def test_what_a_customer_had_lately() -> None:
+    assert [one.figure for one in lately_figures(PAGE, "corner-shop")] == [
+        "222 kg",
+        "44",
+        "24 Jul 2026",
+    ]
+    assert [one.meaning for one in lately_figures(PAGE, "gate")] == ["on 1 note", "the last note"]
+    assert lately_figures(PAGE, "packer") == []
+    assert lately_heading("Packer") == "Packer had in the last 60 days"
+
+
+def test_names_of_customers_and_goods() -> None:
+    assert customer_key(" corner shop", PAGE) == customer_key("corner-shop", PAGE) == "corner-shop"
+    assert customer_key("Gate", PAGE) == "gate"
+    assert customer_key("Nobody", PAGE) == customer_key("", PAGE) == ""
+    assert customer_words("gate") == "the farm gate"
+    assert customer_words(" ") == "no customer yet"
+    assert group_name("product/aster-250-g", PAGE) == "Aster 250 g"
+    assert asked_words("lots/D", 1, PAGE) == "1 drum"
+    rest = (Rest(CLOVER, 264, 0), Rest("lots/D", 2, 0), Rest(CLOVER, 1, 1))
+    assert rest_words(rest, PAGE) == "264 Clover 500 g, 2 drums"
+
+
+def test_what_is_to_be_known_before_a_note_is_signed() -> None:
+    note = _note(
+        Picked(NEW.code, "J", jars="5"),
+        Picked(HELD.code, "J", jars="5"),
+        Picked("D26-0050-V", "D"),
+        Picked(DRUM.code, "D"),
+    )
+    assert note_messages(note, PAGE) == [
+        Message(
+            Mark.WARNING,
+            "J26-0001-L is older",
+            "than J26-0002-J and is here still: the oldest goes first.",
+        ),
+        Message(Mark.HOLD, "On hold.", "Mill Lane: treated"),
+        Message(Mark.WARNING, "D26-0050-V", "is no longer here."),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("picked", "what", "words"),
+    [
+        (Picked(DRUM.code, "D"), Scanned.ADDED, "is on the note: 280.0 kg."),
+        (Picked(OLD.code, "J"), Scanned.ADDED, "of Clover 500 g: how many go?"),
+        (
+            Picked(DRUM.code, "D"),
+            Scanned.TWICE,
+            "is on this note already; nothing was added.",
+        ),
+        (
+            Picked(OLD.code, "J", jars="5"),
+            Scanned.COUNTED,
+            "is on this note by count: change the number if more go.",
+        ),
+        (
+            Picked(OLD.code, "J", jars="2", serials=(1, 2)),
+            Scanned.ANOTHER_JAR,
+            "jars 00001, 00002",
+        ),
+    ],
+)
+def test_what_a_scan_did_is_said(picked: Picked, what: Scanned, words: str) -> None:
+    message = scan_message(picked, what, PAGE.on_shelf(picked.code), PAGE)
+    assert (message.lead, message.text) == (picked.code, words)
+    unseen = scan_message(picked, Scanned.ADDED, None, PAGE)
+    assert unseen.text == "is on the note."
+
+
+def test_what_was_signed_is_said_and_can_be_reversed() -> None:
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.load(house.yard("Creek"), 900_000, "Tank 1")
+    drum = house.drum("Tank 1", 280_000)
+    facts = Dispatch("gate", (DispatchLine(drum),))
+    done = house.house.record(facts, Said(command="once"))
+    note = NoteTyped("gate", picked=(Picked(drum, "D"),))
+    message = sent_message(note, done, "kg")
+    assert message.lead == "N26-0001-R is signed: 1 lot, 280.0 kg to the farm gate."
+    assert (message.action, message.about) == ("Reverse", done.entries[0].id)
+    again = house.house.record(facts, Said(command="once"))
+    entry = done.entries[0].id
+    assert sent_message(note, again, "kg").lead == (
+        f"N26-0001-R was signed already, as entry {entry}: it is kept once."
+    )
+    assert replace(message, lead="").text == ""
