@@ -10,14 +10,17 @@ import sys
 import time
 import uuid
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from honeyledger.assets import resource
+from honeyledger.backups import backups_file, last_backup, remember_backup
 from honeyledger.domain.moments import check_zone, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Act
+from honeyledger.services.backups import Backup, Keeper
 from honeyledger.services.house import House
-from honeyledger.services.store import Store
+from honeyledger.services.store import Head, Store
 from honeyledger.settings import Settings, data_folder, read_settings, settings_file
 
 HOUSE_VARIABLE = "HONEYLEDGER_HOUSE"
@@ -129,8 +132,11 @@ def local_zone() -> str:
     return "UTC"
 
 
-def back_up(where: str, target: str) -> None:
-    """Write a copy of a house's file, whole or not at all.
+def back_up(where: str, target: str, report: Callable[[int, int], None] | None = None) -> Backup:
+    """Write a copy of a house's file, whole or not at all, and remember it as the last.
+
+    Args:
+        report: told how many pages of the file are copied, and of how many.
 
     Raises:
         Refusal: the house is on a server, or nothing can be written there.
@@ -138,8 +144,13 @@ def back_up(where: str, target: str) -> None:
     path = house_file(where)
     if path is None:
         raise Refusal(BACKED_UP_BY_SERVER, field="house")
-    copy: Callable[[Path, Path], None] = importlib.import_module(_BACKUP).back_up
-    copy(path, Path(target).expanduser().absolute())
+    copy: Callable[..., Head] = importlib.import_module(_BACKUP).back_up
+    file = Path(target).expanduser().absolute()
+    head = copy(path, file, report)
+    made = Backup(str(file), clock(), head.ledger_id, head.entry, head.digest)
+    with suppress(OSError):  # The copy is made; where it cannot be remembered it is still there.
+        remember_backup(backups_file(), made)
+    return made
 
 
 def keep_up(action: str, where: str, operator: str, station: str) -> object:
@@ -165,8 +176,11 @@ def house_file(where: str) -> Path | None:
     return Path(where.removeprefix("sqlite:///")).expanduser().absolute()
 
 
-def open_window(house: House, settings: Settings) -> int:
+def open_window(house: House, settings: Settings, where: str) -> int:
     """Hand over to the window; answers its exit code.
+
+    Args:
+        where: the house's file or address, of which the window makes backups.
 
     Raises:
         Refusal: there is no screen, or the system lacks what the window is drawn with.
@@ -179,8 +193,22 @@ def open_window(house: House, settings: Settings) -> int:
         if missing.name is not None and missing.name.startswith("honeyledger"):
             raise
         raise Refusal(NO_LIBRARIES, what=missing) from missing
-    code: int = app.main(house, settings, resource(), station_name(settings))
+    code: int = app.main(house, settings, resource(), station_name(settings), keeper_of(where))
     return code
+
+
+def keeper_of(where: str) -> Keeper:
+    """Who makes and remembers backups of a house; of the sample season nobody does."""
+    path = house_file(where)
+    if path is None:
+        return Keeper(where, "server", back_up, last_of)
+    is_sample = path == Path(sample_house())
+    return Keeper(where, "nobody" if is_sample else "here", back_up, last_of)
+
+
+def last_of(ledger: str) -> Backup | None:
+    """The last backup of a ledger that was made from this computer."""
+    return last_backup(backups_file(), ledger)
 
 
 def has_screen() -> bool:

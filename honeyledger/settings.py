@@ -56,6 +56,7 @@ class Settings:
         look: light, dark, or as the system has it.
         density: the size of targets and type: as the station asks, or always floor or desk.
         tones: whether a scan is answered with a tone.
+        backups: the folder backups are written to; empty means beside the other papers.
     """
 
     house: str = ""
@@ -64,6 +65,7 @@ class Settings:
     look: Look = "light"
     density: Density = "station"
     tones: bool = True
+    backups: str = ""
 
 
 def settings_file() -> Path:

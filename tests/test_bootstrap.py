@@ -9,6 +9,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from honeyledger import bootstrap
+from honeyledger.backups import backups_file
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.setup import new_house
@@ -63,8 +64,29 @@ def test_a_backup_is_written(tmp_path: Path) -> None:
     where = bootstrap.default_house()
     bootstrap.open_house(where, create=True).store.close()
     copy = tmp_path / "copy.honeyledger"
+    told: list[tuple[int, int]] = []
+    made = bootstrap.back_up(where, str(copy), lambda done, of: told.append((done, of)))
+    assert copy.is_file()
+    assert told[-1][0] == told[-1][1] > 0
+    assert made.file == str(copy)
+    assert bootstrap.last_of(made.ledger) == made, "it is remembered as the last one"
+    assert bootstrap.last_of("another ledger") is None
+
+
+def test_a_backup_that_cannot_be_remembered_is_made_all_the_same(tmp_path: Path) -> None:
+    where = bootstrap.default_house()
+    bootstrap.open_house(where, create=True).store.close()
+    backups_file().mkdir(parents=True)
+    copy = tmp_path / "copy.honeyledger"
     bootstrap.back_up(where, str(copy))
     assert copy.is_file()
+
+
+def test_who_keeps_a_house_is_known_by_where_it_is() -> None:
+    assert bootstrap.keeper_of(bootstrap.default_house()).kept == "here"
+    assert bootstrap.keeper_of(bootstrap.sample_house()).kept == "nobody"
+    server = bootstrap.keeper_of("postgresql://host/house")
+    assert (server.kept, server.where) == ("server", "postgresql://host/house")
 
 
 def test_settings_are_this_users() -> None:
@@ -110,7 +132,7 @@ def test_the_window_opens_and_its_exit_code_comes_back(qapp: QApplication) -> No
     for facts in new_house("Hill House", "UTC"):
         house.record(facts)
     QTimer.singleShot(0, lambda: qapp.exit(0))
-    assert bootstrap.open_window(house, Settings()) == 0
+    assert bootstrap.open_window(house, Settings(), bootstrap.default_house()) == 0
     house.store.close()
 
 
@@ -123,7 +145,7 @@ def test_without_a_screen_there_is_a_sentence_and_no_crash(
     house = bootstrap.open_house(bootstrap.default_house(), create=True)
     assert not bootstrap.has_screen()
     with pytest.raises(Refusal, match="There is no screen here"):
-        bootstrap.open_window(house, Settings())
+        bootstrap.open_window(house, Settings(), bootstrap.default_house())
     house.store.close()
 
 
@@ -134,8 +156,8 @@ def test_a_system_that_lacks_a_library_is_told_what_to_do(
     monkeypatch.setitem(sys.modules, "PySide6.QtWidgets", None)
     house = bootstrap.open_house(bootstrap.default_house(), create=True)
     with pytest.raises(ModuleNotFoundError):
-        bootstrap.open_window(house, Settings())
+        bootstrap.open_window(house, Settings(), bootstrap.default_house())
     monkeypatch.delitem(sys.modules, "honeyledger.desktop.app")
     with pytest.raises(Refusal, match=r"lacks a library .*packaging/start\.py"):
-        bootstrap.open_window(house, Settings())
+        bootstrap.open_window(house, Settings(), bootstrap.default_house())
     house.store.close()

@@ -30,6 +30,7 @@ TEXT = st.text(st.characters(exclude_categories=["Cs"]))
         look=st.sampled_from(["light", "dark", "system"]),
         density=st.sampled_from(["station", "floor", "desk"]),
         tones=st.booleans(),
+        backups=TEXT,
     )
 )
 def test_what_is_written_is_read_again(
@@ -87,7 +88,7 @@ def test_only_the_owner_may_read_what_may_hold_a_password(tmp_path: Path) -> Non
             'colour = "dark"',
             "colour",
             "colour in {file} is not a setting; mend its name or take the line out. "
-            "The settings are house, operator, station, look, density, tones.",
+            "The settings are house, operator, station, look, density, tones, backups.",
         ),
     ],
 )

@@ -24,6 +24,7 @@ from honeyledger.domain.units import (
 )
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.lookup import find_record, read_code
+from honeyledger.services.backups import Backup
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -56,7 +57,7 @@ class Wiring:
         local_zone: the name of this computer's time zone.
         back_up: writes a copy of a house into a file.
         keep_up: does the owner's work on a house: what, where, by whom, at which station.
-        open_window: hands over to the window; answers its exit code.
+        open_window: hands over to the window on the house at a place; answers its exit code.
     """
 
     settings: Callable[[], Settings]
@@ -66,9 +67,9 @@ class Wiring:
     clock_from: Callable[[int], Callable[[], int]]
     station_name: Callable[[Settings], str]
     local_zone: Callable[[], str]
-    back_up: Callable[[str, str], None]
+    back_up: Callable[[str, str], Backup]
     keep_up: Callable[[str, str, str, str], object]
-    open_window: Callable[[House, Settings], int]
+    open_window: Callable[[House, Settings, str], int]
 
 
 class Desk:

@@ -169,12 +169,11 @@ def _show_findings(findings: Sequence[Finding]) -> None:
 @click.pass_obj
 def backup(desk: Desk, file: str) -> None:
     """Copy the house into a file, while others work; the copy is checked."""
-    head = desk.ask(lambda view: view.head())
-    desk.wiring.back_up(desk.where, file)
-    value = {"house": desk.house_name, "file": file, "entry": head.entry, "digest": head.digest}
+    made = desk.wiring.back_up(desk.where, file)
+    value = {"house": desk.house_name, "file": file, "entry": made.entry, "digest": made.digest}
     desk.answer(
         value,
         lambda: output.say(
-            f"Copied {desk.house_name} into {file}. Its head is {head.digest[:16]}:{head.entry}."
+            f"Copied {desk.house_name} into {file}. Its head is {made.digest[:16]}:{made.entry}."
         ),
     )

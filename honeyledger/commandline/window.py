@@ -26,7 +26,8 @@ def window(desk: Desk, sample: bool) -> int:
     house = sample_house(desk) if sample else _house(desk)
     if not sample:
         desk.warn()
-    return desk.wiring.open_window(house, desk.settings)
+    where = desk.wiring.sample_house() if sample else desk.where
+    return desk.wiring.open_window(house, desk.settings, where)
 
 
 def _house(desk: Desk) -> House:

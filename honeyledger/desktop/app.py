@@ -9,7 +9,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger.desktop import icons, style
 from honeyledger.desktop.desk import Desk, StationView
@@ -26,6 +26,7 @@ from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
 from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.desktop.stations.trace.view import TraceView
 from honeyledger.desktop.watchdog import Watchdog
+from honeyledger.services.backups import Keeper
 from honeyledger.services.house import House
 from honeyledger.settings import Settings, settings_file, write_settings
 
@@ -78,15 +79,29 @@ def _open_paper(file: Path) -> None:
     QDesktopServices.openUrl(QUrl.fromLocalFile(str(file)))
 
 
+def _choose_folder(parent: QWidget, folder: Path) -> Path | None:
+    """The system's own way to choose a folder; None where the person thinks better of it."""
+    title = parent.tr("Where backups are kept")
+    chosen = QFileDialog.getExistingDirectory(parent, title, str(folder))
+    return Path(chosen) if chosen else None
+
+
 def _keep_settings(settings: Settings) -> None:
     write_settings(settings, settings_file())
 
 
-def main(house: House, settings: Settings, assets: Path, station: str = "") -> int:
+def main(
+    house: House,
+    settings: Settings,
+    assets: Path,
+    station: str = "",
+    keeper: Keeper | None = None,
+) -> int:
     """Show the window and stay until it is closed; answers the exit code.
 
     Args:
         station: the name under which this computer's entries are kept.
+        keeper: who makes backups of the house.
     """
     running = QApplication.instance()
     app = running if isinstance(running, QApplication) else QApplication(["honeyledger"])
@@ -104,6 +119,8 @@ def main(house: House, settings: Settings, assets: Path, station: str = "") -> i
         papers=papers_folder(),
         open_paper=_open_paper,
         keep_settings=_keep_settings,
+        keeper=keeper,
+        choose_folder=_choose_folder,
     )
     window = build_on(desk)
     window.show()

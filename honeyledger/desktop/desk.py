@@ -19,6 +19,7 @@ from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
+from honeyledger.services.backups import Keeper
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.settings import Settings, data_folder
 
@@ -55,6 +56,10 @@ def _stay_closed(_paper: Path) -> None:
     """Nothing is opened unless the program says with what."""
 
 
+def _choose_none(_parent: QWidget, _folder: Path) -> None:
+    """No folder is chosen unless the program says how."""
+
+
 def _forget(_settings: Settings) -> None:
     """Nothing is written unless the program says where."""
 
@@ -72,6 +77,8 @@ class Desk:
         open_paper: shows a written paper in the system's own viewer.
         keep_settings: writes this computer's settings; it runs in the work lane.
         newest: the newest entry recorded here, of which everyone here has been told.
+        keeper: who makes backups of the house; None where that is not this window's affair.
+        choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
     """
 
     house: House
@@ -91,6 +98,8 @@ class Desk:
     open_paper: Callable[[Path], object] = _stay_closed
     keep_settings: Callable[[Settings], object] = _forget
     newest: int = 0
+    keeper: Keeper | None = None
+    choose_folder: Callable[[QWidget, Path], Path | None] = _choose_none
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, at this station, with an id made now, so that a retry writes once."""
@@ -120,6 +129,12 @@ class Desk:
         """Work with these settings from now on, and keep them for the next start."""
         self.settings = settings
         self.jobs.work(lambda _report: self.keep_settings(settings), lambda _outcome: None)
+
+    @property
+    def backups(self) -> Path:
+        """The folder backups are written to: the one chosen, else beside the other papers."""
+        chosen = self.settings.backups
+        return Path(chosen).expanduser() if chosen else self.papers / "Backups"
 
     def density(self, usual: Density) -> Density:
         """How large things are at a station: as it asks, unless this computer's settings say."""

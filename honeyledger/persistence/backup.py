@@ -6,12 +6,15 @@ page while others work; the copy is checked, put on the disk, and only then take
 
 import os
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.persistence import faults
 from honeyledger.persistence.faults import faults_named, file_faults_named
+from honeyledger.persistence.rows import previous_text
+from honeyledger.services.store import Head
 
 ONTO_ITSELF = Sentence(
     "backup-onto-itself", "A backup cannot replace the house itself. Give it another name."
@@ -26,10 +29,19 @@ ANOTHER_FILE = Sentence(
     "backup another name.",
 )
 _PAGES_AT_A_TIME = 4096
+_HEAD = "SELECT ledger_id, entry, lot, digest FROM head"
+
+Report = Callable[[int, int], None]
 
 
-def back_up(house: Path, target: Path) -> None:
+def back_up(house: Path, target: Path, report: Report | None = None) -> Head:
     """Write a checked copy of the house to `target`, replacing an older one only when whole.
+
+    Args:
+        report: told how many pages of the file are copied, and of how many.
+
+    Returns:
+        The head of the copy.
 
     Raises:
         Refusal: the house is gone or damaged, or nothing can be written there.
@@ -46,13 +58,14 @@ def back_up(house: Path, target: Path) -> None:
     with file_faults_named(str(target.parent)):
         part.unlink(missing_ok=True)
         try:
-            _copy(house, part)
+            head = _copy(house, part, report)
             _to_disk(part)
             os.replace(part, target)  # noqa: PTH105 - the one call that swaps names at once
             if os.name != "nt":
                 _to_disk(target.parent)
         finally:
             part.unlink(missing_ok=True)
+    return head
 
 
 def _same_ledger(house: Path, target: Path) -> bool:
@@ -68,18 +81,24 @@ def _same_ledger(house: Path, target: Path) -> bool:
     return ids[0] is not None and ids[0] == ids[1]
 
 
-def _copy(house: Path, part: Path) -> None:
+def _copy(house: Path, part: Path, report: Report | None) -> Head:
+    def told(_status: int, left: int, pages: int) -> None:
+        if report is not None:
+            report(pages - left, pages)
+
     with (
         faults_named(str(house)),
         closing(sqlite3.connect(house, timeout=10)) as source,
         closing(sqlite3.connect(part)) as copy,
     ):
-        source.backup(copy, pages=_PAGES_AT_A_TIME)
+        source.backup(copy, pages=_PAGES_AT_A_TIME, progress=told)
         found = copy.execute("PRAGMA integrity_check(1)").fetchone()[0]
         # The copy is one file by itself: nothing of it may stand beside it.
         copy.execute("PRAGMA journal_mode = DELETE")
-    if found != "ok":
-        raise Refusal(faults.DAMAGED, field="house", where=house, what=found)
+        if found != "ok":
+            raise Refusal(faults.DAMAGED, field="house", where=house, what=found)
+        ledger, entry, lot, digest = copy.execute(_HEAD).fetchone()
+    return Head(ledger, entry, lot, previous_text(entry + 1, digest))
 
 
 def _to_disk(path: Path) -> None:

@@ -4,7 +4,16 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from typing import Any
 
-from sqlalchemy import ColumnElement, CompoundSelect, Select, literal_column, or_, select, union
+from sqlalchemy import (
+    ColumnElement,
+    CompoundSelect,
+    Select,
+    func,
+    literal_column,
+    or_,
+    select,
+    union,
+)
 
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
@@ -29,7 +38,7 @@ from honeyledger.persistence.tables import (
     STAY,
     TOUCHED,
 )
-from honeyledger.services.store import EntryHead
+from honeyledger.services.store import EntryHead, Seen
 
 AMENDED = "amended"
 """The mark on a lot's code that stands for an amendment of it."""
@@ -101,6 +110,31 @@ _NEWEST = _newest(by_kind=False)
 _NEWEST_BY_KIND = _newest(by_kind=True)
 
 
+def _listed(*, by_kind: bool, by_station: bool) -> Statement:
+    def built(engine: str) -> Select[Any]:
+        wanted = select(*ENTRY.c).where(ENTRY.c.id < the("before"))
+        if by_kind:
+            wanted = wanted.where(ENTRY.c.kind.in_(words_given(engine)))
+        if by_station:
+            wanted = wanted.where(ENTRY.c.station == the("station"))
+        return wanted.order_by(ENTRY.c.id.desc()).limit(the("last"))
+
+    kinds, station = ["words"] * by_kind, ["station"] * by_station
+    return Statement(built, "before", *kinds, *station, "last")
+
+
+_LISTED = {
+    (by_kind, by_station): _listed(by_kind=by_kind, by_station=by_station)
+    for by_kind in (False, True)
+    for by_station in (False, True)
+}
+_STATIONS = Statement(
+    select(ENTRY.c.station, func.max(ENTRY.c.recorded_ms))
+    .where(ENTRY.c.id > the("entry"))
+    .group_by(ENTRY.c.station)
+    .order_by(func.max(ENTRY.c.recorded_ms).desc(), ENTRY.c.station),
+    "entry",
+)
 _HISTORY = Statement(
     union(
         select(POSTING.c.entry).where(POSTING.c.lot == the("lot")),
@@ -174,6 +208,21 @@ class EntryQueries(MarkQueries):
         else:
             rows = self._all(_NEWEST, since_ms, last or _NO_LIMIT)
         return self._whole(rows[::-1])
+
+    def entries_before(
+        self, before: int, last: int, kinds: Collection[str] = (), station: str = ""
+    ) -> Sequence[Entry]:
+        """The newest so many entries below this number, of these kinds and this station, by id.
+
+        All kinds where none is named, all stations for "". Reversed ones are included.
+        """
+        values = [before, *([as_list(kinds)] if kinds else []), *([station] if station else [])]
+        rows = self._all(_LISTED[bool(kinds), bool(station)], *values, last)
+        return self._whole(rows[::-1])
+
+    def stations_after(self, entry_id: int) -> Sequence[Seen]:
+        """Which stations recorded entries above this number, the latest first."""
+        return [Seen(*row) for row in self._all(_STATIONS, entry_id)]
 
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""

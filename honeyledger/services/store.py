@@ -58,6 +58,13 @@ class EntryHead:
     digest: str
 
 
+class Seen(NamedTuple):
+    """A station by its name, and when it last recorded anything, milliseconds UTC."""
+
+    station: str
+    recorded_ms: int
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One invariant, whether it holds, and what breaks it ("entry 12, posting: ...")."""
@@ -98,6 +105,17 @@ class View(State, Protocol):
 
         `last` above 0 keeps only the newest so many. Reversed ones are included.
         """
+
+    def entries_before(
+        self, before: int, last: int, kinds: Collection[str] = (), station: str = ""
+    ) -> Sequence[Entry]:
+        """The newest so many entries below this number, of these kinds and this station, by id.
+
+        All kinds where none is named, all stations for "". Reversed ones are included.
+        """
+
+    def stations_after(self, entry_id: int) -> Sequence[Seen]:
+        """Which stations recorded entries above this number, the latest first."""
 
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""

@@ -26,8 +26,11 @@ def test_a_backup_is_a_whole_house_by_itself(house: Path, tmp_path: Path) -> Non
     store = open_store(str(house))
     with store.reading() as view:
         digest = view.head().digest
-    back_up(house, target)
+    told: list[tuple[int, int]] = []
+    head = back_up(house, target, lambda done, of: told.append((done, of)))
     store.close()
+    assert head.digest == digest
+    assert told[-1][0] == told[-1][1] > 0, "it says how far it is"
     assert [path.name for path in target.parent.iterdir()] == ["copy.house"]
     copy = open_store(str(target))
     with copy.reading() as view:

@@ -28,6 +28,31 @@ def test_entries_by_kind_time_and_number(store: SqlStore) -> None:
         assert view.entry_heads([]) == []
 
 
+def test_the_newest_entries_below_a_number_by_kind_and_station(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("note", station="floor")
+    hand.write("measure", station="floor")
+    with store.reading() as view:
+        assert _ids(view.entries_before(13, 3)) == [10, 11, 12]
+        assert _ids(view.entries_before(11, 2)) == [9, 10]
+        assert _ids(view.entries_before(1, 5)) == []
+        assert _ids(view.entries_before(13, 2, ["measure"])) == [7, 12]
+        assert _ids(view.entries_before(13, 5, station="floor")) == [11, 12]
+        assert _ids(view.entries_before(12, 5, ["note", "measure"], "floor")) == [11]
+        assert _ids(view.entries_before(13, 5, ["fill"], "floor")) == []
+
+
+def test_which_stations_recorded_lately(store: SqlStore) -> None:
+    hand = write_season(store)
+    hand.write("note", station="floor")
+    with store.reading() as view:
+        seen = view.stations_after(0)
+        assert [one.station for one in seen] == ["floor", "dock"]
+        assert seen[0].recorded_ms == view.entry_heads([11])[0].recorded_ms
+        assert [one.station for one in view.stations_after(10)] == ["floor"]
+        assert view.stations_after(11) == []
+
+
 def test_entries_of_a_run_leave_out_what_was_reversed(store: SqlStore) -> None:
     hand = write_season(store)
     wrong = hand.write("note", run="R26-0001-R")

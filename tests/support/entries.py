@@ -41,16 +41,13 @@ class Hand:
         for place, (code, made_g) in enumerate(lots):
             self.ids[code] = next_lot + place
             made.append(Lot(next_lot + place, code, code[0], next_entry, made_g, 2026, {"n": 1}))
-        header = {
-            name: more.pop(name)
-            for name in ("command", "part", "run", "at_min", "unsure_ms", "reverses", "operator")
-            if name in more
-        }
+        said = ("command", "part", "run", "at_min", "unsure_ms", "reverses", "operator", "station")
+        header = {name: more.pop(name) for name in said if name in more}
         at_ms = START_MS + header.get("at_min", next_entry) * MINUTE_MS
         act = Act(
             happened=Moment(at_ms, 120, "Europe/Berlin"),
             operator=header.get("operator", "O26-0001-X"),
-            station="dock",
+            station=header.get("station", "dock"),
             command=header.get("command", f"command-{next_entry}"),
             run=header.get("run", ""),
             unsure_ms=header.get("unsure_ms", 0),

@@ -52,7 +52,7 @@ class Terminal:
                 where, create=create, clock=lambda: self.now_ms, new_id=self._new_id
             )
 
-        def open_window(house: House, settings: Settings) -> int:
+        def open_window(house: House, settings: Settings, _where: str) -> int:
             self.windows.append((house, settings))
             return 0
 
