@@ -68,7 +68,13 @@ def _began(b: Booking, line: str) -> int:
     Draws stand at the latest they can have been: this gives the last barrel surely before.
     """
     first_ms = b.at_ms - b.act.unsure_ms
-    before = [event for event in b.state.draws(line, 0) if event.at_ms <= first_ms]
+    mark = b.state.mark(line, "barrel")
+    newest = b.state.entry(mark.entry) if mark else None
+    # Of the barrels before this one the last is this or a later one: none need be looked at
+    # that stood there earlier.
+    newest_ms = newest.act.happened.at_ms + newest.act.unsure_ms if newest else 0
+    since_ms = newest_ms if newest_ms <= first_ms else 0
+    before = [event for event in b.state.draws(line, since_ms) if event.at_ms <= first_ms]
     barrel = next((event for event in reversed(before) if b.lot(event.lot).kind == "W"), None)
     entry = b.state.entry(barrel.entry) if barrel else None
     return entry.act.happened.at_ms - entry.act.unsure_ms if entry else 0

@@ -1,7 +1,7 @@
 """Questions about entries: what was written, by which command, and what builds on it."""
 
 from collections import defaultdict
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import Any
 
 from sqlalchemy import (
@@ -43,7 +43,6 @@ from honeyledger.services.store import EntryHead, Seen
 AMENDED = "amended"
 """The mark on a lot's code that stands for an amendment of it."""
 
-_ENTRY = Statement(select(*ENTRY.c).where(ENTRY.c.id == the("id")), "id")
 _ENTRIES = Statement(
     lambda engine: select(*ENTRY.c).where(ENTRY.c.id.in_(ids_given(engine))).order_by(ENTRY.c.id),
     "ids",
@@ -183,10 +182,17 @@ _NO_LIMIT = 9_223_372_036_854_775_807
 class EntryQueries(MarkQueries):
     """Entries by id, run, command, kind and lot, and what builds on them."""
 
+    _entries_read: dict[int, Entry]
+
     def entry(self, entry_id: int) -> Entry | None:
-        """An entry with all its rows, reversed or not."""
-        found = self._whole(self._all(_ENTRY, entry_id))
-        return found[0] if found else None
+        """An entry with all its rows, reversed or not; read with the others an answer named."""
+        if entry_id not in self._entries_read:
+            wanted = {entry_id, *self._entries_named}.difference(self._entries_read)
+            self._entries_named.clear()
+            ids = as_list(wanted)
+            headers, *rows = self._each((_ENTRIES, (ids,)), *_parts_of(ids))
+            self._entries_read.update((one.id, one) for one in _assembled(headers, *rows))
+        return self._entries_read.get(entry_id)
 
     def entries_of_run(self, run: str) -> Sequence[Entry]:
         """The entries that carry a run's code and count, by id."""
@@ -267,14 +273,26 @@ class EntryQueries(MarkQueries):
         """Entries with their rows, three questions for however many."""
         if not headers:
             return []
-        ids = as_list([row[0] for row in headers])
-        lots = _grouped(self._all(_LOTS_OF, ids), 3)
-        postings = _grouped(self._all(_POSTINGS_OF, ids), 0)
-        origins = _grouped(self._all(_ORIGINS_OF, ids), 0)
-        return [
-            entry_of(row, lots.get(row[0], ()), postings.get(row[0], ()), origins.get(row[0], ()))
-            for row in headers
-        ]
+        return _assembled(headers, *self._each(*_parts_of(as_list([row[0] for row in headers]))))
+
+
+def _parts_of(ids: str) -> Iterator[tuple[Statement, Row]]:
+    """Questions for the lots, postings and origins of entries."""
+    return ((statement, (ids,)) for statement in (_LOTS_OF, _POSTINGS_OF, _ORIGINS_OF))
+
+
+def _assembled(
+    headers: Sequence[Row],
+    lot_rows: Sequence[Row],
+    posting_rows: Sequence[Row],
+    origin_rows: Sequence[Row],
+) -> list[Entry]:
+    lots, postings = _grouped(lot_rows, 3), _grouped(posting_rows, 0)
+    origins = _grouped(origin_rows, 0)
+    return [
+        entry_of(row, lots.get(row[0], ()), postings.get(row[0], ()), origins.get(row[0], ()))
+        for row in headers
+    ]
 
 
 def _grouped(rows: Sequence[Row], column: int) -> dict[int, list[Row]]:

@@ -19,7 +19,6 @@ from honeyledger.persistence.statements import Statement, as_list, ids_given, is
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
 from honeyledger.services.store import LotHead
 
-_LOT = Statement(select(*LOT.c).where(LOT.c.id == the("id")), "id")
 _LOTS = Statement(lambda engine: select(*LOT.c).where(is_among(LOT.c.id, engine)), "ids")
 _HEADS = Statement(
     lambda engine: select(
@@ -93,25 +92,33 @@ class LotQueries(Reader):
     """Lots, their origins, and the reach back and forward."""
 
     _lots_read: dict[int, Lot]
+    _lots_named: set[int]
+    _entries_named: set[int]
     _codes_read: dict[str, Lot]
     _has_voids: bool | None = None
 
     def lot(self, lot_id: int) -> Lot:
-        """A lot by its id. Raises Damage where there is none."""
+        """A lot by its id. Raises Damage where there is none.
+
+        Who asks for one lot of an answer soon asks for the others, so they are all read at once.
+        """
+        if lot_id not in self._lots_read:
+            wanted = {lot_id, *self._lots_named}.difference(self._lots_read)
+            self._lots_named.clear()
+            self._read_lots(wanted)
         lot = self._lots_read.get(lot_id)
         if lot is None:
-            row = self._one(_LOT, lot_id)
-            if row is None:
-                raise Damage(f"lot {lot_id}: its row is missing")
-            lot = self._lots_read[lot_id] = lot_of(row)
+            raise Damage(f"lot {lot_id}: its row is missing")
         return lot
+
+    def _read_lots(self, wanted: Collection[int]) -> None:
+        rows = self._all(_LOTS, as_list(wanted)) if wanted else []
+        self._lots_read.update((row[0], lot_of(row)) for row in rows)
 
     def lots(self, lot_ids: Collection[int]) -> Mapping[int, Lot]:
         """Many lots by id."""
         known = self._lots_read
-        wanted = {lot_id for lot_id in lot_ids if lot_id not in known}
-        if wanted:
-            known.update((row[0], lot_of(row)) for row in self._all(_LOTS, as_list(wanted)))
+        self._read_lots({lot_id for lot_id in lot_ids if lot_id not in known})
         gone = [lot_id for lot_id in lot_ids if lot_id not in known]
         if gone:
             raise Damage(f"lot {gone[0]}: its row is missing")
@@ -146,7 +153,9 @@ class LotQueries(Reader):
 
     def origins(self, lot_id: int) -> Sequence[Edge]:
         """Origin rows of a lot that count, by parent."""
-        return self._edges(_ORIGINS, lot_id)
+        edges = self._edges(_ORIGINS, lot_id)
+        self._lots_named.update(edge.parent for edge in edges)
+        return edges
 
     def ancestry(self, lot_ids: Collection[int]) -> Sequence[Edge]:
         """All origin rows that count in the reach back from these lots, newest child first."""

@@ -1,6 +1,7 @@
 """Questions about marks (dated facts about codes) and about codes given."""
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 from sqlalchemy import func, literal_column, select, union_all
@@ -88,23 +89,54 @@ RECORD = "record"
 _MOST_KEPT = 10_000
 
 
-class KeptRecords:
-    """Records that units of work have read, good while the chain ends where the last one left it.
+@dataclass(slots=True)
+class Known:
+    """What was read of registers, of marks by name, and of the numbers codes have got to.
+
+    It stays true from entry to entry: what an entry says of it is put in or let go.
+    """
+
+    records: dict[tuple[str, str], Mark | None] = field(default_factory=dict)
+    marked: dict[tuple[str, str], Sequence[Mark]] = field(default_factory=dict)
+    numbers: dict[tuple[str, int], int] = field(default_factory=dict)
+
+    def follow(self, entry: Entry) -> None:
+        """After an append: what is read again, if asked for."""
+        if entry.reverses:  # it may bring back any mark there was
+            self.records.clear()
+            self.marked.clear()
+        for subject, name, _ in rows_of(entry, "marks"):
+            self.records.pop((str(subject), str(name)), None)
+            for key in [key for key in self.marked if _is_in(str(subject), str(name), key)]:
+                del self.marked[key]
+        for (code,) in rows_of(entry, "codes"):
+            letter, season, number = code_parts(str(code))
+            if (letter, season) in self.numbers:
+                self.numbers[letter, season] = max(self.numbers[letter, season], number)
+
+
+def _is_in(subject: str, name: str, key: tuple[str, str]) -> bool:
+    """Whether a mark is among those of a name under the beginning of a subject."""
+    return name == key[0] and subject.startswith(key[1])
+
+
+class Kept:
+    """What units of work know, good while the chain ends where the last one left it.
 
     A station names the same yards and vessels all day; to a server each question is a journey.
     """
 
     def __init__(self) -> None:
-        self._kept: tuple[str, dict[tuple[str, str], Mark | None]] = ("", {})
+        self._kept = ("", Known())
 
-    def lend(self, digest: str) -> dict[tuple[str, str], Mark | None]:
+    def lend(self, digest: str) -> Known:
         """To a unit that begins at this end of the chain; one that fails gives nothing back."""
-        (kept_at, records), self._kept = self._kept, ("", {})
-        return records if kept_at == digest and len(records) < _MOST_KEPT else {}
+        (kept_at, known), self._kept = self._kept, ("", Known())
+        return known if kept_at == digest and len(known.records) < _MOST_KEPT else Known()
 
-    def take_back(self, digest: str, records: dict[tuple[str, str], Mark | None]) -> None:
+    def take_back(self, digest: str, known: Known) -> None:
         """From a unit that has been committed, and where the chain ends now."""
-        self._kept = (digest, records)
+        self._kept = (digest, known)
 
 
 class MarkQueries(PlaceQueries):
@@ -115,44 +147,41 @@ class MarkQueries(PlaceQueries):
     """
 
     _marks_read: dict[tuple[str, str], Mark | None]
-    _marked_read: dict[tuple[str, str], Sequence[Mark]]
-    _records_read: dict[tuple[str, str], Mark | None]
+    _marks_on: dict[str, dict[str, Mark]]
+    _known: Known
 
     def mark(self, subject: str, name: str) -> Mark | None:
         """The latest mark of this name on a subject that counts."""
-        known = self._records_read if name == RECORD else self._marks_read
+        if subject in self._marks_on:
+            return self._marks_on[subject].get(name)
+        known = self._known.records if name == RECORD else self._marks_read
         key = (subject, name)
         if key not in known:
             row = self._one(_ONE_MARK, subject, name)
             known[key] = _mark_of(row) if row else None
         return known[key]
 
-    def _forget_marks(self, entry: Entry) -> None:
-        """After an append: what is read again, if asked for."""
-        self._marks_read.clear()
-        self._marked_read.clear()
-        if entry.reverses:
-            self._records_read.clear()
-        for subject, name, _ in rows_of(entry, "marks"):
-            self._records_read.pop((str(subject), str(name)), None)
-
     def marks(self, subject: str) -> Sequence[Mark]:
         """The latest mark of each name on a subject, by name."""
-        return [_mark_of(row) for row in self._all(_MARKS, subject)]
+        if subject not in self._marks_on:
+            rows = self._all(_MARKS, subject)
+            self._marks_on[subject] = {row[1]: _mark_of(row) for row in rows}
+        return list(self._marks_on[subject].values())
 
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
         key = (name, under)
         if "/" in name:
             raise BrokenRule(f"marks named {name} are asked for by their subject")
-        if key not in self._marked_read:
+        marked = self._known.marked
+        if key not in marked:
             if under:
                 after = under[:-1] + chr(ord(under[-1]) + 1)
                 rows = self._all(_MARKED_UNDER, name, under, after)
             else:
                 rows = self._all(_MARKED, name)
-            self._marked_read[key] = list(map(_mark_of, rows))
-        return self._marked_read[key]
+            marked[key] = list(map(_mark_of, rows))
+        return marked[key]
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers; those without one are left out."""
@@ -167,8 +196,11 @@ class MarkQueries(PlaceQueries):
 
     def last_number(self, letter: str, season: int) -> int:
         """The highest number given to a code of this letter and season (two digits), or 0."""
-        row = self._one(_LAST_NUMBER, letter, season)
-        return int(row[0] or 0) if row else 0
+        numbers = self._known.numbers
+        if (letter, season) not in numbers:
+            row = self._one(_LAST_NUMBER, letter, season)
+            numbers[letter, season] = int(row[0] or 0) if row else 0
+        return numbers[letter, season]
 
 
 def _mark_of(row: Row) -> Mark:

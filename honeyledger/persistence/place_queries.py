@@ -110,14 +110,15 @@ class PlaceQueries(LotQueries):
 
     def standing(self, place: str) -> Sequence[Standing]:
         """What stands in a place now, 0 g included, by lot id."""
-        return [
-            Standing(lot_of(row[:7]), row[7] or 0, row[8] or 0, row[9])
-            for row in self._all(_STANDING, place)
-        ]
+        rows = self._all(_STANDING, place)
+        lots = {row[0]: lot_of(row[:7]) for row in rows}
+        self._lots_read.update(lots)
+        return [Standing(lots[row[0]], row[7] or 0, row[8] or 0, row[9]) for row in rows]
 
     def stays(self, place: str, since_ms: int) -> Sequence[Stay]:
         """Stays in a place that had not ended by `since_ms`, and all begun since, by lot id."""
         rows = self._all(_STAYS, place, since_ms)
+        self._lots_named.update(row[1] for row in rows)
         return [Stay(row[0], row[1], row[2], row[3], bool(row[4])) for row in rows]
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:
@@ -153,7 +154,10 @@ class PlaceQueries(LotQueries):
 
     def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
         """What was loaded or poured into a place at or after a time, by time then lot."""
-        return _events(self._all(_ARRIVALS, place, since_ms))
+        rows = self._all(_ARRIVALS, place, since_ms)
+        self._lots_named.update(row[1] for row in rows)
+        self._entries_named.update(row[3] for row in rows)
+        return _events(rows)
 
     def draws(self, place: str, since_ms: int) -> Sequence[Event]:
         """What was taken from a place at or after a time, by time then lot."""

@@ -5,6 +5,7 @@ made anew from the entries.
 """
 
 from collections.abc import Callable, Sequence
+from contextlib import closing
 from typing import Any
 
 from sqlalchemy import case, delete, literal_column, select, update
@@ -137,6 +138,7 @@ class Projector:
         self._cursor = cursor
         self._engine = engine
         self._find = find
+        self._sent: list[tuple[Any, int, int]] = []  # cursor, rows it should meet, entry
 
     def apply(self, entry: Entry) -> None:
         """Carry out everything the entry changes.
@@ -144,6 +146,19 @@ class Projector:
         Raises:
             BrokenRule: a stay would end that was never open, or a reversal does not fit.
         """
+        self.send(entry)
+        self.check()
+
+    def check(self) -> None:
+        """Whether what was sent has met the rows it should, known when a server has answered."""
+        sent, self._sent = self._sent, []
+        for cursor, many, entry in sent:
+            with closing(cursor):
+                if cursor.rowcount != many:
+                    raise BrokenRule(f"entry {entry}: a lot leaves a place it does not stand in")
+
+    def send(self, entry: Entry) -> None:
+        """As `apply`, for the inside of `together`; `check` is called behind it."""
         new = entry.lots[0].id if entry.lots else OPEN
         changes = effects.project(entry)
         by_kind: dict[type, list[Any]] = {}
@@ -195,16 +210,14 @@ class Projector:
 
     def _end_stays(self, changes: Sequence[effects.StayEnded]) -> None:
         rows = [(one.at_ms, one.entry, int(one.by_wash), one.place, one.lot) for one in changes]
-        if rows and self._engine == "postgresql":
-            with together(self._cursor, self._engine):
-                self._cursor.execute(_END_MANY_STAYS, as_arrays(rows))
-            ended = int(self._cursor.rowcount)
+        if not rows:
+            return
+        cursor = self._cursor.connection.cursor()
+        if self._engine == "postgresql":
+            cursor.execute(_END_MANY_STAYS, as_arrays(rows))
         else:
-            ended = self._many(_END_STAY, rows)
-        if ended != len(rows):
-            raise BrokenRule(
-                f"entry {changes[0].entry}: a lot leaves a place it does not stand in"
-            )
+            _END_STAY.run_many(cursor, self._engine, rows)
+        self._sent.append((cursor, len(rows), changes[0].entry))
 
     def _undo(self, undone: effects.Undone) -> None:
         """Take back what the entry did, from the entry itself: it says all that it changed."""

@@ -1,14 +1,14 @@
 """The cursor of one view, and the head: what every group of questions reads with."""
 
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import ExitStack, closing
 from typing import Any
 
 from sqlalchemy import select
 
 from honeyledger.domain.refusals import Damage
 from honeyledger.persistence.rows import previous_text
-from honeyledger.persistence.statements import Row, Statement
+from honeyledger.persistence.statements import Row, Statement, together
 from honeyledger.persistence.tables import HEAD
 from honeyledger.services.store import Head
 
@@ -40,6 +40,20 @@ class Reader:
         row: Row | None = self._cursor.fetchone()
         return row
 
+    def _each(self, *asked: tuple[Statement, Row]) -> list[list[Row]]:
+        """The answers to several questions, for which a server is gone to once."""
+        if self._engine == "sqlite":
+            return [self._all(statement, *values) for statement, values in asked]
+        with ExitStack() as cursors:
+            answers = []
+            with together(self._cursor, self._engine):
+                for statement, values in asked:
+                    answers.append(
+                        cursors.enter_context(closing(self._cursor.connection.cursor()))
+                    )
+                    statement.run(answers[-1], self._engine, values)
+            return [answer.fetchall() for answer in answers]
+
     def stream(self, statement: Statement) -> Iterator[Row]:
         """All rows of a statement without values, a few thousand at a time, on its own cursor."""
         if self._engine == "sqlite":
@@ -56,10 +70,11 @@ class Reader:
     def head(self) -> Head:
         """The end of the chain."""
         if self._head is None:
-            row = self._one(_HEAD_LOCKED if self._locks else _HEAD)
-            if row is None:
+            # By `_each` the transaction begins on the same journey.
+            (rows,) = self._each((_HEAD_LOCKED if self._locks else _HEAD, ()))
+            if not rows:
                 raise Damage("head: its row is missing")
-            ledger_id, entry, lot, digest = row
+            ledger_id, entry, lot, digest = rows[0]
             self._head = Head(ledger_id, entry, lot, previous_text(entry + 1, digest))
         return self._head
 

@@ -17,7 +17,7 @@ from honeyledger.persistence.engine import Where, for_reading, for_writing, loca
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.faults import faults_named
 from honeyledger.persistence.location import warnings_of
-from honeyledger.persistence.mark_queries import KeptRecords
+from honeyledger.persistence.mark_queries import Kept, Known
 from honeyledger.persistence.opening import Opened
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
@@ -38,26 +38,29 @@ class SqlView(EntryQueries):
     def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
         super().__init__(cursor, engine, locks=locks)
         self._lots_read: dict[int, Lot] = {}
+        self._lots_named = set()
         self._codes_read = {}
+        self._entries_read = {}
+        self._entries_named = set()
         self._marks_read = {}
-        self._marked_read = {}
-        self._records_read = {}
+        self._marks_on = {}
+        self._known = Known()
 
 
 class SqlUnit(SqlView):
     """A unit of work under the head lock; once an append fails, the whole unit does."""
 
-    def __init__(self, cursor: Any, engine: str, kept: KeptRecords | None = None) -> None:
+    def __init__(self, cursor: Any, engine: str, kept: Kept | None = None) -> None:
         super().__init__(cursor, engine, locks=True)
         self._projector = Projector(cursor, engine, self.entry)
         self.spoiled = False
-        self._kept = kept or KeptRecords()
+        self._kept = kept or Kept()
         # On PostgreSQL the head takes the lock; what was kept is asked for under it.
-        self._records_read = self._kept.lend(self.head().digest)
+        self._known = self._kept.lend(self.head().digest)
 
     def is_committed(self) -> None:
-        """What was read of records may be kept."""
-        self._kept.take_back(self.head().digest, self._records_read)
+        """What is known may be kept."""
+        self._kept.take_back(self.head().digest, self._known)
 
     def append(self, entry: Entry) -> Seal:
         """Seal and write the next entry with all its rows and projections."""
@@ -78,7 +81,8 @@ class SqlUnit(SqlView):
             _NEW_POSTINGS.run(self._cursor, self._engine, postings)
             _NEW_ORIGINS.run(self._cursor, self._engine, origins)
             _NEW_ENTRY.run(self._cursor, self._engine, [entry_row(entry, facts, seal)])
-            self._projector.apply(entry)
+            self._projector.send(entry)
+        self._projector.check()
         self._advance(entry, seal)
         self.spoiled = False
         return seal
@@ -89,7 +93,9 @@ class SqlUnit(SqlView):
         self._head = Head(self.head().ledger_id, entry.id, last_lot, seal.digest)
         self._lots_read.update((lot.id, lot) for lot in entry.lots)
         self._has_voids = None
-        self._forget_marks(entry)
+        self._marks_read.clear()
+        self._marks_on.clear()
+        self._known.follow(entry)
 
 
 def _check_next(entry: Entry, head: Head) -> None:
@@ -134,7 +140,7 @@ class SqlStore:
         self._writes = for_writing(opened.engine)
         self._guards_missing = opened.guards_missing
         self._journal_mode = opened.journal_mode
-        self._kept = KeptRecords()
+        self._kept = Kept()
         # Memory has one connection for all, so that views and units take turns.
         self._turn = _Turn() if where.in_memory else nullcontext()
 

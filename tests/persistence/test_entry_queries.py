@@ -115,3 +115,21 @@ def test_what_builds_on_an_entry_that_is_not_there(store: SqlStore) -> None:
     Hand(store).write("note")
     with store.reading() as view:
         assert view.built_on(7) == []
+
+
+def test_entries_that_arrivals_named_are_read_with_the_first_one_asked_for(
+    store: SqlStore,
+) -> None:
+    write_season(store)
+    with store.reading() as view:
+        named = {event.entry for event in view.arrivals("vessel/E26-0001-V", 0)}
+        assert len(named) > 1
+        entry = view.entry(1)
+        assert entry is not None
+        assert entry.id == 1
+        assert view._entries_read.keys() == {1, *named}
+        for one in sorted(named):
+            found = view.entry(one)
+            assert found is not None
+            assert found.id == one
+        assert view.entry(99) is None

@@ -94,3 +94,14 @@ def test_reach_and_order_are_those_of_a_graph_library(store: SqlStore) -> None:
         assert len(both) == len({(edge.entry, edge.line) for edge in both}), "each row once"
         whole = sum(Fraction(edge.grams) for edge in view.origins(40))
         assert whole in (0, view.lot(40).made_g)
+
+
+def test_lots_that_an_answer_named_are_read_with_the_first_one_asked_for(store: SqlStore) -> None:
+    write_season(store)
+    with store.reading() as view:
+        named = sorted({stay.lot for stay in view.stays("vessel/E26-0001-V", 0)})
+        assert len(named) > 1
+        first = view.lot(named[0])
+        assert view._lots_read.keys() == set(named)
+        assert [view.lot(one).id for one in named] == named
+        assert view.lot(named[0]) is first

@@ -1,9 +1,12 @@
 """Records kept from one unit of work to the next are never older than the ledger."""
 
+from collections.abc import Sequence
+
 import pytest
 
 from honeyledger.ledger.entry import Json
-from honeyledger.persistence.mark_queries import RECORD, KeptRecords
+from honeyledger.ledger.state import Mark
+from honeyledger.persistence.mark_queries import RECORD, Kept, Known
 from honeyledger.persistence.store import SqlStore, open_store
 from tests.support.entries import Hand, write_season
 
@@ -82,11 +85,44 @@ def test_a_record_of_a_unit_that_failed_is_not_kept(store: SqlStore) -> None:
 
 
 def test_what_is_kept_is_lent_at_its_own_end_of_the_chain_only_and_once() -> None:
-    kept = KeptRecords()
-    records = {(YARD, RECORD): None}
-    kept.take_back("abc", records)
-    assert kept.lend("abd") == {}
-    assert kept.lend("abc") == {}
-    kept.take_back("abc", records)
-    assert kept.lend("abc") is records
-    assert kept.lend("abc") == {}
+    kept = Kept()
+    known = Known(records={(YARD, RECORD): None})
+    kept.take_back("abc", known)
+    assert kept.lend("abd") == Known()
+    assert kept.lend("abc") == Known()
+    kept.take_back("abc", known)
+    assert kept.lend("abc") is known
+    assert kept.lend("abc") == Known()
+
+
+def test_marks_by_name_are_kept_until_one_of_them_is_written(store: SqlStore) -> None:
+    hand = write_season(store)
+    _register(hand, "Mill Lane")
+
+    def marked() -> Sequence[Mark]:
+        with store.writing() as unit:
+            return unit.marked(RECORD, "yard/")
+
+    def name() -> Json:
+        return next(mark.value for mark in marked() if mark.subject == YARD)
+
+    assert name() == {"name": "Mill Lane"}
+    first = marked()
+    hand.write("note", marks=[[YARD, "owner", "O26-0001-X"], ["yards/1", RECORD, {"name": "n"}]])
+    assert marked() is first
+    _register(hand, "Long Field")
+    assert name() == {"name": "Long Field"}
+    wrong = hand.write("note", marks=[[YARD, RECORD, {"name": "x"}]])
+    assert name() == {"name": "x"}
+    hand.write("reverse", reverses=wrong.id)
+    assert name() == {"name": "Long Field"}
+
+
+def test_the_number_a_code_has_got_to_is_kept_and_followed(store: SqlStore) -> None:
+    hand = write_season(store)
+    with store.writing() as unit:
+        before = unit.last_number("G", 26)
+    hand.write("receive", codes=[["G26-0099-1"], ["G26-0098-3"], ["D26-0300-1"]])
+    with store.writing() as unit:
+        assert (before, unit.last_number("G", 26)) == (0, 99)
+        assert unit.last_number("D", 26) == 300

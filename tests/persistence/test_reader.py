@@ -1,7 +1,9 @@
 import pytest
+from sqlalchemy import literal_column, select
 
 from honeyledger.domain.refusals import Damage
 from honeyledger.persistence.checking import _ENTRY_ROWS
+from honeyledger.persistence.statements import Statement, the
 from honeyledger.persistence.store import SqlStore
 from tests.support.entries import Hand, write_season
 
@@ -37,3 +39,10 @@ def test_a_house_without_a_head_is_damaged(store: SqlStore) -> None:
         connection.exec_driver_sql("DELETE FROM head")
     with store.reading() as view, pytest.raises(Damage, match="head: its row is missing"):
         view.head()
+
+
+def test_several_questions_are_answered_in_their_order(store: SqlStore) -> None:
+    question = Statement(select(literal_column("7") + the("more")), "more")
+    with store.reading() as view:
+        assert view._each((question, (1,)), (question, (2,))) == [[(8,)], [(9,)]]
+        assert view._each() == []

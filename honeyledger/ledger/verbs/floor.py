@@ -235,10 +235,10 @@ def unknown_since(state: State, vessel: str, at_ms: int) -> list[Lot]:
     places = (vessel, *fed_from(state, vessel))
     found = []
     for lot in state.source_lots(UNKNOWN):
-        made = state.entry(lot.made_by)
-        here = lot.attributes.get("place") in places and sources_of(state, lot)[UNKNOWN] > 0
-        if here and made and made.act.happened.at_ms >= at_ms:
-            found.append(lot)
+        if lot.attributes.get("place") in places and sources_of(state, lot)[UNKNOWN] > 0:
+            made = state.entry(lot.made_by)
+            if made and made.act.happened.at_ms >= at_ms:
+                found.append(lot)
     return found
 
 
