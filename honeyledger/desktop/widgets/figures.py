@@ -83,6 +83,8 @@ class KeyFigures(QWidget):
         while (item := self._row.takeAt(0)) is not None:
             widget = item.widget()
             if widget is not None:
+                # Hidden first: the layout may still be about to show it, and would as a window.
+                widget.hide()
                 widget.setParent(None)
                 widget.deleteLater()
         self._shown = [*(_Figure(figure, self._density) for figure in figures), *rest]

@@ -1,5 +1,7 @@
 """Key figures are shown whole or not at all; a page opens with its answer."""
 
+from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
@@ -49,3 +51,17 @@ def test_the_answer_is_64_high_and_is_read_out_with_its_page(qtbot: QtBot) -> No
     assert answer.height() == 64
     assert answer.accessibleName() == "Where jar J26-0147-00382-F comes from. 5 yards."
     answer.grab()
+
+
+def test_figures_changed_twice_at_once_never_become_windows(qtbot: QtBot) -> None:
+    figures = KeyFigures()
+    qtbot.addWidget(figures)
+    figures.resize(900, 90)
+    with qtbot.waitExposed(figures):
+        figures.show()
+    for _ in range(2):
+        figures.show_figures("Pace", FIGURES)
+    # The layout shows what was put into it when the loop comes round, deletions come later.
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.MetaCall)
+    shown = [one for one in QApplication.topLevelWidgets() if one.isVisible()]
+    assert shown == [figures]
