@@ -7,16 +7,14 @@ import click
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
-from honeyledger.domain.units import parse_count
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import is_inside
 from honeyledger.ledger.verbs.dispatch import Discard, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dispatch import Dispatch as Goes
+from honeyledger.services.dispatching import parse_jars
 from honeyledger.services.store import View
-
-JARS = "a number of jars"
 
 
 @click.command(cls=Recording)
@@ -31,7 +29,8 @@ def dispatch(
     """Drums and jars go to a customer.
 
     CUSTOMER is a customer's name, or "gate" for the farm gate. All of each lot goes, unless an
-    amount stands behind its code: so many jars (J26-0001-X=120), or a weight (D26-0001-X=50).
+    amount stands behind its code: so many jars (J26-0001-X=120), also by the case
+    (J26-0001-X=10x12), or a weight (D26-0001-X=50).
     """
     lines = tuple(_line(desk, text) for text in codes)
     desk.record(Goes(customer, lines, carrier, reference))
@@ -42,8 +41,13 @@ def _line(desk: Desk, text: str) -> DispatchLine:
     if not amount:
         return DispatchLine(code)
     if desk.ask(lambda view: find_lot(view, code, field="code")).kind == "J":
-        return DispatchLine(code, jars=parse_count(amount, JARS, field="jars"))
+        return DispatchLine(code, jars=parse_jars(amount))
     return DispatchLine(code, net_g=desk.the_mass(amount, "net_g"))
+
+
+def _jars(text: str | None) -> int | None:
+    """So many jars; None where none are said."""
+    return None if text is None else parse_jars(text)
 
 
 @click.command("take-back", cls=Recording)
@@ -57,9 +61,7 @@ def take_back(
     desk: Desk, customer: str, code: str, reason: str, jars: str | None, net: str | None
 ) -> None:
     """Something a customer had comes back."""
-    facts = TakeBack(
-        customer, code, reason, desk.count(jars, JARS, "jars"), desk.mass(net, "net_g")
-    )
+    facts = TakeBack(customer, code, reason, _jars(jars), desk.mass(net, "net_g"))
     recorded = desk.house.record(facts, desk.said())
     back = desk.ask(lambda view: [_came_back(view, entry) for entry in recorded.entries])
     answer = output.recorded_json(recorded, desk.digest_of(recorded))
@@ -90,4 +92,4 @@ def _came_back(view: View, entry: Entry) -> tuple[str, int, int]:
 @click.pass_obj
 def discard(desk: Desk, code: str, reason: str, jars: str | None, net: str | None) -> None:
     """Honey is thrown away."""
-    desk.record(Discard(code, reason, desk.count(jars, JARS, "jars"), desk.mass(net, "net_g")))
+    desk.record(Discard(code, reason, _jars(jars), desk.mass(net, "net_g")))

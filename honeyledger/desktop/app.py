@@ -18,6 +18,7 @@ from honeyledger.desktop.main_window import KEYS, MainWindow
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
+from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.keys.view import KeysView
@@ -58,6 +59,7 @@ def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> Main
     stations: dict[str, StationView] = {
         "dock": DockView(desk),
         "extraction": ExtractionView(desk),
+        "dispatch": DispatchView(desk),
         "trace": TraceView(desk),
         "setup": SetupView(desk),
         KEYS: KeysView(),

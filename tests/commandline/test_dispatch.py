@@ -69,6 +69,17 @@ def test_all_that_a_customer_had_comes_back(drum: tuple[Terminal, str]) -> None:
     assert done["came_back"] == [{"code": code, "grams": 150_000, "jars": 0}]
 
 
+def test_jars_by_the_case(jars: tuple[Terminal, str]) -> None:
+    terminal, lot = jars
+    terminal.do("dispatch", "Corner Shop", f"{lot}=10x12")
+    terminal.do("take-back", "Corner Shop", lot, "--jars", "2 x 12", "--reason", "unsold")
+    rows = terminal.json("mass-balance", lot)["places"]
+    assert {row["name"]: row["pieces"] for row in rows} == {"Corner Shop": 96, "jar store": 144}
+    assert terminal.refused("dispatch", "Corner Shop", f"{lot}=1,5") == (
+        "1,5 is not a whole number: type a number of jars, such as 24."
+    )
+
+
 def test_more_jars_than_there_are(jars: tuple[Terminal, str]) -> None:
     terminal, lot = jars
     assert terminal.refused("dispatch", "Corner Shop", f"{lot}=241") == (

@@ -1,5 +1,12 @@
 """A house with drums and jars to send, and hands on the dispatch station."""
 
+from honeyledger.desktop.desk import EVERYTHING
+from honeyledger.desktop.stations.dispatch.fields_view import DispatchFields
+from honeyledger.desktop.stations.dispatch.form_view import DispatchForm
+from honeyledger.desktop.stations.dispatch.typed import NoteTyped
+from honeyledger.desktop.stations.dispatch.view import DispatchView
+from honeyledger.desktop.widgets.message_slot import MessageSlot
+from honeyledger.desktop.widgets.text import Text
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.sources import Weight
@@ -9,7 +16,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, Rig
 from tests.support.houses import MINUTE_MS
 
 
@@ -80,3 +87,65 @@ class Goods:
     def said(self) -> object:
         """What was said with the newest entry."""
         return self.last().facts["said"]
+
+
+class Station:
+    """The dispatch station of a window, open on a house with goods."""
+
+    def __init__(self, rig: Rig) -> None:
+        self.rig = rig
+        self.goods = Goods(rig)
+        rig.desk.refresh.broadcast(EVERYTHING)
+        rig.keys("Ctrl+7")
+        self.view.presenter.pause.setInterval(0)
+        self.view.others.pause.setInterval(0)
+
+    @property
+    def view(self) -> DispatchView:
+        """The page."""
+        found = self.rig.window.stations["dispatch"]
+        assert isinstance(found, DispatchView)
+        return found
+
+    @property
+    def form(self) -> DispatchForm:
+        """The left panel."""
+        return self.view.form
+
+    @property
+    def fields(self) -> DispatchFields:
+        """Its fields."""
+        return self.view.form.fields
+
+    @property
+    def slot(self) -> MessageSlot:
+        """Where it speaks."""
+        return self.view.form.slot
+
+    def note(self) -> NoteTyped:
+        """The note in hand."""
+        return self.view.presenter.note
+
+    def choose(self, kind: str) -> None:
+        """Something else happens."""
+        self.form.choose(kind)
+        self.rig.settle()
+
+    def says(self) -> str:
+        """The message the slot shows."""
+        shown = self.slot.shown()
+        return shown.sentence if shown else ""
+
+    def lines(self) -> list[tuple[str, str, str]]:
+        """The note as the table shows it: key, state, count."""
+        rows = self.view.side.tables["note"].model.rows()
+        return [(row.key, row.state, row.count) for row in rows]
+
+    def follows(self) -> list[str]:
+        """What is said to follow."""
+        return [one.text() for one in self.view.side.lines.findChildren(Text)]
+
+    def notes(self) -> list[str]:
+        """The notes that were recorded, newest first."""
+        page = self.view.presenter.page
+        return [row.code for row in page.notes] if page else []

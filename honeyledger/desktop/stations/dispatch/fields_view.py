@@ -40,7 +40,7 @@ class DispatchFields(QObject):
         self.what = self._buttons(
             tr("What happens"),
             (SEND, tr("Send")),
-            (BACK, tr("Return")),
+            (BACK, tr("Back")),
             (AWAY, tr("Discard")),
             (SAMPLE, tr("Sample")),
         )

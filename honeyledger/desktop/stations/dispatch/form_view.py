@@ -39,7 +39,7 @@ class DispatchForm(QObject):
         super().__init__()
         self._presenter, self._others = presenter, others
         self.kind = SEND
-        self._scan_said: Message | None = None
+        self._said: Message | None = None
         self._warned: dict[str, Sequence[Message]] = {}
         self.panel = Panel(tr("Dispatch"), density=density)
         self.slot = self.panel.add_slot(tall=True)
@@ -62,14 +62,14 @@ class DispatchForm(QObject):
 
     def _connect(self) -> None:
         presenter, others = self._presenter, self._others
-        self.note.said.connect(self._say_scan)
+        self.note.said.connect(self.say)
         self.note.ready.connect(self._go_to_button)
         self.other.ready.connect(self._go_to_button)
         for part in (self.note, self.other):
             part.resized.connect(self._show_fields)
         presenter.warned.connect(lambda messages: self._warn(SEND, messages))
         others.warned.connect(lambda messages: self._warn(others.kind, messages))
-        presenter.told.connect(self._say_scan)
+        presenter.told.connect(self.say)
         presenter.working.connect(self.record.set_working)
         others.working.connect(self.record.set_working)
         presenter.changed.connect(self._say_next)
@@ -91,7 +91,7 @@ class DispatchForm(QObject):
         self.record.kind = Kind.GRAVE if kind == AWAY else Kind.PRIMARY
         if kind != SEND:
             self.other.choose(kind)
-        self._scan_said = None
+        self._said = None
         self._show_messages()
         self._say_next()
         self._show_fields()
@@ -135,8 +135,9 @@ class DispatchForm(QObject):
         signs = sign_words(self._presenter.note, self._presenter.page)
         self.record.setText(words.get(self.kind, signs))
 
-    def _say_scan(self, message: Message) -> None:
-        self._scan_said = message
+    def say(self, message: Message) -> None:
+        """Say this until the next scan, beside what is to be known of the note."""
+        self._said = message
         self._show_messages()
 
     def _warn(self, kind: str, messages: Sequence[Message]) -> None:
@@ -145,20 +146,15 @@ class DispatchForm(QObject):
             self._show_messages()
 
     def _show_messages(self) -> None:
-        said = [self._scan_said] if self._scan_said and self.kind == SEND else []
-        self.slot.show_messages([*self._warned.get(self.kind, ()), *said])
-
-    def say(self, message: Message) -> None:
-        """Say this, and nothing of what was scanned."""
-        self._scan_said = None
-        self.slot.show_messages([message])
+        said = [self._said] if self._said else []
+        self.slot.show_messages([*said, *self._warned.get(self.kind, ())])
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it was not taken, and the keyboard where it can be mended."""
         lead = tr("Not recorded.")
         if self.kind == SEND and refusal.field == "code":
             lead = tr("Not on the note.")
-        self._scan_said = None
+        self._said = None
         self.slot.show_messages([Message(Mark.REFUSED, lead, refusal.text)])
         part = self.note if self.kind == SEND else self.other
         part.show_refusal(refusal)
@@ -199,7 +195,7 @@ class DispatchForm(QObject):
 
     def done(self) -> None:
         """Something was recorded: the slot says what comes next."""
-        self._scan_said = None
+        self._said = None
         self._warned[self.kind] = ()
         self._show_messages()
         self._say_next()

@@ -84,6 +84,7 @@ class NoteForm(QObject):
         """Show the note in hand, which is another now."""
         fields, note = self._fields, self._presenter.note
         self._show_customer(note.customer)
+        fields.customer.set_refused(False)
         for field, text in ((fields.reference, note.reference), (fields.carrier, note.carrier)):
             if field.text() != text:
                 field.set_text(text)

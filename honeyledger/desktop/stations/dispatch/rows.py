@@ -350,10 +350,12 @@ def scan_message(
 ) -> Message:
     """What a scan did, in a sentence."""
     if what is Scanned.TWICE:
-        return Message(Mark.NOTE, picked.code, tr("is on this note already; nothing was added."))
+        return Message(
+            Mark.WARNING, picked.code, tr("is on this note already; nothing was added.")
+        )
     if what is Scanned.COUNTED:
         words = tr("is on this note by count: change the number if more go.")
-        return Message(Mark.NOTE, picked.code, words)
+        return Message(Mark.WARNING, picked.code, words)
     if what is Scanned.ANOTHER_JAR:
         return Message(Mark.READY, picked.code, serial_words(picked))
     if row is None or page is None:

@@ -193,6 +193,7 @@ class SidePanel(QObject):
                 code=back.code
             )
         table.show_rows(found)
+        table.foot.setVisible(bool(found))
         if back is not None and found:
             words = counted(len(found), tr("1 customer"), tr("{n} customers"))
             table.show_totals(f"{back.code} {back.name}: {words}", {})
@@ -201,6 +202,7 @@ class SidePanel(QObject):
         """What comes of it, before it is recorded."""
         while (item := self._lines.takeAt(0)) is not None:
             if (old := item.widget()) is not None:
+                old.hide()  # Or the layout, which may not have shown it yet, would as a window.
                 old.setParent(None)
                 old.deleteLater()
         said = lines or (tr("Scan what it is; what follows from it stands here first."),)
@@ -216,8 +218,14 @@ class SidePanel(QObject):
         return table.selected_key() if table is not None else ""
 
     def _take_off(self) -> None:
-        if key := self.tables[NOTE].selected_key():
-            self.taken_off.emit(key)
+        table = self.tables[NOTE]
+        key = table.selected_key()
+        place = table.model.place_of(key) if key else None
+        if place is None:
+            return
+        self.taken_off.emit(key)
+        if left := table.model.rowCount():
+            table.select(table.model.key_at(min(place, left - 1)))
 
     def _ask_paper(self) -> None:
         key = self.tables[NOTES].selected_key()

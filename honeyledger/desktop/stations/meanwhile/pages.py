@@ -5,7 +5,6 @@ from collections.abc import Callable
 from honeyledger.desktop.stations.meanwhile.incoming import hot_room_page, season_page, yards_page
 from honeyledger.desktop.stations.meanwhile.outgoing import (
     bottling_page,
-    dispatch_page,
     drums_page,
 )
 from honeyledger.desktop.stations.meanwhile.page import Page
@@ -15,6 +14,5 @@ PAGES: dict[str, Callable[[], Page]] = {
     "hot_room": hot_room_page,
     "drums": drums_page,
     "bottling": bottling_page,
-    "dispatch": dispatch_page,
     "season": season_page,
 }
