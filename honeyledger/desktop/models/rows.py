@@ -165,6 +165,12 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         self._places = {self._key(row): place for place, row in enumerate(self._rows)}
         self.endResetModel()
 
+    def set_columns(self, columns: Sequence[Column[Row]]) -> None:
+        """Show these columns of the rows, where there is more room or less."""
+        self.beginResetModel()
+        self.columns = tuple(columns)
+        self.endResetModel()
+
     def rows(self) -> tuple[Row, ...]:
         """The rows, in the order shown."""
         return self._rows

@@ -95,6 +95,7 @@ class ChoiceButtons(QWidget):
         for old in self.buttons():
             self._group.removeButton(old)
             self._row.removeWidget(old)
+            old.hide()
             old.deleteLater()
         for choice in choices:
             made = _ChoiceButton(choice, self._density)

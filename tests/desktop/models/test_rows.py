@@ -140,3 +140,13 @@ def test_what_is_copied_is_a_table_a_spreadsheet_takes(model: RowsModel[Drum]) -
         "Drum\tState\tWhere\tColour Pfund mm\tNet kg\nD26-0611-Y\tready\tstore\t39 mm XLA\t300.5\n"
     )
     assert model.as_tab_separated().count("\n") == 4
+
+
+def test_other_columns_are_shown_of_the_same_rows(
+    model: RowsModel[Drum], qtmodeltester: ModelTester
+) -> None:
+    qtmodeltester.check(model)
+    model.set_columns(COLUMNS[:2])
+    assert model.columnCount() == 2
+    assert model.column_keys() == [column.key for column in COLUMNS[:2]]
+    assert model.rows() == DRUMS

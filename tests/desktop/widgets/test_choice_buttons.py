@@ -70,5 +70,7 @@ def test_none_may_be_chosen_and_names_say_the_label(field: ChoiceButtons) -> Non
     assert field.key() == ""
     assert field.buttons()[0].accessibleName() == "Condition: Sealed"
     assert all(button.height() >= 40 for button in field.buttons())
+    before = field.buttons()
     field.set_choices(CONDITIONS[:2])
     assert len(field.buttons()) == 2
+    assert not any(button.isVisible() for button in before), "no old one is seen behind the new"
