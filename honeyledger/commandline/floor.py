@@ -96,8 +96,11 @@ def load(
 @click.option("--tare", default="0", metavar="WEIGHT", help="Pallet and lid.")
 @click.option("--pull", default="", metavar="CODE", help="The pull they are of.")
 @click.option("--to", default="", help="Where they went: a yard, the wet stack.")
+@click.option("--despite-flag", default="", metavar="WHY", help="Why they leave a flagged yard.")
 @click.pass_obj
-def wet_out(desk: Desk, count: str, gross: str | None, tare: str, pull: str, to: str) -> None:
+def wet_out(
+    desk: Desk, count: str, gross: str | None, tare: str, pull: str, to: str, despite_flag: str
+) -> None:
     """Empty wet supers are counted and weighed."""
     facts = WetOut(
         parse_count(count, SUPERS),
@@ -105,6 +108,7 @@ def wet_out(desk: Desk, count: str, gross: str | None, tare: str, pull: str, to:
         desk.the_mass(tare, "tare_g"),
         pull,
         to,
+        despite_flag,
     )
     desk.record(facts)
 

@@ -53,6 +53,19 @@ STATIONS = (
         {"register": "Yards, vessels, products, people: list, add, change."},
     ),
     Station(
+        "Yards",
+        "yards",
+        {
+            "supers-on": "Supers are put on a yard's colonies.",
+            "treat": "A yard's colonies are treated; pulls of the days in doubt are held.",
+            "feed": "A yard's colonies are fed; with supers on, its pulls are held from then on.",
+            "disease": "Flag a yard for a disease, or lift the flag, by name.",
+            "certify": "A certificate for moving a yard's colonies or supers is on record.",
+            "check": "Equipment was checked: a scale, a refractometer, a sieve, a magnet.",
+            "yard-days": "Show a yard by its dates: supers on, treated, fed, flagged, pulled.",
+        },
+    ),
+    Station(
         "Dock",
         "dock",
         {
@@ -91,6 +104,17 @@ STATIONS = (
             "reweigh": "Put a drum on the scale again.",
             "skim": "Take foam off a vessel or drum.",
             "purchase": "A drum of honey is bought in.",
+        },
+    ),
+    Station(
+        "Blending",
+        "blending",
+        {
+            "blend": "Weighed parts go into a vessel, in one entry.",
+            "blends": "Show what was blended in a vessel, planned against weighed.",
+            "warm": "Honey was warmed: how hot, and for how long.",
+            "supply": "An ingredient or packaging comes in: with --net the one, with --count the "
+            "other.",
         },
     ),
     Station(

@@ -63,6 +63,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("latitude", "latitude", DEGREES, "Decimal degrees, north above zero."),
         Fact("longitude", "longitude", DEGREES, "Decimal degrees, east above zero."),
         Fact("owner", "owner", TEXT, "Whose bees they are, where not the house's."),
+        Fact("certified", "certified", YES, "yes where moving its supers needs a certificate."),
         NOTE,
     ),
     "vessel": (
@@ -101,6 +102,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("tare", "tare_g", MASS, "Weight of an empty one with its frames."),
         Fact("frames", "frames", COUNT, "Frames in it."),
     ),
+    "equipment": (Fact("sort", "sort", TEXT, "scale, refractometer, sieve ..."), NUMBER, NOTE),
     "room": (Fact("sort", "sort", TEXT, "hot room, drum room, store ..."), NOTE),
     "operator": (Fact("role", "role", TEXT, "What the person does."), NOTE),
     "house": (
@@ -123,6 +125,7 @@ HELP = {
     "customer": "Who honey goes to.",
     "supplier": "Who honey is bought from.",
     "box": "Box types, with their usual honey and empty weight.",
+    "equipment": "What is checked: scales, refractometers, sieves, magnets.",
     "room": "Rooms of the house: hot room, drum room, store.",
     "operator": "The people who work here.",
     "house": "The house itself: its name, zone, units and margins.",
@@ -225,7 +228,7 @@ def _list(what: str) -> click.Command:
     @click.pass_obj
     def show(desk: Desk, /) -> None:
         records = desk.ask(lambda view: _records(view, what))
-        code = "code" if what in ("yard", "vessel", "drum", "operator") else "key"
+        code = "code" if what in ("yard", "vessel", "drum", "equipment", "operator") else "key"
         facts = [fact for fact in FACTS[what] if any(fact.key in one for _, one in records)]
         columns = [Column(code), Column("name")]
         columns += [Column(fact.option, right=fact.typed not in (TEXT, ZONE)) for fact in facts]

@@ -45,7 +45,7 @@ WAS_REVERSED = Sentence(
 )
 NOT_A_DAY = Sentence("not-a-day", "{text} is not a day: write it like 2026-07-24.")
 MOST_OFFERS = 4
-CODED = ("yard", "vessel", "drum", "operator")
+CODED = ("yard", "vessel", "drum", "equipment", "operator")
 NOUNS = {
     "yard": "yard",
     "vessel": "vessel",
@@ -58,6 +58,7 @@ NOUNS = {
     "pallet": "pallet tag",
     "run": "run",
     "room": "room",
+    "equipment": "piece of equipment",
 }
 LOT_NOUNS = {
     "S": "pull",
@@ -135,9 +136,13 @@ def refuse_wrong(state: State, code: Code, text: str, wanted: str, field: str) -
 
 def _noun(state: State, code: Code) -> str:
     if code.letter == "E":
-        kinds = [kind for kind in (VESSEL, DRUM) if _value(state, f"{kind}/{code}", "record")]
+        kinds = [kind for kind in (VESSEL, DRUM, "equipment") if _is_on_record(state, kind, code)]
         return NOUNS[kinds[0]] if kinds else code.noun
     return LOT_NOUNS.get(code.letter, code.noun)
+
+
+def _is_on_record(state: State, kind: str, code: Code) -> bool:
+    return bool(_value(state, f"{kind}/{code}", "record"))
 
 
 def _value(state: State, subject: str, name: str) -> Json:

@@ -14,6 +14,7 @@ from honeyledger.ledger.places import PALLET, YARD, key_of, place
 from honeyledger.ledger.plausible import note_count
 from honeyledger.ledger.sources import check_tare, home_of
 from honeyledger.ledger.state import Standing
+from honeyledger.ledger.yard_log import note_arrival
 
 NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
 NO_SUPERS = Sentence("no-supers", "Count the supers of {yard}: a pull has at least one.")
@@ -166,6 +167,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
         b.comes(tag, pull.id)
         b.move(pull.id, yard, tag, made_g)
         b.pieces(pull.id, tag, line.count)
+        note_arrival(b, yard, pull.code, str(pull.attributes["pulled"]))
         if facts.moisture is not None:
             b.mark(pull.code, "moisture", facts.moisture)
         if line.sheet is not None and line.sheet != line.count:

@@ -31,6 +31,7 @@ from honeyledger.ledger.sources import Weight, net_of, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.uncapped import clings_to, uncapped
 from honeyledger.ledger.verbs.dock import LOADED, as_taken, leave_empty, pallet_rows, take_supers
+from honeyledger.ledger.yard_log import note_empties_go
 
 RUN_CLOSED = Sentence(
     "run-closed", "{run} is closed. Open a new run, or correct the entry that is wrong."
@@ -112,6 +113,7 @@ class WetOut:
     Args:
         gross_g: the empties with pallet and lid; tare_g is pallet and lid.
         to: where they went (a yard, the wet stack).
+        despite_flag: why they go to a yard although theirs is flagged for a disease.
     """
 
     kind: ClassVar[str] = "wet out"
@@ -120,6 +122,7 @@ class WetOut:
     tare_g: int = 0
     pull: str = ""
     to: str = ""
+    despite_flag: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,11 +252,12 @@ def book_wet_out(facts: WetOut, b: Booking) -> None:
         raise Refusal(WET_COUNT, field="count", count=facts.count)
     if net := net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None):
         note_empties(b, net, facts.count)
-    pull = find_lot(b.state, facts.pull, "S", "pull").code if facts.pull else ""
+    pull = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else None
+    note_empties_go(b, {pull.id} if pull else None, facts.to, facts.count, facts.despite_flag)
     if b.act.run:
         b.mark(place("run", b.act.run), f"wet out/{b.entry_id}", facts)
     if pull:
-        b.mark(pull, f"wet out/{b.entry_id}", facts)
+        b.mark(pull.code, f"wet out/{b.entry_id}", facts)
 
 
 def book_cappings(facts: Cappings, b: Booking) -> None:

@@ -20,6 +20,7 @@ KINDS = {
     "yard": "Y",
     "vessel": "E",
     "drum": "E",
+    "equipment": "E",
     "operator": "O",
     "product": "",
     "customer": "",

@@ -59,8 +59,8 @@ def test_a_record_needs_a_name(name: str) -> None:
 def test_there_is_no_register_of_that() -> None:
     said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
     assert said == (
-        "There is no register of hive. There are: house, yard, vessel, drum, operator, product, "
-        "customer, supplier, box, room."
+        "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
+        "product, customer, supplier, box, room."
     )
 
 

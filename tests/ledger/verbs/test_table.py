@@ -17,7 +17,8 @@ from tests.support.houses import START_MS, BuiltHouse
 ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
-    "approve empties dry melt cut chunk"
+    "approve empties dry melt cut chunk blend warm supply "
+    "treat feed disease certify check"
 )
 TWO_WORDS = (
     "open run",
@@ -29,6 +30,7 @@ TWO_WORDS = (
     "buyer's weight",
     "transfer title",
     "send back",
+    "supers on",
 )
 
 

@@ -1,0 +1,185 @@
+"""Commands of yards and equipment by dates: supers on, treatments, feeding, disease, checks."""
+
+from dataclasses import asdict
+
+import click
+
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.output import Column
+from honeyledger.domain.units import parse_count
+from honeyledger.ledger.verbs.yards import (
+    RESULTS,
+    Certify,
+    Check,
+    Disease,
+    FeedYard,
+    SupersOn,
+    Treat,
+)
+from honeyledger.services import yard_days as dates
+
+_ON = click.option(
+    "--supers-on/--supers-off",
+    default=None,
+    help="Whether supers were on the colonies meanwhile.",
+)
+
+
+@click.command("supers-on", cls=Recording)
+@click.argument("yard")
+@click.argument("count")
+@click.option("--day", metavar="DAY", help="When; else today.")
+@click.option("--box", default="", help="Their box type.")
+@click.pass_obj
+def supers_on(desk: Desk, yard: str, count: str, day: str | None, box: str) -> None:
+    """Supers are put on a yard's colonies.
+
+    \b
+    Example: honeyledger supers-on "Mill Lane" 60 --day "1 Jun" --box medium
+    Undo: reverse the entry.
+    """
+    desk.record(SupersOn(yard, parse_count(count, "supers"), desk.day(day, "day"), box))
+
+
+@click.command(cls=Recording)
+@click.argument("yard")
+@click.argument("product")
+@click.option("--active", default="", help="What works in it.")
+@click.option("--in", "first", metavar="DAY", help="When it went in; else today.")
+@click.option("--out", "last", metavar="DAY", help="When it came out.")
+@click.option("--clear", metavar="DAY", help="First day honey may be pulled, by its label.")
+@_ON
+@click.option("--completes", metavar="ENTRY", help="The entry that began this treatment.")
+@click.option("--note", default="", help="Anything worth knowing.")
+@click.pass_obj
+def treat(
+    desk: Desk,
+    yard: str,
+    product: str,
+    active: str,
+    first: str | None,
+    last: str | None,
+    clear: str | None,
+    supers_on: bool | None,
+    completes: str | None,
+    note: str,
+) -> None:
+    """A yard's colonies are treated; pulls of the days in doubt are held.
+
+    The days are read off the label: always follow your local label and code.
+
+    \b
+    Example: honeyledger treat "Mill Lane" "Formic strips" --in "1 Aug" --clear "15 Aug"
+    When it is out: the same again with --out DAY and --completes ENTRY.
+    Undo: reverse the entry.
+    """
+    desk.record(
+        Treat(
+            yard,
+            product,
+            active,
+            desk.day(first, "first_day"),
+            desk.day(last, "last_day"),
+            desk.day(clear, "clear_day"),
+            supers_on,
+            0 if completes is None else parse_count(completes, "entry", field="completes"),
+            note,
+        )
+    )
+
+
+@click.command(cls=Recording)
+@click.argument("yard")
+@click.argument("what")
+@click.option("--day", metavar="DAY", help="When; else today.")
+@click.option("--net", metavar="WEIGHT", help="How much.")
+@_ON
+@click.pass_obj
+def feed(
+    desk: Desk, yard: str, what: str, day: str | None, net: str | None, supers_on: bool | None
+) -> None:
+    """A yard's colonies are fed; with supers on, its pulls are held from then on.
+
+    \b
+    Example: honeyledger feed "Mill Lane" "sugar syrup" --net 120kg --supers-off
+    Undo: reverse the entry.
+    """
+    desk.record(FeedYard(yard, what, desk.day(day, "day"), desk.mass(net, "net_g"), supers_on))
+
+
+@click.command(cls=Recording)
+@click.argument("yard")
+@click.argument("name", metavar="DISEASE", required=False, default="")
+@click.option("--since", metavar="DAY", help="Since when; else today.")
+@click.option("--until", metavar="DAY", help="The flag is lifted, from this day on.")
+@click.option("--note", default="", help="Anything worth knowing.")
+@click.pass_obj
+def disease(
+    desk: Desk, yard: str, name: str, since: str | None, until: str | None, note: str
+) -> None:
+    """Flag a yard for a disease, or lift the flag, by name.
+
+    Its empties go to no other yard then. Bee diseases may have to be reported: follow your local
+    law and your inspector.
+
+    \b
+    Example: honeyledger disease "Mill Lane" foulbrood --since "20 Jul" --operator "Ann Reed"
+    Undo: reverse the entry.
+    """
+    desk.record(Disease(yard, name, desk.day(since, "since"), desk.day(until, "until"), note))
+
+
+@click.command(cls=Recording)
+@click.argument("yard")
+@click.argument("number")
+@click.option("--by", default="", help="Who issued it.")
+@click.option("--from", "first", metavar="DAY", help="Good from this day on; else today.")
+@click.option("--to", "last", metavar="DAY", help="Good until this day.")
+@click.pass_obj
+def certify(
+    desk: Desk, yard: str, number: str, by: str, first: str | None, last: str | None
+) -> None:
+    """A certificate for moving a yard's colonies or supers is on record.
+
+    \b
+    Example: honeyledger certify "Mill Lane" MV-118 --from "1 Jul" --to "31 Jul"
+    Undo: reverse the entry.
+    """
+    days = desk.day(first, "first_day"), desk.day(last, "last_day")
+    desk.record(Certify(yard, number, by, *days))
+
+
+@click.command(cls=Recording)
+@click.argument("equipment")
+@click.argument("what")
+@click.option("--result", default=RESULTS[0], help="ok or off.")
+@click.option("--value", default="", help="What it showed.")
+@click.option("--note", default="", help="Anything worth knowing.")
+@click.pass_obj
+def check(desk: Desk, equipment: str, what: str, result: str, value: str, note: str) -> None:
+    """Equipment was checked: a scale, a refractometer, a sieve, a magnet.
+
+    \b
+    Example: honeyledger check "Drum scale" "20 kg" --value "20.0 kg"
+    Undo: reverse the entry.
+    """
+    desk.record(Check(equipment, what, result, value, note))
+
+
+@click.command("yard-days", cls=Asking)
+@click.argument("yard")
+@click.pass_obj
+def yard_days(desk: Desk, yard: str) -> None:
+    """Show a yard by its dates: supers on, treated, fed, flagged, pulled.
+
+    \b
+    Example: honeyledger yard-days "Mill Lane"
+    """
+    found = desk.ask(lambda view: dates.yard_days(view, yard, desk.unit))
+    desk.answer_rows(
+        asdict(found),
+        (Column("day"), Column("what"), Column("", wraps=True), Column("entry", right=True)),
+        [[row.day, row.kind, row.sentence, str(row.entry)] for row in found.days],
+        f"Nothing is on record of {found.name} yet.",
+    )

@@ -1,0 +1,325 @@
+"""Yards and equipment by dates: supers put on, treatments, feeding, disease, certificates, checks.
+
+Labels, withholding times and what must be reported differ by country: the days are typed by the
+person who reads the label, and the program only keeps them and holds what they put in doubt.
+"""
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from datetime import date, timedelta
+from typing import ClassVar
+
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.lookup import code_in, find_named, find_record, read_iso_day
+from honeyledger.ledger.mixing import few, name_of
+from honeyledger.ledger.places import DRUM, VESSEL, YARD, place
+from honeyledger.ledger.signing import check_signer
+from honeyledger.ledger.yard_log import (
+    CERTIFICATE,
+    DISEASE,
+    FED,
+    SUPERS_ON,
+    TREATED,
+    flag_of,
+    noted,
+    past_day,
+    told,
+    were_on,
+    where_empties_went,
+)
+
+EQUIPMENT = "equipment"
+CHECKED = "check/"
+RESULTS = ("ok", "off")
+
+NO_PRODUCT_NAMED = Sentence(
+    "no-treatment-product", "Say what the colonies were treated with, as its label calls it."
+)
+OUT_BEFORE_IN = Sentence(
+    "out-before-in", "It cannot have come out on {last}, before it went in on {first}."
+)
+CLEAR_BEFORE_OUT = Sentence(
+    "clear-before-out",
+    "By what was typed the honey would be clear on {clear}, before the treatment was out on "
+    "{last}. Read the label again.",
+)
+NO_SUCH_TREATMENT = Sentence(
+    "no-such-treatment",
+    "Entry {entry} is no treatment of {yard}. Give the number of the entry that began it.",
+)
+FOLLOW_LABEL = Sentence(
+    "follow-label", "Follow the label and your local code; the days here are as they were typed."
+)
+NOT_CLEAR = Sentence(
+    "yard-not-clear",
+    "Pulls of {yard} are held from {first} {until}: {reason}.",
+)
+NOTHING_FED = Sentence("nothing-fed", "Say what the colonies were fed.")
+NO_SUPERS_PUT_ON = Sentence(
+    "no-supers-put-on",
+    "Count the supers put on {yard}: {count} is none, and there is at least one.",
+)
+SUPERS_TOO_EARLY = Sentence(
+    "supers-too-early",
+    "{yard} was treated with {product}, not clear until {clear}. Supers that go on before are "
+    "against the label: what is pulled from them is to be held by name.",
+)
+NO_DISEASE = Sentence("no-disease", "Name the disease, or say that the flag is lifted.")
+NOT_FLAGGED = Sentence("not-flagged", "{yard} is not flagged for a disease. Nothing was changed.")
+REPORT_DISEASE = Sentence(
+    "report-disease",
+    "Bee diseases may have to be reported: follow your local law and your inspector.",
+)
+EMPTIES_WENT = Sentence("empties-went", "Empties of {yard} since {day} went to: {places}.")
+NO_NUMBER = Sentence("no-certificate-number", "Type the certificate's number.")
+UNKNOWN_RESULT = Sentence("unknown-result", "{result} is no result of a check: say ok or off.")
+NOTHING_CHECKED = Sentence(
+    "nothing-checked", "Say what was checked, such as zero, 20 kg, or mesh."
+)
+SINCE_LAST_GOOD = Sentence(
+    "since-last-good",
+    "{name} is off on {what}. It was last found right on {day}: what was done with it since is in "
+    "doubt.",
+)
+NEVER_GOOD = Sentence(
+    "never-found-right",
+    "{name} is off on {what}, and was never checked before: all done with it is in doubt.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SupersOn:
+    """Supers are put on a yard's colonies."""
+
+    kind: ClassVar[str] = "supers on"
+    yard: str
+    count: int
+    day: str = ""
+    box: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Treat:
+    """A yard's colonies are treated; the days are read off the label by a person.
+
+    Args:
+        first_day: when it went in; last_day: when it came out, "" while it is in.
+        clear_day: the first day on which honey may be pulled again.
+        supers_on: whether supers were on the colonies meanwhile.
+        completes: the entry that began this treatment, whose record this is, whole.
+    """
+
+    kind: ClassVar[str] = "treat"
+    yard: str
+    product: str
+    active: str = ""
+    first_day: str = ""
+    last_day: str = ""
+    clear_day: str = ""
+    supers_on: bool | None = None
+    completes: int = 0
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FeedYard:
+    """A yard's colonies are fed; syrup given while supers are on may be in the honey."""
+
+    kind: ClassVar[str] = "feed"
+    yard: str
+    what: str
+    day: str = ""
+    net_g: int | None = None
+    supers_on: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Disease:
+    """A yard is flagged for a disease, or the flag is lifted (`until`), by name."""
+
+    kind: ClassVar[str] = "disease"
+    yard: str
+    disease: str = ""
+    since: str = ""
+    until: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Certify:
+    """A certificate for moving a yard's colonies or supers."""
+
+    kind: ClassVar[str] = "certify"
+    yard: str
+    number: str
+    issued_by: str = ""
+    first_day: str = ""
+    last_day: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Equipment is checked: a scale against a weight, a sieve for holes, a magnet, a reading."""
+
+    kind: ClassVar[str] = "check"
+    equipment: str
+    what: str
+    result: str = "ok"
+    value: str = ""
+    note: str = ""
+
+
+def book_supers_on(facts: SupersOn, b: Booking) -> None:
+    """A dated fact of the yard."""
+    yard, record = find_record(b.state, YARD, facts.yard)
+    name = str(record.get("name", ""))
+    if facts.count < 1:
+        raise Refusal(NO_SUPERS_PUT_ON, field="count", yard=name, count=facts.count)
+    day = past_day(b, facts.day, "day")
+    if facts.box:
+        find_record(b.state, "box", facts.box)
+    value = {"day": day, "count": facts.count, "box": facts.box}
+    b.mark(yard, f"{SUPERS_ON}{b.entry_id}", value)
+    for mark in noted(b.state, yard, TREATED):
+        if told(mark, "first_day") <= day < told(mark, "clear_day"):
+            shown = {"product": told(mark, "product"), "clear": told(mark, "clear_day")}
+            b.note(SUPERS_TOO_EARLY, yard=name, **shown)
+
+
+def book_treat(facts: Treat, b: Booking) -> None:
+    """A dated fact of the yard, and a hold on the pulls it puts in doubt."""
+    yard, record = find_record(b.state, YARD, facts.yard)
+    if not facts.product.strip():
+        raise Refusal(NO_PRODUCT_NAMED, field="product")
+    number = _treatment(facts, yard, str(record.get("name", "")), b)
+    first = past_day(b, facts.first_day, "first_day")
+    last = read_iso_day(facts.last_day, "last_day") and past_day(b, facts.last_day, "last_day")
+    clear = read_iso_day(facts.clear_day, "clear_day")
+    if last and last < first:
+        raise Refusal(OUT_BEFORE_IN, field="last_day", last=last, first=first)
+    if clear and clear < (last or first):
+        raise Refusal(CLEAR_BEFORE_OUT, field="clear_day", clear=clear, last=last or first)
+    on = were_on(b, yard, first, facts.supers_on)
+    said = asdict(facts) | {"yard": "", "completes": 0, "supers_on": int(on)}
+    dated = {"first_day": first, "last_day": last, "clear_day": clear}
+    b.mark(yard, f"{TREATED}{number}", {k: v for k, v in (said | dated).items() if v})
+    reason = f"treated with {facts.product.strip()} on {first}"
+    if on:
+        _hold_yard(b, yard, number, (first, ""), f"{reason} with supers on")
+    elif clear:
+        until = (date.fromisoformat(clear) - timedelta(days=1)).isoformat()
+        _hold_yard(b, yard, number, (first, until), f"{reason}, not clear until {clear}")
+    b.note(FOLLOW_LABEL)
+
+
+def _treatment(facts: Treat, yard: str, name: str, b: Booking) -> int:
+    """The number a treatment goes by: that of the entry that began it."""
+    if not facts.completes:
+        return b.entry_id
+    if b.state.mark(yard, f"{TREATED}{facts.completes}") is None:
+        raise Refusal(NO_SUCH_TREATMENT, field="completes", entry=facts.completes, yard=name)
+    return facts.completes
+
+
+def _hold_yard(b: Booking, yard: str, number: int, days: tuple[str, str], reason: str) -> None:
+    """Pulls of these days are held, those already in and those to come."""
+    first, last = days
+    value = {
+        "target": yard,
+        "lots": [],
+        "from": first,
+        "to": last,
+        "reason": reason,
+        "by": b.act.operator,
+    }
+    b.mark(f"hold/{number}", "hold", value)
+    until = f"to {last}" if last else "on, until someone releases them"
+    b.note(NOT_CLEAR, yard=name_of(b.state, yard), first=first, until=until, reason=reason)
+
+
+def book_feed(facts: FeedYard, b: Booking) -> None:
+    """A dated fact of the yard; with supers on, its pulls from that day on are held."""
+    yard, _ = find_record(b.state, YARD, facts.yard)
+    what = facts.what.strip()
+    if not what:
+        raise Refusal(NOTHING_FED, field="what")
+    day = past_day(b, facts.day, "day")
+    on = were_on(b, yard, day, facts.supers_on)
+    value = {"day": day, "what": what, "net_g": facts.net_g, "supers_on": int(on)}
+    b.mark(yard, f"{FED}{b.entry_id}", value)
+    if on:
+        amount = f"{format_mass(facts.net_g)} of " if facts.net_g else ""
+        _hold_yard(b, yard, b.entry_id, (day, ""), f"fed {amount}{what} on {day} with supers on")
+
+
+def book_disease(facts: Disease, b: Booking) -> None:
+    """Flag a yard, or lift its flag; where its empties went since is told."""
+    yard, record = find_record(b.state, YARD, facts.yard)
+    name = str(record.get("name", ""))
+    check_signer(b)
+    flag = flag_of(b.state, yard)
+    until = read_iso_day(facts.until, "until") and past_day(b, facts.until, "until")
+    if until and flag is None:
+        raise Refusal(NOT_FLAGGED, field="until", yard=name)
+    disease = facts.disease.strip() or (told(flag, "name") if flag and until else "")
+    if not disease:
+        raise Refusal(NO_DISEASE, field="disease")
+    since = told(flag, "since") if flag and until else past_day(b, facts.since, "since")
+    value = {"name": disease, "since": since, "until": until, "by": b.act.operator}
+    b.mark(yard, DISEASE, value | {"note": facts.note})
+    if until:
+        return
+    b.note(REPORT_DISEASE)
+    if places := where_empties_went(b.state, yard, since):
+        b.note(EMPTIES_WENT, yard=name, day=since, places=few(places))
+
+
+def book_certify(facts: Certify, b: Booking) -> None:
+    """A dated fact of the yard."""
+    yard, _ = find_record(b.state, YARD, facts.yard)
+    if not facts.number.strip():
+        raise Refusal(NO_NUMBER, field="number")
+    first = read_iso_day(facts.first_day, "first_day") or b.day.isoformat()
+    last = read_iso_day(facts.last_day, "last_day")
+    if last and last < first:
+        raise Refusal(OUT_BEFORE_IN, field="last_day", last=last, first=first)
+    value = {"number": facts.number.strip(), "by": facts.issued_by, "from": first, "to": last}
+    b.mark(yard, f"{CERTIFICATE}{b.entry_id}", value)
+
+
+def _equipment(text: str, b: Booking) -> tuple[str, Mapping[str, Json]]:
+    """A piece of equipment, a vessel or a container, by its code or name."""
+    kinds = (EQUIPMENT, VESSEL, DRUM)
+    code = code_in(b.state, text, "equipment") if text.strip() else None
+    if code is None:
+        return find_named(b.state, kinds, text, "equipment")
+    known = [kind for kind in kinds if b.state.mark(place(kind, str(code)), "record")]
+    return find_record(b.state, (known or [EQUIPMENT])[0], str(code), "equipment")
+
+
+def book_check(facts: Check, b: Booking) -> None:
+    """A dated fact of the equipment; one that is off says since when it may have been."""
+    subject, record = _equipment(facts.equipment, b)
+    what = facts.what.strip()
+    if not what:
+        raise Refusal(NOTHING_CHECKED, field="what")
+    if facts.result not in RESULTS:
+        raise Refusal(UNKNOWN_RESULT, field="result", result=facts.result)
+    good = [
+        mark
+        for mark in noted(b.state, subject, CHECKED)
+        if told(mark, "result") == "ok" and told(mark, "what").casefold() == what.casefold()
+    ]
+    day = b.day.isoformat()
+    value = {"day": day, "what": what, "result": facts.result, "value": facts.value}
+    b.mark(subject, f"{CHECKED}{b.entry_id}", value | {"note": facts.note})
+    if facts.result == "ok":
+        return
+    shown = {"name": str(record.get("name", "")), "what": what}
+    if good:
+        b.note(SINCE_LAST_GOOD, day=told(good[-1], "day"), **shown)
+    else:
+        b.note(NEVER_GOOD, **shown)

@@ -1,0 +1,120 @@
+"""A yard by its dates: what was put on, given, found and pulled there, as sentences."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from honeyledger.domain.units import MassUnit, format_weight
+from honeyledger.ledger.lookup import find_record
+from honeyledger.ledger.places import YARD
+from honeyledger.ledger.sources import sources_of
+from honeyledger.ledger.state import Mark
+from honeyledger.ledger.yard_log import (
+    CERTIFICATE,
+    DISEASE,
+    EMPTIES,
+    FED,
+    SUPERS_ON,
+    TREATED,
+    told,
+)
+from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class YardDay:
+    """One thing that is on record of a yard; `day` is ISO, `entry` where it was written."""
+
+    day: str
+    kind: str
+    sentence: str
+    entry: int
+
+
+@dataclass(frozen=True, slots=True)
+class YardDays:
+    """A yard with all of them."""
+
+    code: str
+    name: str
+    days: tuple[YardDay, ...]
+
+
+def yard_days(view: View, text: str, unit: MassUnit = "kg") -> YardDays:
+    """What is on record of a yard, oldest first; what was reversed is left out.
+
+    Raises:
+        Refusal: there is no such yard.
+    """
+    yard, record = find_record(view, YARD, text)
+    rows = [row for mark in view.marks(yard) for row in _told_of(mark, unit)]
+    for lot in view.source_lots(yard):
+        if not view.reversed_by(lot.made_by) and sources_of(view, lot).get(yard, 0) > 0:
+            supers = lot.attributes.get("count", 0)
+            sentence = f"Pulled {supers} supers as {lot.code}."
+            pulled = str(lot.attributes.get("pulled", ""))
+            rows.append(YardDay(pulled, "pull", sentence, lot.made_by))
+    rows.sort(key=lambda row: (row.day, row.entry))
+    return YardDays(yard.partition("/")[2], str(record.get("name", "")), tuple(rows))
+
+
+def _told_of(mark: Mark, unit: MassUnit) -> list[YardDay]:
+    for under, (day, kind, sentence) in _WORDS.items():
+        if mark.name == under or (under.endswith("/") and mark.name.startswith(under)):
+            return [YardDay(told(mark, day), kind, sentence(mark, unit), mark.entry)]
+    return []
+
+
+def _supers(mark: Mark, _: MassUnit) -> str:
+    box = told(mark, "box")
+    return f"{told(mark, 'count')} {f'{box} ' if box else ''}supers put on."
+
+
+def _treated(mark: Mark, _: MassUnit) -> str:
+    parts = [f"Treated with {told(mark, 'product')}"]
+    if active := told(mark, "active"):
+        parts.append(f"active: {active}")
+    if last := told(mark, "last_day"):
+        parts.append(f"out on {last}")
+    if clear := told(mark, "clear_day"):
+        parts.append(f"not clear until {clear}")
+    if told(mark, "supers_on") == "1":
+        parts.append("with supers on")
+    return ", ".join(parts) + "."
+
+
+def _fed(mark: Mark, unit: MassUnit) -> str:
+    net = mark.value.get("net_g") if isinstance(mark.value, Mapping) else None
+    amount = f"{format_weight(net, unit)} of " if isinstance(net, int) else ""
+    on = ", with supers on" if told(mark, "supers_on") == "1" else ""
+    return f"Fed {amount}{told(mark, 'what')}{on}."
+
+
+def _disease(mark: Mark, _: MassUnit) -> str:
+    until = told(mark, "until")
+    lifted = f", flag lifted on {until}" if until else ": empties are kept apart"
+    return f"Flagged for {told(mark, 'name')}{lifted}."
+
+
+def _certificate(mark: Mark, _: MassUnit) -> str:
+    by, to = told(mark, "by"), told(mark, "to")
+    return (
+        f"Certificate {told(mark, 'number')}{f' by {by}' if by else ''}"
+        f"{f', good until {to}' if to else ''}."
+    )
+
+
+def _empties(mark: Mark, _: MassUnit) -> str:
+    run = told(mark, "run")
+    return (
+        f"{told(mark, 'count')} empties{f' of {run}' if run else ''} went to {told(mark, 'to')}."
+    )
+
+
+_WORDS: Mapping[str, tuple[str, str, Callable[[Mark, MassUnit], str]]] = {
+    SUPERS_ON: ("day", "supers on", _supers),
+    TREATED: ("first_day", "treatment", _treated),
+    FED: ("day", "feeding", _fed),
+    DISEASE: ("since", "disease", _disease),
+    CERTIFICATE: ("from", "certificate", _certificate),
+    EMPTIES: ("day", "empties", _empties),
+}

@@ -1,0 +1,56 @@
+"""Yards and equipment by dates, in the terminal."""
+
+from tests.support.terminal import Terminal
+
+
+def test_a_yards_dates_are_kept_and_told(terminal: Terminal) -> None:
+    assert terminal.do("yard-days", "Long Field") == "Nothing is on record of Long Field yet.\n"
+    terminal.do("supers-on", "Mill Lane", "60", "--day", "2026-06-01", "--box", "medium")
+    said = terminal.do(
+        *("treat", "Mill Lane", "Formic strips", "--active", "formic acid", "--supers-off"),
+        *("--in", "2026-06-02", "--out", "2026-06-09", "--clear", "2026-06-23"),
+    )
+    assert "Pulls of Mill Lane are held from 2026-06-02 to 2026-06-22" in said
+    terminal.do(
+        *("feed", "Mill Lane", "sugar syrup", "--net", "120kg", "--day", "2026-06-03"),
+        "--supers-on",
+    )
+    terminal.do(
+        *("certify", "Mill Lane", "MV-118", "--by", "the inspector"),
+        *("--from", "2026-06-01", "--to", "2026-12-31"),
+    )
+    ann = ("--operator", "Ann Reed")
+    terminal.do("disease", "Mill Lane", "chalkbrood", "--since", "2026-06-04", *ann)
+    days = terminal.json("yard-days", "mill lane")
+    assert [(row["day"], row["sentence"]) for row in days["days"]] == [
+        ("2026-06-01", "60 medium supers put on."),
+        ("2026-06-01", "Certificate MV-118 by the inspector, good until 2026-12-31."),
+        (
+            "2026-06-02",
+            "Treated with Formic strips, active: formic acid, out on 2026-06-09, not clear until "
+            "2026-06-23.",
+        ),
+        ("2026-06-03", "Fed 120.0 kg of sugar syrup, with supers on."),
+        ("2026-06-04", "Flagged for chalkbrood: empties are kept apart."),
+    ]
+    terminal.do("disease", "Mill Lane", "--until", "2026-06-20", *ann)
+    assert "flag lifted on 2026-06-20" in terminal.do("yard-days", "Mill Lane")
+
+
+def test_equipment_is_checked(terminal: Terminal) -> None:
+    terminal.do("register", "equipment", "add", "Drum scale", "--sort", "scale")
+    terminal.do("check", "Drum scale", "20 kg", "--value", "20.0 kg")
+    said = terminal.do("check", "Drum scale", "20 kg", "--result", "off", "--value", "20.4 kg")
+    assert "Drum scale is off on 20 kg. It was last found right on" in said
+
+
+def test_empties_of_a_flagged_yard_need_a_reason(terminal: Terminal) -> None:
+    pallet = terminal.pallet()
+    terminal.do("load", pallet, "Extractor")
+    (pull,) = [row["code"] for row in terminal.json("stock") if row["kind"] == "S"]
+    terminal.do("disease", "Mill Lane", "foulbrood", "--operator", "Ann Reed")
+    out = ("wet-out", "5", "--pull", pull, "--to", "Long Field")
+    assert "they do not go to another yard" in terminal.refused(*out)
+    said = terminal.do(*out, "--despite-flag", "irradiated", "--operator", "Ann Reed")
+    assert "went to Long Field although flagged" in said
+    assert "5 empties went to Long Field." in terminal.do("yard-days", "Mill Lane")
