@@ -26,7 +26,7 @@ from honeyledger.services.stock import LotBalance, Part, lot_balance, stock_on_h
     "places",
     multiple=True,
     metavar="CLASS",
-    help="Only at pallet, vessel, drum, barrel, filling or jars.",
+    help="Only at pallet, vessel, drum, barrel, filling, jars or store.",
 )
 @click.pass_obj
 def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:

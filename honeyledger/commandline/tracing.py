@@ -9,13 +9,14 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
 from honeyledger.domain.codes import LOT_LETTERS
-from honeyledger.domain.units import format_shares
+from honeyledger.domain.units import format_share, format_shares
 from honeyledger.ledger.heat import heated_among
-from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace
+from honeyledger.ledger.trace_rows import AddedLot, Ancestor, BackTrace, ForwardTrace
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
 
 CODE = Column("code")
+INGREDIENT = "ingredient"
 
 
 @click.command(cls=Asking)
@@ -76,6 +77,19 @@ def _back_json(trace: BackTrace, lot: str, seconds: float) -> dict[str, object]:
         ],
         "lots": [{"code": row.code, "kind": row.kind, "share": row.share} for row in trace.lots],
         "reach_complete": trace.reach_complete,
+        "ingredients": [_added_json(row) for row in trace.added if row.sort == INGREDIENT],
+        "packaging": [_added_json(row) for row in trace.added if row.sort != INGREDIENT],
+    }
+
+
+def _added_json(row: AddedLot) -> dict[str, object]:
+    return {
+        "code": row.code,
+        "name": row.name,
+        "supplier": row.supplier,
+        "supplier_lot": row.supplier_lot,
+        "share": row.share,
+        "grams": row.grams,
     }
 
 
@@ -97,6 +111,10 @@ def _show_back(desk: Desk, trace: BackTrace, lot: str, seconds: float) -> None:
             for share, row in zip(shares, trace.ancestors, strict=True)
         ],
     )
+    for row in trace.added:
+        part = f"{format_share(row.share)} " if row.sort == INGREDIENT else ""
+        lot_text = f", their lot {row.supplier_lot}" if row.supplier_lot else ""
+        output.say(f"With {part}{row.name} ({row.code}) of {row.supplier}{lot_text}.")
     if not trace.reach_complete:
         output.say("Some of it is of a source not known: name its pallet with amend.")
 

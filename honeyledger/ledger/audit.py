@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 
 from honeyledger.ledger.canonical import digest_of, header_of, text_of
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import SOURCE_KINDS, Entry
+from honeyledger.ledger.entry import COUNTED_KINDS, SOURCE_KINDS, Entry
 from honeyledger.ledger.places import EVAPORATED, is_inside
 
 Row: TypeAlias = Sequence[Any]
@@ -140,7 +140,7 @@ def check_whole(stored: Stored) -> Iterator[str]:
             yield f"entry {stored.id}, origin: {grams} g are added to lot {child}, made before"
     for number, code, kind, _, made_g, *_ in stored.lots:
         wanted_g = 0 if kind in SOURCE_KINDS else made_g
-        if made_g <= 0 or sums[number] != wanted_g:
+        if made_g < (kind not in COUNTED_KINDS) or sums[number] != wanted_g:
             yield f"entry {stored.id}, lot: {code} is made of {sums[number]} g, not {wanted_g} g"
 
 

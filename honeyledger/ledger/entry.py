@@ -14,11 +14,15 @@ Json: TypeAlias = "str | int | Sequence[Json] | Mapping[str, Json]"
 
 LOT_KINDS = "SPTDJKWXA"
 SOURCE_KINDS = "SPA"  # made from an outside place; every other lot has origins
+COUNTED_KINDS = "A"  # packaging is counted, not weighed, and only in reach: 0 g are allowed
 
 
 @dataclass(frozen=True, slots=True)
 class Lot:
-    """Honey of one make-up. `made_g` is what it was made of, in grams, above 0."""
+    """Honey of one make-up. `made_g` is what it was made of, in grams, above 0.
+
+    Packaging (kind A) is a lot of no grams.
+    """
 
     id: int
     code: str
@@ -106,7 +110,7 @@ class Entry:
                 raise BrokenRule(f"entry {self.id}: origin line {origin.line} is out of order")
 
     def _check_whole(self, lot: Lot) -> None:
-        if lot.made_g <= 0:
+        if lot.made_g < (lot.kind not in COUNTED_KINDS):
             raise BrokenRule(f"lot {lot.code} would be made of {lot.made_g} g")
         parents = [origin.grams for origin in self.origins if origin.child == lot.id]
         if lot.kind in SOURCE_KINDS:

@@ -12,6 +12,7 @@ DRUM = "drum"
 BARREL = "barrel"
 FILLING = "filling"  # the jars of an open bottling, until they are closed into a jar lot
 JARS = "jars"
+STORE = "store"  # added ingredients and packaging
 
 YARD = "yard"
 SUPPLIER = "supplier"
@@ -25,7 +26,7 @@ EVAPORATED = "evaporated"
 FED = "fed"
 DIFFERENCE = "difference"  # weighing difference: what the scale says against the books
 
-INSIDE = frozenset({PALLET, ROOM, VESSEL, DRUM, BARREL, FILLING, JARS})
+INSIDE = frozenset({PALLET, ROOM, VESSEL, DRUM, BARREL, FILLING, JARS, STORE})
 SOURCES = frozenset({YARD, SUPPLIER, UNKNOWN})
 OUTSIDE = SOURCES | {CUSTOMER, GATE, DISCARDED, SAMPLED, EVAPORATED, FED, DIFFERENCE}
 

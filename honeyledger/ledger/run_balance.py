@@ -143,7 +143,7 @@ def balance_of(state: State, run: str) -> RunBalance:
             loaded = _less(loaded, entry)
         elif entry.kind == "fill":
             sums["poured"] += _poured_in(said, entry)
-        elif entry.kind in ("melt", "cut"):
+        elif entry.kind in ("melt", "cut", "blend"):
             sums["poured"] += _put_in(entry)
         elif entry.kind == "dry":
             sums["dried"] += _out_of_vessels(entry)
@@ -196,10 +196,11 @@ def _poured_in(said: Mapping[str, Json], entry: Entry) -> int:
 
 
 def _put_in(entry: Entry) -> int:
-    """Honey from under the wax or out of cut comb that came into a vessel."""
-    fills = {lot.id for lot in entry.lots if lot.kind == "T"}
-    came = [row for row in entry.postings if class_of(row.place) == VESSEL and row.grams > 0]
-    return sum(row.grams for row in came if row.lot not in fills)
+    """Honey from under the wax, out of cut comb or drums that came into a vessel."""
+    here = [row for row in entry.postings if class_of(row.place) == VESSEL]
+    moved = {lot.id for lot in entry.lots if lot.kind == "T"}
+    moved |= {row.lot for row in here if row.grams < 0}  # from vessel to vessel
+    return sum(row.grams for row in here if row.grams > 0 and row.lot not in moved)
 
 
 def _out_of_vessels(entry: Entry) -> int:

@@ -111,8 +111,8 @@ def first_place(lot: Lot) -> str:
 
 
 def counted_in(lot: Lot) -> str:
-    """What a lot is counted in: supers, jars, or pieces of comb."""
-    if lot.kind == "K":
+    """What a lot is counted in: supers, jars, or pieces of comb and packaging."""
+    if lot.kind in "KA":
         return "jars" if "jars" in lot.attributes else "pieces"
     return "supers" if lot.kind == "S" else "jars"
 

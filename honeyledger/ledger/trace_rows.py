@@ -13,8 +13,8 @@ class Ancestor(NamedTuple):
     Args:
         kind: "yard", "supplier" or "unknown".
         code: the place's code, so that it traces forward.
-        share: of the traced lot's mass; an estimate (0.0 may still be in reach).
-        grams: the share in grams of what was traced; all rows add up to it exactly.
+        share: of the honey in what was traced; an estimate (0.0 may still be in reach).
+        grams: the share in grams; all rows add up to its honey exactly.
         how: each way it is in: "grams", "heel", "margin", "late", "amended".
         only_through_heel: not reached once origins from one tank fill to the next go.
     """
@@ -26,6 +26,23 @@ class Ancestor(NamedTuple):
     grams: int
     how: tuple[str, ...]
     only_through_heel: bool
+
+
+class AddedLot(NamedTuple):
+    """An ingredient or packaging lot in what was traced: no honey, and no first ancestor.
+
+    Args:
+        sort: "ingredient" or "packaging"; the latter has no grams.
+        share: of all that was traced, honey included.
+    """
+
+    code: str
+    sort: str
+    name: str
+    supplier: str
+    supplier_lot: str
+    share: float
+    grams: int
 
 
 class ReachedLot(NamedTuple):
@@ -69,6 +86,12 @@ class BackTrace:
     sources: tuple[SourceRibbon, ...]
     reach_complete: bool
     starts: tuple[tuple[int, float], ...] = ()  # lots traced, by weight: a jar's fills
+    added: tuple[AddedLot, ...] = ()
+
+    @property
+    def honey_g(self) -> int:
+        """What of it is honey."""
+        return self.made_g - sum(row.grams for row in self.added)
 
 
 @dataclass(frozen=True, slots=True)

@@ -145,7 +145,7 @@ LOT = _table(
     _whole("made_g"),
     _whole("season"),
     _words("attributes"),
-    CheckConstraint("made_g > 0", name="made_of_something"),
+    CheckConstraint("made_g > 0 OR (made_g = 0 AND kind = 'A')", name="made_of_something"),
     CheckConstraint(f"kind IN ({', '.join(repr(kind) for kind in LOT_KINDS)})", name="known_kind"),
     key="id",
 )

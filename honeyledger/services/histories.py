@@ -75,6 +75,9 @@ CALLED = {
     "dry": "Dried",
     "melt": "Melted",
     "chunk": "Chunk honey",
+    "blend": "Blended",
+    "warm": "Warmed",
+    "supply": "Taken in",
     "purchase": "Bought in",
     "cappings": "Cappings weighed",
     "wash": "Washed",
@@ -221,8 +224,8 @@ class _Teller:
             return ""
         if name == "label":
             return "its label is void"
-        if isinstance(value, Mapping) and name in ("dried", "set aside", "heated"):
-            return self._worked(name, value)
+        if isinstance(value, Mapping) and (text := self._worked(name, value)):
+            return text
         if name.startswith("note/") and isinstance(value, Mapping):
             return f"on dispatch note {key_of(name)}"
         if name.startswith("not from/"):
@@ -232,21 +235,36 @@ class _Teller:
         return ""
 
     def _worked(self, name: str, value: Mapping[str, Json]) -> str:
-        """What was done to the lot as it stood: dried, set aside, heated."""
-        if name == "dried":
-            before = value["before"]
-            assert isinstance(before, int)
-            room, hours = value.get("room"), value.get("hours")
-            stood = f"{hours} h " if hours else ""
-            stood += f"in {self._names.of_record(f'room/{room}')}" if room else ""
-            return "; ".join([f"moisture {format_moisture(before)} before", stood.strip()]).strip(
-                "; "
-            )
-        if name == "set aside":
-            return _set_aside(value)
-        degrees = value.get("temperature")
-        at = f" to {format_temperature(degrees)}" if isinstance(degrees, int) else ""
-        return f"heated{at}"
+        """What was done to the lot as it stood: dried, warmed, blended, set aside."""
+        match name.partition("/")[0]:
+            case "dried":
+                room = value.get("room")
+                return _dried(value, self._names.of_record(f"room/{room}") if room else "")
+            case "set aside":
+                return _set_aside(value)
+            case "heated":
+                # By the heat log it says so itself.
+                return "" if value.get("minutes") else f"heated{_to(value)}"
+            case "heat":
+                why = str(value.get("why", ""))
+                return f"{value['minutes']} min, up{_to(value)}{f' ({why})' if why else ''}"
+            case "blended":
+                planned = value.get("planned_g")
+                return f"{self._mass(planned)} planned" if isinstance(planned, int) else ""
+        return ""
+
+
+def _to(value: Mapping[str, Json]) -> str:
+    degrees = value.get("temperature")
+    return f" to {format_temperature(degrees)}" if isinstance(degrees, int) else ""
+
+
+def _dried(value: Mapping[str, Json], room: str) -> str:
+    """The moisture before, how long it stood and where."""
+    before, hours = value["before"], value.get("hours")
+    assert isinstance(before, int)
+    stood = " ".join([*([f"{hours} h"] if hours else []), *([f"in {room}"] if room else [])])
+    return f"moisture {format_moisture(before)} before{f'; {stood}' if stood else ''}"
 
 
 def _set_aside(value: Mapping[str, Json]) -> str:

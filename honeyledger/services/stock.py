@@ -22,6 +22,7 @@ from honeyledger.ledger.places import (
     JARS,
     PALLET,
     SAMPLED,
+    STORE,
     UNKNOWN,
     VESSEL,
     YARD,
@@ -38,6 +39,7 @@ from honeyledger.services.store import View
 CAPPINGS = "cappings"
 ONLY_ONE = {
     JARS: "jar store",
+    STORE: "store",
     UNKNOWN: NOT_KNOWN,
     DISCARDED: "discarded",
     SAMPLED: "samples",
@@ -45,7 +47,7 @@ ONLY_ONE = {
     FED: "fed to bees",
     DIFFERENCE: "weighing difference",
 }
-CLASSES = (PALLET, VESSEL, DRUM, BARREL, FILLING, JARS)
+CLASSES = (PALLET, VESSEL, DRUM, BARREL, FILLING, JARS, STORE)
 UNKNOWN_LETTER = Sentence(
     "unknown-letter", "{letter} is no kind of lot. There are: {known}; name them by letter."
 )

@@ -50,6 +50,7 @@ from honeyledger.ledger.trace_rows import (
     Ribbon,
     SourceRibbon,
 )
+from honeyledger.services.added import added_in
 from honeyledger.services.holding import NOT_KNOWN, gate_name
 from honeyledger.services.store import LotHead, View
 from honeyledger.services.traced import Traced, late_ways_of, traced_by
@@ -103,7 +104,9 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
     ways = ways_back(traced.starts, edges, vessels, late_ways_of(view, edges))
     places = _source_places(view, lots)
     carried = (shares[one[0]] * traced.grams * one[2] / made_g[one[0]] for one in edges)
-    ancestors = _in_order(view, _gathered(lots, places, shares, ways), traced.grams)
+    added = added_in(view, lots, shares, traced.grams)
+    honey_g = traced.grams - sum(row.grams for row in added)
+    ancestors = _in_order(view, _gathered(lots, places, shares, ways), honey_g, bool(added))
     return BackTrace(
         code=traced.code,
         lot=traced.lot.id,
@@ -114,6 +117,7 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
         sources=_source_ribbons(lots, places, shares, traced.grams) if ribbons else (),
         reach_complete=all(row.kind != UNKNOWN for row in ancestors),
         starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
+        added=added,
     )
 
 
@@ -157,8 +161,14 @@ def _gathered(
     return gathered.values()
 
 
-def _in_order(view: View, gathered: Collection[_Gathering], grams: int) -> tuple[Ancestor, ...]:
-    """The ancestors, largest share first, with grams that add up to all that was traced."""
+def _in_order(
+    view: View, gathered: Collection[_Gathering], grams: int, is_added_to: bool
+) -> tuple[Ancestor, ...]:
+    """The ancestors, largest share first, with grams that add up to the honey traced.
+
+    Shares are of the honey: what was added to it has none.
+    """
+    honey = fsum(part for row in gathered for part in row.parts) if is_added_to else 1.0
     totals = sorted((-fsum(row.parts), row.code, at) for at, row in enumerate(gathered))
     parts = largest_remainder(grams, [int(-total * SCALE) for total, _, _ in totals])
     names = view.names_of([f"{row.kind}/{row.code}" for row in gathered])
@@ -167,7 +177,8 @@ def _in_order(view: View, gathered: Collection[_Gathering], grams: int) -> tuple
     for (total, code, at), part in zip(totals, parts, strict=True):
         kind, ways = by_number[at].kind, by_number[at].ways
         name = names.get(f"{kind}/{code}", code) if kind != UNKNOWN else NOT_KNOWN
-        rows.append(Ancestor(kind, code, name, -total, part, told(ways), not ways & DIRECT))
+        share = -total / honey if honey else 0.0
+        rows.append(Ancestor(kind, code, name, share, part, told(ways), not ways & DIRECT))
     return tuple(rows)
 
 
@@ -342,6 +353,7 @@ def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, floa
     parts = {
         lot: part for lot, places in by_lot.items() for place, part, _ in places if place == where
     }
+    parts |= {lot.id: 1.0 for lot in lots if lot.kind == "A"}
     given_back = [row.lot for row in view.sources_of(list(parts)) if not row.grams]
     undone = {lot for lot in given_back if view.reversed_by(view.lot(lot).made_by)}
     return {lot: part for lot, part in parts.items() if lot not in undone}

@@ -18,7 +18,8 @@ def test_the_shape_of_a_trace_back(mixed: tuple[Terminal, str, str]) -> None:
     terminal, _, drum = mixed
     trace = terminal.json("trace", drum)
     assert list(trace) == [
-        *("code", "lot", "made_g", "seconds", "yards", "lots", "reach_complete", "heated"),
+        *("code", "lot", "made_g", "seconds", "yards", "lots", "reach_complete"),
+        *("ingredients", "packaging", "heated"),
     ]
     assert (trace["code"], trace["lot"], trace["made_g"]) == (drum, drum, 100_000)
     assert trace["reach_complete"] is True

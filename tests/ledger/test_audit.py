@@ -141,6 +141,14 @@ def test_balance_wholeness_and_order() -> None:
     ]
 
 
+def test_packaging_is_made_of_no_grams_and_never_of_less() -> None:
+    jars = Lot(2, "A26-0001-Q", "A", 2, 0, 2026)
+    assert list(audit.check_whole(stored(entry(2, lots=(jars,))))) == []
+    less = stored(entry(2, lots=(replace(jars, made_g=5),)))
+    less = replace(less, lots=[[*less.lots[0][:4], -5, *less.lots[0][5:]]])
+    assert list(audit.check_whole(less)) == ["entry 2, lot: A26-0001-Q is made of 0 g, not 0 g"]
+
+
 def test_what_a_lot_holds_is_followed_entry_by_entry() -> None:
     running = Running()
     inside, outside = "vessel/V", "difference"

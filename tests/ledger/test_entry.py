@@ -42,6 +42,9 @@ def test_a_made_lot_is_whole() -> None:
 
 def test_a_lot_is_made_of_something() -> None:
     assert _broken((_lot(9, "D", 0),)) == "lot D26-0001-X would be made of 0 g"
+    assert _broken((_lot(9, "A", -1),)) == "lot A26-0001-X would be made of -1 g"
+    packaging = _lot(9, "A", 0)  # it is counted
+    assert _entry((packaging,)).lots == (packaging,)
     assert _broken((_lot(9, "S", -5),)) == "lot S26-0001-X would be made of -5 g"
 
 

@@ -11,6 +11,7 @@ LOTS += " (2, 'T26-0001-T', 'T', 1, 10, 2026, '{}')"
 
 REFUSED = {
     "INSERT INTO lot VALUES (3, 'S26-0002-B', 'S', 1, 0, 2026, '{}')": "lot_made_of_something",
+    "INSERT INTO lot VALUES (3, 'A26-0002-B', 'A', 1, -1, 2026, '{}')": "lot_made_of_something",
     "INSERT INTO lot VALUES (3, 'Z26-0002-B', 'Z', 1, 5, 2026, '{}')": "lot_known_kind",
     "INSERT INTO lot VALUES (3, 'S26-0001-A', 'S', 1, 5, 2026, '{}')": "lot.code|lot_one_code",
     "INSERT INTO origin VALUES (1, 1, 1, 2, 10, 0)": "origin_ordered",
@@ -27,6 +28,7 @@ REFUSED = {
 TAKEN = (
     "INSERT INTO origin VALUES (1, 1, 2, 1, 10, 0)",
     "INSERT INTO origin VALUES (1, 1, 1, 2, 0, 1)",
+    "INSERT INTO lot VALUES (3, 'A26-0002-B', 'A', 1, 0, 2026, '{}')",
     "INSERT INTO holding VALUES ('customer/C', 1, 2, -1, -1)",
 )
 

@@ -76,6 +76,7 @@ class Books:
         gone = reversed_entries(store)
         lots = rows(store, "SELECT id, code, made_by, made_g, attributes FROM lot")
         self.codes = {lot: code for lot, code, made_by, _, _ in lots if made_by not in gone}
+        self.added = {lot for lot, code, *_ in lots if code[0] == "A"}
         self.made_g = {lot: made_g for lot, _, _, made_g, _ in lots}
         self.origins = origins(store)
         self._first = {lot: json.loads(attributes) for lot, *_, attributes in lots}
@@ -86,8 +87,8 @@ class Books:
                 self._given[lot][place] = grams
 
     def is_source(self, lot: int) -> bool:
-        """Whether traces end at a lot."""
-        return lot in self._given
+        """Whether traces of honey end at a lot; what was added to it is no honey."""
+        return lot in self._given and lot not in self.added
 
     def places(self, lot: int) -> dict[str, Fraction]:
         """The parts of a source lot by first ancestor's code; one given away keeps its first."""
@@ -138,21 +139,26 @@ def _reach_is_the_same(books: Books, backs: Mapping[int, BackTrace]) -> None:
 
 def _shares_are_the_same(books: Books, backs: Mapping[int, BackTrace]) -> None:
     """Exact fractions give the same shares, of lots and of first ancestors, adding up to 1."""
+    lots = {code: lot for lot, code in books.codes.items()}
     for lot, trace in backs.items():
         exact = books.shares(lot)
         for row in trace.lots:
             assert row.share >= 0
             assert abs(row.share - exact.get(row.id, Fraction(0))) < NEAR
+        honey = 1 - sum(share for one, share in exact.items() if one in books.added)
         wanted: dict[str, Fraction] = defaultdict(Fraction)
         for ancestor, share in exact.items():
             if ancestor in books.codes and books.is_source(ancestor):
                 for code, part in books.places(ancestor).items():
-                    wanted[code] += share * part
-        assert sum(wanted.values()) == 1
+                    wanted[code] += share * part / honey
+        assert sum(wanted.values()) == bool(honey)
+        for row in trace.added:
+            assert abs(row.share - exact.get(lots[row.code], Fraction(0))) < NEAR
         for one in trace.ancestors:
             assert abs(one.share - wanted.pop(one.code, Fraction(0))) < NEAR
         assert not any(wanted.values())
-        assert sum(one.grams for one in trace.ancestors) == trace.made_g
+        assert sum(one.grams for one in trace.ancestors) == trace.honey_g
+        assert abs(trace.honey_g - honey * trace.made_g) <= 1
 
 
 def _back_and_forward_are_inverse(

@@ -42,8 +42,9 @@ class RandomBooks:
         self.built.vessel("Melter")
         for name in CONTAINERS:
             self.built.container(name, tare_g=18_000, usual_g=60_000, limit_g=200_000)
-        for kind, name in (("supplier", "Ridge"), ("supplier", "Vale"), ("customer", "Shop")):
-            self.built.do(Register(kind, {"name": name}))
+        for name in ("Ridge", "Vale", "Glass Works"):
+            self.built.do(Register("supplier", {"name": name}))
+        self.built.do(Register("customer", {"name": "Shop"}))
         self.built.do(Register("product", {"name": "Jar", "net_g": 500}))
         self.built.do(Register("room", {"name": "Hot room"}))
         self.set_up = self.ask(lambda view: view.head()).entry

@@ -15,11 +15,11 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from honeyledger.services.store import View
 from tests.support.houses import MINUTE_MS
+from tests.support.random_blending import BlendingDeeds
 from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
-from tests.support.random_hot_room import HotRoomDeeds
 
 
-class RandomHouse(HotRoomDeeds):
+class RandomHouse(BlendingDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:

@@ -213,17 +213,21 @@ def book_cut(facts: Cut, b: Booking) -> None:
     known = [lot.id for lot in lots]
     also = [] if facts.pull else [one.lot for one in just_taken(b, tag, known)]
     cut = _Cutting(b, tag, taken, also)
-    cut.weigh([facts.net_g, facts.drained_g, facts.trimmings_g, facts.rejects_g])
+    poured = {into: facts.drained_g}
+    barrelled_g = 0 if trimmed_into else facts.trimmings_g
+    if trimmed_into:
+        poured[trimmed_into] = poured.get(trimmed_into, 0) + facts.trimmings_g
+    # What goes into one vessel is shared out at once, as it is moved: no gram is lost by rounding.
+    cut.weigh([facts.net_g, barrelled_g, *poured.values(), facts.rejects_g])
     about = {"product": product, "net_g": declared or None, "pieces": facts.pieces}
     comb = cut.lot("K", facts.net_g, CUT_COMB, about)
     b.comes(JARS, comb.id)
     b.post(comb.id, JARS, facts.net_g)
     b.pieces(comb.id, JARS, facts.pieces)
-    if facts.trimmings_g and not trimmed_into:
-        _put_down(b, cut.lot("W", facts.trimmings_g, TRIMMINGS))
-    for vessel in sorted({into, trimmed_into} - {""}):
-        drained = facts.drained_g if vessel == into else 0
-        cut.pour(vessel, drained + (facts.trimmings_g if vessel == trimmed_into else 0))
+    if barrelled_g:
+        _put_down(b, cut.lot("W", barrelled_g, TRIMMINGS))
+    for vessel, grams in poured.items():
+        cut.pour(vessel, grams)
     cut.move(DISCARDED, facts.rejects_g)
     leave_empty(b, tag)
     note_piece(b, facts.net_g, facts.pieces, declared)

@@ -21,6 +21,7 @@ from honeyledger.ledger.places import (
     GATE,
     JARS,
     PALLET,
+    STORE,
     VESSEL,
     class_of,
     is_inside,
@@ -39,7 +40,7 @@ from honeyledger.ledger.title import (
     said_owner,
 )
 
-BY_ITSELF = (PALLET, DRUM, BARREL, JARS)
+BY_ITSELF = (PALLET, DRUM, BARREL, JARS, STORE)
 
 NOTHING_TO_SEND = Sentence("nothing-to-send", "Scan what goes on this dispatch first.")
 FILL_FIRST = Sentence(
@@ -209,7 +210,8 @@ def _note_title(b: Booking, lot: Lot, customer: str, parties: dict[str, str]) ->
 
 def shelf(b: Booking, lot: Lot) -> Holding:
     """Where a lot stands by itself, jars before what was scraped back, the most of it first."""
-    rows = [row for row in _holdings(b, lot) if class_of(row.place) in BY_ITSELF and row.grams > 0]
+    rows = [row for row in _holdings(b, lot) if class_of(row.place) in BY_ITSELF]
+    rows = [row for row in rows if row.grams > 0 or (lot.kind == "A" and row.pieces)]
     if not rows:
         raise refuse_gone(b, lot, "code")
     return max(rows, key=lambda row: (row.pieces > 0, row.grams))

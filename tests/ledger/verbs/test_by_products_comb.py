@@ -111,6 +111,20 @@ def test_drained_honey_and_trimmings_go_back_in(house: BuiltHouse) -> None:
     _sound(house)
 
 
+def test_odd_grams_of_three_pulls_into_one_vessel(house: BuiltHouse) -> None:
+    """Drained honey and trimmings together are shared out as one weight."""
+    done = house.do(Receive((Line("Creek", 7), Line("Hill", 2), Line("Creek", 1))))
+    tag = code_in(done, "G")
+    for _ in range(3):
+        house.do(
+            Cut(tag, 20, 24_223, count=3, drained_g=7_301, into="Drainer", trimmings_g=2_589,
+                trimmings_into="Drainer", rejects_g=881)
+        )  # fmt: skip
+    assert sum(standing(house, "Drainer").values()) == 3 * (7_301 + 2_589)
+    assert sum(standing(house, f"pallet/{tag}").values()) == 14_800
+    _sound(house)
+
+
 def test_a_part_of_a_pallet_with_two_yards_is_cut_of_both_unless_one_is_named(
     house: BuiltHouse,
 ) -> None:

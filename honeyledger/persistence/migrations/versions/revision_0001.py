@@ -105,7 +105,7 @@ def _make_written_once() -> None:
         "lot",
         "id code$ kind$ made_by made_g season attributes$",
         "id",
-        _check("lot_made_of_something", "made_g > 0"),
+        _check("lot_made_of_something", "made_g > 0 OR (made_g = 0 AND kind = 'A')"),
         _check("lot_known_kind", "kind IN ('S', 'P', 'T', 'D', 'J', 'K', 'W', 'X', 'A')"),
         _belongs("lot_has_made_by", "made_by", "entry.id", later=True),
         UniqueConstraint("code", name=op.f("lot_one_code")),

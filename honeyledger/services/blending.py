@@ -1,0 +1,117 @@
+"""The sheet of a blend: each part as planned and as weighed, and what the readings say of it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.domain.moments import Moment
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.lookup import find_vessel
+from honeyledger.ledger.mixing import name_of
+from honeyledger.services.holding import noun_of, reading
+from honeyledger.services.store import View
+
+_MARK = "blend/"  # as the ledger marks a vessel in which a blend was made
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """A part of a blend; `planned_g` is None where nothing was planned.
+
+    Args:
+        share: of all that went in with it.
+        moisture: its last reading, hundredths of a percent.
+    """
+
+    code: str
+    noun: str
+    planned_g: int | None
+    net_g: int
+    share: float
+    moisture: int | None
+    seed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BlendSheet:
+    """One blend in a vessel.
+
+    Args:
+        moisture: of its parts by mass, hundredths of a percent; None where one was not read.
+    """
+
+    entry: int
+    happened: Moment
+    purpose: str
+    note: str
+    parts: tuple[PartRow, ...]
+    moisture: int | None
+
+    @property
+    def net_g(self) -> int:
+        """All that went in."""
+        return sum(row.net_g for row in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class BlendsOf:
+    """The blends made in a vessel, newest first."""
+
+    vessel: str
+    name: str
+    sheets: tuple[BlendSheet, ...]
+
+
+def blends_of(view: View, text: str, last: int = 0) -> BlendsOf:
+    """The blends made in a vessel, those reversed left out; `last` keeps the newest so many.
+
+    Raises:
+        Refusal: there is no such vessel.
+    """
+    vessel = find_vessel(view, text)
+    marks = [mark for mark in view.marks(vessel) if mark.name.startswith(_MARK)]
+    numbers = sorted((mark.entry for mark in marks), reverse=True)
+    entries = [view.entry(number) for number in (numbers[:last] if last else numbers)]
+    sheets = [_sheet(view, vessel, entry) for entry in entries if entry is not None]
+    sheets.sort(key=lambda sheet: (-sheet.happened.at_ms, -sheet.entry))
+    return BlendsOf(vessel.partition("/")[2], name_of(view, vessel), tuple(sheets))
+
+
+def _sheet(view: View, vessel: str, entry: Entry) -> BlendSheet:
+    value = next(row[2] for row in rows_of(entry, "marks") if row[0] == vessel)
+    assert isinstance(value, Mapping)
+    said = value["parts"]
+    assert isinstance(said, Sequence)
+    total = sum(_number(part, "net_g") or 0 for part in said)
+    rows = tuple(_part(view, part, total) for part in said)
+    honey = [row for row in rows if row.moisture is not None]
+    grams = sum(row.net_g for row in honey)
+    read = grams == sum(row.net_g for row in rows if row.noun != "ingredient")
+    water = sum(row.net_g * (row.moisture or 0) for row in honey)
+    return BlendSheet(
+        entry=entry.id,
+        happened=entry.act.happened,
+        purpose=str(value["purpose"]),
+        note=str(value.get("note", "")),
+        parts=rows,
+        moisture=(2 * water + grams) // (2 * grams) if grams and read else None,
+    )
+
+
+def _part(view: View, part: Json, total: int) -> PartRow:
+    lot = view.lot(_number(part, "lot") or 0)
+    net_g = _number(part, "net_g") or 0
+    return PartRow(
+        code=lot.code,
+        noun=noun_of(view, lot),
+        planned_g=_number(part, "planned_g"),
+        net_g=net_g,
+        share=net_g / total,
+        moisture=reading(view, lot.code, "moisture"),
+        seed=bool(_number(part, "seed")),
+    )
+
+
+def _number(part: Json, name: str) -> int | None:
+    value = part.get(name) if isinstance(part, Mapping) else None
+    return value if isinstance(value, int) else None
