@@ -32,10 +32,11 @@ def run() -> None:
     "--tank", default="", metavar="VESSEL", help="The tank it runs into, unless fed by the line."
 )
 @click.option("--crew", default="", help="Who works on it.")
+@click.option("--owner", default="", help="Whose supers; else of who owns the first ones loaded.")
 @click.pass_obj
-def open_run(desk: Desk, line: str, tank: str, crew: str) -> None:
+def open_run(desk: Desk, line: str, tank: str, crew: str, owner: str) -> None:
     """Open a run on a line; what its vessels hold already is noted."""
-    desk.record(OpenRun(line, tank, crew))
+    desk.record(OpenRun(line, tank, crew, owner))
 
 
 @run.command("show", cls=Asking)

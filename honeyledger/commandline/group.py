@@ -96,6 +96,15 @@ STATIONS = (
         },
     ),
     Station(
+        "Other people's honey",
+        "owners",
+        {
+            "pool": "A run is pooled: its owners agreed to share what comes out.",
+            "settle": "A closed run is settled with its owners, by name, to the gram.",
+            "statement": "Show what a run's owners get, as signed or as it stands now.",
+        },
+    ),
+    Station(
         "Drums and tanks",
         "drums",
         {

@@ -29,6 +29,7 @@ from honeyledger.ledger.mixing import (
     recall_late,
     settle,
 )
+from honeyledger.ledger.owners import owned_by_run
 from honeyledger.ledger.places import (
     DIFFERENCE,
     DISCARDED,
@@ -269,6 +270,7 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
             "run": b.act.run,
         },
     )
+    owned_by_run(b, lot)
     for row in rows:
         b.post(row.lot.id, home, -row.grams)
         b.leaves(home, row.lot.id)

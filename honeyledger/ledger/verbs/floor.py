@@ -7,7 +7,6 @@ from typing import ClassVar
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_vessel, read_code
 from honeyledger.ledger.mixing import (
@@ -23,13 +22,15 @@ from honeyledger.ledger.mixing import (
     settle,
     unknown_honey,
 )
-from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, UNKNOWN, key_of, place
+from honeyledger.ledger.owners import check_owners, owned_by_run
+from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
 from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel, note_order
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
-from honeyledger.ledger.sources import Weight, net_of, sources_of
-from honeyledger.ledger.state import State
+from honeyledger.ledger.sources import Weight, net_of
+from honeyledger.ledger.title import OWNER, find_party
 from honeyledger.ledger.uncapped import clings_to, uncapped
+from honeyledger.ledger.unknown import ask_unknown
 from honeyledger.ledger.verbs.dock import LOADED, as_taken, leave_empty, pallet_rows, take_supers
 from honeyledger.ledger.yard_log import note_empties_go
 
@@ -69,12 +70,6 @@ HEEL_BELOW_ZERO = Sentence(
     "heel-below-zero", "A heel of {grams} in {vessel} cannot be: dip again, or say 0 for empty."
 )
 UNKNOWN_WAY = Sentence("unknown-way", "{how} is no way to read a heel: say dip, mark or guess.")
-UNKNOWN_MAY_BE = Sentence(
-    "unknown-may-be",
-    "{codes} {stand} for unknown honey in {vessel} since then. If it was this pallet, amend "
-    "{code} to {pallet} instead (amend {code} --pallet {pallet}). If not, say that this is a load "
-    "of its own.",
-)
 HEEL_BY = ("dip", "mark", "guess")
 REMAINS = {"rinse": DISCARDED, "discarded": DISCARDED, "never": DIFFERENCE}
 
@@ -87,6 +82,7 @@ class OpenRun:
     line: str
     tank: str = ""
     crew: str = ""
+    owner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +180,9 @@ def book_open_run(facts: OpenRun, b: Booking) -> None:
     run = b.new_code("R")
     b.act = replace(b.act, run=run)
     heels = [[key_of(vessel), b.grams_at(vessel)] for vessel in vessels]
-    b.mark(place("run", run), "opened", {"line": key_of(line), "heels": heels, "crew": facts.crew})
+    owner = find_party(b.state, facts.owner, OWNER) if facts.owner else ""
+    value = {"line": key_of(line), "heels": heels, "crew": facts.crew, OWNER: owner}
+    b.mark(place("run", run), "opened", value)
 
 
 def book_load(facts: Load, b: Booking) -> None:
@@ -193,8 +191,9 @@ def book_load(facts: Load, b: Booking) -> None:
     tag, rows = pallet_rows(b, facts.pallet)
     vessel = find_vessel(b.state, facts.vessel)
     if not facts.apart:
-        _ask_unknown(b, tag, vessel)
+        ask_unknown(b, tag, vessel)
     taken = take_supers(b, tag, rows, facts.count, facts.pull)
+    check_owners(b, [lot for lot, _, _ in taken])
     ask_held(b, [lot.id for lot, _, _ in taken], facts.despite_hold, "pallet")
     for lot, grams, pieces in taken:
         note_order(b, lot, LOADED_BEFORE)
@@ -212,37 +211,6 @@ def just_taken(b: Booking, tag: str, taken: Sequence[int]) -> list[Taken]:
     since_ms = b.at_ms - b.margin_ms
     left = {stay.lot for stay in b.state.stays(tag, since_ms) if stay.until_ms > since_ms}
     return [Taken(lot, 0) for lot in sorted(left - set(taken))]
-
-
-def _ask_unknown(b: Booking, tag: str, vessel: str) -> None:
-    """The amendment is offered first, where unknown honey may stand for this pallet."""
-    codes = [lot.code for lot in unknown_since(b.state, vessel, b.at_ms)]
-    if codes:
-        raise Refusal(
-            UNKNOWN_MAY_BE,
-            field="apart",
-            offers=codes,
-            codes=few(codes),
-            stand="stands" if len(codes) == 1 else "stand",
-            vessel=name_of(b.state, vessel),
-            code=codes[0],
-            pallet=key_of(tag),
-        )
-
-
-def unknown_since(state: State, vessel: str, at_ms: int) -> list[Lot]:
-    """Lots of unknown source made at or after a time where honey of this vessel was drawn.
-
-    A load dated before them may be what they stand for: the amendment is offered first.
-    """
-    places = (vessel, *fed_from(state, vessel))
-    found = []
-    for lot in state.source_lots(UNKNOWN):
-        if lot.attributes.get("place") in places and sources_of(state, lot)[UNKNOWN] > 0:
-            made = state.entry(lot.made_by)
-            if made and made.act.happened.at_ms >= at_ms:
-                found.append(lot)
-    return found
 
 
 def book_wet_out(facts: WetOut, b: Booking) -> None:
@@ -279,6 +247,7 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     parts = largest_remainder(facts.net_g, weights if any(weights) else [1] * len(weights))
     rows = [*zip(loaded, parts, strict=True), *((lot, 0) for lot in clings)]
     wax = b.make_lot("W", facts.net_g, rows, attributes={"line": key_of(line)})
+    owned_by_run(b, wax)
     seen = min(facts.net_g, b.grams_at(line))
     if seen > 0:
         b.post(settle(b, line), line, -seen)

@@ -34,6 +34,8 @@ VERBS = {
     "blend": "blending",
     "warm": "warming",
     "supply": "supplies",
+    "pool": "owners",
+    "settle": "owners",
     "wash": "floor",
     "close run": "floor",
     "fill": "drums",
