@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
-from honeyledger.ledger.canonical import digest_of, header_of, text_of
+from honeyledger.ledger.canonical import digest_of, header_of, row_digests
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import COUNTED_KINDS, SOURCE_KINDS, Entry
 from honeyledger.ledger.places import EVAPORATED, is_inside
@@ -73,7 +73,7 @@ class Chain:
     def follow(self, row: Row) -> list[str]:
         """What is broken at this entry's own row."""
         number = int(row[0])
-        broken = self._missing(number - 1)
+        broken = self._missing(number - 1) if number - 1 != self._last else []
         facts, previous, digest = row[_HEADER], row[_HEADER + 1], row[_HEADER + 6]
         if not broken and previous != self._digest:
             broken.append(f"entry {number}, entry: it does not follow the entry before it")
@@ -117,10 +117,11 @@ class Chain:
 def check_sealed(stored: Stored) -> Iterator[str]:
     """Lots, postings and origins against the sub-digests in the entry's row."""
     sealed = stored.row[_HEADER + 3 : _HEADER + 6]
-    parts = (("lot", stored.lots), ("posting", stored.postings), ("origin", stored.origins))
-    for (table, rows), digest in zip(parts, sealed, strict=True):
-        if digest_of(text_of(rows)) != digest:
-            yield f"entry {stored.id}, {table}: its rows are not what was sealed"
+    found = row_digests(stored.lots, stored.postings, stored.origins)
+    if found != tuple(sealed):
+        for table, digest, there in zip(("lot", "posting", "origin"), sealed, found, strict=True):
+            if there != digest:
+                yield f"entry {stored.id}, {table}: its rows are not what was sealed"
 
 
 def check_balanced(stored: Stored) -> Iterator[str]:

@@ -16,115 +16,43 @@ the same thing live and in a replay: `project(entry)` needs nothing but the entr
 | codes | [code] | codes given by this entry, never given again |
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import TypeAlias
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NamedTuple, TypeAlias
 
 from honeyledger.ledger.entry import Entry, Json
 
-
-@dataclass(frozen=True, slots=True)
-class Held:
-    """Grams and pieces a lot gains at a place; the row is made if there is none."""
-
-    place: str
-    lot: int
-    grams: int
-    pieces: int
+Row: TypeAlias = tuple[Any, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class StayBegan:
-    """The lot stands in the place from `at_ms` on."""
+class Changes(NamedTuple):
+    """What an entry changes in every projection, in the order in which to do it.
 
-    place: str
-    lot: int
-    at_ms: int
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class StayEnded:
-    """The open stay of the lot in the place ends."""
-
-    place: str
-    lot: int
-    at_ms: int
-    entry: int
-    by_wash: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Arrived:
-    """The lot was put into the place, at `at_ms` (the latest it can have been)."""
-
-    place: str
-    lot: int
-    at_ms: int
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """The fill was taken from the place, at `at_ms` (the latest it can have been)."""
-
-    place: str
-    lot: int
-    at_ms: int
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class Touched:
-    """The entry belongs to the place's history, at `at_ms` (the latest it can have been)."""
-
-    place: str
-    at_ms: int
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class Marked:
-    """A fact about a subject; the latest mark whose entry is not reversed counts."""
-
-    subject: str
-    name: str
-    value: Json
-    at_ms: int
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class Voided:
-    """One origin row no longer counts."""
-
-    entry: int
-    line: int
-    by: int
-
-
-@dataclass(frozen=True, slots=True)
-class CodeGiven:
-    """The code is given, never again."""
-
-    code: str
-    entry: int
-
-
-@dataclass(frozen=True, slots=True)
-class Undone:
-    """Everything entry `entry` marked, began, ended or voided is as it was before it.
-
-    Its postings are answered by the reversal's own; its origin rows are void.
+    Plain rows, their columns as the projections keep them: an audit makes millions. Where the
+    time is unsure, a stay begins at the earliest it can have been; what ends, comes and goes,
+    does so at the latest.
     """
 
-    entry: int
-    by: int
-
-
-Change: TypeAlias = (
-    Held | StayBegan | StayEnded | Arrived | Drawn | Touched | Marked | Voided | CodeGiven | Undone
-)
+    undone: int
+    """The entry that this one takes back, or 0: what it marked, began, ended or voided is as it
+    was before it. Its postings are answered by the reversal's own; its origin rows are void."""
+    held: list[Row]
+    """(place, lot, grams, pieces) gained by a lot at a place; a row is made if there is none."""
+    ended: list[Row]
+    """(place, lot, at_ms, entry, by_wash): the open stay of the lot in the place ends."""
+    began: list[Row]
+    """(place, lot, entry, at_ms): the lot stands in the place."""
+    arrived: list[Row]
+    """(place, at_ms, lot, entry): the lot was put into the place."""
+    drawn: list[Row]
+    """(place, at_ms, lot, entry): the fill was taken from the place."""
+    touched: list[Row]
+    """(place, entry, at_ms): the entry belongs to the place's history."""
+    marks: list[Row]
+    """(subject, name, entry, at_ms, value); the latest whose entry is not reversed counts."""
+    voids: list[Row]
+    """(entry, line, by): an origin row no longer counts."""
+    codes: list[Row]
+    """(code, entry): the code is given, never again."""
 
 
 def rows_of(entry: Entry, name: str) -> Sequence[Sequence[Json]]:
@@ -142,16 +70,6 @@ def _rows(effects: Mapping[str, Json], name: str) -> Sequence[Sequence[Json]]:
     return rows  # type: ignore[return-value]
 
 
-def _text(value: Json) -> str:
-    assert isinstance(value, str)
-    return value
-
-
-def _whole(value: Json) -> int:
-    assert isinstance(value, int)
-    return value
-
-
 def effects_of(entry: Entry) -> Mapping[str, Json]:
     """The effects part of an entry's facts."""
     effects = entry.facts.get("effects", {})
@@ -159,56 +77,70 @@ def effects_of(entry: Entry) -> Mapping[str, Json]:
     return effects
 
 
-def project(entry: Entry) -> tuple[Change, ...]:
-    """What an entry changes in every projection, in the order in which to do it."""
-    effects = effects_of(entry)
-    changes: list[Change] = []
-    if entry.reverses:
-        changes.append(Undone(entry.reverses, entry.id))
-    changes += _held(entry, effects)
-    changes += _stays(entry, effects)
-    last_ms = entry.act.happened.at_ms + entry.act.unsure_ms
-    for place, lot in _rows(effects, "arrived"):
-        changes.append(Arrived(_text(place), _whole(lot), last_ms, entry.id))
-    for place, lot in _rows(effects, "drawn"):
-        changes.append(Drawn(_text(place), _whole(lot), last_ms, entry.id))
-    for (place,) in _rows(effects, "touched"):
-        changes.append(Touched(_text(place), last_ms, entry.id))
-    for subject, name, value in _rows(effects, "marks"):
-        at_ms = entry.act.happened.at_ms
-        changes.append(Marked(_text(subject), _text(name), value, at_ms, entry.id))
-    for other, line in _rows(effects, "voids"):
-        changes.append(Voided(_whole(other), _whole(line), entry.id))
-    for (code,) in _rows(effects, "codes"):
-        changes.append(CodeGiven(_text(code), entry.id))
-    return tuple(changes)
+def project(entry: Entry) -> Changes:
+    """What an entry changes in every projection; it needs nothing but the entry."""
+    act = entry.act
+    return changes(
+        entry.id,
+        entry.reverses,
+        (act.happened.at_ms, act.unsure_ms),
+        ((one.lot, one.place, one.grams) for one in entry.postings),
+        effects_of(entry),
+    )
 
 
-def _held(entry: Entry, effects: Mapping[str, Json]) -> list[Held]:
-    """One change a lot and place: an entry may pass below zero inside itself, never at its end."""
-    grams: dict[tuple[str, int], int] = {}
-    pieces: dict[tuple[str, int], int] = {}
-    for posting in entry.postings:
-        key = (posting.place, posting.lot)
-        grams[key] = grams.get(key, 0) + posting.grams
-    for place, lot, count in _rows(effects, "pieces"):
-        key = (_text(place), _whole(lot))
-        pieces[key] = pieces.get(key, 0) + _whole(count)
-    keys = dict.fromkeys([*grams, *pieces])
-    return [Held(*key, grams.get(key, 0), pieces.get(key, 0)) for key in keys]
+def changes(
+    number: int,
+    reverses: int,
+    time: tuple[int, int],
+    postings: Iterable[tuple[int, str, int]],
+    effects: Mapping[str, Json],
+) -> Changes:
+    """As `project`, from the parts of an entry that matter.
 
-
-def _stays(entry: Entry, effects: Mapping[str, Json]) -> list[Change]:
-    """Stays end before others begin, so that a lot may leave a place and come back at once."""
-    first_ms = entry.act.happened.at_ms - entry.act.unsure_ms
-    last_ms = entry.act.happened.at_ms + entry.act.unsure_ms
-    ended: list[Change] = [
-        StayEnded(_text(place), _whole(lot), last_ms, entry.id, by_wash)
-        for name, by_wash in (("left", False), ("washed", True))
+    Args:
+        time: when it happened, and how far that may be off.
+        postings: lot, place, grams.
+    """
+    at_ms, unsure_ms = time
+    first_ms, last_ms = at_ms - unsure_ms, at_ms + unsure_ms
+    # Stays end before others begin, so that a lot may leave a place and come back at once.
+    ended: list[Row] = [
+        (place, lot, last_ms, number, by_wash)
+        for name, by_wash in (("left", 0), ("washed", 1))
         for place, lot in _rows(effects, name)
     ]
-    began: list[Change] = [
-        StayBegan(_text(place), _whole(lot), first_ms, entry.id)
-        for place, lot in _rows(effects, "came")
-    ]
-    return ended + began
+    return Changes(
+        reverses,
+        _held(postings, _rows(effects, "pieces")),
+        ended,
+        [(place, lot, number, first_ms) for place, lot in _rows(effects, "came")],
+        _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "arrived")]),
+        _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "drawn")]),
+        _once([(place, number, last_ms) for (place,) in _rows(effects, "touched")]),
+        _marks(number, at_ms, _rows(effects, "marks")),
+        _once([(other, line, number) for other, line in _rows(effects, "voids")]),
+        [(code, number) for (code,) in _rows(effects, "codes")],
+    )
+
+
+def _held(postings: Iterable[tuple[int, str, int]], pieces: Iterable[Sequence[Json]]) -> list[Row]:
+    """One change a lot and place: an entry may pass below zero inside itself, never at its end."""
+    sums: dict[tuple[Any, Any], list[Any]] = {}
+    for lot, place, grams in postings:
+        sums.setdefault((place, lot), [0, 0])[0] += grams
+    for where, one, count in pieces:
+        sums.setdefault((where, one), [0, 0])[1] += count
+    return [(*key, *more) for key, more in sums.items()]
+
+
+def _marks(number: int, at_ms: int, rows: Sequence[Sequence[Json]]) -> list[Row]:
+    """Of two marks of one name in an entry the later counts."""
+    marks = [(subject, name, number, at_ms, value) for subject, name, value in rows]
+    if len(marks) > 1:
+        marks = list({row[:2]: row for row in marks}.values())
+    return marks
+
+
+def _once(rows: list[Row]) -> list[Row]:
+    return list(dict.fromkeys(rows)) if len(rows) > 1 else rows

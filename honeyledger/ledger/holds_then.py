@@ -8,6 +8,7 @@ not.
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.ledger.audit import Stored
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.holds import Hold, hold_from, reach_of
@@ -27,6 +28,22 @@ class Dispatched:
     lots: frozenset[int]
     holds: tuple[tuple[Hold, frozenset[int]], ...]
     void: frozenset[tuple[int, int]]
+
+
+def concerns(stored: Stored, effects: Mapping[str, Json]) -> bool:
+    """Whether `HoldsThen` has to follow an entry; most entries have nothing to do with holds."""
+    row = stored.row
+    if row[1] == "dispatch" or row[12] or "voids" in effects:
+        return True
+    if "marks" in effects and any(_is_kept(*mark[:2]) for mark in _rows(effects, "marks")):
+        return True
+    return any(lot[2] == "S" for lot in stored.lots) or any(
+        class_of(posting[2]) == YARD for posting in stored.postings
+    )
+
+
+def _is_kept(subject: Json, name: Json) -> bool:
+    return str(subject).startswith("hold/") or str(name).startswith((NARROWED, AMENDED))
 
 
 class HoldsThen:
@@ -66,7 +83,7 @@ class HoldsThen:
         kept = False
         for subject, name, value in _rows(effects, "marks"):
             subject, name = str(subject), str(name)
-            if subject.startswith("hold/") or name.startswith((NARROWED, AMENDED)):
+            if _is_kept(subject, name):
                 self._marks.setdefault((subject, name), {})[entry.id] = value
                 kept = True
         for other, line in _rows(effects, "voids"):

@@ -1,15 +1,16 @@
 """The audit over a store: each invariant by name, over every row, in one steady view.
 
-The chain is followed over the entries' own rows; then every entry is checked with all its rows
-and replayed into an empty database in memory, by the projector that works live; then both sets of
-projections are compared row by row.
+Every entry is followed along the chain, checked with all its rows, and tallied; then the tally is
+held against the projections. Where they differ, or an entry could not be tallied, the entries are
+replayed into an empty database in memory, by the projector that works live, and both sets of
+projections are compared row by row, so that what is wrong is named.
 """
 
 import sqlite3
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from itertools import groupby
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import groupby, islice
 from operator import itemgetter
-from typing import Any
+from typing import Any, TypeAlias
 
 from sqlalchemy import Select, Table, select
 from sqlalchemy.engine import URL
@@ -18,17 +19,33 @@ from sqlalchemy.schema import CreateIndex, CreateTable
 from honeyledger.domain.refusals import BrokenRule, Damage
 from honeyledger.ledger import audit
 from honeyledger.ledger.audit import Chain, Running, Stored
-from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.holds_then import HoldsThen, broken_holds
+from honeyledger.ledger.effects import Changes, changes
+from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.holds_then import HoldsThen, broken_holds, concerns
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.projections import Projector
-from honeyledger.persistence.rows import entry_of, written_out
+from honeyledger.persistence.rows import entry_of, value_of, written_out
 from honeyledger.persistence.statements import Row, Statement
-from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING, PROJECTIONS
+from honeyledger.persistence.tables import (
+    ENTRY,
+    LOT,
+    ORIGIN,
+    POSTING,
+    PROJECTIONS,
+    REVERSAL,
+)
+from honeyledger.persistence.tally import Tally
 from honeyledger.services.store import Finding
+
+Progress: TypeAlias = Callable[[int, int], None]
 
 MOST_NAMED = 50
 """How many broken rows an invariant names before it only counts them."""
+
+DRY = "dry"
+_AT_ONCE = 500
+_FACTS = 13
+"""Where an entry's facts stand in its row."""
 
 _ENTRY_ROWS = Statement(select(*ENTRY.c).order_by(ENTRY.c.id))
 _LOT_ROWS = Statement(select(LOT.c.made_by, *LOT.c).order_by(LOT.c.made_by, LOT.c.id))
@@ -48,6 +65,8 @@ def _by_key(table: Table) -> Select[Any]:
     return select(*key, *rest).order_by(*key)
 
 
+_REVERSED = Statement(select(REVERSAL.c.entry))
+_STORED = {table.name: Statement(select(*table.c)) for table in PROJECTIONS}
 _PROJECTED = {table.name: (table, Statement(_by_key(table))) for table in PROJECTIONS}
 
 
@@ -123,16 +142,10 @@ class Replay:
                     self._connection.execute(str(CreateIndex(index).compile(dialect=dialect)))
         self._connection.execute("BEGIN")
         self._projector = Projector(self._connection.cursor(), "sqlite", find)
-        self.stopped = False
 
-    def apply(self, entry: Entry) -> list[str]:
-        """Carry the entry out; after one that cannot be, nothing later can be compared."""
-        try:
-            self._projector.apply(entry)
-        except _UNREADABLE as error:
-            self.stopped = True
-            return [f"entry {entry.id}: it cannot be replayed ({error})"]
-        return []
+    def apply(self, entry: Entry) -> None:
+        """Carry the entry out."""
+        self._projector.apply(entry)
 
     def rows(self, statement: Statement) -> Iterator[Row]:
         """All rows of a projection, by key."""
@@ -149,7 +162,7 @@ def check(
     view: EntryQueries,
     guards_missing: Sequence[str],
     kept: Collection[tuple[int, str]] = (),
-    progress: Callable[[int, int], None] | None = None,
+    progress: Progress | None = None,
 ) -> list[Finding]:
     """Every invariant over a view.
 
@@ -162,14 +175,9 @@ def check(
     broken.add(
         audit.WRITTEN_ONCE, (f"guard {name} is not as installed" for name in guards_missing)
     )
-    follow_chain(view, broken, kept)
-    replay = Replay(view.entry)
-    try:
-        held = _check_entries(view, broken, replay, progress)
-        if not replay.stopped:
-            broken.add(audit.REBUILT, _compared(view, replay))
-    finally:
-        replay.close()
+    held, in_doubt = _check_entries(view, broken, kept, progress)
+    if in_doubt:
+        _replay(view, broken, progress)
     broken.add(audit.BALANCED, _total(view))
     broken.add(audit.HELD_MEANS_HELD, _held(view, held))
     return broken.findings()
@@ -191,47 +199,127 @@ def follow_chain(
 def _check_entries(
     view: EntryQueries,
     broken: Broken,
-    replay: Replay,
-    progress: Callable[[int, int], None] | None,
-) -> HoldsThen:
-    """Every entry with all its rows; what was held when is returned."""
-    running = Running()
+    kept: Collection[tuple[int, str]],
+    progress: Progress | None,
+) -> tuple[HoldsThen, bool]:
+    """Every entry with all its rows: what was held when, and whether projections are in doubt."""
+    sweep = Sweep(view, broken, kept)
+    entries = _all_stored(view, broken, progress)
+    while some := list(islice(entries, _AT_ONCE)):
+        sweep.take(some)
+    return sweep.held, sweep.ends_in_doubt()
+
+
+class Sweep:
+    """Checks entries some hundreds at a time: one check over many is quicker than all over one."""
+
+    def __init__(
+        self, view: EntryQueries, broken: Broken, kept: Collection[tuple[int, str]]
+    ) -> None:
+        self._view = view
+        self._broken = broken
+        self._chain = Chain(view.head().ledger_id, kept)
+        self._running = Running()
+        self._tally = Tally(view.entry, {row[0] for row in view.stream(_REVERSED)})
+        self._in_doubt = False
+        self.held = HoldsThen()
+
+    def take(self, some: Sequence[Stored]) -> None:
+        """The next entries."""
+        for stored in some:
+            if lines := self._chain.follow(stored.row):
+                self._broken.add(audit.CHAINED, lines)
+        unsound = set()
+        for name, found in audit.ROW_CHECKS.items():
+            for stored in some:
+                for line in found(stored):
+                    self._broken.add(name, [line])
+                    unsound.add(stored.id)
+        for stored in some:
+            if lines := self._running.follow(stored):
+                self._broken.add(audit.NEVER_OVERDRAWN, lines)
+        for stored in some:
+            try:
+                self._follow(stored, is_sound=stored.id not in unsound)
+            except _UNREADABLE:
+                self._in_doubt = True
+
+    def _follow(self, stored: Stored, *, is_sound: bool) -> None:
+        effects = value_of(stored.row[_FACTS]).get("effects", {})
+        if stored.row[1] == DRY or not is_sound or concerns(stored, effects):
+            self._broken.add(audit.DRY_KEEPS_SOLIDS, _followed(_entry(stored), self.held))
+        if not self._in_doubt:
+            lines = [row[0] for row in stored.origins]
+            self._tally.follow(_changes(stored, effects), stored.id, lines)
+
+    def ends_in_doubt(self) -> bool:
+        """Whether the projections are not surely what the entries make of them."""
+        head = self._view.head()
+        self._broken.add(audit.CHAINED, self._chain.end(head.entry, head.digest))
+        if self._in_doubt:
+            return True
+        return self._tally.differs(lambda table: self._view.stream(_STORED[table.name]))
+
+
+def _all_stored(view: EntryQueries, broken: Broken, progress: Progress | None) -> Iterator[Stored]:
+    """Entries by id with their rows; those of no entry are noted."""
     lots = Rows("lot", view.stream(_LOT_ROWS))
     postings = Rows("posting", view.stream(_POSTING_ROWS))
     origins = Rows("origin", view.stream(_ORIGIN_ROWS))
-    held = HoldsThen()
     count = view.head().entry
     for done, row in enumerate(view.stream(_ENTRY_ROWS), 1):
-        rows = (part.of(row[0], broken) for part in (lots, postings, origins))
-        stored = Stored(written_out(row), *rows)
-        for name, check_rows in audit.ROW_CHECKS.items():
-            broken.add(name, check_rows(stored))
-        broken.add(audit.NEVER_OVERDRAWN, running.follow(stored))
-        _replayed(stored, broken, replay, held)
+        number = row[0]
+        yield Stored(
+            written_out(row),
+            lots.of(number, broken),
+            postings.of(number, broken),
+            origins.of(number, broken),
+        )
         if progress and (done % 500 == 0 or done == count):
             progress(done, max(done, count))
     for part in (lots, postings, origins):
         part.end(broken)
-    return held
 
 
-def _replayed(stored: Stored, broken: Broken, replay: Replay, held: HoldsThen) -> None:
+def _changes(stored: Stored, effects: Mapping[str, Json]) -> Changes:
+    """What an entry changes, without making one of its rows."""
+    row = stored.row
+    postings = ((lot, place, grams) for _, lot, place, grams in stored.postings)
+    return changes(stored.id, row[12], (row[2], row[11]), postings, effects)
+
+
+def _entry(stored: Stored) -> Entry:
+    return entry_of(
+        stored.row,
+        stored.lots,
+        ((stored.id, *row) for row in stored.postings),
+        ((stored.id, *row) for row in stored.origins),
+    )
+
+
+def _followed(entry: Entry, held: HoldsThen) -> list[str]:
+    """What is wrong with the solids of an entry; its holds are followed."""
+    lines = list(audit.check_dry(entry)) if entry.kind == DRY else []
+    held.follow(entry)
+    return lines
+
+
+def _replay(view: EntryQueries, broken: Broken, progress: Progress | None) -> None:
+    """The entries once more, as far as they can be; then every row of the projections."""
+    replay, held = Replay(view.entry), HoldsThen()
     try:
-        entry = entry_of(
-            stored.row,
-            stored.lots,
-            ((stored.id, *row) for row in stored.postings),
-            ((stored.id, *row) for row in stored.origins),
-        )
-        if entry.kind == "dry":
-            broken.add(audit.DRY_KEEPS_SOLIDS, list(audit.check_dry(entry)))
-        held.follow(entry)
-    except _UNREADABLE as error:
-        replay.stopped = True
-        broken.add(audit.REBUILT, [f"entry {stored.id}: it cannot be replayed ({error})"])
-        return
-    if not replay.stopped:
-        broken.add(audit.REBUILT, replay.apply(entry))
+        for stored in _all_stored(view, Broken(), progress):
+            try:
+                entry = _entry(stored)
+                _followed(entry, held)
+                replay.apply(entry)
+            except _UNREADABLE as error:
+                line = f"entry {stored.id}: it cannot be replayed ({error})"
+                broken.add(audit.REBUILT, [line])
+                return
+        broken.add(audit.REBUILT, _compared(view, replay))
+    finally:
+        replay.close()
 
 
 def _compared(view: EntryQueries, replay: Replay) -> Iterator[str]:

@@ -11,9 +11,8 @@ from typing import Any
 from sqlalchemy import case, delete, literal_column, select, update
 
 from honeyledger.domain.refusals import BrokenRule
-from honeyledger.ledger import effects
 from honeyledger.ledger.canonical import text_of
-from honeyledger.ledger.effects import Change
+from honeyledger.ledger.effects import project
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence.rows import code_parts
@@ -160,24 +159,19 @@ class Projector:
     def send(self, entry: Entry) -> None:
         """As `apply`, for the inside of `together`; `check` is called behind it."""
         new = entry.lots[0].id if entry.lots else OPEN
-        changes = effects.project(entry)
-        by_kind: dict[type, list[Any]] = {}
-        for change in changes:
-            by_kind.setdefault(type(change), []).append(change)
-        for undone in by_kind.get(effects.Undone, ()):
-            self._undo(undone)
+        changes = project(entry)
+        if changes.undone:
+            self._undo(changes.undone, entry.id)
             self._insert(_NEW_VOID, [(entry.id, one.line, entry.id) for one in entry.origins])
-        self._hold(by_kind.get(effects.Held, ()), new)
-        self._end_stays(by_kind.get(effects.StayEnded, ()))
-        self._insert(_NEW_STAY, _stay_rows(by_kind.get(effects.StayBegan, ())))
-        self._insert(_NEW_ARRIVED, _event_rows(by_kind.get(effects.Arrived, ())))
-        self._insert(_NEW_DRAWN, _event_rows(by_kind.get(effects.Drawn, ())))
-        self._insert(_NEW_TOUCHED, _touched_rows(by_kind.get(effects.Touched, ())))
-        self._insert(_NEW_MARK, _mark_rows(by_kind.get(effects.Marked, ())))
-        self._insert(
-            _NEW_VOID, [(one.entry, one.line, one.by) for one in by_kind.get(effects.Voided, ())]
-        )
-        self._insert(_NEW_CODE, _code_rows(by_kind.get(effects.CodeGiven, ())))
+        self._hold(changes.held, new)
+        self._end_stays(changes.ended)
+        self._insert(_NEW_STAY, [stay_row(row) for row in changes.began])
+        self._insert(_NEW_ARRIVED, changes.arrived)
+        self._insert(_NEW_DRAWN, changes.drawn)
+        self._insert(_NEW_TOUCHED, changes.touched)
+        self._insert(_NEW_MARK, [mark_row(row) for row in changes.marks])
+        self._insert(_NEW_VOID, changes.voids)
+        self._insert(_NEW_CODE, [code_row(row) for row in changes.codes])
 
     def _insert(self, insert: Insert, rows: Sequence[Row]) -> None:
         insert.run(self._cursor, self._engine, rows)
@@ -190,26 +184,24 @@ class Projector:
             statement.run_many(self._cursor, self._engine, rows)
         return int(self._cursor.rowcount)
 
-    def _hold(self, changes: Sequence[effects.Held], new: int) -> None:
+    def _hold(self, changes: Sequence[Row], new: int) -> None:
         """A lot made by this entry has no holdings yet, so its rows need no looking up."""
-        fresh = [one for one in changes if one.lot >= new]
-        known = [one for one in changes if one.lot < new]
+        fresh = [row for row in changes if row[1] >= new]
+        known = [row for row in changes if row[1] < new]
         self._insert(
             _NEW_HOLDING,
-            [(one.place, one.lot, _side(one.place), one.grams, one.pieces) for one in fresh],
+            [(place, lot, side_of(place), grams, pieces) for place, lot, grams, pieces in fresh],
         )
         # A negative amount in an upsert would fail the check before it finds the row to add to.
-        self._insert(
-            _SURE_HOLDING, [(one.place, one.lot, _side(one.place), 0, 0) for one in known]
-        )
-        more = [(one.grams, one.pieces, one.lot, one.place) for one in known]
+        self._insert(_SURE_HOLDING, [(row[0], row[1], side_of(row[0]), 0, 0) for row in known])
+        more = [(grams, pieces, lot, place) for place, lot, grams, pieces in known]
         if more and self._engine == "postgresql":
             self._cursor.execute(_ADD_MANY_TO_HOLDINGS, as_arrays(more))
         else:
             self._many(_ADD_TO_HOLDING, more)
 
-    def _end_stays(self, changes: Sequence[effects.StayEnded]) -> None:
-        rows = [(one.at_ms, one.entry, int(one.by_wash), one.place, one.lot) for one in changes]
+    def _end_stays(self, ended: Sequence[Row]) -> None:
+        rows = [(at_ms, entry, wash, place, lot) for place, lot, at_ms, entry, wash in ended]
         if not rows:
             return
         cursor = self._cursor.connection.cursor()
@@ -217,71 +209,55 @@ class Projector:
             cursor.execute(_END_MANY_STAYS, as_arrays(rows))
         else:
             _END_STAY.run_many(cursor, self._engine, rows)
-        self._sent.append((cursor, len(rows), changes[0].entry))
+        self._sent.append((cursor, len(rows), rows[0][1]))
 
-    def _undo(self, undone: effects.Undone) -> None:
+    def _undo(self, undone: int, by: int) -> None:
         """Take back what the entry did, from the entry itself: it says all that it changed."""
-        entry = self._find(undone.entry)
-        if entry is None or entry.reverses or self._is_reversed(undone.entry):
-            raise BrokenRule(f"entry {undone.entry} cannot be reversed by entry {undone.by}")
-        by_kind: dict[type[Change], list[Any]] = {}
-        for change in effects.project(entry):
-            by_kind.setdefault(type(change), []).append(change)
-        for kind, statement, row_of in _TAKEN_BACK:
-            rows = [row_of(change) for change in by_kind.get(kind, ())]
-            if self._many(statement, list(dict.fromkeys(rows))) != len(set(rows)):
+        entry = self._find(undone)
+        if entry is None or entry.reverses or self._is_reversed(undone):
+            raise BrokenRule(f"entry {undone} cannot be reversed by entry {by}")
+        changes = project(entry)
+        # Stays the entry began go before those it ended open again, since a lot may have left a
+        # place and come back at once.
+        taken_back = (
+            (_DROP_STAY, [row[:3] for row in changes.began]),
+            (_REOPEN_STAY, [(row[0], row[2], row[1], row[3]) for row in changes.ended]),
+            (_DROP_ARRIVED, changes.arrived),
+            (_DROP_DRAWN, changes.drawn),
+            (_DROP_TOUCHED, [(place, at_ms, number) for place, number, at_ms in changes.touched]),
+            (_DROP_MARK, [row[:3] for row in changes.marks]),
+            (_DROP_VOID, changes.voids),
+        )
+        for statement, rows in taken_back:
+            if self._many(statement, rows) != len(rows):
                 raise BrokenRule(
-                    f"entry {undone.entry} cannot be reversed: something later builds on it"
+                    f"entry {undone} cannot be reversed: something later builds on it"
                 )
-        voids = [(entry.id, one.line, undone.by) for one in entry.origins]
-        self._insert(_NEW_VOID, voids)
-        self._insert(_NEW_REVERSAL, [(undone.entry, undone.by)])
+        self._insert(_NEW_VOID, [(entry.id, one.line, by) for one in entry.origins])
+        self._insert(_NEW_REVERSAL, [(undone, by)])
 
     def _is_reversed(self, entry: int) -> bool:
         _REVERSED.run(self._cursor, self._engine, (entry,))
         return self._cursor.fetchone() is not None
 
 
-# What a reversal takes back, in this order: stays the entry began go before those it ended open
-# again, since a lot may have left a place and come back at once.
-_TAKEN_BACK: tuple[tuple[type[Any], Statement, Callable[[Any], Row]], ...] = (
-    (effects.StayBegan, _DROP_STAY, lambda one: (one.place, one.lot, one.entry)),
-    (effects.StayEnded, _REOPEN_STAY, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
-    (effects.Arrived, _DROP_ARRIVED, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
-    (effects.Drawn, _DROP_DRAWN, lambda one: (one.place, one.at_ms, one.lot, one.entry)),
-    (effects.Touched, _DROP_TOUCHED, lambda one: (one.place, one.at_ms, one.entry)),
-    (effects.Marked, _DROP_MARK, lambda one: (one.subject, one.name, one.entry)),
-    (effects.Voided, _DROP_VOID, lambda one: (one.entry, one.line, one.by)),
-)
-
-
-def _side(place: str) -> int:
+def side_of(place: str) -> int:
+    """Which side of the house's walls a place is on, as a holding says it."""
     if is_inside(place):
         return INSIDE_SIDE
     return SOURCE_SIDE if is_source(place) else OTHER_SIDE
 
 
-def _stay_rows(changes: Sequence[effects.StayBegan]) -> list[Row]:
-    return [(one.place, one.lot, one.entry, one.at_ms, -1, OPEN, 0, 0) for one in changes]
+def stay_row(began: Row) -> Row:
+    """A stay that has not ended."""
+    return (*began, -1, OPEN, 0, 0)
 
 
-def _event_rows(changes: Sequence[effects.Arrived] | Sequence[effects.Drawn]) -> list[Row]:
-    rows = [(one.place, one.at_ms, one.lot, one.entry) for one in changes]
-    return list(dict.fromkeys(rows))
+def mark_row(mark: Row) -> Row:
+    """A mark as stored."""
+    return (*mark[:4], text_of(mark[4]))
 
 
-def _touched_rows(changes: Sequence[effects.Touched]) -> list[Row]:
-    return [(one.place, one.entry, one.at_ms) for one in changes]
-
-
-def _mark_rows(changes: Sequence[effects.Marked]) -> list[Row]:
-    """Of two marks of one name in an entry the later counts."""
-    rows = {
-        (one.subject, one.name): (one.subject, one.name, one.entry, one.at_ms, text_of(one.value))
-        for one in changes
-    }
-    return list(rows.values())
-
-
-def _code_rows(changes: Sequence[effects.CodeGiven]) -> list[Row]:
-    return [(one.code, *code_parts(one.code), one.entry) for one in changes]
+def code_row(given: Row) -> Row:
+    """A code given, as stored."""
+    return (given[0], *code_parts(given[0]), given[1])

@@ -9,7 +9,8 @@ from collections import defaultdict
 from pathlib import Path
 from typing import Any
 
-from honeyledger.ledger import canonical, effects
+from honeyledger.ledger import canonical
+from honeyledger.ledger.effects import project
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
@@ -85,26 +86,19 @@ class PlainWriter:
 
 def _changes(entry: Entry) -> dict[str, list[Row]]:
     rows: dict[str, list[Row]] = defaultdict(list)
-    for change in effects.project(entry):
-        match change:
-            case effects.Held(place, lot, grams, pieces):
-                side = 0 if is_inside(place) else 1 if is_source(place) else 2
-                rows["holding"].append((place, lot, side))
-                rows["more"].append((grams, pieces, lot, place))
-            case effects.StayEnded(place, lot, at_ms, by, by_wash):
-                rows["ended"].append((at_ms, by, int(by_wash), place, lot))
-            case effects.StayBegan(place, lot, at_ms, by):
-                rows["stay"].append((place, lot, by, at_ms, -1, OPEN, 0, 0))
-            case effects.Arrived(place, lot, at_ms, by):
-                rows["arrived"].append((place, at_ms, lot, by))
-            case effects.Drawn(place, lot, at_ms, by):
-                rows["drawn"].append((place, at_ms, lot, by))
-            case effects.Touched(place, at_ms, by):
-                rows["touched"].append((place, by, at_ms))
-            case effects.Marked(subject, name, value, at_ms, by):
-                text = canonical.text_of(value)
-                rows["mark"].append((subject, name, by, at_ms, text))
-            case effects.CodeGiven(code, by):
-                head, number, _ = code.split("-")[-3:]
-                rows["code_given"].append((code, head[0], int(head[1:]), int(number), by))
+    changes = project(entry)
+    for place, lot, grams, pieces in changes.held:
+        side = 0 if is_inside(place) else 1 if is_source(place) else 2
+        rows["holding"].append((place, lot, side))
+        rows["more"].append((grams, pieces, lot, place))
+    rows["ended"] = [
+        (at_ms, by, wash, place, lot) for place, lot, at_ms, by, wash in changes.ended
+    ]
+    rows["stay"] = [(*began, -1, OPEN, 0, 0) for began in changes.began]
+    rows["arrived"], rows["drawn"] = changes.arrived, changes.drawn
+    rows["touched"] = changes.touched
+    rows["mark"] = [(*mark[:4], canonical.text_of(mark[4])) for mark in changes.marks]
+    for code, by in changes.codes:
+        head, number, _ = code.split("-")[-3:]
+        rows["code_given"].append((code, head[0], int(head[1:]), int(number), by))
     return rows

@@ -7,13 +7,11 @@ a real ledger in bulk (`bulk`).
 
 from bisect import bisect_left, insort
 from collections import defaultdict
-from collections.abc import Callable
 from typing import Any
 
 from honeyledger.domain.refusals import BrokenRule
-from honeyledger.ledger import effects
-from honeyledger.ledger.effects import Change
-from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.effects import Changes, project
+from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.ledger.state import Edge, Mark
 from honeyledger.persistence.tables import OPEN
@@ -36,11 +34,11 @@ class StayRow:
         """It has not ended."""
         self.until_ms, self.latest_ms, self.ended_by, self.by_wash = -1, OPEN, 0, 0
 
-    def end(self, ended: effects.StayEnded) -> None:
+    def end(self, at_ms: int, entry: int, by_wash: int) -> None:
         """It ended; where it was typed late it may end before it began."""
-        self.until_ms = ended.at_ms
-        self.latest_ms = max(self.since_ms, ended.at_ms)
-        self.ended_by, self.by_wash = ended.entry, int(ended.by_wash)
+        self.until_ms = at_ms
+        self.latest_ms = max(self.since_ms, at_ms)
+        self.ended_by, self.by_wash = entry, by_wash
 
 
 class Tables:
@@ -73,8 +71,7 @@ class Tables:
     def apply(self, entry: Entry) -> None:
         """Take in an entry with its rows and everything it changes."""
         self._take_in(entry)
-        for change in effects.project(entry):
-            self._carry_out(change, entry)
+        self._carry_out(project(entry), entry)
 
     def _take_in(self, entry: Entry) -> None:
         self.entries[entry.id] = entry
@@ -91,62 +88,55 @@ class Tables:
             self.edges_to[row.child].append(edge)
             self.edges_from[row.parent].append(edge)
 
-    def _carry_out(self, change: Change, entry: Entry) -> None:
-        match change:
-            case effects.Undone():
-                self._undo(change)
-                self._void(entry, entry.id)
-            case effects.Held():
-                self._hold(change)
-            case effects.StayEnded():
-                row = self.open_stays[change.place].pop(change.lot, None)
-                if row is None:
-                    raise BrokenRule(f"entry {entry.id}: a lot leaves where it does not stand")
-                row.end(change)
-                key = (row.latest_ms, row.lot, row.entry)
-                insort(self.ended_stays[change.place], key)
-            case effects.StayBegan():
-                row = StayRow(change.lot, change.entry, change.at_ms)
-                self.stays[change.place, change.lot, change.entry] = row
-                self.open_stays[change.place][change.lot] = row
-            case effects.Arrived():
-                _add(self.arrived[change.place], (change.at_ms, change.lot, change.entry))
-            case effects.Drawn():
-                _add(self.drawn[change.place], (change.at_ms, change.lot, change.entry))
-            case effects.Touched():
-                _add(self.touched[change.place], (change.at_ms, change.entry))
-            case effects.Marked():
-                self._mark(change)
-            case effects.Voided():
-                self.voids[change.entry, change.line].add(change.by)
-            case effects.CodeGiven():
-                self._give(change)
+    def _carry_out(self, changes: Changes, entry: Entry) -> None:
+        if changes.undone:
+            self._undo(changes.undone, entry.id)
+            self._void(entry, entry.id)
+        for held in changes.held:
+            self._hold(*held)
+        for place, lot, at_ms, by, by_wash in changes.ended:
+            row = self.open_stays[place].pop(lot, None)
+            if row is None:
+                raise BrokenRule(f"entry {entry.id}: a lot leaves where it does not stand")
+            row.end(at_ms, by, by_wash)
+            insort(self.ended_stays[place], (row.latest_ms, row.lot, row.entry))
+        for place, lot, by, at_ms in changes.began:
+            row = StayRow(lot, by, at_ms)
+            self.stays[place, lot, by] = row
+            self.open_stays[place][lot] = row
+        for place, *key in changes.arrived:
+            _add(self.arrived[place], tuple(key))
+        for place, *key in changes.drawn:
+            _add(self.drawn[place], tuple(key))
+        for place, by, at_ms in changes.touched:
+            _add(self.touched[place], (at_ms, by))
+        for mark in changes.marks:
+            self._mark(*mark)
+        for other, line, by in changes.voids:
+            self.voids[other, line].add(by)
+        for code, by in changes.codes:
+            self._give(code, by)
 
-    def _hold(self, held: effects.Held) -> None:
-        rows = self.holdings[held.lot]
-        row = rows.setdefault(held.place, [0, 0])
-        row[0] += held.grams
-        row[1] += held.pieces
-        if is_inside(held.place) and (row[0] < 0 or row[1] < 0):
-            raise BrokenRule(f"lot {held.lot} is overdrawn at {held.place}")
-        if is_source(held.place):
-            _add(self.from_source[held.place], held.lot)
+    def _hold(self, place: str, lot: int, grams: int, pieces: int) -> None:
+        row = self.holdings[lot].setdefault(place, [0, 0])
+        row[0] += grams
+        row[1] += pieces
+        if is_inside(place) and (row[0] < 0 or row[1] < 0):
+            raise BrokenRule(f"lot {lot} is overdrawn at {place}")
+        if is_source(place):
+            _add(self.from_source[place], lot)
 
-    def _mark(self, marked: effects.Marked) -> None:
-        names = self.marks[marked.subject]
-        if marked.name not in names:
-            names[marked.name] = []
-            _add(self.subjects[marked.name], marked.subject)
-        mark = Mark(marked.subject, marked.name, marked.value, marked.at_ms, marked.entry)
-        rows = names[marked.name]
-        if rows and rows[-1].entry == marked.entry:
-            rows.pop()
-        rows.append(mark)
+    def _mark(self, subject: str, name: str, entry: int, at_ms: int, value: Json) -> None:
+        names = self.marks[subject]
+        if name not in names:
+            names[name] = []
+            _add(self.subjects[name], subject)
+        names[name].append(Mark(subject, name, value, at_ms, entry))
 
-    def _give(self, given: effects.CodeGiven) -> None:
-        head, number, _ = given.code.split("-")[-3:]
+    def _give(self, code: str, entry: int) -> None:
+        head, number, _ = code.split("-")[-3:]
         letter, season = head[0], int(head[1:])
-        self.codes[given.code] = (letter, season, int(number), given.entry)
+        self.codes[code] = (letter, season, int(number), entry)
         last = self.last_numbers[letter, season]
         self.last_numbers[letter, season] = max(last, int(number))
 
@@ -154,51 +144,39 @@ class Tables:
         for row in entry.origins:
             self.voids[entry.id, row.line].add(by)
 
-    def _undo(self, undone: effects.Undone) -> None:
+    def _undo(self, undone: int, by: int) -> None:
         """What the store takes back for a reversal, in its order."""
-        entry = self.entries[undone.entry]
-        changes = effects.project(entry)
-        for kind, take_back in self._taken_back():
-            once = {_key(change): change for change in changes if isinstance(change, kind)}
-            for change in once.values():
-                take_back(change)
-        self._void(entry, undone.by)
-        self.reversals[undone.entry] = undone.by
+        entry = self.entries[undone]
+        changes = project(entry)
+        for place, lot, began, _ in changes.began:
+            del self.stays[place, lot, began]
+            del self.open_stays[place][lot]
+        for place, lot, _, ended_by, _ in changes.ended:
+            self._reopen_stay(place, lot, ended_by)
+        for place, *key in changes.arrived:
+            self.arrived[place].remove(tuple(key))
+        for place, *key in changes.drawn:
+            self.drawn[place].remove(tuple(key))
+        for place, number, at_ms in changes.touched:
+            self.touched[place].remove((at_ms, number))
+        for subject, name, number, *_ in changes.marks:
+            rows = self.marks[subject][name]
+            rows[:] = [row for row in rows if row.entry != number]
+        for other, line, voided_by in changes.voids:
+            self.voids[other, line].remove(voided_by)
+        self._void(entry, by)
+        self.reversals[undone] = by
 
-    def _taken_back(self) -> tuple[tuple[type[Any], Callable[[Any], object]], ...]:
-        return (
-            (effects.StayBegan, self._drop_stay),
-            (effects.StayEnded, self._reopen_stay),
-            (effects.Arrived, lambda c: self.arrived[c.place].remove((c.at_ms, c.lot, c.entry))),
-            (effects.Drawn, lambda c: self.drawn[c.place].remove((c.at_ms, c.lot, c.entry))),
-            (effects.Touched, lambda c: self.touched[c.place].remove((c.at_ms, c.entry))),
-            (effects.Marked, self._drop_mark),
-            (effects.Voided, lambda c: self.voids[c.entry, c.line].remove(c.by)),
-        )
-
-    def _drop_stay(self, began: effects.StayBegan) -> None:
-        del self.stays[began.place, began.lot, began.entry]
-        del self.open_stays[began.place][began.lot]
-
-    def _reopen_stay(self, ended: effects.StayEnded) -> None:
-        rows = self.ended_stays[ended.place]
+    def _reopen_stay(self, place: str, lot: int, ended_by: int) -> None:
+        rows = self.ended_stays[place]
         for key in rows:
-            row = self.stays[ended.place, key[1], key[2]]
-            if row.lot == ended.lot and row.ended_by == ended.entry:
+            row = self.stays[place, key[1], key[2]]
+            if row.lot == lot and row.ended_by == ended_by:
                 rows.remove(key)
                 row.reopen()
-                self.open_stays[ended.place][row.lot] = row
+                self.open_stays[place][lot] = row
                 return
-        raise BrokenRule(f"entry {ended.entry} cannot be reversed: its stay is not there")
-
-    def _drop_mark(self, marked: effects.Marked) -> None:
-        rows = self.marks[marked.subject][marked.name]
-        rows[:] = [row for row in rows if row.entry != marked.entry]
-
-
-def _key(change: Change) -> object:
-    """What is taken back once, however often the entry says it; a mark's value may be a list."""
-    return (change.subject, change.name) if isinstance(change, effects.Marked) else change
+        raise BrokenRule(f"entry {ended_by} cannot be reversed: its stay is not there")
 
 
 def _add(rows: list[Any], row: Any) -> None:

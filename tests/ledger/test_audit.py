@@ -115,7 +115,8 @@ def test_a_chain_forged_to_its_end_is_seen_only_by_a_head_kept_elsewhere() -> No
 def test_rows_that_are_not_what_was_sealed(table: str) -> None:
     sound = stored(FILL)
     rows: list[Any] = list(getattr(sound, f"{table}s"))
-    cases = [rows[:-1], [*rows, rows[-1]], [[*rows[0][:-1], 99], *rows[1:]], rows[::-1]]
+    other = type(rows[0][-1])(99)
+    cases = [rows[:-1], [*rows, rows[-1]], [[*rows[0][:-1], other], *rows[1:]], rows[::-1]]
     for case in cases:
         changed = replace(sound, **{f"{table}s": case})
         assert list(audit.check_sealed(changed)) == [

@@ -149,3 +149,21 @@ def test_the_header_is_written_as_any_other_value_would_be(values: tuple[Any, ..
             "reverses": reverses,
         }
     )
+
+
+WHOLE = st.integers(-(2**63), 2**63 - 1)
+LOTS = st.tuples(WHOLE, st.text(), st.text(), WHOLE, WHOLE, WHOLE, st.text())
+
+
+@given(
+    st.lists(LOTS, max_size=3),
+    st.lists(st.tuples(WHOLE, WHOLE, st.text(), WHOLE), max_size=3),
+    st.lists(st.tuples(WHOLE, WHOLE, WHOLE, WHOLE, WHOLE), max_size=3),
+)
+def test_rows_are_written_as_any_other_value_would_be(
+    lots: list[Any], postings: list[Any], origins: list[Any]
+) -> None:
+    expected = [
+        canonical.digest_of(canonical.text_of(rows)) for rows in (lots, postings, origins)
+    ]
+    assert list(canonical.row_digests(lots, postings, origins)) == expected

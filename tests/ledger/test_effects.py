@@ -1,8 +1,9 @@
 """What an entry changes in every projection follows from the entry alone."""
 
+from typing import Any
+
 from honeyledger.domain.moments import Moment
-from honeyledger.ledger import effects
-from honeyledger.ledger.effects import effects_of, project, rows_of
+from honeyledger.ledger.effects import Changes, effects_of, project, rows_of
 from honeyledger.ledger.entry import Act, Entry, Json, Posting
 
 
@@ -18,9 +19,15 @@ def _entry(
     return Entry(9, "load", act, 0, 0, facts, (), postings, (), reverses)
 
 
+def _only(**rows: Any) -> Changes:
+    """Changes that are none but these."""
+    none: dict[str, Any] = {name: [] for name in Changes._fields}
+    return Changes(**{**none, "undone": 0, **rows})
+
+
 def test_an_entry_without_effects_changes_nothing() -> None:
     entry = _entry({})
-    assert (effects_of(entry), rows_of(entry, "came"), project(entry)) == ({}, (), ())
+    assert (effects_of(entry), rows_of(entry, "came"), project(entry)) == ({}, (), _only())
 
 
 def test_grams_and_pieces_of_a_lot_at_a_place_are_one_change() -> None:
@@ -30,11 +37,13 @@ def test_grams_and_pieces_of_a_lot_at_a_place_are_one_change() -> None:
         Posting(3, 3, "difference", -50),
     )
     entry = _entry({"pieces": [["pallet/G", 3, -4], ["jars", 5, 7]]}, postings)
-    assert project(entry) == (
-        effects.Held("pallet/G", 3, -100, -4),
-        effects.Held("vessel/E", 3, 150, 0),
-        effects.Held("difference", 3, -50, 0),
-        effects.Held("jars", 5, 0, 7),
+    assert project(entry) == _only(
+        held=[
+            ("pallet/G", 3, -100, -4),
+            ("vessel/E", 3, 150, 0),
+            ("difference", 3, -50, 0),
+            ("jars", 5, 0, 7),
+        ]
     )
 
 
@@ -46,12 +55,11 @@ def test_stays_end_before_others_begin() -> None:
             "washed": [["vessel/E", 3]],
         }
     )
-    assert project(entry) == (
-        effects.StayEnded("pallet/G", 4, 1_000, 9, False),
-        effects.StayEnded("vessel/E", 3, 1_000, 9, True),
-        effects.StayBegan("vessel/E", 4, 1_000, 9),
-        effects.StayBegan("vessel/E", 3, 1_000, 9),
+    assert project(entry) == _only(
+        ended=[("pallet/G", 4, 1_000, 9, 0), ("vessel/E", 3, 1_000, 9, 1)],
+        began=[("vessel/E", 4, 9, 1_000), ("vessel/E", 3, 9, 1_000)],
     )
+    assert Changes._fields.index("ended") < Changes._fields.index("began")
 
 
 def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
@@ -64,21 +72,30 @@ def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
         "touched": [["vessel/E"]],
         "marks": [["D26-0001-C", "moisture", 1750]],
     }
-    assert project(_entry(rows, unsure_ms=300)) == (
-        effects.StayEnded("pallet/G", 4, 1_300, 9, False),
-        effects.StayBegan("vessel/E", 4, 700, 9),
-        effects.Arrived("vessel/E", 4, 1_300, 9),
-        effects.Drawn("vessel/E", 5, 1_300, 9),
-        effects.Touched("vessel/E", 1_300, 9),
-        effects.Marked("D26-0001-C", "moisture", 1750, 1_000, 9),
+    assert project(_entry(rows, unsure_ms=300)) == _only(
+        ended=[("pallet/G", 4, 1_300, 9, 0)],
+        began=[("vessel/E", 4, 9, 700)],
+        arrived=[("vessel/E", 1_300, 4, 9)],
+        drawn=[("vessel/E", 1_300, 5, 9)],
+        touched=[("vessel/E", 9, 1_300)],
+        marks=[("D26-0001-C", "moisture", 9, 1_000, 1750)],
+    )
+
+
+def test_what_is_said_twice_is_one_change_and_the_later_mark_counts() -> None:
+    rows: dict[str, Json] = {
+        "arrived": [["vessel/E", 4], ["vessel/E", 4]],
+        "touched": [["vessel/E"], ["vessel/F"], ["vessel/E"]],
+        "marks": [["D", "a", 1], ["D", "b", 2], ["D", "a", 3]],
+    }
+    assert project(_entry(rows)) == _only(
+        arrived=[("vessel/E", 1_000, 4, 9)],
+        touched=[("vessel/E", 9, 1_000), ("vessel/F", 9, 1_000)],
+        marks=[("D", "a", 9, 1_000, 3), ("D", "b", 9, 1_000, 2)],
     )
 
 
 def test_voids_codes_and_reversals() -> None:
     entry = _entry({"voids": [[3, 2]], "codes": [["D26-0001-C"]]}, reverses=7)
-    assert project(entry) == (
-        effects.Undone(7, 9),
-        effects.Voided(3, 2, 9),
-        effects.CodeGiven("D26-0001-C", 9),
-    )
+    assert project(entry) == _only(undone=7, voids=[(3, 2, 9)], codes=[("D26-0001-C", 9)])
     assert rows_of(entry, "voids") == [[3, 2]]
