@@ -18,7 +18,7 @@ from honeyledger.desktop.printing import into_file
 from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow
 from honeyledger.desktop.stations.trace.river_rows import river_forward, river_of
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
-from honeyledger.domain.units import format_mass, format_shares
+from honeyledger.domain.units import format_mass, format_share, format_shares
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.store import View
 from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page, trace_page
@@ -163,6 +163,10 @@ class TracePresenter(QObject):
         if indirect:
             who = str(len(indirect)) if len(indirect) > 1 else indirect[0].name
             parts.append(self.tr("{who} {only}.").format(who=who, only=self._only(indirect)))
+        added = [row for row in page.trace.added if row.grams]
+        if added:
+            words = ", ".join(f"{format_share(row.share)} {row.name}" for row in added)
+            parts.append(self.tr("With {added}.").format(added=words))
         if not page.trace.reach_complete:
             parts.append(self.tr("Not complete: part of it is of unknown source."))
         return " ".join(parts)

@@ -153,7 +153,8 @@ def is_end(key: str) -> bool:
 def _named(page: TracePage) -> set[str]:
     """The first ancestors that the answer names, so that the river has to show them."""
     heels = [line.row.code for line in page.yards if line.row.only_through_heel]
-    return {page.yards[0].row.code, *(heels if len(heels) == 1 else ())}
+    first = [line.row.code for line in page.yards[:1]]
+    return {*first, *(heels if len(heels) == 1 else ())}
 
 
 def _yard_node(page: TracePage, line: YardLine, named: Collection[str]) -> RiverNode:

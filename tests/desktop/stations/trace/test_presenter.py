@@ -13,8 +13,11 @@ from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.trace.presenter import Timed, TracePresenter
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.persistence.store import open_store
 from honeyledger.services.trace_page import ForwardPage, TracePage
 from honeyledger.settings import Settings
@@ -91,6 +94,20 @@ def test_back_to_the_yards_with_shares_that_make_a_whole(alone: Alone) -> None:
     ]
     assert rows[0].pulled == "24 Jul 2026"
     assert sum(int(row.grams.replace("\u202f", "")) for row in rows) == 280_000
+
+
+def test_what_was_added_is_said_beside_the_yards(alone: Alone) -> None:
+    built = alone.built
+    cream = built.vessel("Cream tank")
+    built.do(Register("supplier", {"name": "Spice Trade"}))
+    facts = Supply("Spice Trade", "ingredient", "Cinnamon", Weight(net_g=9_000))
+    spice = built.do(facts).codes[0]
+    parts = (Portion(alone.drum, Weight(net_g=98_000)), Portion(spice, Weight(net_g=2_000)))
+    built.do(Blend(cream, parts))
+    alone.find(built.drum(cream, 100_000))
+    assert alone.presenter.answer(alone.back()) == (
+        "2 yards. 96.7 % from Mill Lane. Long Field only through a heel. With 2.0 % Cinnamon."
+    )
 
 
 def test_the_river_comes_with_the_answer(alone: Alone) -> None:

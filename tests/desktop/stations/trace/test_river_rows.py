@@ -18,9 +18,11 @@ from honeyledger.desktop.stations.trace.river_rows import (
 )
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.services.house import House
 from honeyledger.services.trace_page import TracePage, forward_page, trace_page
 from tests.support.houses import BuiltHouse
@@ -91,6 +93,22 @@ def test_honey_nobody_knows_the_source_of_stands_alone() -> None:
     assert source.label == "source not known"
     assert code_of(source.key) in {lot.code for lot in page.lots}
     assert all(node.pfund_mm is None for node in graph.nodes)
+
+
+def test_what_was_added_stands_beside_the_honey_and_comes_from_no_yard() -> None:
+    built = BuiltHouse()
+    tank, cream = built.vessel("Tank 1"), built.vessel("Cream tank")
+    built.do(Register("supplier", {"name": "Spice Trade"}))
+    facts = Supply("Spice Trade", "ingredient", "Cinnamon", Weight(net_g=9_000))
+    spice = built.do(facts).codes[0]
+    built.load(built.yard("Long Field"), 100_000, tank)
+    parts = (Portion(tank, Weight(net_g=98_000)), Portion(spice, Weight(net_g=2_000)))
+    built.do(Blend(cream, parts))
+    drum = built.drum(cream, 100_000)
+    graph = river_of(_page(built.house, drum))
+    assert graph.node(spice).mass_g == 2_000
+    assert [node.mass_g for node in graph.nodes if node.key.startswith("from ")] == [98_000]
+    assert [node.key for node in river_of(_page(built.house, spice)).nodes] == [spice]
 
 
 def test_forward_the_traced_honey_ends_with_customers_and_here() -> None:
