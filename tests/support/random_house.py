@@ -17,9 +17,10 @@ from honeyledger.services.store import View
 from tests.support.houses import MINUTE_MS
 from tests.support.random_blending import BlendingDeeds
 from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
+from tests.support.random_yards import YardDeeds
 
 
-class RandomHouse(BlendingDeeds):
+class RandomHouse(BlendingDeeds, YardDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
@@ -29,7 +30,8 @@ class RandomHouse(BlendingDeeds):
     def do_receive(self) -> None:
         """Supers of one or two yards arrive."""
         yards = self.random.sample(YARDS, self.random.choice((1, 1, 2)))
-        lines = tuple(Line(yard, self.random.randint(1, 20)) for yard in yards)
+        owner = "Vale" if self.chance(0.1) else ""
+        lines = tuple(Line(yard, self.random.randint(1, 20), owner=owner) for yard in yards)
         gross = self.random.choice((None, sum(line.count for line in lines) * 20_000 + 30_000))
         self.say(Receive(lines, gross_g=gross))
 
