@@ -10,7 +10,8 @@ from math import fsum
 
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.places import SUPPLIER, YARD, place
-from honeyledger.ledger.trace_rows import Ancestor, BackTrace
+from honeyledger.ledger.stated import ALL
+from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ReachedLot
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_mixture
 
@@ -76,7 +77,7 @@ def _countries(
 ) -> tuple[PartOf, ...]:
     """A yard is in its own country, else in the house's; a drum bought in says where it is from.
 
-    Where it does not, its supplier does.
+    Where it does not, its papers do, else its supplier.
     """
     house = str(_record(view, "house").get("country", ""))
     parts = []
@@ -85,13 +86,27 @@ def _countries(
             parts.append((str(records[row.code].get("country", "")) or house, row.share))
         elif row.kind != SUPPLIER:
             parts.append(("", row.share))
+    # Shares of lots are of all that was traced, those of sources of its honey.
+    whole = trace.made_g / trace.honey_g if trace.honey_g else 0.0
     for bought in trace.lots:
         if bought.kind == "P":
-            attributes = view.lot(bought.id).attributes
-            supplier = records.get(str(attributes.get("supplier", "")), {})
-            country = attributes.get("country", "") or supplier.get("country", "")
-            parts.append((str(country), bought.share))
+            supplier = str(view.lot(bought.id).attributes.get("supplier", ""))
+            said = _countries_of(view, bought, records.get(supplier, {}))
+            parts += [(name, part * bought.share * whole) for name, part in said]
     return _summed(parts)
+
+
+def _countries_of(
+    view: View, bought: ReachedLot, supplier: Mapping[str, Json]
+) -> list[tuple[str, float]]:
+    """What was said of a drum bought in: a blend's countries are told apart by their shares."""
+    attributes = view.lot(bought.id).attributes
+    shares = attributes.get("countries", {})
+    if isinstance(shares, Mapping) and shares and all(shares.values()):
+        return [(name, int(str(permille)) / ALL) for name, permille in shares.items()]
+    papers = view.mark(bought.code, "country")
+    country = papers.value if papers else attributes.get("country", "")
+    return [(str(country or supplier.get("country", "")), 1.0)]
 
 
 def _summed(parts: Sequence[tuple[str, float]]) -> tuple[PartOf, ...]:

@@ -5,8 +5,10 @@ from collections.abc import Mapping
 import pytest
 
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.stated import Part
 from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.quality import Release
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.bottling_makeup import Makeup, PartOf, makeup_of
 from honeyledger.services.store import View
@@ -66,6 +68,28 @@ def test_countries_in_falling_order_by_yard_drum_and_supplier(house: BuiltHouse)
         PartOf("CA", 0.25),
         PartOf("UY", 0.25),
         PartOf("US", 0.125),
+    )
+
+
+def test_a_blend_bought_in_is_told_apart_by_its_shares_and_papers_say_a_country(
+    house: BuiltHouse,
+) -> None:
+    house.do(Register("supplier", {"name": "Trader"}))
+    blend = (Part("AR", 600), Part("UY", 400))
+    bought = (
+        Purchase("Trader", Weight(net_g=100_000), "L1", countries=blend, certificate="C 31"),
+        Purchase("Trader", Weight(net_g=50_000), "L2", certificate="C 32"),
+        Purchase("Trader", Weight(net_g=50_000), "L3", country="MX and CL", certificate="C 33"),
+    )
+    drums = [house.do(one).codes[0] for one in bought]
+    house.do(Release(drums[1], "its papers came", country="BR"))
+    for drum in drums:
+        house.do(Fill(drum, into="Tank 1", whole=True))
+    assert _in_tank(house).countries == (
+        PartOf("AR", 0.3),
+        PartOf("BR", 0.25),
+        PartOf("MX and CL", 0.25),
+        PartOf("UY", 0.2),
     )
 
 
