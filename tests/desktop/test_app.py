@@ -12,7 +12,6 @@ from pytestqt.qtbot import QtBot
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
 from honeyledger.desktop.scanning import monotonic_ms
-from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
@@ -83,7 +82,7 @@ def test_the_window_s_thread_never_enters_the_store(rig: Rig) -> None:
     with pytest.raises(AssertionError, match="the window's thread entered the store"):
         rig.desk.house.ask(lambda view: view.head())
     # Every page of the rig is worked on such a store: here, each of them once.
-    for key in (*PAGES, "dock", "extraction", "trace", "setup", "keys"):
+    for key in rig.window.stations:
         rig.window.open_station(key)
         rig.settle()
         for action in ("print", "card", "trace-this", "find", "clear", "repeat", "more-yards"):
