@@ -121,5 +121,5 @@ def test_what_is_no_kind_or_place_is_said(season: BuiltHouse) -> None:
     )
     assert refused(lambda: season.house.ask(lambda view: stock_on_hand(view, "", ["moon"]))) == (
         "moon is no kind of place in the house. Say one of: pallet, vessel, drum, barrel, "
-        "filling, jars."
+        "filling, jars, store."
     )
