@@ -12,6 +12,7 @@ from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import draw, name_of
 from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of
 from honeyledger.ledger.offers import note_verdict
+from honeyledger.ledger.packs import Asked, by_lot, left_with, pack_in
 from honeyledger.ledger.places import (
     BARREL,
     CUSTOMER,
@@ -158,13 +159,14 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
         raise Refusal(NOTHING_TO_SEND, field="lines")
     customer = customer_place(b, facts.customer)
     note = b.new_code("N")
-    lots = [find_lot(b.state, line.code, "DJPKWTA", "code") for line in facts.lines]
+    lines = by_lot(b, [Asked(line.code, line.jars, line.net_g) for line in facts.lines])
+    lots = [find_lot(b.state, line.code, "DJPKWTA", "code") for line in lines]
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
     parties = _parties(facts, b)
     sent: dict[str, tuple[int, int]] = {}
-    for lot, line in zip(lots, facts.lines, strict=True):
+    for lot, line in zip(lots, lines, strict=True):
         here = shelf(b, lot)
         note_order(b, lot, SENT_BEFORE)
         grams, jars = part_of(lot, here, line.jars, line.net_g)
@@ -295,6 +297,9 @@ def _came_back(facts: TakeBack, b: Booking) -> tuple[str, Sequence[DispatchLine]
         return customer_place(b, facts.customer), facts.lines
     if not facts.code.strip():
         raise Refusal(NOTHING_BACK, field="code")
+    if (pack := pack_in(b, facts.code)) and (rows := left_with(b.state, str(pack))):
+        packed = [DispatchLine(row.code, jars=row.pieces) for row in rows]
+        return customer_place(b, facts.customer), packed
     if not is_note(b.state, facts.code):
         line = DispatchLine(facts.code, facts.jars, facts.net_g)
         return customer_place(b, facts.customer), (line,)
@@ -368,6 +373,11 @@ def _spoken(b: Booking, customer: str) -> str:
 def book_discard(facts: Discard, b: Booking) -> None:
     """Honey leaves the books as discarded, with a reason."""
     check_reason(facts.reason)
+    if pack_in(b, facts.code):
+        for row in by_lot(b, [Asked(facts.code, facts.jars, facts.net_g)]):
+            lot = find_lot(b.state, row.code)
+            carry(b, lot, JARS, DISCARDED, *part_of(lot, shelf(b, lot), row.jars, None))
+        return
     lot = find_lot(b.state, facts.code, "", "code")
     mixed = [row for row in _holdings(b, lot) if class_of(row.place) == VESSEL and row.grams > 0]
     if mixed and lot.kind in "ST":

@@ -50,6 +50,8 @@ VERBS = {
     "stocktake": "stocktake",
     "change-over": "bottling",
     "bottle": "bottling",
+    "pack": "packing",
+    "unpack": "packing",
     "dispatch": "dispatch",
     "take back": "dispatch",
     "discard": "dispatch",
