@@ -144,6 +144,17 @@ STATIONS = (
         },
     ),
     Station(
+        "Jars",
+        "jars",
+        {
+            "pack": "Jars go into cases, or cases onto a shipping pallet; nothing is mixed by it.",
+            "unpack": "A case or pallet is opened: what was in it stands by itself again.",
+            "label": "Jars of a lot are labelled, on a later day or under another product.",
+            "complaint": "A complaint about a jar or a lot is taken in, or answered.",
+            "complaints": "List complaints, or those about CODE, each with the trace of its jar.",
+        },
+    ),
+    Station(
         "Dispatch",
         "dispatch",
         {

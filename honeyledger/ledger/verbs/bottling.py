@@ -15,6 +15,7 @@ from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
 from honeyledger.ledger.mixing import contents, draw, feed, has_in, keep_late, recall_late, settle
+from honeyledger.ledger.packaging import find_packaging, use_up
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
 from honeyledger.ledger.sources import find_source, number_in
 
@@ -29,7 +30,7 @@ BELOW_NONE = Sentence("below-none", "{rejects} rejects cannot be: type 0 or more
 COUNTER_BACK = Sentence(
     "counter-back",
     "The counter stood at {last} before and cannot be {jars} now. Read it again, or reverse the "
-    "change-over that was wrong.",
+    "wrong change-over.",
 )
 NO_JARS = Sentence("no-jars", "No jars were filled: reverse the start of this bottling instead.")
 BAD_MEAN = Sentence(
@@ -71,6 +72,7 @@ class Bottle:
         jars: the counter at the end.
         rejects: jars taken out after the counter; they widen the margin.
         in_line: labelled as filled, so that serials are in filling order.
+        packaging: lots of jars, lids and labels used; they are in reach at 0 g.
     """
 
     kind: ClassVar[str] = "bottle"
@@ -81,6 +83,7 @@ class Bottle:
     in_line: bool = True
     empty: bool = False
     despite_hold: str = ""
+    packaging: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,10 +205,13 @@ def book_bottle(facts: Bottle, b: Booking) -> None:
     if not total:
         raise Refusal(NO_JARS, field="jars")
     recall_late(b, filling)
+    packaging = find_packaging(b, facts.packaging)
+    ask_held(b, [one.id for one in packaging], facts.despite_hold, "packaging")
+    use_up(b, packaging, facts.jars + facts.rejects)
     lot = b.make_lot(
         "J",
         total,
-        [(row.lot.id, row.grams) for row in rows],
+        [*((row.lot.id, row.grams) for row in rows), *((one.id, 0) for one in packaging)],
         code=opened.code,
         attributes={
             "product": opened.product,

@@ -50,6 +50,8 @@ VERBS = {
     "stocktake": "stocktake",
     "change-over": "bottling",
     "bottle": "bottling",
+    "label": "jars",
+    "complaint": "jars",
     "pack": "packing",
     "unpack": "packing",
     "dispatch": "dispatch",

@@ -18,7 +18,7 @@ ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
     "approve empties dry melt cut chunk blend warm supply "
-    "pack unpack pool settle treat feed disease certify check"
+    "label complaint pack unpack pool settle treat feed disease certify check"
 )
 TWO_WORDS = (
     "open run",

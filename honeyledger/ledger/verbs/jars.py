@@ -1,0 +1,178 @@
+"""Jars after bottling: labels put on later, under one product or several, and complaints."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from honeyledger.domain.codes import JarCode
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.lookup import find_lot, find_record, read_code, read_iso_day
+from honeyledger.ledger.packaging import find_packaging, use_up
+from honeyledger.ledger.places import key_of
+from honeyledger.ledger.sources import number_in
+from honeyledger.ledger.state import State
+
+LABELLED, COMPLAINT = "labelled/", "complaint/"
+
+NO_LABELS = Sentence("no-labels", "Say how many jars of {code} were labelled.")
+TORN_BELOW_NONE = Sentence("torn-below-none", "{torn} torn labels cannot be: type 0 or more.")
+MORE_THAN_JARS = Sentence(
+    "more-labels-than-jars",
+    "{asked} jars of {code} cannot be labelled: {left} are left without a label. Count again.",
+)
+ROLL_BACKWARDS = Sentence(
+    "roll-backwards", "The roll ends at {last}, before it began at {first}. Read both again."
+)
+ROLL_DIFFERS = Sentence(
+    "roll-differs",
+    "The roll gave {used} labels for {jars} jars and {torn} torn: {off} {words}. Find them, or "
+    "keep the strip.",
+)
+SEALS_BACKWARDS = Sentence(
+    "seals-backwards", "The seals end with {last}, before {first}. Read both again."
+)
+NO_COMPLAINT = Sentence("no-complaint", "Say what the complaint is.")
+NO_SUCH_COMPLAINT = Sentence(
+    "no-such-complaint",
+    "Entry {entry} is no complaint about {code}. Give the number of the entry that took it in.",
+)
+LOOK_AT_OTHERS = Sentence(
+    "look-at-others",
+    "{count} earlier complaints are about {code}: look at them together. What may hurt someone is "
+    "held and told to your authority.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LabelJars:
+    """Jars of a lot are labelled, under its product or another of the same honey and size.
+
+    Args:
+        roll_first, roll_last: the numbers on the roll before and after, where it has any.
+        torn: labels spoilt.
+        seal_first, seal_last: the first and last lid seal put on, where they are numbered.
+        packaging: lots of labels, lids or seals used.
+    """
+
+    kind: ClassVar[str] = "label"
+    lot: str
+    jars: int
+    product: str = ""
+    roll_first: int | None = None
+    roll_last: int | None = None
+    torn: int = 0
+    seal_first: str = ""
+    seal_last: str = ""
+    packaging: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Complain:
+    """A complaint about a jar or a lot; its answer is the same again, with `completes`.
+
+    Args:
+        who: who says it, as they may be named; from: their town or shop.
+        day: when it was said, ISO; else the entry's day.
+    """
+
+    kind: ClassVar[str] = "complaint"
+    code: str
+    what: str
+    who: str = ""
+    day: str = ""
+    answer: str = ""
+    completes: int = 0
+
+
+def labelled_of(state: State, lot: Lot) -> dict[str, int]:
+    """How many jars of a lot are labelled, by product key."""
+    sums: dict[str, int] = {}
+    for mark in state.marks(lot.code):
+        if mark.name.startswith(LABELLED) and isinstance(mark.value, Mapping):
+            product = str(mark.value.get("product", ""))
+            sums[product] = sums.get(product, 0) + number_in(mark.value, "jars", 0)
+    return sums
+
+
+def book_label(facts: LabelJars, b: Booking) -> None:
+    """A fact of the jar lot under a product; packaging named comes into its reach."""
+    lot = find_lot(b.state, facts.lot, "JK", "lot")
+    product = _product(facts, lot, b)
+    if facts.jars < 1:
+        raise Refusal(NO_LABELS, field="jars", code=lot.code)
+    if facts.torn < 0:
+        raise Refusal(TORN_BELOW_NONE, field="torn", torn=facts.torn)
+    made = number_in(lot.attributes, "jars", 0)
+    left = made - sum(labelled_of(b.state, lot).values())
+    if facts.jars > left:
+        raise Refusal(MORE_THAN_JARS, field="jars", code=lot.code, asked=facts.jars, left=left)
+    _check_roll(facts, b)
+    if facts.seal_last and _number(facts.seal_last) < _number(facts.seal_first):
+        shown = {"first": facts.seal_first, "last": facts.seal_last}
+        raise Refusal(SEALS_BACKWARDS, field="seal_last", **shown)
+    packaging = find_packaging(b, facts.packaging)
+    for one in packaging:
+        b.late_origin(lot.id, one.id)
+    use_up(b, packaging, facts.jars + facts.torn)
+    b.mark(
+        lot.code,
+        f"{LABELLED}{b.entry_id}",
+        {
+            "product": product,
+            "jars": facts.jars,
+            "torn": facts.torn,
+            "roll": [facts.roll_first, facts.roll_last] if facts.roll_last else [],
+            "seals": [facts.seal_first, facts.seal_last] if facts.seal_first else [],
+        },
+    )
+
+
+def _product(facts: LabelJars, lot: Lot, b: Booking) -> str:
+    if facts.product:
+        return key_of(find_record(b.state, "product", facts.product)[0])
+    amended = b.state.mark(lot.code, "product")
+    return str(amended.value if amended else lot.attributes.get("product", ""))
+
+
+def _check_roll(facts: LabelJars, b: Booking) -> None:
+    if facts.roll_first is None or facts.roll_last is None:
+        return
+    used = facts.roll_last - facts.roll_first + 1
+    if used < 1:
+        raise Refusal(
+            ROLL_BACKWARDS, field="roll_last", first=facts.roll_first, last=facts.roll_last
+        )
+    off = used - facts.jars - facts.torn
+    if off:
+        words = "too many" if off > 0 else "too few"
+        shown = {"used": used, "jars": facts.jars, "torn": facts.torn}
+        b.note(ROLL_DIFFERS, off=abs(off), words=words, **shown)
+
+
+def _number(text: str) -> tuple[int, str]:
+    """Seal numbers in order: longer ones are later, equal ones go by their characters."""
+    return len(text.strip()), text.strip()
+
+
+def book_complaint(facts: Complain, b: Booking) -> None:
+    """A dated fact of the lot, with the jar it is about; its trace is made when asked for."""
+    lot = find_lot(b.state, facts.code, field="code")
+    code = read_code(b.state, facts.code, "code")
+    if not facts.what.strip():
+        raise Refusal(NO_COMPLAINT, field="what")
+    number = facts.completes or b.entry_id
+    before = [mark for mark in b.state.marks(lot.code) if mark.name.startswith(COMPLAINT)]
+    if facts.completes and f"{COMPLAINT}{number}" not in {mark.name for mark in before}:
+        raise Refusal(NO_SUCH_COMPLAINT, field="completes", entry=facts.completes, code=lot.code)
+    value = {
+        "what": facts.what.strip(),
+        "who": facts.who.strip(),
+        "jar": str(code) if isinstance(code, JarCode) else "",
+        "day": read_iso_day(facts.day, "day") or b.day.isoformat(),
+        "answer": facts.answer.strip(),
+    }
+    b.mark(lot.code, f"{COMPLAINT}{number}", value)
+    if before and not facts.completes:
+        b.note(LOOK_AT_OTHERS, count=len(before), code=lot.code)

@@ -1,0 +1,114 @@
+"""Labels put on later, under one product or two, and complaints about jars."""
+
+import pytest
+
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.jars import Complain, LabelJars
+from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.supplies import Supply
+from tests.support.books import code_in, mark, origins, turned_down
+from tests.support.houses import BuiltHouse
+
+
+@pytest.fixture
+def house() -> BuiltHouse:
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.vessel("Tank")
+    house.load("Creek", 200_000, "Tank")
+    for name in ("Clover", "Farm shop clover"):
+        house.do(Register("product", {"name": name, "net_g": 500}))
+    house.do(Register("supplier", {"name": "Glassworks"}))
+    return house
+
+
+def _jars(house: BuiltHouse, count: int = 100, packaging: tuple[str, ...] = ()) -> str:
+    code = code_in(house.do(ChangeOver(product="Clover", feed="Tank")), "J")
+    house.do(Bottle(code, count, packaging=packaging))
+    return code
+
+
+def _supply(house: BuiltHouse, name: str, count: int) -> str:
+    return house.do(Supply("Glassworks", "packaging", name, count=count)).codes[0]
+
+
+def test_jars_are_labelled_later_under_two_products(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    first = house.do(LabelJars(jars, 60, roll_first=1001, roll_last=1062, torn=2))
+    assert first.notes == ()
+    house.do(LabelJars(jars, 40, product="farm shop clover", seal_first="99", seal_last="138"))
+    assert mark(house, jars, f"labelled/{first.entries[0].id}")["product"] == "clover"
+    assert turned_down(house, LabelJars(jars, 1)) == (
+        f"1 jars of {jars} cannot be labelled: 0 are left without a label. Count again."
+    )
+
+
+def test_a_roll_that_does_not_add_up_is_said(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    assert house.do(LabelJars(jars, 60, roll_first=1, roll_last=65, torn=2)).notes == (
+        "The roll gave 65 labels for 60 jars and 2 torn: 3 too many. Find them, or keep the "
+        "strip.",
+    )
+    assert house.do(LabelJars(jars, 40, roll_first=1, roll_last=39)).notes == (
+        "The roll gave 39 labels for 40 jars and 0 torn: 1 too few. Find them, or keep the strip.",
+    )
+
+
+def test_packaging_is_in_reach_and_used_up(house: BuiltHouse) -> None:
+    glass, lids, labels = (_supply(house, name, 120) for name in ("jars", "lids", "labels"))
+    jars = _jars(house, 100, (glass, lids))
+    assert {glass: 0, lids: 0}.items() <= origins(house, jars).items()
+    assert house.do(LabelJars(jars, 100, torn=30, packaging=(labels,))).notes == (
+        f"The books saw 120 of {labels} and 130 were used: count what is left, or name the second "
+        "lot as well.",
+    )
+    assert origins(house, jars)[labels] == 0
+    assert house.shares(jars) == {"Creek": 1.0}
+    assert {row.code for row in house.forward(glass).lots} == {glass, jars}
+
+
+def test_packaging_on_hold_is_asked_about(house: BuiltHouse) -> None:
+    glass = _supply(house, "jars", 120)
+    house.do(PutOnHold(glass, "splinters"))
+    code = code_in(house.do(ChangeOver(product="Clover", feed="Tank")), "J")
+    assert turned_down(house, Bottle(code, 10, packaging=(glass,))).startswith(
+        f"{glass} is on hold through {glass}: splinters."
+    )
+
+
+def test_a_complaint_is_kept_with_its_lot_and_answered(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    first = house.do(Complain(jars, "a splinter of glass", "Orla")).entries[0].id
+    assert house.do(Complain(jars, "not full")).notes == (
+        f"1 earlier complaints are about {jars}: look at them together. What may hurt someone is "
+        "held and told to your authority.",
+    )
+    house.do(Complain(jars, "a splinter of glass", "Orla", answer="replaced", completes=first))
+    assert mark(house, jars, f"complaint/{first}")["answer"] == "replaced"
+
+
+def test_what_they_refuse(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    cinnamon = house.do(Supply("Glassworks", "ingredient", "cinnamon", Weight(net_g=1_000))).codes[
+        0
+    ]
+    said = [
+        turned_down(house, LabelJars(jars, 0)),
+        turned_down(house, LabelJars(jars, 1, torn=-1)),
+        turned_down(house, LabelJars(jars, 1, roll_first=5, roll_last=4)),
+        turned_down(house, LabelJars(jars, 1, seal_first="100", seal_last="99")),
+        turned_down(house, LabelJars(jars, 1, packaging=(cinnamon,))),
+        turned_down(house, Complain(jars, " ")),
+        turned_down(house, Complain(jars, "x", completes=3)),
+    ]
+    assert said == [
+        f"Say how many jars of {jars} were labelled.",
+        "-1 torn labels cannot be: type 0 or more.",
+        "The roll ends at 4, before it began at 5. Read both again.",
+        "The seals end with 99, before 100. Read both again.",
+        f"{cinnamon} is an ingredient, not packaging: it goes in by weight, with what is blended.",
+        "Say what the complaint is.",
+        f"Entry 3 is no complaint about {jars}. Give the number of the entry that took it in.",
+    ]
