@@ -22,6 +22,7 @@ from tests.bench.processes import audit_rows, fresh_rows
 from tests.bench.recording import record_rows
 from tests.bench.report import Report, write
 from tests.bench.season import Clock, Scale, season_house
+from tests.bench.sizes import size_of
 from tests.bench.traces import trace_rows
 
 
@@ -89,7 +90,7 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
         say("carrying the seasons over to PostgreSQL")
         carry_over(kept, url, LEDGER_ID)
         places["PostgreSQL"] = url
-    report = _about(kept, scale)
+    report = _about(kept, folder, scale)
     houses = {name: season_house(open_store(place), Clock()) for name, place in places.items()}
     say("traces")
     report.add(trace_rows(houses, path, turns))
@@ -104,14 +105,14 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
     return report
 
 
-def _about(path: Path, scale: Scale) -> Report:
+def _about(path: Path, folder: Path, scale: Scale) -> Report:
     source = sqlite3.connect(path)
     entries, lots, origins = (
         int(source.execute(f"SELECT count(*) FROM {table}").fetchone()[0])
         for table in ("entry", "lot", "origin")
     )
     source.close()
-    return Report(scale.name, entries, lots, origins, path.stat().st_size / 1e6)
+    return Report(scale.name, entries, lots, origins, size_of(path, folder).told())
 
 
 @contextmanager

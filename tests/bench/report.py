@@ -101,7 +101,7 @@ class Report:
     entries: int
     lots: int
     origins: int
-    megabytes: float
+    size: str
     rows: list[Row] = field(default_factory=list)
 
     def add(self, rows: Sequence[Row]) -> None:
@@ -120,7 +120,7 @@ class Report:
         sorts = ("floor", "networkx", "SQLite")
         lines = [
             f"{self.scale}: {self.entries:,} entries, {self.lots:,} lots, {self.origins:,} origin "
-            f"rows, {self.megabytes:,.0f} MB. {machine()}. Medians; bounds in brackets.",
+            f"rows, {self.size}. {machine()}. Medians; bounds in brackets.",
             "",
             f"| what | engine | size | program | {' | '.join(f'and {sort}' for sort in sorts)} |",
             "|" + " --- |" * (4 + len(sorts)),

@@ -5,8 +5,10 @@ No time is asserted here; the bounds hold for larger sets and are the bench's ow
 
 import json
 import os
+import sqlite3
 import subprocess
 import sys
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,7 @@ from tests.bench.generator import generate
 from tests.bench.peer import Peer
 from tests.bench.report import SMALLEST, Against, Report, Row
 from tests.bench.season import Scale
+from tests.bench.sizes import Size, size_of
 from tests.bench.timing import in_turns
 from tests.bench.traces import AnswersDifferError, choose, same_back, same_forward
 
@@ -122,6 +125,22 @@ def test_bounds_are_told_and_judged() -> None:
     assert not audit.is_met
     assert audit.told() == "90,000 entries/s (≥ 100,000, NOT MET)"
     for entries, met in ((SMALLEST - 1, True), (SMALLEST, False)):
-        report = Report("a house", entries, 1, 1, 1.0)
+        report = Report("a house", entries, 1, 1, "1 MB")
         report.add([row])
         assert json.loads(report.as_json())["rows"][0]["met"] is met
+
+
+def test_a_file_is_measured_against_its_own_plain_rows(tmp_path: Path) -> None:
+    house = tmp_path / "north.house"
+    generate(house, Scale(colonies=200, seasons=1))
+    size = size_of(house, tmp_path)
+    assert list(tmp_path.iterdir()) == [house]
+    with closing(sqlite3.connect(house)) as plain:
+        entries, facts = plain.execute("SELECT count(*), sum(length(facts)) FROM entry").fetchone()
+    assert size.facts_mb >= facts / 1e6
+    assert size.digests_mb == pytest.approx(entries * 6 * 32 / 1e6, abs=0.001)
+    assert 0 < size.plain_mb < size.file_mb
+    assert Size(10.0, 3.0, 1.0, 4.0).told() == (
+        "10 MB, of that facts 3 MB and digests 1 MB; the rest is 1.50 x plain rows (≤ 1.5)"
+    )
+    assert Size(10.0, 2.0, 1.0, 4.0).told().endswith("1.75 x plain rows (≤ 1.5, NOT MET)")
