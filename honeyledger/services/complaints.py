@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.state import Mark
 from honeyledger.ledger.trace_rows import BackTrace
@@ -34,9 +35,9 @@ def complaint_rows(view: View, text: str = "") -> tuple[ComplaintRow, ...]:
         code = find_lot(view, text, field="code").code
         marks = [mark for mark in view.marks(code) if mark.name.startswith(COMPLAINT)]
     else:
-        taken = [entry for entry in view.entries(("complaint",)) if not view.reversed_by(entry.id)]
-        numbers = {f"{COMPLAINT}{entry.id}" for entry in taken}
-        marks = [mark for name in sorted(numbers) for mark in view.marked(name)]
+        said = [rows_of(entry, "marks") for entry in view.entries(("complaint",))]
+        names = {(str(subject), str(name)) for rows in said for subject, name, _ in rows}
+        marks = [mark for pair in sorted(names) if (mark := view.mark(*pair))]
     rows = [_row(mark) for mark in marks]
     return tuple(sorted(rows, key=lambda row: -row.number))
 

@@ -17,10 +17,11 @@ from honeyledger.services.store import View
 from tests.support.houses import MINUTE_MS
 from tests.support.random_blending import BlendingDeeds
 from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
+from tests.support.random_jars import JarDeeds
 from tests.support.random_yards import YardDeeds
 
 
-class RandomHouse(BlendingDeeds, YardDeeds):
+class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
@@ -169,6 +170,8 @@ class RandomHouse(BlendingDeeds, YardDeeds):
         """Something is sent, after a hold on it is let go of, or comes back."""
         code = self.lot("DJPK", ["drum", "jars"])
         jars = self.random.randint(1, 20) if code[0] in "JK" else None
+        if packs := getattr(self, "packs", []):
+            code, jars = self.random.choice(((code, jars), (self.one(packs, code), None)))
         if self.chance(0.3):
             customer = "Shop" if self.chance(0.8) else "gate"
             sent, pieces = self.one(self.gone_to("customer"), (code, 0))
