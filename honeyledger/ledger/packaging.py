@@ -7,7 +7,8 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import STORE
-from honeyledger.ledger.verbs.supplies import PACKAGING
+
+INGREDIENT, PACKAGING = "ingredient", "packaging"  # the two sorts of what is bought besides honey
 
 NOT_PACKAGING = Sentence(
     "not-packaging",

@@ -10,10 +10,10 @@ from typing import ClassVar
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.lookup import find_record, read_iso_day
+from honeyledger.ledger.packaging import INGREDIENT, PACKAGING
 from honeyledger.ledger.places import STORE, SUPPLIER, key_of
 from honeyledger.ledger.sources import TO_FOLLOW, Weight, net_of
 
-INGREDIENT, PACKAGING = "ingredient", "packaging"
 SORTS = (INGREDIENT, PACKAGING)
 
 UNKNOWN_SUPPLY = Sentence(
