@@ -114,9 +114,14 @@ def test_what_is_no_source(house: BuiltHouse) -> None:
     )
 
 
-def test_a_vessels_name_goes_before_a_containers(house: BuiltHouse) -> None:
-    house.container("Tank 1")
-    assert _found(house, "Tank 1").startswith("vessel/")
+def test_a_name_of_a_vessel_and_of_a_container_is_asked_about(house: BuiltHouse) -> None:
+    drum = house.container("Tank 1")
+    tank = place(house, "Tank 1").partition("/")[2]
+    assert refused(lambda: _found(house, "Tank 1")) == (
+        f"Tank 1 is a vessel ({tank}) and a container ({drum}): say by its code which is meant."
+    )
+    assert _found(house, tank) == f"vessel/{tank}"
+    assert _found(house, drum) == f"drum/{drum}"
 
 
 def test_a_drum_by_its_lot_or_container(house: BuiltHouse) -> None:
