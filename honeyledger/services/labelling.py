@@ -16,6 +16,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
+from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.papers import (
     DrumLabel,
@@ -197,6 +198,8 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
             SERIALS_OUT, field="serials", code=str(lot_code), jars=jars, first=first, last=last
         )
     product = _record(view, f"product/{product_key}")
+    if lot := view.lot_by_code(str(lot_code)):
+        refuse_claims(view, product, lot)
     house = _record(view, "house")
     link, gtin = _text(house, "web"), _text(product, "gtin")
     net_g = _number(product, "net_g") or 0
