@@ -26,6 +26,7 @@ from honeyledger.services.dispatching import GROUPS, LOTS, OnShelf
 
 SEND = "send"
 KEEP, LEAVE = "keep", "leave"
+ADD, MISTYPED = "add", "mistyped"
 THESE, SPAN = "these", "span"
 MOST_JARS = 99_999
 Fields = tuple[tuple[FormField, int], ...]
@@ -55,7 +56,11 @@ class DispatchFields(QObject):
         density = self._density
         self.customer = ChoiceField(tr("Customer"), density=density)
         self.reference = TextField(tr("Their order"), density=density)
-        self.carrier = TextField(tr("Carrier"), density=density)
+        self.carrier = ChoiceField(tr("Carrier"), density=density)
+        self.carrier.is_free = True
+        self.stranger = self._buttons(
+            tr("No customer of that name yet"), (ADD, tr("add it")), (MISTYPED, tr("mistyped"))
+        )
         self.goes = ChoiceField(tr("Goes: scan it, or type what is wanted"), density=density)
         self.jars = CountField(tr("Jars"), most=MOST_JARS, density=density)
         self.net = MassField(tr("Net, blank for all"), density=density)
@@ -93,6 +98,7 @@ class DispatchFields(QObject):
         return (
             ((self.what, 1),),
             ((self.customer, 1),),
+            ((self.stranger, 1),),
             ((self.reference, 1), (self.carrier, 1)),
             ((self.goes, 300), (self.jars, 152), (self.net, 152)),
             ((self.span, 1),),

@@ -3,57 +3,46 @@
 Scanning fills the note; the fields are for what no scan says: who gets it, how many, whose order.
 """
 
-from collections.abc import Sequence
-
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
 from honeyledger.desktop.stations.dispatch.fields_view import (
     KEEP,
     LEAVE,
     SPAN,
-    THESE,
     DispatchFields,
     goods_of,
 )
-from honeyledger.desktop.stations.dispatch.picking import Scanned, span_of
+from honeyledger.desktop.stations.dispatch.hand_view import LotInHand
+from honeyledger.desktop.stations.dispatch.note_head_view import NoteHead, offer
+from honeyledger.desktop.stations.dispatch.picking import Scanned
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import (
-    counted,
-    group_name,
-    is_product,
     scan_message,
-    tr,
 )
-from honeyledger.desktop.stations.dispatch.typed import Picked
-from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.domain.refusals import Refusal
-from honeyledger.domain.units import format_number
-from honeyledger.ledger.places import FARM_GATE
+from honeyledger.ledger.lookup import NONE_REGISTERED, UNKNOWN_NAME
 from honeyledger.services.dispatch_page import DispatchPage
 
+STRANGERS = (UNKNOWN_NAME.key, NONE_REGISTERED.key)
 
-class NoteForm(QObject):
+
+class NoteForm(LotInHand):
     """What is typed and scanned of the note in hand.
 
     Signals:
         said: a `Message` for the slot.
         ready: everything is said; the keyboard may go to the button that signs.
-        resized: fields came or went.
     """
 
     said = Signal(object)
     ready = Signal()
-    resized = Signal()
 
     def __init__(self, presenter: DispatchPresenter, fields: DispatchFields, form: Form) -> None:
-        super().__init__()
-        self._presenter, self._fields, self._form = presenter, fields, form
-        self.hand = self.wanted = ""
+        super().__init__(presenter, fields, form)
+        self.head = NoteHead(presenter, fields, form)
+        self.head.resized.connect(self.resized)
         self._asks_rest = False
-        for field in (fields.customer, fields.reference, fields.carrier):
-            field.edited.connect(lambda _text: self._typed())
-            field.editor.editingFinished.connect(self._typed)
         fields.goes.edited.connect(lambda _text: self._goes_edited())
         fields.jars.edited.connect(self._jars_edited)
         fields.net.edited.connect(self._net_edited)
@@ -72,43 +61,15 @@ class NoteForm(QObject):
 
     def show_page(self, page: DispatchPage) -> None:
         """Offer what there is to choose from; what is typed stays."""
-        fields = self._fields
-        gate = Choice(FARM_GATE, tr("Farm gate"), tr("sold here today"))
-        customers = [Choice(row.code, row.name, row.detail) for row in page.customers]
-        _offer(fields.customer, [*customers, gate])
-        _offer(fields.goes, goods_of(page))
-        fields.net.set_unit(page.unit)
-        self._show_customer(self._presenter.note.customer)
+        self.head.show_page(page)
+        offer(self._fields.goes, goods_of(page))
+        self._fields.net.set_unit(page.unit)
 
     def fill(self) -> None:
         """Show the note in hand, which is another now."""
-        fields, note = self._fields, self._presenter.note
-        self._show_customer(note.customer)
-        fields.customer.set_refused(False)
-        for field, text in ((fields.reference, note.reference), (fields.carrier, note.carrier)):
-            if field.text() != text:
-                field.set_text(text)
-            field.set_refused(False)
+        self.head.fill()
         self.ask_rest(False)
         self.leave_hand()
-
-    def _show_customer(self, customer: str) -> None:
-        field = self._fields.customer
-        if customer.casefold() == FARM_GATE:
-            field.set_key(FARM_GATE)
-        elif field.text() != customer:
-            field.set_text(customer)
-            field.set_unit("")
-
-    def _typed(self) -> None:
-        fields = self._fields
-        customer = fields.customer.text()
-        if (key := fields.customer.key()) == FARM_GATE:
-            customer = FARM_GATE
-        elif key:
-            # As it is registered, however it was typed.
-            customer = next(one.text for one in fields.customer.choices() if one.key == key)
-        self._presenter.type(customer, fields.reference.text(), fields.carrier.text())
 
     def asked(self) -> list[FormField]:
         """The fields that are asked only now and then and are asked now."""
@@ -123,58 +84,9 @@ class NoteForm(QObject):
             shown.append(fields.span)
         if self._asks_rest:
             shown.append(fields.rest)
+        if self.head.asks_stranger:
+            shown.append(fields.stranger)
         return shown
-
-    # A lot in hand: the one whose number is being said.
-
-    def take_in_hand(self, code: str) -> None:
-        """Say how much of a lot goes."""
-        picked = self._presenter.note.find(code)
-        if picked is None:
-            return
-        fields = self._fields
-        self.hand, self.wanted = code, ""
-        fields.goes.set_text(self._spoken(picked))
-        fields.goes.set_unit("")
-        self._show_amount(picked)
-        self.resized.emit()
-        self._form.take_focus(fields.jars if picked.is_counted else fields.net)
-
-    def _spoken(self, picked: Picked) -> str:
-        page = self._presenter.page
-        row = page.on_shelf(picked.code) if page else None
-        return f"{picked.code} {row.name}".strip() if row else picked.code
-
-    def _show_amount(self, picked: Picked) -> None:
-        fields = self._fields
-        label = tr("Jars") if picked.is_counted else tr("Net, blank for all")
-        row = self._presenter.page.on_shelf(picked.code) if self._presenter.page else None
-        if row is not None and picked.is_counted:
-            label = tr("Jars, of {n}").format(n=format_number(row.jars))
-        (fields.jars if picked.is_counted else fields.net).set_label(label)
-        if fields.jars.text() != picked.jars:
-            fields.jars.set_text(picked.jars)
-        if fields.net.text() != picked.net:
-            fields.net.set_text(picked.net)
-        if len(picked.serials) > 1:
-            first, last, jars = span_of(picked)
-            these = counted(len(picked.serials), tr("this 1"), tr("these {n}"))
-            words = tr("{first} to {last}: {n}")
-            between = words.format(first=f"{first:05d}", last=f"{last:05d}", n=format_number(jars))
-            choices = [Choice(THESE, these), Choice(SPAN, between)]
-            if [one.choice for one in fields.span.buttons()] != choices:
-                fields.span.set_choices(choices)
-            fields.span.set_key(SPAN if picked.is_span else THESE)
-
-    def leave_hand(self) -> None:
-        """Nothing is in hand: the next scan, or the next line of the order."""
-        fields = self._fields
-        self.hand = self.wanted = ""
-        for field in (fields.goes, fields.jars, fields.net):
-            field.clear()
-        fields.goes.set_unit("")
-        fields.jars.set_label(tr("Jars"))
-        self.resized.emit()
 
     def ask_rest(self, asks: bool) -> None:
         """Ask, or do not, what becomes of what is still to pick."""
@@ -235,21 +147,6 @@ class NoteForm(QObject):
         names = {row.code: row.name for row in page.products} if page else {}
         found = [code for code, name in names.items() if wanted in name.casefold()]
         return f"product/{found[0]}" if len(found) == 1 else ""
-
-    def take_wanted(self, group: str) -> None:
-        """Say how many of a product, or of drums, are wanted."""
-        page, fields = self._presenter.page, self._fields
-        if page is None:
-            return
-        self.hand, self.wanted = "", group
-        name = group_name(group, page)
-        if fields.goes.text() != name:
-            fields.goes.set_text(name)
-        fields.jars.set_label(tr("Jars wanted") if is_product(group) else tr("How many"))
-        before = next((one.count for one in self._presenter.note.wanted if one.group == group), 0)
-        fields.jars.set_text(str(before) if before else "")
-        self.resized.emit()
-        self._form.take_focus(fields.jars)
 
     def _amount_entered(self) -> bool:
         """The number is said: the next scan."""
@@ -323,6 +220,9 @@ class NoteForm(QObject):
         if refusal.field == "code" and (self.hand or self.wanted):
             self.begin()  # Another scan was refused: what was being said goes on.
             return True
+        if refusal.field == "customer" and refusal.key in STRANGERS:
+            self.head.ask_stranger(True)
+            return True
         if refusal.field == "rest":
             self.ask_rest(True)
             self._form.take_focus(fields.rest)
@@ -339,9 +239,3 @@ class NoteForm(QObject):
         about.set_refused(about is not fields.goes or bool(fields.goes.text().strip()))
         self._form.take_focus(about)
         return True
-
-
-def _offer(field: ChoiceField, choices: Sequence[Choice]) -> None:
-    """Offer these; what is chosen stays chosen."""
-    if tuple(choices) != field.choices():
-        field.set_choices(choices)

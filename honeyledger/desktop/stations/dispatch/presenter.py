@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.dispatch.scans import Scans
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, dispatch_facts
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.signing import NO_SIGNER
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatch_page import DispatchPage, dispatch_page
 from honeyledger.services.dispatching import Pick
 from honeyledger.services.house import Recorded
@@ -94,6 +95,18 @@ class DispatchPresenter(NotePresenter):
         self.found.emit(found.row.code, what)
 
     # Recording.
+
+    def add_customer(self, name: str) -> None:
+        """Somebody new gets honey: a name is enough."""
+        facts = Register("customer", {"name": name})
+        self._desk.record([facts], self._desk.said(), self._added)
+
+    def _added(self, outcome: Outcome[Recorded]) -> None:
+        if outcome.value is None:
+            self._refuse(refusal_of(outcome))
+            return
+        name = self.note.customer.strip()
+        self.told.emit(Message(Mark.READY, name, self.tr("is a customer now.")))
 
     def send(self) -> None:
         """Sign the note and record it."""

@@ -21,23 +21,6 @@ def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
     rig.close()
 
 
-def test_what_is_typed_over_a_lot_in_hand_is_another_lot(station: Station) -> None:
-    rig, goods = station.rig, station.goods
-    rig.scan(goods.old)
-    assert station.fields.goes.text() == f"{goods.old} Clover 500 g"
-    station.form.form.take_focus(station.fields.goes)
-    rig.type("D", enter=False)
-    assert (station.form.note.hand, station.fields.jars.text()) == ("", "")
-
-
-def test_the_customer_is_said_as_registered(station: Station) -> None:
-    station.rig.type("corner shop")
-    assert station.note().customer == "Corner Shop"
-    station.form.form.take_focus(station.fields.customer)
-    station.rig.type("Nobody", enter=False)
-    assert station.note().customer == "Nobody"
-
-
 def test_a_part_of_a_product_s_name_is_enough_where_it_is_the_only_one(station: Station) -> None:
     rig = station.rig
     station.form.form.take_focus(station.fields.goes)
@@ -54,17 +37,6 @@ def test_a_part_of_a_product_s_name_is_enough_where_it_is_the_only_one(station: 
     station.fields.goes.set_text("g")
     rig.type("")
     assert station.form.note.wanted == "", "two products have it"
-
-
-def test_what_is_wanted_can_be_said_anew(station: Station) -> None:
-    rig = station.rig
-    station.form.note.take_wanted("lots/D")
-    rig.type("2")
-    assert station.fields.jars.label.text() == "Jars"
-    station.form.note.take_wanted("lots/D")
-    assert (station.fields.jars.label.text(), station.fields.jars.text()) == ("How many", "2")
-    rig.type("3")
-    assert [one.count for one in station.note().wanted] == [3]
 
 
 @pytest.mark.parametrize(
