@@ -170,6 +170,14 @@ class Desk:
         """A day as typed, by the house's calendar."""
         return parse_day(text, house_day(self.house.clock(), self.zone), field=field)
 
+    def moment_ms(self, text: str | None) -> int:
+        """A local time as typed, milliseconds UTC; now where none was typed."""
+        now_ms = self.house.clock()
+        if text is None:
+            return now_ms
+        zone = self.ask(lambda view: rules_of(view).zone)
+        return parse_moment(text, zone, now_ms).at_ms
+
     def shown(self, grams: int) -> str:
         """Grams in the unit weights are shown in."""
         return format_weight(grams, self.unit)

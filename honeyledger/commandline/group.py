@@ -187,7 +187,11 @@ STATIONS = (
     Station(
         "Questions",
         "tracing",
-        {"trace": "Trace a code back to its yards, or forward to customers and stock."},
+        {
+            "trace": "Trace a code back to its yards, or forward to customers and stock.",
+            "through": "Show what went through a vessel, sieve or scale in a stretch of time, and "
+            "where it went.",
+        },
     ),
     Station("Questions", "cards", {"lot": "Show a lot's card."}),
     Station(

@@ -105,7 +105,12 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("tare", "tare_g", MASS, "Weight of an empty one with its frames."),
         Fact("frames", "frames", COUNT, "Frames in it."),
     ),
-    "equipment": (Fact("sort", "sort", TEXT, "scale, refractometer, sieve ..."), NUMBER, NOTE),
+    "equipment": (
+        Fact("sort", "sort", TEXT, "scale, refractometer, sieve ..."),
+        Fact("part-of", "at", PLACE, "The vessel or line it is part of, such as a sieve's."),
+        NUMBER,
+        NOTE,
+    ),
     "room": (Fact("sort", "sort", TEXT, "hot room, drum room, store ..."), NOTE),
     "operator": (Fact("role", "role", TEXT, "What the person does."), NOTE),
     "house": (

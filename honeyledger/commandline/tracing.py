@@ -12,6 +12,7 @@ from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.units import format_share, format_shares
 from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.trace_rows import AddedLot, Ancestor, BackTrace, ForwardTrace
+from honeyledger.services import through as asking
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
 
@@ -48,6 +49,36 @@ def trace(desk: Desk, code: str, forward: bool, first: str | None, last: str | N
         _show_back(desk, *found, seconds)
         if heated:
             output.say(f"Heated: {', '.join(heated)}.")
+
+    desk.answer(value, show)
+
+
+@click.command(cls=Asking)
+@click.argument("equipment", metavar="VESSEL")
+@click.option("--from", "first", metavar="TIME", required=True, help="From when, local time.")
+@click.option("--to", "last", metavar="TIME", help="Until when; else now.")
+@click.pass_obj
+def through(desk: Desk, equipment: str, first: str, last: str | None) -> None:
+    """Show what went through a vessel, sieve or scale in a stretch of time, and where it went.
+
+    \b
+    Example: honeyledger through "Sump sieve" --from "24 Jul 2026 07:00" --to "24 Jul 2026 15:30"
+    """
+    times = [desk.moment_ms(text) for text in (first, last)]
+    found = desk.ask(lambda view: asking.through(view, equipment, *times))
+    trace = found.forward
+    value = {
+        "name": found.name,
+        "margin_min": found.margin_min,
+        "went_through": list(found.lots),
+        **_forward_json(trace),
+    }
+
+    def show() -> None:
+        codes = ", ".join(found.lots) or "nothing"
+        output.say(f"Through {found.name}, {found.margin_min} min on either side added: {codes}.")
+        if found.lots:
+            _show_forward(desk, trace, 0.0)
 
     desk.answer(value, show)
 
@@ -128,14 +159,8 @@ def _how(row: Ancestor) -> str:
     return f"{how}; only through a heel" if row.only_through_heel else how
 
 
-def _forward(desk: Desk, code: str, first: str, last: str) -> None:
-    house = desk.house
-    started = perf_counter()
-    trace = house.ask(lambda view: trace_forward(view, code, first, last))
-    seconds = perf_counter() - started
-    value = {
-        "code": trace.code,
-        "seconds": round(seconds, 6),
+def _forward_json(trace: ForwardTrace) -> dict[str, object]:
+    return {
         "lots": [
             {"code": row.code, "kind": row.kind, "share": row.share, "grams": row.grams}
             for row in trace.lots
@@ -156,6 +181,14 @@ def _forward(desk: Desk, code: str, first: str, last: str) -> None:
         ],
         "on_hand_g": trace.on_hand_g,
     }
+
+
+def _forward(desk: Desk, code: str, first: str, last: str) -> None:
+    house = desk.house
+    started = perf_counter()
+    trace = house.ask(lambda view: trace_forward(view, code, first, last))
+    seconds = perf_counter() - started
+    value = {"code": trace.code, "seconds": round(seconds, 6), **_forward_json(trace)}
     desk.answer(value, lambda: _show_forward(desk, trace, seconds))
 
 

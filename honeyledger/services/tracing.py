@@ -18,9 +18,6 @@ from honeyledger.ledger.lookup import (
     refuse_name,
 )
 from honeyledger.ledger.places import (
-    CUSTOMER,
-    GATE,
-    INSIDE,
     SUPPLIER,
     UNKNOWN,
     YARD,
@@ -43,15 +40,14 @@ from honeyledger.ledger.trace import (
 from honeyledger.ledger.trace_rows import (
     Ancestor,
     BackTrace,
-    CustomerReach,
     ForwardTrace,
-    PlaceReach,
     ReachedLot,
     Ribbon,
     SourceRibbon,
 )
 from honeyledger.services.added import added_in
-from honeyledger.services.holding import NOT_KNOWN, gate_name
+from honeyledger.services.holding import NOT_KNOWN
+from honeyledger.services.reached import customers_of, whereabouts_of
 from honeyledger.services.store import LotHead, View
 from honeyledger.services.traced import Traced, late_ways_of, traced_by
 
@@ -267,11 +263,18 @@ def trace_forward(
         Refusal: nothing is called so; the days run backwards, or are given for a lot.
     """
     code, starts = _starts(view, text, first_day, last_day)
+    return forward_of(view, code, starts, ribbons=ribbons)
+
+
+def forward_of(
+    view: View, code: str, starts: Mapping[int, float], *, ribbons: bool = False
+) -> ForwardTrace:
+    """Where these parts of lots went; `code` is what they are called together."""
     edges = view.descent(list(starts))
     lots = view.lot_heads({*starts, *(edge.child for edge in edges)})
     parts = carry_forward(starts, edges, {lot.id: lot.made_g for lot in lots.values()})
     carried = (parts[one[1]] * one[2] for one in edges)
-    on_hand, given = _whereabouts(view, lots)
+    on_hand, given = whereabouts_of(view, lots)
     reached = tuple(
         ReachedLot(lot.id, lot.code, lot.kind, parts[lot.id], round(parts[lot.id] * lot.made_g))
         for lot in sorted(lots.values())
@@ -279,7 +282,7 @@ def trace_forward(
     return ForwardTrace(
         code=code,
         lots=reached,
-        customers=_customers(view, given, lots),
+        customers=customers_of(view, given, lots),
         on_hand=tuple(on_hand),
         on_hand_g=sum(row.grams for row in on_hand),
         ribbons=_ribbons(edges, carried, lots) if ribbons else (),
@@ -357,42 +360,3 @@ def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, floa
     given_back = [row.lot for row in view.sources_of(list(parts)) if not row.grams]
     undone = {lot for lot in given_back if view.reversed_by(view.lot(lot).made_by)}
     return {lot: part for lot, part in parts.items() if lot not in undone}
-
-
-def _whereabouts(
-    view: View, lots: Mapping[int, LotHead]
-) -> tuple[list[PlaceReach], dict[str, list[Holding]]]:
-    """What of the lots stands in the house, and what each customer was given."""
-    on_hand: list[PlaceReach] = []
-    given: dict[str, list[Holding]] = {}
-    classes: dict[str, str] = {}
-    for row in view.holdings_of(list(lots)):
-        where, lot, grams, pieces = row
-        if where not in classes:
-            classes[where] = class_of(where)
-        if classes[where] in INSIDE:
-            on_hand.append(PlaceReach(where, lots[lot].code, grams, pieces))
-        elif classes[where] in (CUSTOMER, GATE):
-            given.setdefault(where, []).append(row)
-    return on_hand, given
-
-
-def _customers(
-    view: View, given: Mapping[str, Sequence[Holding]], lots: Mapping[int, LotHead]
-) -> tuple[CustomerReach, ...]:
-    names = view.names_of(given)
-    return tuple(
-        CustomerReach(
-            code=key_of(where),
-            name=_customer_name(where, names),
-            lots=tuple(sorted([lots[row.lot].code for row in rows])),
-            grams=sum([row.grams for row in rows]),
-            jars=sum([row.pieces for row in rows]),
-        )
-        for where, rows in sorted(given.items())
-    )
-
-
-def _customer_name(where: str, names: Mapping[str, str]) -> str:
-    key = key_of(where)
-    return gate_name(key) if class_of(where) == GATE else names.get(where, key)

@@ -26,7 +26,7 @@ ADDED = {
     "customer": ("--place", "High Street"),
     "supplier": ("--country", "Argentina", "--organic", "no"),
     "box": ("--honey", "12.5", "--tare", "5,5", "--frames", "10"),
-    "equipment": ("--sort", "scale", "--number", "3"),
+    "equipment": ("--sort", "sieve", "--number", "3", "--part-of", "Extractor"),
     "room": ("--sort", "hot room"),
     "operator": ("--role", "extracts"),
 }
@@ -40,7 +40,7 @@ WRITTEN = {
         "organic": 1,
     },
     "vessel": {"sort": "tank", "fed_by": "E26-0001-W", "capacity_g": 1_200_000},
-    "equipment": {"sort": "scale", "number": "3"},
+    "equipment": {"sort": "sieve", "number": "3"},
     "drum": {"number": "7", "tare_g": 18_200, "usual_g": 290_000, "limit_g": 300_000},
     "product": {"net_g": 340, "us_dual": 1, "keeps_months": 24},
     "customer": {"place": "High Street"},

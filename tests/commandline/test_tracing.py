@@ -81,3 +81,20 @@ def test_codes_are_read_in_any_case_and_spacing(mixed: tuple[Terminal, str, str]
     terminal, first, _ = mixed
     assert terminal.json("trace", f"  {first.lower().replace('-', ' ')} ")["code"] == first
     assert terminal.json("trace", f"https://example.org/t/{first}")["code"] == first
+
+
+def test_what_went_through_a_vessel_in_a_stretch_of_time(terminal: Terminal) -> None:
+    terminal.do("register", "equipment", "add", "Sieve", "--part-of", "Tank 1")
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum()
+    found = terminal.json("through", "Sieve", "--from", "2026-01-01 00:00")
+    assert (found["name"], found["margin_min"]) == ("Tank 1", 0)
+    assert drum in {row["code"] for row in found["lots"]}
+    assert drum not in found["went_through"]
+    assert "No customer has any of it." in terminal.do(
+        "through", "Sieve", "--from", "2026-01-01 00:00"
+    )
+    early = terminal.do(
+        "through", "Sieve", "--from", "2025-01-01 00:00", "--to", "2025-01-02 00:00"
+    )
+    assert early == "Through Tank 1, 0 min on either side added: nothing.\n"
