@@ -82,11 +82,12 @@ class Chain:
             broken.append(f"entry {number}, entry: its facts are not what was sealed")
         if digest_of("\n".join([previous, header_of(row[:_HEADER]), *parts])) != digest:
             broken.append(f"entry {number}, entry: its row is not what was sealed")
-        broken += [
-            f"entry {number}, entry: its digest is not the one kept elsewhere ({kept})"
-            for kept in self._kept.pop(number, ())
-            if not digest.startswith(kept)
-        ]
+        if number in self._kept:
+            broken += [
+                f"entry {number}, entry: its digest is not the one kept elsewhere ({kept})"
+                for kept in self._kept.pop(number)
+                if not digest.startswith(kept)
+            ]
         self._last, self._digest = number, digest
         return broken
 

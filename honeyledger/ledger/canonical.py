@@ -10,7 +10,7 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
-from json.encoder import encode_basestring
+from json.encoder import encode_basestring as _write_text
 from typing import Any
 
 from honeyledger.domain.refusals import BrokenRule
@@ -102,19 +102,25 @@ def header_of(values: Sequence[Any]) -> str:
 
     Written by hand, keys in order, since an audit writes it for every entry there is.
     """
-    number, kind, at, offset, zone, recorded, operator, station, command, *rest = values
-    part, run, unsure, reverses = rest
+    text = _header(values)
+    return text if text.isascii() else _header([normal(value) for value in values])
+
+
+def _header(values: Sequence[Any]) -> str:
+    """The header of values that are normal already."""
+    number, kind, at, offset, zone, recorded, operator, station, command, *_ = values
+    part, run, unsure, reverses = values[9:]
     return (
-        f'{{"command":[{_quoted(command)},{part:d}],'
-        f'"happened":[{at:d},{offset:d},{_quoted(zone)}],"id":{number:d},'
-        f'"kind":{_quoted(kind)},"operator":{_quoted(operator)},"recorded":{recorded:d},'
-        f'"reverses":{reverses:d},"run":{_quoted(run)},"station":{_quoted(station)},'
+        f'{{"command":[{_write_text(command)},{part:d}],'
+        f'"happened":[{at:d},{offset:d},{_write_text(zone)}],"id":{number:d},'
+        f'"kind":{_write_text(kind)},"operator":{_write_text(operator)},"recorded":{recorded:d},'
+        f'"reverses":{reverses:d},"run":{_write_text(run)},"station":{_write_text(station)},'
         f'"unsure":{unsure:d}}}'
     )
 
 
 def _quoted(word: str) -> str:
-    return encode_basestring(word if word.isascii() else unicodedata.normalize("NFC", word))
+    return _write_text(word if word.isascii() else unicodedata.normalize("NFC", word))
 
 
 def lot_row(lot: Lot) -> list[Json]:

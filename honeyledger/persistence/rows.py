@@ -52,8 +52,8 @@ def previous_text(entry: int, stored: bytes) -> str:
 
 def written_out(row: Row) -> Row:
     """An entry's own row with its digests in hexadecimal, as the audit compares them."""
-    digests = (part.hex() for part in row[_DIGESTS:])
-    return (*row[: _DIGESTS - 1], previous_text(row[0], row[_DIGESTS - 1]), *digests)
+    before = previous_text(row[0], row[_DIGESTS - 1])
+    return (*row[: _DIGESTS - 1], before, *map(bytes.hex, row[_DIGESTS:]))
 
 
 def lot_rows(entry: Entry) -> list[Row]:
