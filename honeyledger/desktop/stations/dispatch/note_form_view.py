@@ -220,6 +220,9 @@ class NoteForm(LotInHand):
         if refusal.field == "code" and (self.hand or self.wanted):
             self.begin()  # Another scan was refused: what was being said goes on.
             return True
+        lot = str(refusal.facts.get("code", ""))
+        if refusal.field in ("jars", "net_g") and lot != self.hand:
+            self.take_in_hand(lot)  # The number that is wrong may be of any lot on the note.
         if refusal.field == "customer" and refusal.key in STRANGERS:
             self.head.ask_stranger(True)
             return True

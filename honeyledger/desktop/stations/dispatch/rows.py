@@ -362,7 +362,7 @@ def scan_message(
         return Message(Mark.READY, picked.code, tr("is on the note."))
     if picked.is_counted:
         words = tr("of {name}: how many go?")
-        return Message(Mark.READY, picked.code, words.format(name=row.name))
+        return Message(Mark.NOTE, picked.code, words.format(name=row.name))
     words = tr("is on the note: {mass}.")
     mass = format_mass(row.grams, page.unit)
     return Message(Mark.READY, picked.code, words.format(mass=mass))

@@ -75,3 +75,25 @@ def test_what_is_still_to_pick_is_no_longer_asked_once_it_is_picked(station: Sta
     rig.scan(goods.new)
     assert station.fields.jars.text() == "50"
     assert not station.fields.rest.isVisible()
+
+
+def test_a_number_that_is_wanting_is_asked_of_its_own_lot(station: Station) -> None:
+    rig, goods = station.rig, station.goods
+    rig.type("Packer")
+    rig.scan(goods.old)
+    rig.scan(goods.drum)
+    assert station.form.note.hand == ""
+    station.form.record.click()
+    rig.settle()
+    assert station.form.note.hand == goods.old
+    assert rig.focused() == "Jars, of 100"
+    assert station.fields.jars.box.refused
+    rig.type("101")
+    station.form.record.click()
+    rig.settle()
+    assert station.says().startswith("Not recorded. There are 100 jars of")
+    assert (station.form.note.hand, rig.focused()) == (goods.old, "Jars, of 100")
+    rig.type("100")
+    rig.type("")
+    rig.type("")
+    assert len(station.notes()) == 1
