@@ -110,6 +110,15 @@ def sheet_json(sheet: RunSheet) -> dict[str, object]:
     }
 
 
+def _went_in(sheet: RunSheet) -> str:
+    """Every yard of a mixed run is a source of each of its drums."""
+    yards = len({row.yard_name for row in sheet.went_in})
+    if yards < 2:
+        return "Went in"
+    advice = ". Close it at a change of yard to keep them apart." * (sheet.run.closed_ms is None)
+    return f"Went in: mixed run, {yards} yards{advice}"
+
+
 def _show(desk: Desk, sheet: RunSheet) -> None:
     opened = format_moment(moment_at(sheet.run.opened_ms, desk.zone))
     closed = (
@@ -124,7 +133,7 @@ def _show(desk: Desk, sheet: RunSheet) -> None:
         f"{pace.frames_an_hour} frames an hour"
     )
     output.say()
-    output.say("Went in")
+    output.say(_went_in(sheet))
     output.table(
         (
             Column("pull"),

@@ -56,3 +56,16 @@ def test_cappings_may_wait_and_are_said_to(terminal: Terminal) -> None:
 def test_there_has_to_be_a_run(terminal: Terminal) -> None:
     assert terminal.refused("run", "show") == "No run was opened yet: open one on a line first."
     assert "R26-0001-X" in terminal.refused("run", "show", "R26-0001-X")
+
+
+def test_a_mixed_run_is_named(terminal: Terminal) -> None:
+    run, _ = _run(terminal)
+    assert "\nWent in\n" in terminal.do("run", "show", run)
+    tag = terminal.given("G", "receive", "Long Field", "10", "--gross", "250", "--tare", "15")
+    terminal.do("load", tag, "Extractor", "--run", run)
+    assert (
+        "Went in: mixed run, 2 yards. Close it at a change of yard to keep them apart.\n"
+        in terminal.do("run", "show", run)
+    )
+    terminal.do("run", "close", run, "--operator", "Ann Reed")
+    assert "Went in: mixed run, 2 yards\n" in terminal.do("run", "show", run)
