@@ -200,8 +200,7 @@ class Season:
 
     def _year(self, year: int) -> None:
         """All crews of a year at once, each step in its time."""
-        start_ms = _year_ms(year)
-        self.clock.now_ms = max(self.clock.now_ms, start_ms)
+        self.clock.now_ms = max(self.clock.now_ms, start_ms := _year_ms(year))
         crews: list[tuple[str, Steps]] = [
             *((f"line {n}", self._line(n, year)) for n in range(self.scale.lines)),
             *((f"blender {n}", self._blender(n, year)) for n in range(self.scale.lines)),
