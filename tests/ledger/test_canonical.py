@@ -163,7 +163,5 @@ LOTS = st.tuples(WHOLE, st.text(), st.text(), WHOLE, WHOLE, WHOLE, st.text())
 def test_rows_are_written_as_any_other_value_would_be(
     lots: list[Any], postings: list[Any], origins: list[Any]
 ) -> None:
-    expected = [
-        canonical.digest_of(canonical.text_of(rows)) for rows in (lots, postings, origins)
-    ]
+    expected = [canonical.digest_of(canonical.text_of(rows)) for rows in (lots, postings, origins)]
     assert list(canonical.row_digests(lots, postings, origins)) == expected
