@@ -1,5 +1,7 @@
 """Commands of bottling: start, go on from another feed, close."""
 
+from collections.abc import Sequence
+
 import click
 
 from honeyledger.commandline.desk import Desk
@@ -50,6 +52,11 @@ def change_over(
     """Start a bottling, or go on from another drum or vessel.
 
     Without BOTTLING one is started: name --product and --feed, and note the code it gets.
+
+    \b
+    Example: honeyledger change-over --product "Clover 500 g" --feed D26-0011-4
+    Example: honeyledger change-over J26-0004-T --jars 560 --feed D26-0012-2 --empty
+    Undo: reverse the entry, while nothing is built on it.
     """
     desk.record(
         ChangeOver(
@@ -78,6 +85,7 @@ def change_over(
     metavar="COUNT",
     help="Jars taken out after the counter; they widen the margin.",
 )
+@click.option("--packaging", multiple=True, metavar="CODE", help="Lots of jars and lids used.")
 @click.option(
     "--labelled-later",
     is_flag=True,
@@ -92,6 +100,7 @@ def bottle(
     jars: str,
     mean_net: str | None,
     rejects: str,
+    packaging: Sequence[str],
     labelled_later: bool,
     empty: bool,
     despite_hold: str,
@@ -99,6 +108,10 @@ def bottle(
     """Close a bottling: its jars become one lot.
 
     JARS is what the counter says at the end.
+
+    \b
+    Example: honeyledger bottle J26-0004-T 1120 --rejects 6 --empty
+    Undo: reverse the entry; amend the product once jars were sent.
     """
     desk.record(
         Bottle(
@@ -109,5 +122,6 @@ def bottle(
             not labelled_later,
             empty,
             despite_hold,
+            tuple(packaging),
         )
     )

@@ -23,7 +23,11 @@ THINGS = {"jar lot": "jars", "cut comb": "pieces", "chunk honey": "jars"}
 @click.argument("code")
 @click.pass_obj
 def lot(desk: Desk, code: str) -> None:
-    """Show a lot's card."""
+    """Show a lot's card.
+
+    \b
+    Example: honeyledger lot D26-0011-4
+    """
     unit = desk.unit
     card = desk.ask(lambda view: lot_card(view, code, unit))
     desk.answer(_card_json(card), lambda: _show(desk, card))

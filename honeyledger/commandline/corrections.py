@@ -62,6 +62,11 @@ def amend(
 
     Codes stay; old and new are both shown, and both in reach until narrowed. With --pallet,
     say with --at when the pallet was loaded.
+
+    \b
+    Example: honeyledger amend S26-0012-9 --yard "Long Field" --reason "misread"
+    Example: honeyledger amend S26-0012-9 --pallet G26-0007-E --reason "found empty"
+    Undo: reverse the entry, or amend it back; both stay in reach until narrowed.
     """
     desk.record(
         Amend(
@@ -93,7 +98,12 @@ def amend(
 )
 @click.pass_obj
 def narrow(desk: Desk, lot: str, reason: str, entry: str, line: str, place: str) -> None:
-    """Take one row of 0 g out of a lot's reach, by name."""
+    """Take one row of 0 g out of a lot's reach, by name.
+
+    \b
+    Example: honeyledger narrow D26-0011-4 --entry 214 --line 2 --reason "washed that noon"
+    Undo: reverse the entry: the row is in reach again.
+    """
     desk.record(
         Narrow(
             lot,
@@ -115,6 +125,10 @@ def reverse(desk: Desk, entry: str, reason: str, chain: bool, yes: bool) -> None
     """Undo an entry that nothing is built on, or a whole chain.
 
     With --chain and --json, and without --yes, it answers what would be reversed.
+
+    \b
+    Example: honeyledger reverse 214 --chain --reason "typed twice"
+    Undo: enter it again; a reversal is not reversed.
     """
     number = parse_count(entry, ENTRY, least=1, field="entry")
     if not chain:

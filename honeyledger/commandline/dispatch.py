@@ -31,6 +31,10 @@ def dispatch(
     CUSTOMER is a customer's name, or "gate" for the farm gate. All of each lot goes, unless an
     amount stands behind its code: so many jars (J26-0001-X=120), also by the case
     (J26-0001-X=10x12), or a weight (D26-0001-X=50).
+
+    \b
+    Example: honeyledger dispatch "Corner Shop" D26-0011-4 J26-0004-T=240 C26-0001-7
+    Undo: take back, or reverse the entry.
     """
     lines = tuple(_line(desk, text) for text in codes)
     desk.record(Goes(customer, lines, carrier, reference))
@@ -60,7 +64,12 @@ def _jars(text: str | None) -> int | None:
 def take_back(
     desk: Desk, customer: str, code: str, reason: str, jars: str | None, net: str | None
 ) -> None:
-    """Something a customer had comes back."""
+    """Something a customer had comes back.
+
+    \b
+    Example: honeyledger take-back "Corner Shop" J26-0004-T --jars 12 --reason dented
+    Undo: reverse the entry.
+    """
     facts = TakeBack(customer, code, reason, _jars(jars), desk.mass(net, "net_g"))
     recorded = desk.house.record(facts, desk.said())
     back = desk.ask(lambda view: [_came_back(view, entry) for entry in recorded.entries])
@@ -91,5 +100,10 @@ def _came_back(view: View, entry: Entry) -> tuple[str, int, int]:
 @click.option("--net", metavar="WEIGHT", help="So much by weight.")
 @click.pass_obj
 def discard(desk: Desk, code: str, reason: str, jars: str | None, net: str | None) -> None:
-    """Honey is thrown away."""
+    """Honey is thrown away.
+
+    \b
+    Example: honeyledger discard J26-0004-T --jars 3 --reason broken
+    Undo: reverse the entry.
+    """
     desk.record(Discard(code, reason, _jars(jars), desk.mass(net, "net_g")))

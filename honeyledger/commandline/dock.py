@@ -63,6 +63,10 @@ def receive(
 
     YARD is a yard's code or name, COUNT the number of supers. Each yard makes one pull, the
     pallet gets its tag.
+
+    \b
+    Example: honeyledger receive "Mill Lane" 24 --gross 478.5 --condition sealed
+    Undo: reverse the entry; amend the yard once honey of it went on.
     """
     day = desk.day(pulled, "pulled")
     on_sheet = desk.count(sheet, SUPERS, "sheet")
@@ -97,7 +101,12 @@ def _supers(text: str, box: str) -> tuple[int, str]:
 )
 @click.pass_obj
 def split(desk: Desk, pallet: str, count: str, pull: str) -> None:
-    """Put some supers of a pallet onto a new one."""
+    """Put some supers of a pallet onto a new one.
+
+    \b
+    Example: honeyledger split G26-0007-E 12
+    Undo: reverse the entry.
+    """
     desk.record(Split(pallet, parse_count(count, SUPERS), pull))
 
 
@@ -106,7 +115,12 @@ def split(desk: Desk, pallet: str, count: str, pull: str) -> None:
 @click.argument("onto")
 @click.pass_obj
 def join(desk: Desk, pallet: str, onto: str) -> None:
-    """Put everything on one pallet onto another."""
+    """Put everything on one pallet onto another.
+
+    \b
+    Example: honeyledger join G26-0007-E G26-0008-C
+    Undo: reverse the entry.
+    """
     desk.record(Join(pallet, onto))
 
 
@@ -116,5 +130,10 @@ def join(desk: Desk, pallet: str, onto: str) -> None:
 @click.option("--pull", default="", metavar="CODE", help="The pull that was counted.")
 @click.pass_obj
 def count(desk: Desk, pallet: str, count: str, pull: str) -> None:
-    """Correct the count of supers on a pallet."""
+    """Correct the count of supers on a pallet.
+
+    \b
+    Example: honeyledger count G26-0007-E 23
+    Undo: count again, or reverse the entry.
+    """
     desk.record(Count(pallet, parse_count(count, SUPERS), pull))

@@ -28,6 +28,7 @@ def weight_of(desk: Desk, net: str | None, gross: str | None, tare: str | None) 
     help="The drum or tote; a one-way drum has none.",
 )
 @click.option("--into", default="", metavar="VESSEL", help="Into a vessel instead of a drum.")
+@click.option("--jars", metavar="COUNT", help="Of a jar lot: so many are scraped back, --into.")
 @click.option("--to-follow", is_flag=True, help="Not weighed yet: the usual net stands in.")
 @click.option("--whole", is_flag=True, help="All that is in the source.")
 @click.option(
@@ -45,6 +46,7 @@ def fill(
     tare: str | None,
     container: str,
     into: str,
+    jars: str | None,
     to_follow: bool,
     whole: bool,
     stays_open: bool,
@@ -54,7 +56,12 @@ def fill(
 ) -> None:
     """Fill a drum, or draw into another vessel.
 
-    SOURCE is a vessel, or a drum that is poured out.
+    SOURCE is a vessel, a drum that is poured out, or a jar lot that is scraped back.
+
+    \b
+    Example: honeyledger fill "Tank 1" --container "Drum 7" --gross 311.5 --run R26-0003-8
+    Example: honeyledger fill J26-0004-T --into "Bottling tank" --jars 24
+    Undo: reverse the entry, while nothing is built on it.
     """
     desk.record(
         Fill(
@@ -62,6 +69,7 @@ def fill(
             weight_of(desk, net, gross, tare),
             container=container,
             into=into,
+            jars=desk.count(jars, "jars", "jars"),
             pending=to_follow,
             whole=whole,
             bung=not stays_open,
@@ -76,7 +84,12 @@ def fill(
 @click.argument("container")
 @click.pass_obj
 def bung(desk: Desk, container: str) -> None:
-    """Close a drum that waited for more."""
+    """Close a drum that waited for more.
+
+    \b
+    Example: honeyledger bung "Drum 7"
+    Undo: reverse the entry, while nothing is built on it.
+    """
     desk.record(Bung(container))
 
 
@@ -87,7 +100,12 @@ def bung(desk: Desk, container: str) -> None:
 @click.option("--tare", metavar="WEIGHT", help="Weight of the empty container; else as known.")
 @click.pass_obj
 def reweigh(desk: Desk, drum: str, net: str | None, gross: str | None, tare: str | None) -> None:
-    """Put a drum on the scale again."""
+    """Put a drum on the scale again.
+
+    \b
+    Example: honeyledger reweigh D26-0011-4 --gross 311.5
+    Undo: weigh again, or reverse the entry.
+    """
     desk.record(Reweigh(drum, weight_of(desk, net, gross, tare)))
 
 
@@ -96,7 +114,12 @@ def reweigh(desk: Desk, drum: str, net: str | None, gross: str | None, tare: str
 @click.argument("net", metavar="WEIGHT")
 @click.pass_obj
 def skim(desk: Desk, source: str, net: str) -> None:
-    """Take foam off a vessel or drum."""
+    """Take foam off a vessel or drum.
+
+    \b
+    Example: honeyledger skim "Tank 1" 2.5
+    Undo: reverse the entry, while nothing is built on it.
+    """
     desk.record(Skim(source, desk.the_mass(net, "net_g")))
 
 
@@ -126,7 +149,12 @@ def purchase(
     container: str,
     owner: str,
 ) -> None:
-    """A drum of honey is bought in."""
+    """A drum of honey is bought in.
+
+    \b
+    Example: honeyledger purchase "Ridge Honey" --net 290 --lot RH-7 --country AR
+    Undo: reverse the entry; amend the supplier once honey of it went on.
+    """
     desk.record(
         Purchase(supplier, weight_of(desk, net, gross, tare), lot, country, container, owner)
     )

@@ -35,7 +35,12 @@ def run() -> None:
 @click.option("--owner", default="", help="Whose supers; else of who owns the first ones loaded.")
 @click.pass_obj
 def open_run(desk: Desk, line: str, tank: str, crew: str, owner: str) -> None:
-    """Open a run on a line; what its vessels hold already is noted."""
+    """Open a run on a line; what its vessels hold already is noted.
+
+    \b
+    Example: honeyledger run open "Line A" --crew "Ann, Joe"
+    Undo: reverse the entry, while nothing carries the run.
+    """
     desk.record(OpenRun(line, tank, crew, owner))
 
 
@@ -43,7 +48,11 @@ def open_run(desk: Desk, line: str, tank: str, crew: str, owner: str) -> None:
 @click.argument("code", required=False, default="")
 @click.pass_obj
 def show_run(desk: Desk, code: str) -> None:
-    """Show a run's sheet: what went in, what came out, how it adds up. The newest unless named."""
+    """Show a run's sheet: what went in, what came out, how it adds up. The newest unless named.
+
+    \b
+    Example: honeyledger run show R26-0003-8
+    """
     run_sheet.show(desk, code or desk.given.get("run", ""))
 
 
@@ -63,7 +72,12 @@ def show_run(desk: Desk, code: str) -> None:
 def close_run(
     desk: Desk, code: str, heels: Sequence[tuple[str, str]], heel_by: str, cappings_pending: bool
 ) -> None:
-    """Settle a run and sign it: CODE, or the one --run names."""
+    """Settle a run and sign it: CODE, or the one --run names.
+
+    \b
+    Example: honeyledger run close R26-0003-8 --heel "Tank 1" 40 --operator "Ann Reed"
+    Undo: reverse the entry.
+    """
     read = tuple(Heel(vessel, desk.the_mass(text, "heel"), heel_by) for vessel, text in heels)
     said_run = code or desk.given.get("run", "")
     recorded = desk.house.record(CloseRun(said_run, read, cappings_pending), desk.said())
@@ -87,7 +101,12 @@ def load(
     despite_hold: str,
     apart: bool,
 ) -> None:
-    """Supers of a pallet go into a line's first vessel."""
+    """Supers of a pallet go into a line's first vessel.
+
+    \b
+    Example: honeyledger load G26-0007-E "Line A" --run R26-0003-8
+    Undo: reverse the entry; amend its vessel once honey was drawn.
+    """
     desk.record(Load(pallet, vessel, desk.count(count, SUPERS), pull, despite_hold, apart))
 
 
@@ -102,7 +121,12 @@ def load(
 def wet_out(
     desk: Desk, count: str, gross: str | None, tare: str, pull: str, to: str, despite_flag: str
 ) -> None:
-    """Empty wet supers are counted and weighed."""
+    """Empty wet supers are counted and weighed.
+
+    \b
+    Example: honeyledger wet-out 24 --gross 170 --tare 15 --to "Mill Lane" --run R26-0003-8
+    Undo: reverse the entry.
+    """
     facts = WetOut(
         parse_count(count, SUPERS),
         desk.mass(gross, "gross_g"),
@@ -120,7 +144,12 @@ def wet_out(
 @click.option("--barrel", default="", help="The barrel's number.")
 @click.pass_obj
 def cappings(desk: Desk, line: str, net: str, barrel: str) -> None:
-    """A barrel of cappings is weighed."""
+    """A barrel of cappings is weighed.
+
+    \b
+    Example: honeyledger cappings "Line A" 92.5 --barrel 3
+    Undo: reverse the entry, while nothing is built on it.
+    """
     desk.record(Cappings(line, desk.the_mass(net, "net_g"), barrel))
 
 
@@ -133,5 +162,10 @@ def cappings(desk: Desk, line: str, net: str, barrel: str) -> None:
 )
 @click.pass_obj
 def wash(desk: Desk, vessels: Sequence[str], remains: str) -> None:
-    """Vessels are emptied and washed."""
+    """Vessels are emptied and washed.
+
+    \b
+    Example: honeyledger wash "Line A" "Tank 1" --remains rinse
+    Undo: reverse the entry, while nothing came in since.
+    """
     desk.record(Wash(tuple(vessels), remains))

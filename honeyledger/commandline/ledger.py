@@ -36,6 +36,10 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
 
     It stands where --house says, and begins with its own record and three usual boxes: medium,
     deep and shallow. Change them with `register box change`.
+
+    \b
+    Example: honeyledger --house mine.honeyledger new --name "Our honey house" --zone Europe/Berlin
+    Undo: none needed: an empty house is a file that can be thrown away.
     """
     unit = desk.given.get("unit", "kg")
     zone = zone or desk.wiring.local_zone()
@@ -62,7 +66,11 @@ def new(desk: Desk, name: str, zone: str, prefix: str) -> None:
 @click.option("--kind", "kinds", multiple=True, help="Only these, such as load or fill.")
 @click.pass_obj
 def entries(desk: Desk, last: str, kinds: Sequence[str]) -> None:
-    """Show the newest entries."""
+    """Show the newest entries.
+
+    \b
+    Example: honeyledger entries
+    """
     number = parse_count(last, "a number of entries", least=1, field="last")
 
     def question(view: View) -> list[tuple[Entry, int]]:
@@ -127,6 +135,9 @@ def audit(desk: Desk, heads: Sequence[str]) -> int:
     """Check every invariant of the ledger.
 
     The exit code is 1 where one of them fails; the entries and tables at fault are named.
+
+    \b
+    Example: honeyledger audit
     """
     kept = [_kept(text) for text in heads]
     store = desk.house.store
@@ -168,7 +179,11 @@ def _show_findings(findings: Sequence[Finding]) -> None:
 @click.argument("file")
 @click.pass_obj
 def backup(desk: Desk, file: str) -> None:
-    """Copy the house into a file, while others work; the copy is checked."""
+    """Copy the house into a file, while others work; the copy is checked.
+
+    \b
+    Example: honeyledger backup monday.honeyledger
+    """
     made = desk.wiring.back_up(desk.where, file)
     value = {"house": desk.house_name, "file": file, "entry": made.entry, "digest": made.digest}
     desk.answer(

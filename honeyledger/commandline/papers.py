@@ -72,6 +72,9 @@ def labels(
 
     One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
     say which; the code of one jar prints that one.
+
+    \b
+    Example: honeyledger labels D26-0011-4 D26-0012-2 -o drums.pdf
     """
     serials = Serials(
         parse_count(first, "a serial", least=1, field="from"),

@@ -27,7 +27,12 @@ def measure(
     temperature: str | None,
     instrument: str,
 ) -> None:
-    """Note readings of a lot: moisture, colour, temperature."""
+    """Note readings of a lot: moisture, colour, temperature.
+
+    \b
+    Example: honeyledger measure D26-0011-4 --moisture 17.4 --colour 32
+    Undo: measure again; the latest reading counts.
+    """
     desk.record(
         Measure(
             lot,
@@ -50,7 +55,12 @@ def measure(
 @click.option("--kept-at", default="", help="Where it is kept.")
 @click.pass_obj
 def draw_sample(desk: Desk, lots: Sequence[str], net: str, kept_at: str) -> None:
-    """Draw a sample from one lot or more."""
+    """Draw a sample from one lot or more.
+
+    \b
+    Example: honeyledger draw-sample D26-0011-4 --net 0.25 --kept-at "shelf 2"
+    Undo: reverse the entry.
+    """
     desk.record(Sample(tuple(lots), desk.the_mass(net, "net_g"), kept_at))
 
 
@@ -64,6 +74,10 @@ def hold(desk: Desk, target: str, reason: str, first: str | None, last: str | No
     """Put a lot, a pallet or a yard's pulls on hold.
 
     What is made of it is held too; nothing held leaves the house.
+
+    \b
+    Example: honeyledger hold "Mill Lane" --from "1 Jul" --reason "strips in hives"
+    Undo: release it, by name.
     """
     desk.record(
         PutOnHold(target, reason, desk.day(first, "first_day"), desk.day(last, "last_day"))
@@ -83,7 +97,12 @@ def hold(desk: Desk, target: str, reason: str, first: str | None, last: str | No
 @click.option("--reason", default="", help="Why that frees it.")
 @click.pass_obj
 def clear(desk: Desk, lot: str, of: str, result: str, reason: str) -> None:
-    """Free one lot of a hold that stays."""
+    """Free one lot of a hold that stays.
+
+    \b
+    Example: honeyledger clear D26-0011-4 --hold "Mill Lane" --result "none found" --operator Ann
+    Undo: reverse the entry: it is held again.
+    """
     desk.record(Clear(lot, of, result, reason))
 
 
@@ -95,6 +114,10 @@ def release(desk: Desk, hold: str, reason: str) -> None:
     """End a hold.
 
     HOLD is its number, or the code or yard it stands on.
+
+    \b
+    Example: honeyledger release "Mill Lane" --reason "none found" --operator Ann
+    Undo: reverse the entry, or hold it anew.
     """
     desk.record(Release(hold, reason))
 
@@ -102,7 +125,11 @@ def release(desk: Desk, hold: str, reason: str) -> None:
 @click.command(cls=Asking)
 @click.pass_obj
 def holds(desk: Desk) -> None:
-    """List the holds that are open, and what they reach."""
+    """List the holds that are open, and what they reach.
+
+    \b
+    Example: honeyledger holds
+    """
     rows = desk.ask(hold_rows)
     value = {
         "holds": [

@@ -30,7 +30,11 @@ from honeyledger.services.stock import LotBalance, Part, lot_balance, stock_on_h
 )
 @click.pass_obj
 def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
-    """List what is on hand."""
+    """List what is on hand.
+
+    \b
+    Example: honeyledger stock
+    """
     rows = desk.ask(lambda view: stock_on_hand(view, kinds.upper(), places))
     value = [
         {
@@ -73,7 +77,11 @@ def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
 @click.argument("code")
 @click.pass_obj
 def mass_balance(desk: Desk, code: str) -> None:
-    """Show what went in and what came out, of a run or a lot."""
+    """Show what went in and what came out, of a run or a lot.
+
+    \b
+    Example: honeyledger mass-balance R26-0003-8
+    """
     letter = desk.ask(lambda view: getattr(read_code(view, code, "code"), "letter", "J"))
     if letter == "R":
         run_sheet.show(desk, code)

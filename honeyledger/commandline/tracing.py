@@ -34,6 +34,10 @@ def trace(desk: Desk, code: str, forward: bool, first: str | None, last: str | N
     """Trace a code back to its yards, or forward to customers and stock.
 
     CODE is any lot's or jar's; forward also a yard's or supplier's code or name.
+
+    \b
+    Example: honeyledger trace J26-0004-00382-F
+    Example: honeyledger trace "Mill Lane" --forward --from "1 Jul"
     """
     if forward or first or last:
         _forward(desk, code, desk.day(first, "from"), desk.day(last, "to"))

@@ -16,8 +16,10 @@ from honeyledger.domain.units import (
 )
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json, Lot
+from honeyledger.ledger.packs import PACKED
 from honeyledger.ledger.places import PALLET, class_of, is_source, key_of
 from honeyledger.ledger.sources import counted_in
+from honeyledger.ledger.title import party_name
 from honeyledger.services.holding import name_in
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -86,6 +88,10 @@ CALLED = {
     "bottle": "Bottled",
     "dispatch": "Dispatched",
     "take back": "Taken back",
+    "pack": "Packed",
+    "unpack": "Unpacked",
+    "label": "Labelled",
+    "settle": "Settled",
     "sample": "Sampled",
     "discard": "Discarded",
     "measure": "Measured",
@@ -111,6 +117,8 @@ class _Teller:
         """What happened, as one sentence."""
         entry = self._entry
         called = CALLED.get(entry.kind, entry.kind.capitalize())
+        if entry.kind == "fill" and self._said("jars"):
+            called = "Scraped back"
         if entry.reverses:
             called = f"Entry {entry.reverses} reversed"
         parts = [*self._made(), *self._went(), *self._came_into_reach(), *self._marked()]
@@ -202,11 +210,24 @@ class _Teller:
 
     def _marked(self) -> list[str]:
         """Readings and decisions about the lot's code."""
-        parts = []
+        parts = self._packed()
         for subject, name, value in _rows(self._entry, "marks"):
             if subject == self._lot.code and (text := self._mark_text(str(name), value)):
                 parts.append(text)
         return parts
+
+    def _packed(self) -> list[str]:
+        """How many pieces went into which cases; of many cases, the first and the last."""
+        cases = {
+            str(name).removeprefix(PACKED): int(str(value))
+            for subject, name, value in _rows(self._entry, "marks")
+            if subject == self._lot.code and str(name).startswith(PACKED) and value
+        }
+        if not cases:
+            return []
+        codes = list(cases)
+        shown = ", ".join(codes) if len(codes) < 4 else f"{codes[0]} to {codes[-1]}"
+        return [f"{sum(cases.values())} {counted_in(self._lot)} in {shown}"]
 
     def _mark_text(self, name: str, value: Json) -> str:
         if isinstance(value, int):
@@ -248,6 +269,18 @@ class _Teller:
             case "heat":
                 why = str(value.get("why", ""))
                 return f"{value['minutes']} min, up{_to(value)}{f' ({why})' if why else ''}"
+            case "labelled":
+                torn = value.get("torn")
+                more = f", {torn} labels torn" if torn else ""
+                product = self._names.of_record(f"product/{value['product']}")
+                return f"{value['jars']} jars as {product}{more}"
+            case "complaint":
+                answer = value.get("answer")
+                return f"{value['what']}{f'; answered: {answer}' if answer else ''}"
+            case "owner":
+                document = str(value.get("document", ""))
+                owner = party_name(self._view, str(value["owner"]))
+                return f"belongs to {owner}{f' ({document})' if document else ''}"
             case "blended":
                 planned = value.get("planned_g")
                 return f"{self._mass(planned)} planned" if isinstance(planned, int) else ""

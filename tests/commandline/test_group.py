@@ -1,12 +1,17 @@
 """Every command is listed, documented and loaded only when used; every ending has its code."""
 
+import inspect
+import re
+import shlex
 import subprocess
 import sys
 
 import click
 import pytest
 
+from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.group import STATIONS, all_commands, honeyledger
+from honeyledger.commandline.options import Recording
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 from tests.support.engines import POSTGRESQL, SITE, SQLITE
 from tests.support.terminal import Terminal
@@ -37,6 +42,33 @@ def test_every_command_has_help_and_documents_each_option(bare: Terminal, words:
     for param in command.params:
         if isinstance(param, click.Option):
             assert param.help, f"honeyledger {words} {param.opts[0]} has no help"
+
+
+EXAMPLE = re.compile(r"^Example: honeyledger (.*(?:\n +.*)*)$", re.MULTILINE)
+OF_THE_COMPUTER = ("register", "settings", "upkeep", "tour", "window", "sample", "import")
+
+
+@pytest.mark.parametrize(
+    ("words", "command"),
+    [
+        (words, command)
+        for words, command in _commands()
+        if not isinstance(command, click.Group) and words.split()[0] not in OF_THE_COMPUTER
+    ],
+)
+def test_every_verb_and_question_shows_an_example_that_can_be_typed(
+    bare: Terminal, words: str, command: click.Command
+) -> None:
+    examples = EXAMPLE.findall(inspect.cleandoc(command.help or ""))
+    assert examples
+    assert "Undo: " in (command.help or "") or not isinstance(command, Recording)
+    for example in examples:
+        typed = shlex.split(example)
+        while typed[0] == "--house":
+            typed = typed[2:]
+        assert typed[: len(words.split())] == words.split()
+        # Reads every word of it; an option or a word too many is an error.
+        command.make_context(words, typed[len(words.split()) :], obj=Desk(bare.wiring()))
 
 
 def test_the_help_of_a_command_is_the_line_in_the_list() -> None:

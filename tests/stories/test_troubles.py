@@ -32,7 +32,7 @@ YEAR_MIN = 366 * 24 * 60
 
 @pytest.fixture
 def house() -> BuiltHouse:
-    """Three yards, a line with its tank, a bottling tank, two containers, customers, a supplier."""
+    """Three yards, a line and its tank, a bottling tank, containers, customers, a supplier."""
     house = BuiltHouse()
     for name in ("Creek", "Hill", "Moor"):
         house.yard(name)
