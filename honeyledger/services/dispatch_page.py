@@ -9,7 +9,13 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import CUSTOMER
 from honeyledger.services.dispatch_notes import Lately, NoteRow, lately, note_rows
-from honeyledger.services.dispatching import GroupOnHand, OnShelf, on_hand_by_group, shelf
+from honeyledger.services.dispatching import (
+    GroupOnHand,
+    OnShelf,
+    on_hand_by_group,
+    packs,
+    shelf,
+)
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.line import DAY_MS
 from honeyledger.services.setup import mass_unit
@@ -27,6 +33,7 @@ class DispatchPage:
         products: what is bottled here, whether there is any now or not.
         people: who may sign.
         shelf: every lot that could be sent, jars by product first, the oldest first.
+        by_code: the same by code, with the cases and shipping pallets.
         on_hand: the same by product.
         notes: the newest notes, newest first.
         lately: what each customer had in the last days, by key; "gate" for the farm gate.
@@ -47,7 +54,7 @@ class DispatchPage:
     lately: Mapping[str, Lately]
 
     def on_shelf(self, code: str) -> OnShelf | None:
-        """A lot of the shelf by its code; None for one that is not, or no longer, there."""
+        """A lot, case or pallet by its code; None for one that is not, or no longer, there."""
         return self.by_code.get(code)
 
     def group(self, group: str) -> GroupOnHand | None:
@@ -69,7 +76,7 @@ def dispatch_page(view: View, now_ms: int) -> DispatchPage:
         products=choices(view, "product"),
         people=choices(view, "operator"),
         shelf=rows,
-        by_code={row.code: row for row in rows},
+        by_code={row.code: row for row in (*rows, *packs(view, rows))},
         on_hand=on_hand_by_group(view, rows),
         notes=note_rows(view),
         lately=lately(view, now_ms - LATELY_DAYS * DAY_MS),

@@ -5,27 +5,26 @@ this module says it beforehand, with the way by which a hold reaches the lot.
 """
 
 import re
-from collections import deque
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import JarCode
-from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.holds import Held, Hold, held_among, reach_of, target_text, targets_of
+from honeyledger.ledger.holds import held_among
 from honeyledger.ledger.lookup import code_in, find_lot, read_code
+from honeyledger.ledger.packs import CASE, HOLDS, PACK, jars_in
+from honeyledger.ledger.packs import PALLET as SHIPPING
 from honeyledger.ledger.places import (
     BARREL,
-    CUSTOMER,
     DRUM,
-    FARM_GATE,
-    GATE,
     JARS,
     class_of,
     key_of,
     place,
 )
+from honeyledger.services.dispatch_holds import refuse_by_way
 from honeyledger.services.holding import held_lots, hold_sentence
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import OnHand, View
@@ -40,17 +39,11 @@ GROUPS = {
     "W": "cappings and wax",
     "A": "ingredients and packaging",
 }
+COUNTED = "JK"
+PACKS = {CASE: "case", SHIPPING: "shipping pallet"}
 LOTS = "lots"
 PRODUCT = "product"
 JARS_SENT = "a number of jars"
-LONGEST_WAY = 4  # lots named between a hold and what it holds
-
-HELD_BY_WAY = Sentence(
-    "held-by-way",
-    "{code} is on hold through {target}, by way of {way}: {reason}. Put it aside, or have it "
-    "cleared by name.",
-)
-
 _CASES = re.compile(r"\s*([0-9][0-9\s]*?)\s*[x×*]\s*([0-9][0-9\s]*?)\s*", re.IGNORECASE)
 
 
@@ -62,8 +55,10 @@ class OnShelf:
         group: what it is asked for as: "product/KEY" of jars, "lots/D" of drums.
         name: the product of jars, the container of a drum.
         made_ms: when it was made; the oldest goes first.
+        jars: how many pieces, where it is counted: jars, or pieces of comb.
         held: the hold that keeps it here, in words; "" where it may go.
         pending: whether its weight is still to follow.
+        contents: of a case or shipping pallet, how many of each group are in it.
     """
 
     code: str
@@ -76,6 +71,7 @@ class OnShelf:
     made_ms: int
     held: str = ""
     pending: bool = False
+    contents: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,32 +102,6 @@ class Pick:
 
     row: OnShelf
     serial: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Holder:
-    """A customer who has something of a lot.
-
-    Args:
-        customer: what names the customer to the ledger; "gate" for the farm gate.
-        sent_ms: when it was last sent there, 0 where no note says so.
-    """
-
-    customer: str
-    name: str
-    jars: int
-    grams: int
-    sent_ms: int
-
-
-@dataclass(frozen=True, slots=True)
-class CameBack:
-    """A lot that comes back, and who has it, those with the latest note first."""
-
-    code: str
-    kind: str
-    name: str
-    holders: tuple[Holder, ...]
 
 
 def parse_jars(text: str, *, field: str = "jars") -> int:
@@ -174,7 +144,7 @@ def _rows(view: View, here: Sequence[OnHand], why: Mapping[int, str]) -> list[On
             kind=row.lot.kind,
             group=(group := group_of(view, row.lot)),
             name=_name(row.lot, row.place, group, names),
-            jars=row.pieces if row.lot.kind == "J" else 0,
+            jars=row.pieces if row.lot.kind in COUNTED else 0,
             grams=row.grams,
             tare_g=_tare(row.lot, row.place, tares),
             made_ms=made_ms[row.lot.made_by],
@@ -183,6 +153,46 @@ def _rows(view: View, here: Sequence[OnHand], why: Mapping[int, str]) -> list[On
         )
         for row in best.values()
     ]
+
+
+def packs(view: View, rows: Sequence[OnShelf]) -> tuple[OnShelf, ...]:
+    """Cases and shipping pallets with what is in them, from the lots on the shelf."""
+    by_code = {row.code: row for row in rows}
+    marks = [mark for mark in view.marked(HOLDS, f"{PACK}/") if mark.value]
+    found = [_pack(view, key_of(mark.subject), by_code) for mark in marks]
+    return tuple(row for row in found if row is not None)
+
+
+def _pack(view: View, code: str, shelf_rows: Mapping[str, OnShelf]) -> OnShelf | None:
+    """A case or pallet as one thing to send; None where a lot in it is not on the shelf."""
+    inside = jars_in(view, code)
+    rows = [shelf_rows.get(one.code) for one in inside]
+    known = [row for row in rows if row is not None]
+    if not known or len(known) < len(rows):
+        return None
+    counts: dict[str, int] = {}
+    for one, row in zip(inside, known, strict=True):
+        counts[row.group] = counts.get(row.group, 0) + one.pieces
+    return OnShelf(
+        code=code,
+        kind=CASE if _is_case(code) else SHIPPING,
+        group=next(iter(counts)) if len(counts) == 1 else "",
+        name=", ".join(dict.fromkeys(row.name for row in known)),
+        jars=sum(counts.values()),
+        grams=sum(
+            row.grams * one.pieces // row.jars if row.jars else 0
+            for one, row in zip(inside, known, strict=True)
+        ),
+        tare_g=None,
+        made_ms=min(row.made_ms for row in known),
+        held=next((row.held for row in known if row.held), ""),
+        contents=tuple(counts.items()),
+    )
+
+
+def _is_case(code: str) -> bool:
+    """A case's code has the letter C before its season, whatever the house puts in front."""
+    return code.rpartition("-")[0].rpartition("-")[0].rpartition("-")[2].startswith(CASE)
 
 
 def _goes_before(row: OnHand, other: OnHand) -> bool:
@@ -261,23 +271,47 @@ def pick_of(view: View, text: str) -> Pick | None:
     Raises:
         Refusal: no such code or jar, or a hold reaches it; the sentence says by which way.
     """
+    pack = code_in(view, text, "code") if text.strip() else None
+    if pack is not None and pack.letter in PACKS:
+        return _pick_pack(view, str(pack))
     lot = find_lot(view, drum_in(view, text), "DJPKWTA", "code")
-    holds = held_among(view, [lot.id])
-    for held in holds:
-        refuse_by_way(view, lot, held)
+    row = _free_row(view, lot)
     code = read_code(view, text, "code")
     serial = code.serial if isinstance(code, JarCode) else 0
     made = lot.attributes.get("jars", 0)
     if isinstance(code, JarCode) and not 1 <= serial <= _whole(made):
         jars = _whole(made)
         raise Refusal(NO_SUCH_JAR, field="code", code=lot.code, jars=jars, serial=f"{serial:05d}")
+    return None if row is None else Pick(row, serial)
+
+
+def _pick_pack(view: View, code: str) -> Pick | None:
+    """A case or pallet, if all that is in it may go."""
+    rows: dict[str, OnShelf] = {}
+    for one in jars_in(view, code):
+        row = _free_row(view, find_lot(view, one.code, field="code"))
+        if row is not None:
+            rows[row.code] = row
+    found = _pack(view, code, rows)
+    return None if found is None else Pick(found)
+
+
+def _free_row(view: View, lot: Lot) -> OnShelf | None:
+    """A lot's row of the shelf; None where it is not there.
+
+    Raises:
+        Refusal: a hold on an ancestor reaches it.
+    """
+    holds = held_among(view, [lot.id])
+    for held in holds:
+        refuse_by_way(view, lot, held)
     here = [
         OnHand(lot, row.place, row.grams, row.pieces)
         for row in view.holdings(lot.id)
         if class_of(row.place) in SENT_BY_ITSELF
     ]
     rows = _rows(view, here, {held.lot: hold_sentence(view, held.hold) for held in holds})
-    return Pick(rows[0], serial) if rows else None
+    return rows[0] if rows else None
 
 
 def drum_in(view: View, text: str) -> str:
@@ -291,95 +325,3 @@ def drum_in(view: View, text: str) -> str:
 
 def _whole(value: Json) -> int:
     return value if isinstance(value, int) else 0
-
-
-def refuse_by_way(view: View, lot: Lot, held: Held) -> None:
-    """Say which ancestor holds a lot, and through which lots; where it is held itself, nothing.
-
-    Raises:
-        Refusal: the hold stands on an ancestor.
-    """
-    way = way_of(view, lot, held.hold)
-    if way:
-        facts = {"code": lot.code, "target": target_text(view, held.hold), "way": way_text(way)}
-        reason = held.hold.reason or "no reason given"
-        raise Refusal(HELD_BY_WAY, field="code", reason=reason, **facts)
-
-
-def way_of(view: View, lot: Lot, hold: Hold) -> tuple[str, ...]:
-    """The lots by which a hold reaches a lot, the held one first; the shortest way there is.
-
-    A hold on a lot is told by its code already, so only what stands between is given; of a hold on
-    a yard, its pull too.
-    """
-    edges = view.ancestry([lot.id])
-    targets = targets_of(view, hold)
-    reached = reach_of(hold, targets, edges)
-    parents: dict[int, list[int]] = {}
-    for edge in edges:
-        if edge.parent in reached:
-            parents.setdefault(edge.child, []).append(edge.parent)
-    came_from: dict[int, int] = {lot.id: 0}
-    waiting = deque([lot.id])
-    while waiting:
-        at = waiting.popleft()
-        if at in targets:
-            return _codes(view, at, came_from, hold)
-        for parent in parents.get(at, ()):
-            if parent not in came_from:
-                came_from[parent] = at
-                waiting.append(parent)
-    return ()
-
-
-def _codes(view: View, first: int, came_from: Mapping[int, int], hold: Hold) -> tuple[str, ...]:
-    """From the target towards the lot, without the lot itself."""
-    ids = [first]
-    while came_from[ids[-1]]:
-        ids.append(came_from[ids[-1]])
-    codes = [view.lot(one).code for one in ids[:-1]]
-    return tuple(code for code in codes if code != hold.target)
-
-
-def way_text(way: Sequence[str]) -> str:
-    """The lots of a way in words; of a long one the first and the last."""
-    if len(way) <= LONGEST_WAY:
-        return ", ".join(way)
-    return f"{', '.join(way[:2])}, {len(way) - 3} more and {way[-1]}"
-
-
-def came_back(view: View, text: str) -> CameBack:
-    """Who has something of what comes back.
-
-    Raises:
-        Refusal: no such code.
-    """
-    lot = find_lot(view, text, "DJPKW", "code")
-    names = PlaceNames(view)
-    sent_ms = _sent(view, lot)
-    holders: dict[str, Holder] = {}
-    for row in view.holdings(lot.id):
-        kind = class_of(row.place)
-        if row.grams <= 0 or kind not in (CUSTOMER, GATE):
-            continue
-        customer = FARM_GATE if kind == GATE else names[row.place]
-        one = Holder(customer, names[row.place], row.pieces, row.grams, sent_ms.get(row.place, 0))
-        # What was sold at the gate comes back to the day that has the most of it.
-        before = holders.get(customer)
-        if before is None or (one.jars, one.grams) > (before.jars, before.grams):
-            holders[customer] = one
-    group = group_of(view, lot)
-    name = group_name(group, names) if lot.kind == "J" else ""
-    ordered = sorted(holders.values(), key=lambda one: (-one.sent_ms, one.name))
-    return CameBack(lot.code, lot.kind, name, tuple(ordered))
-
-
-def _sent(view: View, lot: Lot) -> dict[str, int]:
-    """When each customer was last sent something of a lot, by place."""
-    latest: dict[str, int] = {}
-    for mark in view.marks(lot.code):
-        note = view.mark(mark.name, "dispatched") if mark.name.startswith("note/") else None
-        if note is not None and isinstance(note.value, Mapping):
-            to = str(note.value.get("to", ""))
-            latest[to] = max(latest.get(to, 0), note.at_ms)
-    return latest

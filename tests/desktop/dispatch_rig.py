@@ -15,6 +15,7 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
+from honeyledger.ledger.verbs.packing import Pack, PackLine
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig, Rig
 from tests.support.houses import MINUTE_MS
@@ -64,6 +65,11 @@ class Goods:
         lot = next(code for code in opened.given if code[0] == "J")
         self.rig.house.record(Bottle(lot, jars))
         return lot
+
+    def packed(self, lot: str, jars: int, copies: int = 1) -> list[str]:
+        """Cases of so many jars: their codes."""
+        done = self.rig.told(Pack((PackLine(lot, jars),), copies))
+        return [code for code in done.given if code[0] == "C"]
 
     def jar(self, lot: str, serial: int) -> str:
         """The code on one jar."""

@@ -9,19 +9,18 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings
+from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatching import (
-    CameBack,
     GroupOnHand,
     OnShelf,
     Pick,
-    came_back,
     on_hand_by_group,
+    packs,
     parse_jars,
     pick_of,
     shelf,
-    way_text,
 )
 from tests.support.houses import BuiltHouse, refused
 
@@ -56,8 +55,8 @@ def _pick(house: BuiltHouse, code: str) -> Pick | None:
     return house.house.ask(lambda view: pick_of(view, code))
 
 
-def _back(house: BuiltHouse, code: str) -> CameBack:
-    return house.house.ask(lambda view: came_back(view, code))
+def _packed(house: BuiltHouse, lot: str, jars: int, copies: int = 1) -> list[str]:
+    return [c for c in house.do(Pack((PackLine(lot, jars),), copies)).given if c[0] == "C"]
 
 
 def _groups(house: BuiltHouse) -> tuple[GroupOnHand, ...]:
@@ -139,41 +138,61 @@ def test_a_containers_number_means_the_drum_in_it(house: BuiltHouse) -> None:
     assert refused(lambda: _pick(house, tank)).startswith(f"{tank} is a vessel, but")
 
 
+def test_a_case_and_a_pallet_are_picked_as_they_were_packed(house: BuiltHouse) -> None:
+    lot, aster = _jars(house), _jars(house, "Aster 250")
+    first, second = _packed(house, lot, 12, copies=2)
+    (mixed,) = _packed_both(house, lot, aster)
+    pick = _pick(house, first.lower())
+    assert pick is not None
+    assert (pick.row.code, pick.row.kind, pick.row.group) == (first, "C", "product/clover-500")
+    assert (pick.row.name, pick.row.jars, pick.row.grams) == ("Clover 500", 12, 6_000)
+    pallet = house.do(Pack((PackLine(first), PackLine(second)))).given[0]
+    whole = _pick(house, pallet)
+    assert whole is not None
+    assert (whole.row.kind, whole.row.jars, whole.row.contents) == (
+        "L",
+        24,
+        (("product/clover-500", 24),),
+    )
+    both = _pick(house, mixed)
+    assert both is not None
+    assert (both.row.group, both.row.name, both.row.jars) == ("", "Clover 500, Aster 250", 10)
+    assert both.row.contents == (("product/clover-500", 6), ("product/aster-250", 4))
+    found = house.house.ask(lambda view: packs(view, shelf(view)))
+    assert {row.code for row in found} == {first, second, mixed, pallet}
+
+
+def _packed_both(house: BuiltHouse, lot: str, other: str) -> list[str]:
+    lines = (PackLine(lot, 6), PackLine(other, 4))
+    return [code for code in house.do(Pack(lines)).given if code[0] == "C"]
+
+
+def test_an_empty_case_is_for_the_ledger_to_refuse_and_a_held_one_says_why(
+    house: BuiltHouse,
+) -> None:
+    lot = _jars(house)
+    empty, held = _packed(house, lot, 12, copies=2)
+    house.do(Unpack(empty, "wrong lids"))
+    assert _pick(house, empty) is None
+    assert refused(lambda: _pick(house, "C26-0099-9")).startswith("C26-0099-9 is ")
+    house.do(PutOnHold(lot, "label wrong"))
+    found = house.house.ask(lambda view: packs(view, shelf(view)))
+    assert [(row.code, row.held) for row in found] == [(held, f"{lot}: label wrong")]
+    house.do(Release(lot, "relabelled"))
+    fill = next(row.code for row in house.back(lot).lots if row.kind == "T")
+    pull = next(row.code for row in house.back(lot).lots if row.kind == "S")
+    house.do(PutOnHold(pull, "smells of smoke"))
+    assert refused(lambda: _pick(house, held)).startswith(
+        f"{lot} is on hold through {pull}, by way of {fill}: smells of smoke."
+    )
+
+
 def test_what_is_gone_and_what_is_mixed_is_for_the_ledger_to_refuse(house: BuiltHouse) -> None:
     drum = house.drum("Tank 1", 200_000)
     fill = next(row.code for row in house.back(drum).lots if row.kind == "T")
     house.do(Dispatch("Packer", (DispatchLine(drum),)))
     assert _pick(house, drum) is None
     assert _pick(house, fill) is None
-
-
-def test_a_hold_says_by_which_way_it_reaches_a_lot(house: BuiltHouse) -> None:
-    drum = house.drum("Tank 1", 200_000)
-    house.pour(drum, "Tank 2")
-    later = house.drum("Tank 2", 100_000)
-    pull = house.back(drum).lots[0].code
-    fills = [row.code for row in house.back(later).lots if row.kind == "T"]
-    house.do(PutOnHold(pull, "smells of smoke"))
-    said = refused(lambda: _pick(house, later))
-    way = said.split("by way of ")[1].split(":")[0].split(", ")
-    assert said == (
-        f"{later} is on hold through {pull}, by way of {', '.join(way)}: smells of smoke. Put it "
-        "aside, or have it cleared by name."
-    )
-    assert way[0] in fills
-    assert way[-1] in fills
-    assert drum in way
-
-
-def test_a_hold_on_a_yard_names_the_pull_too(house: BuiltHouse) -> None:
-    drum = house.drum("Tank 1", 200_000)
-    rows = house.back(drum).lots
-    pull = next(row.code for row in rows if row.kind == "S")
-    fill = next(row.code for row in rows if row.kind == "T")
-    house.do(PutOnHold("Creek", "treated", first_day="2026-07-01"))
-    assert refused(lambda: _pick(house, drum)).startswith(
-        f"{drum} is on hold through Creek, by way of {pull}, {fill}: treated. Put it aside"
-    )
 
 
 def test_a_lot_that_is_held_itself_has_no_way_and_one_cleared_is_free(house: BuiltHouse) -> None:
@@ -190,35 +209,6 @@ def test_a_lot_that_is_held_itself_has_no_way_and_one_cleared_is_free(house: Bui
     assert free.row.held == ""
     house.do(Release(pull, "tasted"))
     assert [row.held for row in _shelf(house)] == [f"{drum}: leaks", ""]
-
-
-@pytest.mark.parametrize(
-    ("way", "said"),
-    [
-        (("S", "T"), "S, T"),
-        (("S", "T1", "T2", "T3"), "S, T1, T2, T3"),
-        (("S", "T1", "T2", "T3", "T4"), "S, T1, 2 more and T4"),
-    ],
-)
-def test_a_long_way_is_told_by_its_ends(way: tuple[str, ...], said: str) -> None:
-    assert way_text(way) == said
-
-
-def test_who_has_what_comes_back(house: BuiltHouse) -> None:
-    lot = _jars(house)
-    house.do(Dispatch("Corner Shop", (DispatchLine(lot, jars=10),)))
-    house.do(Dispatch("gate", (DispatchLine(lot, jars=2),)))
-    house.wait(24 * 60)
-    house.do(Dispatch("gate", (DispatchLine(lot, jars=3),)))
-    back = _back(house, lot)
-    assert (back.code, back.kind, back.name) == (lot, "J", "Clover 500")
-    assert [(one.customer, one.name, one.jars, one.grams) for one in back.holders] == [
-        ("gate", "farm gate, 25 Jul 2026", 3, 1_500),
-        ("Corner Shop", "Corner Shop", 10, 5_000),
-    ]
-    assert _back(house, _jars(house, jars=1)).holders == ()
-    with pytest.raises(Refusal):
-        _back(house, "N26-0001-X")
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,11 @@ from honeyledger.desktop.stations.dispatch.fields_view import SPAN, THESE, Dispa
 from honeyledger.desktop.stations.dispatch.picking import span_of
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import counted, group_name, is_product, tr
-from honeyledger.desktop.stations.dispatch.typed import Picked
+from honeyledger.desktop.stations.dispatch.typed import JAR, Picked
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.domain.units import format_number
+from honeyledger.services.dispatching import PACKS
 
 
 class LotInHand(QObject):
@@ -29,8 +30,8 @@ class LotInHand(QObject):
     def take_in_hand(self, code: str) -> None:
         """Say how much of a lot goes."""
         picked = self._presenter.note.find(code)
-        if picked is None:
-            return
+        if picked is None or picked.kind in PACKS:
+            return  # A case or pallet goes as it was packed.
         fields = self._fields
         self.hand, self.wanted = code, ""
         fields.goes.set_text(self._spoken(picked))
@@ -49,7 +50,8 @@ class LotInHand(QObject):
         label = tr("Jars") if picked.is_counted else tr("Net, blank for all")
         row = self._presenter.page.on_shelf(picked.code) if self._presenter.page else None
         if row is not None and picked.is_counted:
-            label = tr("Jars, of {n}").format(n=format_number(row.jars))
+            words = tr("Jars, of {n}") if picked.kind == JAR else tr("Pieces, of {n}")
+            label = words.format(n=format_number(row.jars))
         (fields.jars if picked.is_counted else fields.net).set_label(label)
         if fields.jars.text() != picked.jars:
             fields.jars.set_text(picked.jars)

@@ -16,9 +16,7 @@ from honeyledger.desktop.stations.dispatch.hand_view import LotInHand
 from honeyledger.desktop.stations.dispatch.note_head_view import NoteHead, offer
 from honeyledger.desktop.stations.dispatch.picking import Scanned
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
-from honeyledger.desktop.stations.dispatch.rows import (
-    scan_message,
-)
+from honeyledger.desktop.stations.dispatch.words import scan_message
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.lookup import NONE_REGISTERED, UNKNOWN_NAME

@@ -16,13 +16,14 @@ from honeyledger.desktop.stations.dispatch.picking import (
     with_net,
     with_span,
 )
-from honeyledger.desktop.stations.dispatch.rows import customer_key, group_name, note_messages
+from honeyledger.desktop.stations.dispatch.rows import customer_key, group_name
 from honeyledger.desktop.stations.dispatch.typed import (
     NoteTyped,
     dispatch_facts,
     line_facts,
     read_wanted,
 )
+from honeyledger.desktop.stations.dispatch.words import note_messages
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import FARM_GATE
@@ -32,7 +33,7 @@ from honeyledger.services.house import Said, notes_of
 PAUSE_MS = 200
 PREVIEW = Said(command="preview")
 # Not worth a word while a note is being picked: there is simply nothing there yet.
-NOT_YET = frozenset({"nothing-to-send", "nothing-named", "how-many-jars"})
+NOT_YET = frozenset({"nothing-to-send", "nothing-named", "how-many-go"})
 
 
 class NotePresenter(QObject):

@@ -16,6 +16,7 @@ from honeyledger.desktop.stations.dispatch.other_typed import (
     SAMPLE,
     TO_STOCK,
     OtherTyped,
+    is_whole,
 )
 from honeyledger.desktop.stations.dispatch.rows import tr
 from honeyledger.desktop.widgets.choices import Choice
@@ -24,7 +25,7 @@ from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.places import FARM_GATE
 from honeyledger.services.dispatch_page import DispatchPage
-from honeyledger.services.dispatching import CameBack
+from honeyledger.services.dispatch_returns import CameBack
 
 
 class OtherForm(QObject):
@@ -92,15 +93,16 @@ class OtherForm(QObject):
         fields, kind = self._fields, self._presenter.kind
         if kind == SAMPLE:
             return []
-        shown: list[FormField] = [fields.count if self._is_jars() else fields.mass]
+        shown: list[FormField] = []
+        if not is_whole(fields.lot.text()):
+            shown.append(fields.count if self._is_jars() else fields.mass)
         if fields.reason(kind).key() == IN_WORDS:
             shown.append(fields.words)
         return shown
 
     def _is_jars(self) -> bool:
         """Whether the lot typed goes by number; before there is one, by number too."""
-        letter = self._fields.lot.text().strip()[:1].upper()
-        return letter in ("", "J")
+        return self._presenter.letter(self._fields.lot.text()) in ("", "J")
 
     def _filled(self, kind: str) -> None:
         """The form changed by itself: a scan, what a customer had, a draft."""
@@ -149,11 +151,12 @@ class OtherForm(QObject):
         fields, kind = self._fields, self._presenter.kind
         lot = fields.lot.key() if kind != SAMPLE else ""
         party = fields.party.key() or fields.party.text()
+        shown = self.asked()
         return OtherTyped(
             lot=lot or fields.lot.text(),
             party=party,
-            jars=fields.count.text() if self._is_jars() and kind != SAMPLE else "",
-            net=fields.mass.text() if kind == SAMPLE or not self._is_jars() else "",
+            jars=fields.count.text() if fields.count in shown else "",
+            net=fields.mass.text() if fields.mass in shown or kind == SAMPLE else "",
             reason="" if kind == SAMPLE else fields.reason(kind).key(),
             words=fields.words.text(),
             goes=fields.where.key() or TO_STOCK,
@@ -193,6 +196,9 @@ class OtherForm(QObject):
         self._form.take_focus(self._after_lot() if typed.lot.strip() else fields.lot)
 
     def _after_lot(self) -> FormField:
+        if is_whole(self._fields.lot.text()):
+            is_back = self._presenter.kind == BACK
+            return self._fields.party if is_back else self._fields.away_reason
         if self._presenter.kind == SAMPLE or not self._is_jars():
             return self._fields.mass
         return self._fields.count

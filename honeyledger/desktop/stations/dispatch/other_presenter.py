@@ -24,7 +24,8 @@ from honeyledger.desktop.stations.dispatch.other_typed import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Entry
 from honeyledger.services.dispatch_page import DispatchPage
-from honeyledger.services.dispatching import CameBack, came_back, drum_in
+from honeyledger.services.dispatch_returns import CameBack, came_back
+from honeyledger.services.dispatching import drum_in
 from honeyledger.services.house import Recorded, Said, notes_of
 
 PAUSE_MS = 200
@@ -89,6 +90,10 @@ class OtherPresenter(QObject):
     def now(self) -> OtherTyped:
         """The form in hand."""
         return self.typed[self.kind]
+
+    def letter(self, text: str) -> str:
+        """The letter of the code typed; "" for what is none yet."""
+        return self._desk.letter_of(text)
 
     def type(self, typed: OtherTyped, at: str = "") -> None:
         """The form in hand was changed; `at` is the field the keyboard is in."""

@@ -10,17 +10,17 @@ from honeyledger.domain.units import MassUnit, parse_mass_g
 from honeyledger.ledger.lookup import NOTHING_NAMED
 from honeyledger.ledger.verbs.dispatch import Discard, TakeBack
 from honeyledger.ledger.verbs.quality import PutOnHold, Sample
-from honeyledger.services.dispatching import CameBack, Holder, parse_jars
+from honeyledger.services.dispatch_returns import CameBack, Holder
+from honeyledger.services.dispatching import parse_jars
 
 LOT_BY_LOT = Sentence(
     "back-lot-by-lot",
-    "All of note {note} comes back to stock. To throw it away or hold it, scan its lots one by "
-    "one.",
+    "All of {code} comes back to stock. To throw it away or hold it, scan its lots one by one.",
 )
 BACK, AWAY, SAMPLE = "back", "away", "sample"
 TO_STOCK, TO_AWAY, TO_HOLD = "stock", "away", "hold"
 IN_WORDS = "other"
-NOTE = "N"
+WHOLE = "NCL"
 # The field of the form in which a refused fact was typed.
 FIELD_OF = {
     "code": "lot",
@@ -90,8 +90,8 @@ def facts_of(kind: str, typed: OtherTyped, unit: MassUnit, back: CameBack | None
         raise Refusal(NOTHING_NAMED, field="code", noun="lot")
     if kind == AWAY:
         return [Discard(lot, typed.why, jars, net_g)]
-    if typed.goes != TO_STOCK and _is_note(lot):
-        raise Refusal(LOT_BY_LOT, field="lot", note=lot)
+    if typed.goes != TO_STOCK and is_whole(lot):
+        raise Refusal(LOT_BY_LOT, field="lot", code=lot)
     facts: list[Any] = [TakeBack(typed.party.strip(), lot, typed.why, jars, net_g)]
     if typed.goes == TO_AWAY:
         facts.append(_thrown_away(typed, back, jars, net_g))
@@ -100,9 +100,12 @@ def facts_of(kind: str, typed: OtherTyped, unit: MassUnit, back: CameBack | None
     return facts
 
 
-def _is_note(text: str) -> bool:
-    """Whether a whole dispatch note is meant, whatever the house's own letters before it."""
-    return text.upper().rpartition("-")[0].rpartition("-")[0].rpartition("-")[2][:1] == NOTE
+def is_whole(text: str) -> bool:
+    """Whether a note, a case or a pallet is meant, whatever the house's own letters before it."""
+    if "," in text or ";" in text:
+        return False
+    letter = text.upper().rpartition("-")[0].rpartition("-")[0].rpartition("-")[2][:1]
+    return bool(letter) and letter in WHOLE
 
 
 def _grams(text: str, unit: MassUnit) -> int:

@@ -55,6 +55,8 @@ def _first(note: NoteTyped, found: Pick, page: DispatchPage | None) -> Picked:
         return Picked(row.code, row.kind, jars="1", serials=(found.serial,))
     if row.kind == "J":
         return Picked(row.code, row.kind, jars=_suggested(note, row, page))
+    if row.kind == "K" and row.jars:
+        return Picked(row.code, row.kind, jars=_suggested(note, row, page) or str(row.jars))
     return Picked(row.code, row.kind)
 
 
@@ -102,10 +104,16 @@ def rests(note: NoteTyped, page: DispatchPage | None) -> tuple[Rest, ...]:
     done: dict[str, int] = {}
     for picked in note.picked:
         row = page.on_shelf(picked.code) if page else None
-        if row is not None:
-            count = (jars_of(picked) or 0) if row.group.startswith(PRODUCT) else 1
-            done[row.group] = done.get(row.group, 0) + count
+        for group, count in () if row is None else _counts(picked, row):
+            done[group] = done.get(group, 0) + count
     return tuple(Rest(one.group, one.count, done.get(one.group, 0)) for one in note.wanted)
+
+
+def _counts(picked: Picked, row: OnShelf) -> Sequence[tuple[str, int]]:
+    """How many of which groups a pick is: jars, or one drum; of a case, what is in it."""
+    if row.contents:
+        return row.contents
+    return ((row.group, (jars_of(picked) or 0) if row.group.startswith(PRODUCT) else 1),)
 
 
 def older_left(note: NoteTyped, code: str, page: DispatchPage | None) -> tuple[OnShelf, ...]:
@@ -130,7 +138,7 @@ def grams_of(picked: Picked, row: OnShelf, net_g: int | None) -> int:
     Args:
         net_g: what was typed for a part of a drum, None for all of it.
     """
-    if row.kind != "J":
+    if not picked.is_counted:
         return row.grams if net_g is None else net_g
     jars = min(jars_of(picked) or 0, row.jars)
     return row.grams * jars // row.jars if row.jars else 0

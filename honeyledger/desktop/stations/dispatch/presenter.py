@@ -17,9 +17,10 @@ from honeyledger.desktop.printing import print_label
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.open_notes import NoteDrafts
 from honeyledger.desktop.stations.dispatch.picking import pick, rests, with_rest_only
-from honeyledger.desktop.stations.dispatch.rows import rest_words, sent_message
+from honeyledger.desktop.stations.dispatch.rows import rest_words
 from honeyledger.desktop.stations.dispatch.scans import Scans
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, dispatch_facts
+from honeyledger.desktop.stations.dispatch.words import sent_message
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.signing import NO_SIGNER
 from honeyledger.ledger.verbs.registers import Register

@@ -1,16 +1,14 @@
 """From an open note and the page to what the tables, figures and the slot show."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dispatch.picking import (
     Rest,
-    Scanned,
     grams_of,
     older_left,
     rests,
@@ -22,7 +20,6 @@ from honeyledger.domain.units import MassUnit, format_mass, format_number, parse
 from honeyledger.ledger.places import FARM_GATE
 from honeyledger.services.dispatch_page import LATELY_DAYS, DispatchPage
 from honeyledger.services.dispatching import PRODUCT, OnShelf
-from honeyledger.services.house import Recorded
 
 DRUMS = "lots/D"
 GONE = "gone"
@@ -170,16 +167,27 @@ def _picked_row(picked: Picked, note: NoteTyped, page: DispatchPage) -> LineRow:
         state=_state(picked, row, note, page),
         name=_name(row),
         note=_note(picked, row, note, page),
-        count=picked.jars if jars_of(picked) is None else format_number(jars_of(picked) or 0),
+        count=_count(picked, row),
         grams=0 if row is None else grams_of(picked, row, net_g),
         is_wanted=False,
     )
+
+
+def _count(picked: Picked, row: OnShelf | None) -> str:
+    """How many jars, as typed while that is no number; of a case, what is in it."""
+    if row is not None and row.contents:
+        return format_number(row.jars)
+    jars = jars_of(picked)
+    return picked.jars if jars is None else format_number(jars)
 
 
 def _name(row: OnShelf | None) -> str:
     if row is None:
         return ""
     names = {"D": tr("Drum"), "P": tr("Drum bought in"), "W": tr("Wax"), "K": tr("Comb honey")}
+    if row.contents:
+        pack = tr("Case") if row.kind == "C" else tr("Pallet")
+        return tr("{pack}: {goods}").format(pack=pack, goods=row.name)
     return row.name or names.get(row.kind, "")
 
 
@@ -244,7 +252,7 @@ def sum_of(note: NoteTyped, page: DispatchPage) -> Sum:
         part = net_of(picked, page.unit)
         grams = grams_of(picked, row, part)
         net += grams
-        jars += (jars_of(picked) or 0) if picked.is_counted else 0
+        jars += (jars_of(picked) or 0) if picked.is_counted else row.jars if row.contents else 0
         has_gross = has_gross and row.tare_g is not None and part is None
         gross += grams + (row.tare_g or 0)
     return Sum(len(note.picked), jars, net, gross if has_gross else None)
@@ -327,61 +335,6 @@ def lately_figures(page: DispatchPage, customer: str) -> list[Figure]:
         figures.append(Figure(format_number(had.jars), tr("jars, less what came back")))
     last = format_day(day_of(moment_at(had.last_ms, page.zone)))
     return [*figures, Figure(last, tr("the last note"))]
-
-
-def note_messages(note: NoteTyped, page: DispatchPage) -> list[Message]:
-    """What is to be known of the lots on a note before it is signed."""
-    messages = []
-    for picked in note.picked:
-        row = page.on_shelf(picked.code)
-        if row is None:
-            messages.append(Message(Mark.WARNING, picked.code, tr("is no longer here.")))
-        elif row.held:
-            messages.append(Message(Mark.HOLD, tr("On hold."), row.held))
-        elif older := older_left(note, picked.code, page):
-            lead = tr("{code} is older").format(code=older[0].code)
-            words = tr("than {code} and is here still: the oldest goes first.")
-            messages.append(Message(Mark.WARNING, lead, words.format(code=picked.code)))
-    return messages
-
-
-def scan_message(
-    picked: Picked, what: Scanned, row: OnShelf | None, page: DispatchPage | None
-) -> Message:
-    """What a scan did, in a sentence."""
-    if what is Scanned.TWICE:
-        return Message(
-            Mark.WARNING, picked.code, tr("is on this note already; nothing was added.")
-        )
-    if what is Scanned.COUNTED:
-        words = tr("is on this note by count: change the number if more go.")
-        return Message(Mark.WARNING, picked.code, words)
-    if what is Scanned.ANOTHER_JAR:
-        return Message(Mark.READY, picked.code, serial_words(picked))
-    if row is None or page is None:
-        return Message(Mark.READY, picked.code, tr("is on the note."))
-    if picked.is_counted:
-        words = tr("of {name}: how many go?")
-        return Message(Mark.NOTE, picked.code, words.format(name=row.name))
-    words = tr("is on the note: {mass}.")
-    mass = format_mass(row.grams, page.unit)
-    return Message(Mark.READY, picked.code, words.format(mass=mass))
-
-
-def sent_message(note: NoteTyped, done: Recorded, unit: MassUnit) -> Message:
-    """What came of recording a note, with the offer to reverse it."""
-    entry = done.entries[0]
-    words = tr("{code} is signed: {lots}, {mass} to {customer}.")
-    if done.again:
-        words = tr("{code} was signed already, as entry {entry}: it is kept once.")
-    sentence = words.format(
-        code=done.given[0],
-        entry=entry.id,
-        lots=counted(len(note.picked), tr("1 lot"), tr("{n} lots")),
-        mass=format_mass(sum(row.grams for row in entry.postings if row.grams > 0), unit),
-        customer=customer_words(note.customer),
-    )
-    return replace(recorded(sentence, entry.id), text=" ".join(done.notes[:1]))
 
 
 def rest_words(left: Sequence[Rest], page: DispatchPage) -> str:

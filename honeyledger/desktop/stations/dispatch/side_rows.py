@@ -19,7 +19,8 @@ from honeyledger.domain.moments import day_of, format_day, format_moment, moment
 from honeyledger.domain.units import MassUnit, format_number
 from honeyledger.services.dispatch_notes import REVERSED, NoteRow, customer_of
 from honeyledger.services.dispatch_page import DispatchPage
-from honeyledger.services.dispatching import CameBack, GroupOnHand
+from honeyledger.services.dispatch_returns import CameBack
+from honeyledger.services.dispatching import GroupOnHand
 
 OPEN = "open"
 ASIDE = "aside/"

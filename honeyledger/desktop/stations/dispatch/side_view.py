@@ -18,7 +18,7 @@ from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.text import body
 from honeyledger.services.dispatch_page import DispatchPage
-from honeyledger.services.dispatching import CameBack
+from honeyledger.services.dispatch_returns import CameBack
 
 NOTE, HAND, NOTES, HAD, FOLLOWS = "note", "hand", "notes", "had", "follows"
 _FOOT = 48

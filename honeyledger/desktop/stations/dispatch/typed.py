@@ -13,13 +13,13 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.services.dispatching import parse_jars
 
 HOW_MANY = Sentence(
-    "how-many-jars",
+    "how-many-go",
     "Say how many jars of {code} go: type a number, or cases like 24 x 12.",
 )
 NONE_WANTED = Sentence(
     "none-wanted", "Nothing of {name} is no order: type how many are wanted, at least 1."
 )
-JAR = "J"
+JAR, COMB = "J", "K"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +50,8 @@ class Picked:
 
     @property
     def is_counted(self) -> bool:
-        """Whether it goes by number, so that one has to be said."""
-        return self.kind == JAR
+        """Whether it goes by number: jars, and pieces of comb where they are counted."""
+        return self.kind == JAR or (self.kind == COMB and bool(self.jars.strip()))
 
 
 @dataclass(frozen=True, slots=True)

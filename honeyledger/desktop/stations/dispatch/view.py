@@ -31,7 +31,7 @@ from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.dispatch_page import DispatchPage
 
-LOTS, NOTE_LETTER, CONTAINER = "DJPKWA", "N", "E"
+SENT, NOTE_LETTER = "DJPKWAECL", "N"
 
 
 class DispatchView:
@@ -154,7 +154,7 @@ class DispatchView:
             self.side.tables[NOTES].select(plain)
             return True
         if self.form.kind == SEND:
-            if letter not in (*LOTS, CONTAINER):
+            if not letter or letter not in SENT:
                 return False
             self.spread.show_part(0)
             self.presenter.scan(plain)

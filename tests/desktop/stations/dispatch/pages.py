@@ -17,6 +17,9 @@ HELD = OnShelf(
 )
 DRUM = OnShelf("D26-0001-C", "D", "lots/D", "Drum 7", 0, 280_000, 18_000, START_MS)
 ONE_WAY = OnShelf("D26-0002-A", "D", "lots/D", "", 0, 150_000, None, START_MS + 1, "", True)
+CASE = OnShelf(
+    "C26-0001-A", "C", CLOVER, "Clover 500 g", 12, 6_000, None, START_MS, contents=((CLOVER, 12),)
+)
 SHELF = (OLD, NEW, HELD, DRUM, ONE_WAY)
 NOTE = NoteRow(
     "N26-0001-R",
@@ -42,7 +45,7 @@ PAGE = DispatchPage(
     products=(Choice("clover-500-g", "Clover 500 g"), Choice("aster-250-g", "Aster 250 g")),
     people=(),
     shelf=SHELF,
-    by_code={row.code: row for row in SHELF},
+    by_code={row.code: row for row in (*SHELF, CASE)},
     on_hand=(
         GroupOnHand(CLOVER, "Clover 500 g", 300, 150_000, (OLD.code, NEW.code), 1),
         GroupOnHand("lots/D", "drums", 0, 430_000, (DRUM.code, ONE_WAY.code), 0),

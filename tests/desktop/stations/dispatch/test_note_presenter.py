@@ -88,7 +88,7 @@ def test_numbers_and_weights_are_taken_as_typed(heard: Heard) -> None:
     heard.put(Picked(goods.old, "J"), Picked(goods.drum, "D"))
     presenter = heard.presenter
     assert not presenter.is_said(goods.old)
-    assert heard.refused[-1].key == "how-many-jars"
+    assert heard.refused[-1].key == "how-many-go"
     presenter.count(goods.old, "40")
     assert presenter.is_said(goods.old)
     presenter.weigh(goods.drum, "1.234")

@@ -20,7 +20,7 @@ from honeyledger.desktop.stations.dispatch.other_typed import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dispatch import DispatchLine
 from honeyledger.services.dispatch_page import dispatch_page
-from honeyledger.services.dispatching import CameBack
+from honeyledger.services.dispatch_returns import CameBack
 from tests.desktop.dispatch_rig import Goods
 from tests.desktop.rig import DeskRig
 

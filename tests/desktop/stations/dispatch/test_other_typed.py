@@ -17,7 +17,7 @@ from honeyledger.desktop.stations.dispatch.other_typed import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dispatch import Discard, TakeBack
 from honeyledger.ledger.verbs.quality import PutOnHold, Sample
-from honeyledger.services.dispatching import CameBack, Holder
+from honeyledger.services.dispatch_returns import CameBack, Holder
 
 LOT, DRUM = "J26-0001-L", "D26-0001-C"
 HAD = CameBack(
@@ -62,8 +62,8 @@ def test_a_whole_note_comes_back_to_stock_only() -> None:
     refusal = _refused(BACK, OtherTyped("KB-N26-0001-R", reason="x", goes=TO_HOLD))
     assert (refusal.field, refusal.text) == (
         "lot",
-        "All of note KB-N26-0001-R comes back to stock. To throw it away or hold it, scan its "
-        "lots one by one.",
+        "All of KB-N26-0001-R comes back to stock. To throw it away or hold it, scan its lots "
+        "one by one.",
     )
 
 

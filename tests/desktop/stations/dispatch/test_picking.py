@@ -16,7 +16,7 @@ from honeyledger.desktop.stations.dispatch.picking import (
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked, Wanted
 from honeyledger.services.dispatching import OnShelf, Pick
-from tests.desktop.stations.dispatch.pages import CLOVER, DRUM, NEW, OLD, PAGE
+from tests.desktop.stations.dispatch.pages import CASE, CLOVER, DRUM, NEW, OLD, PAGE
 
 
 def test_a_drum_is_added_once() -> None:
@@ -96,3 +96,24 @@ def test_a_pick_weighs_its_part() -> None:
     assert grams_of(Picked(DRUM.code, "D", net="50"), DRUM, 50_000) == 50_000
     none = OnShelf("J26-0001-L", "J", CLOVER, "", 0, 500, None, 0)
     assert grams_of(Picked(none.code, "J", jars="1"), none, None) == 0
+
+
+def test_a_case_goes_whole_and_counts_for_what_is_in_it() -> None:
+    note, what = pick(NoteTyped().with_wanted(CLOVER, 30), Pick(CASE), PAGE)
+    assert what is Scanned.ADDED
+    assert note.picked == (Picked(CASE.code, "C"),)
+    assert rests(note, PAGE) == (Rest(CLOVER, 30, 12),)
+    assert pick(note, Pick(CASE), PAGE) == (note, Scanned.TWICE)
+    assert grams_of(note.picked[0], CASE, None) == 6_000
+    assert older_left(note, CASE.code, PAGE) == ()
+
+
+def test_pieces_of_comb_are_all_there_are_until_fewer_are_said() -> None:
+    comb = OnShelf("K26-0001-A", "K", "lots/K", "", 40, 8_000, None, 0)
+    note, _ = pick(NoteTyped(), Pick(comb), PAGE)
+    assert note.picked[0].jars == "40"
+    assert grams_of(with_jars(note, comb.code, "10").picked[0], comb, None) == 2_000
+    by_weight = OnShelf("K26-0001-A", "K", "lots/K", "", 0, 8_000, None, 0)
+    note, _ = pick(NoteTyped(), Pick(by_weight), PAGE)
+    assert note.picked[0].jars == ""
+    assert grams_of(note.picked[0], by_weight, None) == 8_000

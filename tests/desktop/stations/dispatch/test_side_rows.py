@@ -13,7 +13,8 @@ from honeyledger.desktop.stations.dispatch.side_rows import (
     note_rows,
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked
-from honeyledger.services.dispatching import CameBack, GroupOnHand, Holder
+from honeyledger.services.dispatch_returns import CameBack, Holder
+from honeyledger.services.dispatching import GroupOnHand
 from tests.desktop.stations.dispatch.pages import CLOVER, NOTE, OLD, PAGE
 from tests.support.houses import START_MS
 

@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Wanted
 from honeyledger.ledger.verbs.dispatch import DispatchLine
+from honeyledger.ledger.verbs.packing import Pack, PackLine
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
@@ -80,6 +81,31 @@ def test_scans_fall_on_the_note_whatever_has_the_keyboard(station: Station) -> N
     assert [one.code for one in station.note().picked] == [goods.other_drum, goods.drum]
     assert station.says() == f"{goods.drum} is on this note already; nothing was added."
     assert station.fields.customer.text() == "Pack"
+
+
+def test_cases_and_a_pallet_of_them_go_by_their_codes(station: Station) -> None:
+    rig, goods = station.rig, station.goods
+    first, second, third = goods.packed(goods.old, 12, copies=3)
+    pallet = rig.told(Pack((PackLine(second), PackLine(third)))).given[0]
+    rig.type("Packer")
+    for code in (first, pallet, first):
+        rig.scan(code)
+    assert station.says() == f"{first} is on this note already; nothing was added."
+    rig.scan(second)
+    assert station.says() == (
+        f"Not on the note. {second} stands on {pallet}. Unpack {pallet} first, or scan the whole "
+        "pallet."
+    )
+    assert station.lines() == [(pallet, "ready", "24"), (first, "ready", "12")]
+    station.view.side.choose_view("note")
+    rig.type("")
+    assert station.form.note.hand == "", "a pallet goes as it was packed"
+    rig.keys("Ctrl+7")
+    station.form.form.take_focus(station.fields.goes)
+    rig.type("")
+    assert rig.focused() == "Sign and send 2 lots, 18.0 kg"
+    rig.type("")
+    assert goods.said() == {"customer": "Packer", "lines": [{"code": first}, {"code": pallet}]}
 
 
 def test_jars_one_by_one_or_from_the_first_to_the_last(station: Station) -> None:

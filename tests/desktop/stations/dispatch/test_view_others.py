@@ -93,3 +93,24 @@ def test_a_sample_by_scan_and_weight(station: Station) -> None:
         "net_g": 500,
         "kept_at": "shelf 3",
     }
+
+
+def test_a_case_comes_back_and_another_is_thrown_away_whole(station: Station) -> None:
+    rig, goods = station.rig, station.goods
+    sent, here = goods.packed(goods.old, 12, copies=2)
+    goods.sent("Packer", DispatchLine(sent))
+    station.choose("back")
+    rig.scan(sent)
+    assert rig.focused() == "From, 12 jars"
+    assert station.fields.party.text() == "Packer"
+    assert not station.fields.count.isVisible()
+    rig.type("")
+    rig.type("")
+    rig.type("")
+    assert goods.said() == {"customer": "Packer", "code": sent, "reason": "broken"}
+    station.choose("away")
+    rig.scan(here)
+    assert rig.focused() == "Reason: broken"
+    rig.type("")
+    rig.type("")
+    assert goods.said() == {"code": here, "reason": "broken"}
