@@ -31,8 +31,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
     def do_receive(self) -> None:
         """Supers of one or two yards arrive."""
         yards = self.random.sample(YARDS, self.random.choice((1, 1, 2)))
-        owner = "Vale" if self.chance(0.1) else ""
-        lines = tuple(Line(yard, self.random.randint(1, 20), owner=owner) for yard in yards)
+        lines = tuple(Line(y, self.random.randint(1, 20), owner=self.an_owner()) for y in yards)
         gross = self.random.choice((None, sum(line.count for line in lines) * 20_000 + 30_000))
         self.say(Receive(lines, gross_g=gross))
 
@@ -170,8 +169,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
         """Something is sent, after a hold on it is let go of, or comes back."""
         code = self.lot("DJPK", ["drum", "jars"])
         jars = self.random.randint(1, 20) if code[0] in "JK" else None
-        if packs := getattr(self, "packs", []):
-            code, jars = self.random.choice(((code, jars), (self.one(packs, code), None)))
+        code, jars = self.or_a_case(code, jars)
         if self.chance(0.3):
             customer = "Shop" if self.chance(0.8) else "gate"
             sent, pieces = self.one(self.gone_to("customer"), (code, 0))

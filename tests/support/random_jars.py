@@ -22,6 +22,11 @@ class JarDeeds(RandomBooks):
         lines = case if self.packs and self.chance(0.3) else into
         self.packs += [code for code in self.say(Pack(lines, 1)) if code[0] in "CL"]
 
+    def or_a_case(self, code: str, jars: int | None) -> tuple[str, int | None]:
+        """What was chosen to be sent, or a case or pallet in its place."""
+        packs = getattr(self, "packs", [])
+        return (self.one(packs, code), None) if packs and self.chance(0.5) else (code, jars)
+
     def do_label(self) -> None:
         """Labels are put on, packaging named or not; a complaint."""
         packaging = (self.lot("A"),) if self.chance(0.5) else ()

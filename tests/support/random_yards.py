@@ -26,6 +26,10 @@ class YardDeeds(RandomBooks):
         )
         self.say(self.random.choice(facts))
 
+    def an_owner(self) -> str:
+        """Whose supers they are: mostly the house's."""
+        return "Vale" if self.chance(0.1) else ""
+
     def do_owner(self) -> None:
         """An agreement to pool, a settlement, a register of somebody's scale."""
         run = self.runs[-1] if self.runs else ""
