@@ -205,7 +205,7 @@ STATIONS = (
     Station(
         "Papers",
         "papers",
-        {"labels": "Print labels to a PDF: pallet tags, drum labels, jar labels, yard codes."},
+        {"labels": "Print to a PDF: pallet tags, drum and jar labels, yard codes, dispatch notes."},
     ),
     Station(
         "The program",

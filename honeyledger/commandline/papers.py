@@ -11,10 +11,13 @@ from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.documents import labels as print_labels
+from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
+from honeyledger.ledger.notes import is_note
+from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, Serials, label_rows
 from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
 from honeyledger.services.store import View
@@ -31,7 +34,9 @@ NOT_A_PDF = Sentence(
     "{file} is there already and is no PDF, so it is not written over. Choose another name.",
 )
 PDF_BEGINS = b"%PDF"
+NOTE = "dispatch note"
 KINDS: dict[type, str] = {
+    DispatchNote: NOTE,
     PalletTag: print_labels.PALLET_TAG,
     DrumLabel: print_labels.DRUM_LABEL,
     JarLabel: print_labels.JAR_LABEL,
@@ -68,7 +73,7 @@ def labels(
     dpi: str,
     first_cell: str,
 ) -> None:
-    """Print labels to a PDF: pallet tags, drum labels, jar labels, yard codes.
+    """Print to a PDF: pallet tags, drum and jar labels, yard codes, dispatch notes.
 
     One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
     say which; the code of one jar prints that one.
@@ -84,6 +89,9 @@ def labels(
     kinds = list(dict.fromkeys(KINDS[type(row)] for row in rows))
     if len(kinds) > 1:
         raise Refusal(ONE_KIND, field="codes", kinds=" and the ".join(f"{k}s" for k in kinds))
+    if notes := [row for row in rows if isinstance(row, DispatchNote)]:
+        _print_notes(desk, notes, file, paper)
+        return
     stocks = Stocks.load(resource("labels", "stocks.toml"))
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
@@ -95,12 +103,30 @@ def labels(
     desk.answer(value, lambda: output.say(f"{len(rows)} {noun} on {stock.name}: {file}"))
 
 
-def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow]:
-    return [row for code in codes for row in label_rows(view, code, serials)]
+def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str) -> None:
+    """Dispatch notes go onto whole sheets of the paper in the office."""
+    sheet = paper or usual_paper(desk.unit)
+    _write(
+        Path(file),
+        dispatch_notes(notes, Typefaces(resource("fonts")), paper=sheet, unit=desk.unit),
+    )
+    value = {"file": file, "kind": NOTE, "labels": len(notes), "stock": sheet}
+    noun = NOTE if len(notes) == 1 else f"{NOTE}s"
+    desk.answer(value, lambda: output.say(f"{len(notes)} {noun} on {sheet}: {file}"))
+
+
+def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow | DispatchNote]:
+    rows: list[PaperRow | DispatchNote] = []
+    for code in codes:
+        if is_note(view, code):
+            rows.append(note_paper(view, code))
+        else:
+            rows += label_rows(view, code, serials)
+    return rows
 
 
 def _printed(
-    desk: Desk, rows: Sequence[PaperRow], stock: Stock, dots: int, first_cell: int
+    desk: Desk, rows: Sequence[PaperRow | DispatchNote], stock: Stock, dots: int, first_cell: int
 ) -> bytes:
     printer = plain_printer(stock, dots)
     typefaces = Typefaces(resource("fonts"))

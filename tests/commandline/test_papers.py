@@ -48,6 +48,25 @@ def test_what_was_printed_is_said(house: tuple[Terminal, str, str, str]) -> None
     assert said == f"1 drum label on roll-100x150: {file}\n"
 
 
+def test_a_dispatch_note_is_printed_by_its_code(house: tuple[Terminal, str, str, str]) -> None:
+    terminal, tag, _, lot = house
+    file = terminal.folder / "note.pdf"
+    note = terminal.given("N", "dispatch", "Corner Shop", f"{lot}=24", "--carrier", "Own van")
+    assert terminal.do("labels", note, "-o", str(file)) == f"1 dispatch note on a4: {file}\n"
+    text = _text(file)
+    assert "Dispatch note" in text
+    assert "Own van" in text
+    assert "Not for infants under one year of age." in text
+    answer = terminal.json("labels", note, "-o", str(file), "--paper", "letter")
+    assert (answer["kind"], answer["labels"], answer["stock"]) == ("dispatch note", 1, "letter")
+    assert terminal.refused("labels", note, "-o", str(file), "--paper", "roll") == (
+        "A dispatch note is printed on a4 or letter, not on roll: choose one of the two."
+    )
+    assert terminal.refused("labels", note, tag, "-o", str(file)).startswith(
+        "One file holds one kind of label: print the dispatch notes and the pallet tags apart"
+    )
+
+
 def test_what_labels_refuse(house: tuple[Terminal, str, str, str]) -> None:
     terminal, tag, drum, lot = house
     file = terminal.folder / "labels.pdf"
