@@ -17,6 +17,7 @@ from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.main_window import KEYS, MainWindow
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.scanning import monotonic_ms
+from honeyledger.desktop.stations.bottling.view import BottlingView
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.stations.dock.view import DockView
@@ -60,6 +61,7 @@ def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> Main
         "dock": DockView(desk),
         "extraction": ExtractionView(desk),
         "dispatch": DispatchView(desk),
+        "bottling": BottlingView(desk),
         "trace": TraceView(desk),
         "setup": SetupView(desk),
         KEYS: KeysView(),

@@ -29,11 +29,13 @@ from honeyledger.exchange.season import SAMPLE_NOW_MS, load_season
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
+from tests.desktop import pictures_bottling
 
 SIZES = ((1280, 800), (1920, 1080), (1024, 700), (853, 640), (640, 400))
 PAGES = (
     *("dock", "dock-typed", "dock-refused", "dock-card", "extraction", "trace", "setup", "keys"),
-    *("yards", "hot_room", "drums", "bottling", "dispatch", "season"),
+    *("yards", "hot_room", "drums", "dispatch", "season"),
+    *pictures_bottling.PAGES,
 )
 LONGEST_WAIT_S = 30
 
@@ -89,7 +91,9 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
     """Bring one of the pages about."""
     station, _, how = name.partition("-")
     window.open_station(station)
-    if how == "typed":
+    if station == "bottling":
+        pictures_bottling.bring(window, how)
+    elif how == "typed":
         _type(window)
     elif how == "refused":
         _dock(window).form.receive.click()
@@ -100,7 +104,9 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
 
 
 def _leave(window: MainWindow, name: str) -> None:
-    if name == "dock-card":
+    if name.startswith("bottling-"):
+        pictures_bottling.leave(window)
+    elif name == "dock-card":
         window.close_card()
     elif name in ("dock-typed", "dock-refused"):
         _dock(window).handle("clear")

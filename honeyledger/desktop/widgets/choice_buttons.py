@@ -99,10 +99,19 @@ class ChoiceButtons(QWidget):
             old.deleteLater()
         for choice in choices:
             made = _ChoiceButton(choice, self._density)
-            made.setAccessibleName(f"{self.label.text()}: {choice.text}")
             made.installEventFilter(self)
             self._group.addButton(made)
             self._row.addWidget(made, 1)
+        self._name()
+
+    def set_label(self, label: str) -> None:
+        """Change what stands above the buttons."""
+        self.label.setText(label)
+        self._name()
+
+    def _name(self) -> None:
+        for made in self.buttons():
+            made.setAccessibleName(f"{self.label.text()}: {made.choice.text}")
 
     def key(self) -> str:
         """The key of what is chosen, or ""."""

@@ -70,6 +70,8 @@ def test_none_may_be_chosen_and_names_say_the_label(field: ChoiceButtons) -> Non
     assert field.key() == ""
     assert field.buttons()[0].accessibleName() == "Condition: Sealed"
     assert all(button.height() >= 40 for button in field.buttons())
+    field.set_label("Combs")
+    assert field.buttons()[0].accessibleName() == "Combs: Sealed"
     before = field.buttons()
     field.set_choices(CONDITIONS[:2])
     assert len(field.buttons()) == 2

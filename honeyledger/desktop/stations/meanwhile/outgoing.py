@@ -1,4 +1,4 @@
-"""The pages of where honey goes: the drums, the bottling, the dispatch."""
+"""The pages of where honey goes: the drums, the dispatch."""
 
 from collections.abc import Sequence
 
@@ -19,13 +19,11 @@ from honeyledger.desktop.stations.meanwhile.page import (
     tr,
 )
 from honeyledger.domain.moments import format_moment
-from honeyledger.domain.units import MassUnit, format_mass, format_number
+from honeyledger.domain.units import MassUnit, format_mass
 from honeyledger.services.standing_now import (
     DrumNow,
-    JarsNow,
     NoteNow,
     drums_now,
-    jars_now,
     notes_now,
 )
 
@@ -108,70 +106,6 @@ def drums_page() -> Page:
                 "D",
             ),
             Command(tr("Print its label"), "honeyledger labels {code} -o drum.pdf", "D"),
-        ),
-    )
-
-
-def _jar_columns(unit: MassUnit) -> Columns:
-    return (
-        code_column(tr("Jar lot")),
-        state_column(),
-        name_column("product", tr("Product"), lambda row: row.product),
-        number_column("jars", tr("Jars"), lambda row: row.jars),
-        honey_column(tr("Honey"), unit, decimals=1),
-    )
-
-
-def _jar_answer(rows: Sequence[JarsNow], unit: MassUnit) -> str:
-    if not rows:
-        return tr("No jars are on hand.")
-    jars = counted(summed(rows, "jars"), tr("One jar is"), tr("{n} jars are"))
-    open_ones = sum(row.state == "being bottled" for row in rows)
-    tail = tr(" A bottling is open.") if open_ones else ""
-    mass = format_mass(summed(rows, "grams"), unit, 0)
-    return tr("{jars} on hand, {mass} of honey.").format(jars=jars, mass=mass) + tail
-
-
-def bottling_page() -> Page:
-    """The page of this place."""
-    return Page(
-        title=tr("Bottling"),
-        heading=tr("Jars on hand"),
-        rows=lambda view, _now_ms: jars_now(view),
-        columns=_jar_columns,
-        code=lambda row: str(row.code),
-        answer=_jar_answer,
-        totals=lambda rows, unit: {
-            "jars": Total(format_number(summed(rows, "jars"))),
-            "grams": Total(mass(summed(rows, "grams"), unit, 1)),
-        },
-        empty=tr("No jars yet. The commands at the right bottle the first ones."),
-        will=tr(
-            "This page will run a bottling: the jar count from the mass, change-overs by the "
-            "counter, net contents checked as you weigh, and the label as it will print. Jar "
-            "labels carry the caution: not for infants under one year of age."
-        ),
-        commands=(
-            Command(
-                tr("Name a product"), 'honeyledger register product add "Clover 500 g" --net 500'
-            ),
-            Command(
-                tr("Start a bottling"),
-                'honeyledger change-over --product "Clover 500 g" --feed "Tank 1"',
-            ),
-            Command(
-                tr("Go on from another drum, at the counter's figure"),
-                "honeyledger change-over {code} --feed {D} --jars 320",
-                "J",
-                "being bottled",
-            ),
-            Command(
-                tr("Close it: all jars counted"),
-                "honeyledger bottle {code} 640",
-                "J",
-                "being bottled",
-            ),
-            Command(tr("Print its labels"), "honeyledger labels {code} -o jars.pdf", "J"),
         ),
     )
 

@@ -1,22 +1,20 @@
-"""The drums, the bottling and the dispatch say what is there, and name commands that exist."""
+"""The drums and the dispatch say what is there, and name commands that exist."""
 
 import pytest
 
 from honeyledger.desktop.stations.meanwhile.outgoing import (
-    bottling_page,
     dispatch_page,
     drums_page,
 )
 from honeyledger.desktop.stations.meanwhile.page import Page
-from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.standing_now import drums_now, jars_now, notes_now
+from honeyledger.services.standing_now import drums_now, notes_now
 from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import BuiltHouse
 
-PAGES = (drums_page, bottling_page, dispatch_page)
+PAGES = (drums_page, dispatch_page)
 
 
 @pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
@@ -50,17 +48,6 @@ def test_the_drums_say_what_needs_a_person(house: BuiltHouse) -> None:
     assert drums_page().totals(rows, "kg")["grams"].text == "550.0"
     colour = next(column for column in drums_page().columns("kg") if column.key == "colour")
     assert colour.cell(rows[0]).pfund_mm is None
-
-
-def test_the_bottling_says_its_jars_and_whether_one_is_open(house: BuiltHouse) -> None:
-    house.do(Register("product", {"name": "Summer 500", "net_g": 500}))
-    done = house.do(ChangeOver(product="summer-500", feed="Tank 1"))
-    first = next(code for code in done.given if code[0] == "J")
-    house.do(Bottle(first, 101))
-    house.do(ChangeOver(product="summer-500", feed="Tank 1"))
-    rows = house.house.ask(jars_now)
-    assert bottling_page().answer(rows, "kg").startswith("101 jars are on hand, 51 kg of honey.")
-    assert "not for infants under one year" in bottling_page().will
 
 
 def test_the_dispatch_names_its_last_note(house: BuiltHouse) -> None:

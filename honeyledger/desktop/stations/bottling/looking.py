@@ -1,0 +1,69 @@
+"""What the ledger would say to what is typed, asked in the read lane; nothing is written."""
+
+from collections.abc import Callable
+from typing import Any
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.bottling import words
+from honeyledger.desktop.stations.bottling.hand import Hand
+from honeyledger.desktop.stations.bottling.typed import LABELS, WEIGH, Typed, field_of
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.entry import Entry
+from honeyledger.services.house import Said
+
+# Not worth a word while a form is being filled: there is simply nothing there yet.
+NOT_YET = frozenset({"no-product", "no-number", "nothing-named", "no-jars"})
+
+
+class Looking:
+    """Looks at the form and tells what follows from it.
+
+    Args:
+        tell: takes the messages, worst first.
+    """
+
+    def __init__(self, desk: Desk, hand: Hand, tell: Callable[[list[Message]], object]) -> None:
+        self._desk, self._hand, self._tell = desk, hand, tell
+        self.typing = ""
+        self.is_refused = False
+
+    def ask(
+        self, facts: Any, then: Callable[[Outcome[Entry]], None], about: object = None
+    ) -> None:
+        """Ask what these facts would write."""
+        house, asked = self._desk.house, Said(operator=self._desk.operator, command="preview")
+        self._desk.jobs.read(lambda: house.preview(facts, asked), then, about=about)
+
+    def look(self) -> None:
+        """Say what would be recorded, or what the jars weighed say."""
+        typed, hand = self._hand.typed, self._hand
+        if self.is_refused or hand.page is None:
+            return
+        if typed.kind in (WEIGH, LABELS):
+            check = hand.check() if typed.kind == WEIGH else None
+            self._tell([words.net_message(check)] if check and check.weighed else [])
+            return
+        try:
+            facts = hand.facts(self._desk.unit)
+        except Refusal as refusal:
+            self._warn(refusal)
+            return
+        self.ask(facts, lambda outcome: self._looked(typed, facts, outcome), (self, "preview"))
+
+    def _looked(self, typed: Typed, facts: Any, outcome: Outcome[Entry]) -> None:
+        page, filler = self._hand.page, self._hand.filler()
+        if typed != self._hand.typed or page is None or self.is_refused:
+            return
+        if outcome.refusal is not None:
+            self._warn(outcome.refusal)
+        elif outcome.value is not None:
+            self._tell(words.look_messages(outcome.value, page, typed, filler, facts))
+
+    def _warn(self, refusal: Refusal) -> None:
+        """What would be refused, unless it is just being typed."""
+        at = field_of(refusal, self._hand.typed.kind)
+        quiet = refusal.key in NOT_YET or (at and at == self.typing)
+        self._tell([] if quiet else [Message(Mark.WARNING, refusal.text)])

@@ -1,0 +1,145 @@
+"""The bottling station: the form at the filler, and the sheet beside it."""
+
+from pathlib import Path
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.stations.bottling.form_view import BottlingForm
+from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
+from honeyledger.desktop.stations.bottling.sheet_view import BottlingSheetView
+from honeyledger.desktop.stations.bottling.typed import LABELS
+from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import format_number
+from honeyledger.services.bottling_page import BottlingPage
+
+_USED = "JDPE"
+
+
+class BottlingView:
+    """The page of the bottling. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._file: Path | None = None
+        self._is_stale = True
+        self.asks = StationAsks()
+        self.widget = QWidget()
+        self.presenter = BottlingPresenter(desk)
+        self.form = BottlingForm(self.presenter)
+        self.sheet = BottlingSheetView(self.presenter)
+        tr = self.widget.tr
+        self.spread = Spread(
+            [
+                Part(self.form.panel, tr("At the filler"), 5, 8),
+                Part(self.sheet.panel, tr("The jars"), 7, 8),
+            ]
+        )
+        column = QVBoxLayout(self.widget)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.spread)
+        presenter = self.presenter
+        presenter.shown.connect(self._show)
+        presenter.filled.connect(lambda _at: self.sheet.show_typed())
+        presenter.refused.connect(self._refused)
+        presenter.done.connect(self.asks.told)
+        presenter.printed.connect(self._printed)
+        presenter.drawing.connect(self._drawing)
+        presenter.begun.connect(lambda: self.spread.show_part(0))
+        self.form.slot.action_pressed.connect(lambda key: self.asks.open.emit(str(key)))
+        self.sheet.opened.connect(self.asks.card)
+        self.sheet.feed_chosen.connect(self._take)
+        self.sheet.lot_chosen.connect(self._take)
+        for button in (self.sheet.close_it, self.sheet.other, self.sheet.another, self.sheet.back):
+            button.clicked.connect(self._to_form)
+        desk.refresh.watch(EVERYTHING, self._changed)
+
+    def _changed(self) -> None:
+        """Something was recorded: a page that nobody looks at is asked for when it is opened."""
+        if self.widget.isHidden():
+            self._is_stale = True
+        else:
+            self.presenter.ask()
+
+    def _to_form(self) -> None:
+        self.spread.show_part(0)
+        self.form.begin()
+
+    def _show(self, page: BottlingPage) -> None:
+        self.form.show_page(page)
+        self.sheet.show_page(page)
+
+    def _refused(self, refusal: Refusal) -> None:
+        self.spread.show_part(0)
+        self.form.show_refusal(refusal)
+
+    def _take(self, code: str) -> None:
+        """A row was opened: it means what a scan of its code would; else its card opens."""
+        self.spread.show_part(0)
+        if not self.presenter.scan(code):
+            self.asks.card.emit(code)
+
+    def _printed(self, file: Path | None) -> None:
+        if file is not None:
+            self._file = file
+            tr = self.widget.tr
+            words = tr("are in {file}; Ctrl+P opens them.").format(file=shown_path(file))
+            self.form.say([Message(Mark.READY, tr("The labels"), words)])
+
+    def _drawing(self, done: int, of: int) -> None:
+        words = self.widget.tr("{n} of {of} are drawn.")
+        text = words.format(n=format_number(done), of=format_number(of))
+        self.form.say([Message(Mark.WORKING, self.widget.tr("Labels:"), text)])
+
+    # What the window asks of a station.
+
+    def begin(self) -> None:
+        """Put the keyboard where work goes on."""
+        if self._is_stale:
+            self._is_stale = False
+            self.presenter.ask()
+        self.form.begin()
+
+    def take_code(self, code: str) -> bool:
+        """A feed, a jar or a bottling is used here; everything else opens its card."""
+        letter = self._desk.letter_of(code)
+        if not letter or letter not in _USED or not self.presenter.scan(code):
+            return False
+        self.spread.show_part(0)
+        return True
+
+    def handle(self, action: str) -> bool:
+        """The keys of this station."""
+        doing = {
+            "clear": self.presenter.clear,
+            "print": self._print,
+            "card": self._card,
+            "trace-this": self._trace,
+        }.get(action)
+        if doing is None:
+            return False
+        return doing() is not False
+
+    def _print(self) -> None:
+        """Open the labels printed last; with none, go to where they are printed."""
+        if self._file is not None:
+            self._desk.open_paper(self._file)
+        else:
+            self.presenter.choose(LABELS)
+            self._to_form()
+
+    def _card(self) -> bool:
+        code = self.sheet.chosen()
+        if code:
+            self.asks.card.emit(code)
+        return bool(code)
+
+    def _trace(self) -> bool:
+        code = self.sheet.chosen()
+        if code:
+            self.asks.trace.emit(code)
+        return bool(code)

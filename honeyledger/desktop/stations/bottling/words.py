@@ -1,0 +1,275 @@
+"""What the bottling says: claims a make-up allows, net contents, what would be recorded."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message, recorded
+from honeyledger.desktop.stations.bottling.rows import grams_of, tr
+from honeyledger.desktop.stations.bottling.typed import (
+    CHANGE,
+    CLOSE,
+    LEFT,
+    START,
+    AtFiller,
+    Typed,
+    jars_by_mass,
+)
+from honeyledger.domain.net_contents import RULE, NetCheck, Verdict, limits_of
+from honeyledger.domain.units import MassUnit, format_mass, format_number, format_shares
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.places import FILLING, class_of
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.services.bottling import BottlingSheet
+from honeyledger.services.bottling_makeup import Makeup, PartOf
+from honeyledger.services.bottling_page import BottlingPage
+from honeyledger.services.house import Recorded, notes_of
+
+MOST_NAMED = 3
+_FAR_OFF = 10  # a counter off the mass by more than a tenth is read again; common practice
+# What a note of the ledger is to a person: something to act on, or something to know.
+_WARNINGS = frozenset({"unknown-honey", "went-on-despite-hold", "more-than-the-books"})
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """What a label may say of the jars, or may not."""
+
+    mark: Mark
+    lead: str
+    text: str
+
+
+def claims(makeup: Makeup | None, origin: str = "") -> tuple[Claim, ...]:
+    """The claims a make-up allows, and those it does not, with why.
+
+    Args:
+        origin: what the product's label says already.
+    """
+    if makeup is None:
+        return ()
+    rows = [_yard(makeup), _region(makeup), _country(makeup), _organic(makeup), _crop(makeup)]
+    if origin:
+        rows.append(Claim(Mark.NOTE, tr("Its label says:"), origin))
+    return tuple(rows)
+
+
+def _yard(makeup: Makeup) -> Claim:
+    sources = makeup.sources
+    if not makeup.is_known:
+        return Claim(Mark.WARNING, tr("Source not known:"), tr("find it before they are sold"))
+    if len(sources) == 1 and sources[0].kind == "yard":
+        return Claim(Mark.READY, tr("Single yard:"), sources[0].name)
+    count = tr("{n} sources in reach").format(n=len(sources))
+    return Claim(Mark.NOTE, tr("Not a single yard:"), count)
+
+
+def _region(makeup: Makeup) -> Claim:
+    regions = [part.name for part in makeup.regions]
+    if regions == [""]:
+        return Claim(Mark.NOTE, tr("Region not known:"), tr("none on record"))
+    if len(regions) == 1:
+        return Claim(Mark.READY, tr("Single region:"), regions[0])
+    named = [name or tr("not known") for name in regions]
+    return Claim(Mark.NOTE, tr("Not a single region:"), _few(named))
+
+
+def _country(makeup: Makeup) -> Claim:
+    parts = makeup.countries
+    if [part.name for part in parts] == [""]:
+        return Claim(Mark.NOTE, tr("Country not known:"), tr("none on record"))
+    if len(parts) == 1:
+        return Claim(Mark.READY, tr("Single country:"), parts[0].name)
+    mark = Mark.NOTE if all(part.name for part in parts) else Mark.WARNING
+    return Claim(mark, tr("Countries:"), country_shares(parts))
+
+
+def country_shares(parts: Sequence[PartOf]) -> str:
+    """Every country with its share, in falling order, adding up to 100.0 %."""
+    shares = format_shares([part.share for part in parts])
+    pairs = zip(parts, shares, strict=True)
+    return ", ".join(f"{part.name or tr('not known')} {share}" for part, share in pairs)
+
+
+def _organic(makeup: Makeup) -> Claim:
+    if not makeup.not_organic:
+        return Claim(Mark.READY, tr("Organic:"), tr("every source claims it"))
+    if not makeup.organic:
+        return Claim(Mark.NOTE, tr("Not organic:"), tr("no source claims it"))
+    words = tr("not claimed by {names}").format(names=_few(makeup.not_organic))
+    return Claim(Mark.NOTE, tr("Not organic:"), words)
+
+
+def _crop(makeup: Makeup) -> Claim:
+    years = [str(year) for year in makeup.seasons]
+    if len(years) == 1:
+        return Claim(Mark.READY, tr("Single crop:"), years[0])
+    return Claim(Mark.NOTE, tr("Several crops:"), ", ".join(years))
+
+
+def _few(names: Sequence[str]) -> str:
+    more = len(names) - MOST_NAMED
+    shown = ", ".join(names[:MOST_NAMED])
+    return tr("{names} and {n} more").format(names=shown, n=more) if more > 0 else shown
+
+
+def net_message(check: NetCheck) -> Message:
+    """What the jars weighed say; the rule's name stands behind its verdict."""
+    mean, limits = grams_of(check.mean_mg), limits_of(check.net_g)
+    short, far = grams_of(limits.short_mg), grams_of(limits.far_short_mg)
+    below = check.net_g * 1000 - check.mean_mg
+    words = {
+        Verdict.NONE_WEIGHED: (Mark.NOTE, "", ""),
+        Verdict.IN_ORDER: (
+            Mark.READY,
+            tr("In order:"),
+            tr("mean {mean} g, declared {net} g. Check your local rule."),
+        ),
+        Verdict.LOW_BY_CHANCE: (
+            Mark.WARNING,
+            tr("Mean {below} g low."),
+            tr("It may be chance; weigh more jars, or fill a little more."),
+        ),
+        Verdict.LOW_MEAN: (
+            Mark.WARNING,
+            tr("Mean {below} g low."),
+            tr("Fill more: the mean may not be below {net} g."),
+        ),
+        Verdict.MANY_SHORT: (
+            Mark.WARNING,
+            tr("{n} jars below {short} g."),
+            tr("No more than {most} of so many may be. Set the filler, and sort the jars."),
+        ),
+        Verdict.FAR_SHORT: (
+            Mark.WARNING,
+            tr("{far_short} below {far} g."),
+            tr("Such a jar may not go out. Take it out, and set the filler."),
+        ),
+    }[check.verdict]
+    mark, lead, text = words
+    facts = {
+        "mean": mean,
+        "net": check.net_g,
+        "below": grams_of(max(0, below)),
+        "n": check.short,
+        "short": short,
+        "most": check.may_be_short,
+        "far": far,
+        "far_short": tr("One jar is")
+        if check.far_short == 1
+        else tr("{n} jars are").format(n=check.far_short),
+    }
+    return Message(mark, lead.format(**facts), text.format(**facts))
+
+
+def rule_words(check: NetCheck) -> str:
+    """Which rule it is, and that another may hold."""
+    limits = limits_of(check.net_g)
+    words = tr("{rule}. Short below {short} g, far short below {far} g. Check your local rule.")
+    return words.format(
+        rule=RULE[:1].upper() + RULE[1:],
+        short=grams_of(limits.short_mg),
+        far=grams_of(limits.far_short_mg),
+    )
+
+
+def next_step(page: BottlingPage | None, typed: Typed) -> str:
+    """What the empty slot says."""
+    sheet = page.sheet if page else None
+    feed = sheet.feed.name if sheet else ""
+    if typed.kind == START and typed.order:
+        return tr("Scan the next drum of the order, or Enter to go on.")
+    return {
+        START: tr("Choose the product, then scan its drums in their order."),
+        "weigh": tr("Weigh filled jars. Scan {feed} when it is empty.").format(feed=feed),
+        CHANGE: tr("Read the counter, or the case number."),
+        CLOSE: tr("What does the counter say at the end?"),
+        "labels": tr("Every jar label has the caution about infants."),
+        LEFT: tr("Weigh the drum with what is left in it."),
+    }[typed.kind]
+
+
+def look_messages(
+    entry: Entry, page: BottlingPage, typed: Typed, filler: AtFiller, facts: object
+) -> list[Message]:
+    """What would be recorded, and what the ledger would note of it."""
+    messages = [_noted(key, text) for key, text in notes_of(entry)]
+    sheet = page.sheet
+    if typed.kind == START:
+        return messages + [Message(Mark.HOLD, tr("On hold."), why) for why in page.holds]
+    if sheet is None or not isinstance(facts, ChangeOver | Bottle):
+        return messages
+    filled_g = _filled_g(entry, sheet)
+    jars = facts.jars - sheet.bottling.jars
+    by_mass = jars_by_mass(sheet, filler) - sheet.bottling.jars
+    if facts.empty and abs(jars - by_mass) * _FAR_OFF > max(by_mass, 1):
+        words = tr("{n} by mass: is it empty, and the count right?")
+        lead = tr("{n} jars typed,").format(n=format_number(jars))
+        messages.append(Message(Mark.WARNING, lead, words.format(n=format_number(by_mass))))
+    left_g = 0 if facts.empty else max(0, sheet.feed.grams - filled_g)
+    words = tr("{mass} from {feed}, {left} left there.")
+    said = words.format(
+        mass=format_mass(filled_g, page.unit),
+        feed=sheet.feed.name,
+        left=format_mass(left_g, page.unit) if left_g else tr("nothing"),
+    )
+    lead = tr("{n} jars:").format(n=format_number(jars))
+    return [*messages, Message(Mark.NOTE, lead, said)]
+
+
+def _noted(key: str, text: str) -> Message:
+    mark = Mark.WARNING if key in _WARNINGS else Mark.NOTE
+    lead, found, rest = text.partition(": ")
+    if found and len(lead) < 32:
+        return Message(mark, f"{lead}:", rest)
+    return Message(mark, text)
+
+
+def _filled_g(entry: Entry, sheet: BottlingSheet) -> int:
+    """What the entry fills into jars: those it makes a lot of were filled before, in part."""
+    made = sum(lot.made_g for lot in entry.lots if lot.kind == "J")
+    if made:
+        return made - sheet.filled_g
+    return sum(row.grams for row in entry.postings if class_of(row.place) == FILLING)
+
+
+def done_message(done: Recorded, page: BottlingPage, typed: Typed) -> Message:
+    """The short line after recording, which offers to reverse it."""
+    entry, unit = done.entries[-1], page.unit
+    sentence = {
+        START: lambda: _started(done, page, typed),
+        CHANGE: lambda: _changed(entry, page, typed),
+        CLOSE: lambda: _closed(entry, page, unit),
+        LEFT: lambda: tr("{drum} is weighed.").format(drum=typed.lot.strip()),
+    }[typed.kind]()
+    return recorded(sentence, entry.id)
+
+
+def _started(done: Recorded, page: BottlingPage, typed: Typed) -> str:
+    names = {row.key: row.name for row in page.products}
+    code = next(iter(done.given), "")
+    words = tr("Bottling {code} of {product} has begun.")
+    return words.format(code=code, product=names.get(typed.product, typed.product))
+
+
+def _changed(entry: Entry, page: BottlingPage, typed: Typed) -> str:
+    said = entry.facts.get("said", {})
+    jars = said.get("jars", 0) if isinstance(said, Mapping) else 0
+    names = {code: feed.name for feed in page.feeds for code in feed.codes}
+    if not typed.next.strip():
+        return tr("{n} jars so far.").format(n=format_number(int(str(jars))))
+    following = names.get(typed.next.strip(), typed.next.strip())
+    words = tr("{n} jars so far; {feed} runs now.")
+    return words.format(n=format_number(int(str(jars))), feed=following)
+
+
+def _closed(entry: Entry, page: BottlingPage, unit: MassUnit) -> str:
+    lot = next(lot for lot in entry.lots if lot.kind == "J")
+    name = page.sheet.bottling.product.name if page.sheet else ""
+    words = tr("{code} is made: {n} jars of {product}, {mass}.")
+    return words.format(
+        code=lot.code,
+        n=format_number(int(str(lot.attributes.get("jars", 0)))),
+        product=name,
+        mass=format_mass(lot.made_g, unit),
+    )

@@ -1,0 +1,75 @@
+"""The bottling's page in the states that are worth a picture, on the sample season."""
+
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, Typed
+from honeyledger.desktop.stations.bottling.view import BottlingView
+
+# Jars of 500 g as a filler gives them, and two that are short.
+WEIGHED = (
+    *("502.1", "501.4", "503.0", "500.6", "502.8", "501.9", "499.2", "502.4"),
+    *("501.1", "503.3", "500.9", "502.2"),
+)
+SHORT = ("483.9", "484.2")
+PAGES = (
+    *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
+    *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
+)
+
+
+def _view(window: MainWindow) -> BottlingView:
+    found = window.stations["bottling"]
+    assert isinstance(found, BottlingView)
+    return found
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of the states about, by the name behind the page's."""
+    view = _view(window)
+    presenter = view.presenter
+    while presenter.hand.page is None:
+        QApplication.processEvents()
+    if how in ("weighed", "short"):
+        for text in (*WEIGHED, *(SHORT if how == "short" else ())):
+            presenter.type(Typed(kind=presenter.hand.typed.kind, weight=text))
+            presenter.add_weight()
+    elif how == "change":
+        presenter.choose(CHANGE)
+        view.form.jars.set_text("577")
+        presenter.type(view.form.typed())
+    elif how == "refused":
+        presenter.choose(CHANGE)
+        view.form.jars.set_text("120")
+        view.form.submit()
+    elif how == "close":
+        presenter.choose(CLOSE)
+        view.form.jars.set_text("571")
+        presenter.type(view.form.typed())
+    elif how == "labels":
+        presenter.choose(LABELS)
+    elif how in ("start", "planned"):
+        presenter.take_in_hand("")
+        if how == "planned":
+            plan(view)
+
+
+def plan(view: BottlingView) -> None:
+    """The tank with the blend, and a drum on hold behind it."""
+    page = view.presenter.hand.page
+    assert page is not None
+    tank = next(feed for feed in page.feeds if not feed.is_drum)
+    held = next(feed for feed in page.feeds if feed.state == "hold")
+    order = (tank.code, held.code)
+    view.presenter.type(Typed(product=page.products[0].key, order=order))
+    view.form.fill()
+    view.presenter.ask()
+
+
+def leave(window: MainWindow) -> None:
+    """Back to the bottling that is open, with nothing typed or weighed."""
+    presenter = _view(window).presenter
+    presenter.take_in_hand(presenter.hand.next_open())
+    while presenter.hand.take_back_jar():
+        pass
+    presenter.clear()
