@@ -76,8 +76,13 @@ class SignIn(QObject):
         )
 
     def _listed(self, outcome: Outcome[Sequence[Choice]]) -> None:
-        if outcome.value is not None:
-            self.people = tuple(outcome.value)
+        if outcome.value is None:
+            return
+        # Whoever registers as a house's first person is sitting here.
+        is_first = not self.people and len(outcome.value) == 1 and not self._desk.operator
+        self.people = tuple(outcome.value)
+        if is_first:
+            self._take(Person(self.people[0].code, self.people[0].name))
 
     def operator(self) -> str:
         """The code of who works here now, "" for nobody."""

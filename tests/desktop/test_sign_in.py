@@ -108,3 +108,13 @@ def test_people_added_later_are_known(rig: DeskRig) -> None:
     signing, _ = _signing(rig)
     rig.told(Register("operator", {"name": "Ann Reed"}))
     assert [person.name for person in signing.people] == ["Ann Reed"]
+
+
+def test_whoever_registers_as_the_first_person_is_signed_in(rig: DeskRig) -> None:
+    signing, heard = _signing(rig)
+    code = rig.told(Register("operator", {"name": "Ann Reed"})).given[0]
+    assert heard["signed"] == [Person(code, "Ann Reed")]
+    assert rig.desk.operator == code
+    rig.told(Register("operator", {"name": "Bob Ferris"}))
+    assert rig.desk.operator == code
+    assert len(signing.people) == 2
