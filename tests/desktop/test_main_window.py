@@ -156,12 +156,14 @@ def test_a_badge_signs_in_from_any_page(rig: Rig) -> None:
 
 
 def test_people_can_be_chosen_from_a_list(rig: Rig) -> None:
-    badge = rig.told(Register("operator", {"name": "Ann Reed"})).given[0]
+    rig.told(Register("operator", {"name": "Ann Reed"}))  # and she is signed in
+    badge = rig.told(Register("operator", {"name": "Bob Ferris"})).given[0]
     rig.keys("Ctrl+L")
     menu = rig.window.findChild(QMenu)
     assert menu is not None
-    assert [action.text() for action in menu.actions()] == ["Ann Reed"]
-    menu.actions()[0].trigger()
+    names = [action.text() for action in menu.actions()]
+    assert names == ["Ann Reed", "Bob Ferris", "", "Nobody"]
+    menu.actions()[1].trigger()
     menu.close()
     rig.settle()
     assert rig.desk.operator == badge
