@@ -53,6 +53,14 @@ class TablePlan:
 USUAL_PLAN = TablePlan()
 
 
+def _span_rows(view: RowsView, counts: Iterable[int]) -> None:
+    """The first cell of each row reaches over so many columns."""
+    view.clearSpans()
+    for place, count in enumerate(counts):
+        if count > 1:
+            view.setSpan(place, 0, 1, count)
+
+
 class Table(QWidget):
     """Rows with their head and totals.
 
@@ -86,6 +94,8 @@ class Table(QWidget):
         self.model: RowsModel[Any] = RowsModel(columns, key, self)
         self.view = RowsView(self.model, density)
         self.view.empty = empty
+        # What a screen reader says where the station gives no better name.
+        self.view.setAccessibleName(str(plan.heading or columns[0].title))
         self.view.head.heading = plan.heading
         self.view.set_pitch(self._row_height())
         self.foot = TableFoot(density, plan.foot_height or self._row_height())
@@ -235,17 +245,9 @@ class Table(QWidget):
                 return self._pitch * 2
         return tokens.row_height(self._density, two_lines=two_lines)
 
-    def _span_rows(self) -> None:
-        if self._spans is None:
-            return
-        self.view.clearSpans()
-        for place, row in enumerate(self.model.rows()):
-            count = self._spans(row)
-            if count > 1:
-                self.view.setSpan(place, 0, 1, count)
-
     def _set_heights(self) -> None:
-        self._span_rows()
+        if self._spans is not None:
+            _span_rows(self.view, [self._spans(row) for row in self.model.rows()])
         has_notes = self.model.has_notes()
         if has_notes or self._had_notes:
             self.view.set_heights(self._row_height(), self._row_height(two_lines=has_notes))
