@@ -59,10 +59,14 @@ class ChoiceButtons(QWidget):
     """A labelled row of buttons of which one is chosen; arrows move, Enter moves on.
 
     `is_by_arrow` says whether the last choice was made with an arrow, on the way to another one.
+
+    Signals:
+        renewed: other choices are offered, by other buttons.
     """
 
     chosen = Signal(str)
     submitted = Signal()
+    renewed = Signal()
 
     def __init__(
         self,
@@ -103,6 +107,7 @@ class ChoiceButtons(QWidget):
             self._group.addButton(made)
             self._row.addWidget(made, 1)
         self._name()
+        self.renewed.emit()
 
     def set_label(self, label: str) -> None:
         """Change what stands above the buttons."""
@@ -124,6 +129,14 @@ class ChoiceButtons(QWidget):
         for made in self.buttons():
             made.setChecked(made.choice.key == key)
         self._group.setExclusive(True)
+        self._stop_at_one()
+
+    def _stop_at_one(self) -> None:
+        """Tab stops at the chosen one, from either side; the arrows lead on to the others."""
+        key = self.key()
+        for made in self.buttons():
+            stops = not key or made.isChecked()
+            made.setFocusPolicy(Qt.FocusPolicy.StrongFocus if stops else Qt.FocusPolicy.ClickFocus)
 
     def take_focus(self) -> None:
         """Put the keyboard on the chosen button, else on the first."""

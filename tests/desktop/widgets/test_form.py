@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.widgets.buttons import Button, Kind
@@ -106,3 +106,27 @@ def test_it_knows_the_room_its_visible_fields_need(form: Receipt) -> None:
     form.yard.show()
     form.gross.show()
     assert form.room() == all_of_them
+
+
+def test_tab_goes_through_other_buttons_of_choice_where_the_old_ones_were(
+    qtbot: QtBot,
+) -> None:
+    window = QWidget()
+    qtbot.addWidget(window)
+    form = Receipt()
+    column = QVBoxLayout(window)
+    column.addWidget(form)
+    column.addWidget(form.receive)
+    with qtbot.waitExposed(window):
+        window.show()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    form.condition.set_choices([Choice(key, key) for key in ("wet", "dry", "mixed")])
+    form.condition.set_key("dry")
+    qtbot.waitUntil(form.condition.buttons()[0].isVisible)
+    form.gross.take_focus()
+    qtbot.keyClick(form.gross.editor, Qt.Key.Key_Backtab)
+    dry = form.condition.buttons()[1]
+    assert dry.hasFocus(), "the chosen one, not the nearest"
+    qtbot.keyClick(dry, Qt.Key.Key_Tab)
+    assert form.gross.editor.hasFocus()

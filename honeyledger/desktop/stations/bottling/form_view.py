@@ -182,7 +182,7 @@ class BottlingForm(KnownFields):
         self.strip.show_check(check, weights, f"{said} {rule}".strip())
         is_weighed = bool(check.weighed)
         self.figures.show_figures(
-            "",
+            self.tr("By Directive 76/211/EEC; check your local rule"),
             [
                 KeyFigure(format_number(check.weighed), self.tr("jars weighed")),
                 KeyFigure(f"{grams_of(check.mean_mg)} g" if is_weighed else "–", self.tr("mean")),
@@ -210,8 +210,10 @@ class BottlingForm(KnownFields):
         return self._presenter.add_feed()
 
     def _add_weight(self) -> bool:
+        """Enter with nothing typed stays here: the next jar's weight is never taken for a tare."""
         self._presenter.type(self.typed(), "weight")
-        return self._presenter.add_weight()
+        self._presenter.add_weight()
+        return True
 
     def submit(self) -> None:
         """Do what the form says."""
@@ -226,8 +228,10 @@ class BottlingForm(KnownFields):
     # What the ledger says.
 
     def say(self, messages: Sequence[Message]) -> None:
-        """Say these; with none, the next step."""
-        self.slot.show_messages(messages)
+        """Say these, but never over what a house without a product is told."""
+        page = self._presenter.hand.page
+        if page is None or page.products:
+            self.slot.show_messages(messages)
 
     def _say_next(self, page: BottlingPage) -> None:
         """A house that has no product yet is told how to get one."""
@@ -236,6 +240,8 @@ class BottlingForm(KnownFields):
             text = self.tr("Name it, with the net content of a jar.")
             start = Message(Mark.NOTE, self.tr("No product yet."), text, self.tr("Set up"), SETUP)
             self.slot.show_messages([start])
+            if self.panel.window().focusWidget() is self.product.editor:
+                self.slot.focus_action()
         elif shown is not None and shown.about == SETUP:
             self.slot.clear()
         self.slot.set_next_step(words.next_step(page, self._presenter.hand.typed))

@@ -64,8 +64,7 @@ class KnownFields(BottlingFields):
         sheet = page.sheet if page else None
         if sheet is None or page is None:
             return
-        left = f"≈ {format_mass(sheet.feed.grams, page.unit, 0)}"
-        self._say_empty(typed.kind, sheet.feed.name, left)
+        self._say_empty(typed.kind, sheet.feed.name)
         mean = grams_of(mean_of(sheet, filler))
         self.mean.set_label(self.tr("Mean, else {mean}").format(mean=mean))
         counter = self.tr("Counter now")
@@ -74,13 +73,13 @@ class KnownFields(BottlingFields):
             counter = self.tr("Counter, else ≈ {n}").format(n=format_number(by_mass))
         self.jars.set_label(counter)
 
-    def _say_empty(self, kind: str, feed: str, left: str) -> None:
+    def _say_empty(self, kind: str, feed: str) -> None:
         """Whether it ran empty; at the end, what is left in it."""
         label = self.tr("{feed} ran empty").format(feed=feed)
         choices = [Choice(YES, self.tr("yes")), Choice(NO, self.tr("no"))]
         if kind == CLOSE:
             label = self.tr("Left in {feed}").format(feed=feed)
-            choices = [Choice(NO, left), Choice(YES, self.tr("nothing"))]
+            choices = [Choice(NO, self.tr("the rest")), Choice(YES, self.tr("nothing"))]
         if [button.choice for button in self.empty.buttons()] != choices:
             key = self.empty.key()
             self.empty.set_choices(choices)

@@ -10,7 +10,7 @@ from honeyledger.desktop.stations.bottling.rows import grams_of
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 from honeyledger.domain.net_contents import NetCheck, limits_of
 
-_HEIGHT = 104
+_HEIGHT = 98
 _SIDE = 19
 _BASE = 66.0
 _DOT = 5.0

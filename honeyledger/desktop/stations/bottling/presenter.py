@@ -88,9 +88,9 @@ class BottlingPresenter(QObject):
         first, before = hand.page is None, hand.typed
         self._desk.unit, self._desk.zone = page.unit, page.zone
         hand.take_page(page)
-        self.shown.emit(page)
         if first or hand.typed != before:
             self._show()
+        self.shown.emit(page)
         if first:
             self._keeper.name = f"bottling-{page.ledger}"
             self._keeper.read(self._restored)
@@ -160,7 +160,7 @@ class BottlingPresenter(QObject):
 
     def _added(self, typed: Typed, text: str, outcome: Outcome[Entry]) -> None:
         refusal = outcome.refusal
-        if refusal is not None and refusal.field == "feed" and refusal.key != "held-asks":
+        if refusal is not None and refusal.key != "held-asks":
             self._refuse(refusal)
         elif typed == self.hand.typed:
             self._follow(steps.After(replace(typed, order=(*typed.order, text), feed=""), "feed"))

@@ -27,6 +27,7 @@ class BottlingView:
         self._desk = desk
         self._file: Path | None = None
         self._is_stale = True
+        self._is_beginning = False
         self.asks = StationAsks()
         self.widget = QWidget()
         self.presenter = BottlingPresenter(desk)
@@ -72,6 +73,10 @@ class BottlingView:
     def _show(self, page: BottlingPage) -> None:
         self.form.show_page(page)
         self.sheet.show_page(page)
+        if self._is_beginning:
+            # What is known only now may be filled in where the keyboard was put.
+            self._is_beginning = False
+            self.form.begin()
 
     def _refused(self, refusal: Refusal) -> None:
         self.spread.show_part(0)
@@ -100,7 +105,7 @@ class BottlingView:
     def begin(self) -> None:
         """Put the keyboard where work goes on."""
         if self._is_stale:
-            self._is_stale = False
+            self._is_stale, self._is_beginning = False, True
             self.presenter.ask()
         self.form.begin()
 

@@ -66,7 +66,7 @@ def test_labels_say_what_is_known(filler: Filler) -> None:
     filler.presenter.choose(CLOSE)
     filler.settle()
     assert form.jars.label.text() == "Counter now"
-    assert [button.text() for button in form.empty.buttons()] == ["≈ 100 kg", "nothing"]
+    assert [button.text() for button in form.empty.buttons()] == ["the rest", "nothing"]
     assert form.empty.key() == "no"
 
 
@@ -84,6 +84,17 @@ def test_the_counter_and_the_case_empty_one_another(filler: Filler) -> None:
     form.form.take_focus(form.jars)
     filler.type("14", enter=False)
     assert (form.jars.text(), form.case.text()) == ("14", "")
+
+
+def test_one_key_back_from_the_first_field_are_the_kinds(filler: Filler) -> None:
+    filler.started()
+    filler.settle()
+    assert filler.at() == "weight"
+    filler.keys("Shift+Tab", "Right", "Right", "Return")
+    assert filler.view.form.what.key() == CLOSE
+    assert filler.at() == "jars"
+    filler.keys("Tab", "Tab")
+    assert filler.window.focused() == "Left in Drum 1: the rest"
 
 
 def test_arrows_pass_over_kinds_and_enter_goes_into_the_fields(filler: Filler) -> None:
@@ -136,6 +147,19 @@ def test_what_is_said_goes_with_the_next_word(filler: Filler) -> None:
     assert form.slot.sentence() == "Well."
     form.say([])
     assert form.slot.sentence() == "Choose the product, then scan its drums in their order."
+
+
+def test_an_empty_enter_never_leads_to_where_a_weight_would_be_a_tare(filler: Filler) -> None:
+    filler.started()
+    filler.settle()
+    filler.type("")
+    assert filler.at() == "weight"
+    filler.keys("Tab")
+    assert filler.at() == "tare"
+    filler.type("240")
+    assert filler.at() == "weight"
+    filler.type("742")
+    assert filler.presenter.hand.filler().weights_mg == (502_000,)
 
 
 def test_clear_takes_back_what_was_weighed_last(filler: Filler) -> None:

@@ -136,6 +136,11 @@ def test_a_feed_the_books_see_empty_is_taken_where_the_ledger_knows_it(heard: He
     heard.presenter.add_feed()
     heard.settle()
     assert heard.refused[-1].text.startswith("There is no vessel or container called Tank 9.")
+    heard.type(Typed(START, "Lime", feed="478"))
+    heard.presenter.add_feed()
+    heard.settle()
+    assert heard.refused[-1].field == "product"
+    assert heard.typed.order == (), "nobody knows yet whether that is a feed"
 
 
 def test_held_feeds_are_taken_into_the_order_and_told(heard: Heard) -> None:

@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.marks import Mark
 from honeyledger.domain.codes import JarCode, make_jar_code, parse_code
 from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.bottling_rig import Filler
 from tests.desktop.rig import Rig
 
@@ -66,7 +67,7 @@ def test_a_whole_bottling_by_keys_and_scanner_alone(filler: Filler) -> None:
     _to(filler, "close")
     filler.type("300")
     filler.type("2")
-    assert rig.focused() == "Left in Drum 2: ≈ 60 kg"
+    assert rig.focused() == "Left in Drum 2: the rest"
     filler.keys("Return")
     assert filler.at() == "mean", "no jar of this drum was weighed"
     filler.type("")
@@ -262,9 +263,26 @@ def test_several_bottlings_at_once(filler: Filler) -> None:
 def test_a_house_without_a_product_is_sent_to_set_up(qtbot: QtBot, tmp_path: Path) -> None:
     rig = Rig(qtbot, tmp_path)
     rig.keys("Ctrl+6")
+    view = rig.window.stations["bottling"]
+    rig.settle(view.presenter.pause)  # type: ignore[attr-defined]
+    assert view.form.slot.sentence().startswith("No product yet. Name it")  # type: ignore[attr-defined]
     assert rig.focused() == "Set up"
     rig.keys("Return")
     assert rig.window.shell.open_key() == "setup"
+    rig.close()
+
+
+def test_a_product_registered_meanwhile_is_chosen_and_the_drum_is_next(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    rig = Rig(qtbot, tmp_path)
+    rig.keys("Ctrl+6", "Return")
+    rig.told(Register("product", {"name": "Meadow 250 g", "net_g": 250}))
+    rig.keys("Ctrl+6")
+    view = rig.window.stations["bottling"]
+    rig.settle(view.presenter.pause)  # type: ignore[attr-defined]
+    assert view.form.product.text() == "Meadow 250 g"  # type: ignore[attr-defined]
+    assert rig.focused() == "Filled from: scan it"
     rig.close()
 
 
