@@ -33,6 +33,6 @@ def test_every_stop_of_the_keyboard_has_a_name(rig: Rig) -> None:
             for widget in rig.window.findChildren(QWidget)
             if widget.isVisible() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus
         ]
-        assert len(stops) > 5
+        assert stops
         silent += [f"{key}: {type(one).__name__}" for one in stops if not _spoken(one).strip()]
     assert silent == []
