@@ -262,7 +262,7 @@ def test_what_bottling_refuses() -> None:
         "register it first.",
         "no net": "Comb has no net content on record. Put it into its record first.",
         "back": "The counter stood at 100 before and cannot be 99 now. Read it again, or reverse "
-        "the change-over that was wrong.",
+        "the wrong change-over.",
         "end": "One jar lot has serials up to 99999. Close this bottling and start another.",
         "mean": "A mean net of 250.0 g does not fit jars of 500 g. Weigh the sample again, jar by "
         "jar.",
