@@ -89,7 +89,7 @@ class Postgresql:
             f"INSERT INTO {table.name} SELECT * FROM {_schema_of(address)}.{table.name}"
             for table in METADATA.sorted_tables
         ]
-        server.run(_into(copy), tables, *rows, rest)
+        server.run(_into(copy), tables, *rows, "SET CONSTRAINTS ALL IMMEDIATE", rest)
         return copy
 
     def take_down(self, address: str) -> None:
