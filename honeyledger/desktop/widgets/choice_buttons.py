@@ -18,10 +18,15 @@ class _ChoiceButton(QRadioButton):
     """One of the buttons; the chosen one carries a tick and a tint."""
 
     def __init__(self, choice: Choice, density: Density) -> None:
-        super().__init__(choice.text)
-        self.choice = choice
+        super().__init__()
         self._density = density
         self.setFixedHeight(tokens.control_height(density))
+        self.stand_for(choice)
+
+    def stand_for(self, choice: Choice) -> None:
+        """Offer this choice from now on."""
+        self.choice = choice
+        self.setText(choice.text)
         self.setAccessibleDescription(choice.note)
 
     def sizeHint(self) -> QSize:
@@ -59,14 +64,10 @@ class ChoiceButtons(QWidget):
     """A labelled row of buttons of which one is chosen; arrows move, Enter moves on.
 
     `is_by_arrow` says whether the last choice was made with an arrow, on the way to another one.
-
-    Signals:
-        renewed: other choices are offered, by other buttons.
     """
 
     chosen = Signal(str)
     submitted = Signal()
-    renewed = Signal()
 
     def __init__(
         self,
@@ -95,19 +96,28 @@ class ChoiceButtons(QWidget):
         return [made for made in self._group.buttons() if isinstance(made, _ChoiceButton)]
 
     def set_choices(self, choices: Sequence[Choice]) -> None:
-        """Offer other choices; none is chosen."""
-        for old in self.buttons():
+        """Offer other choices; none is chosen.
+
+        Buttons that are there are used again, and new ones come behind them: so Tab still comes
+        to them where it did.
+        """
+        there = self.buttons()
+        for old in there[len(choices) :]:
             self._group.removeButton(old)
             self._row.removeWidget(old)
             old.hide()
             old.deleteLater()
-        for choice in choices:
+        for made, choice in zip(there, choices, strict=False):
+            made.stand_for(choice)
+        for choice in choices[len(there) :]:
             made = _ChoiceButton(choice, self._density)
             made.installEventFilter(self)
             self._group.addButton(made)
             self._row.addWidget(made, 1)
+            if len(self.buttons()) > 1 and self.window() is not self:
+                QWidget.setTabOrder(self.buttons()[-2], made)
+        self.set_key("")
         self._name()
-        self.renewed.emit()
 
     def set_label(self, label: str) -> None:
         """Change what stands above the buttons."""

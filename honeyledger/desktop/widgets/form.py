@@ -70,8 +70,6 @@ class Form(QScrollArea):
             row.addWidget(field, part)
             self._fields.append(field)
             field.submitted.connect(self._moving_on(field))
-            if isinstance(field, ChoiceButtons):
-                field.renewed.connect(self._order_tabs)
         self._column.insertLayout(self._column.count() - 1, row)
 
     def pass_over(self, fields: Iterable[FormField]) -> None:

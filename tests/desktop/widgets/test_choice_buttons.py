@@ -75,4 +75,6 @@ def test_none_may_be_chosen_and_names_say_the_label(field: ChoiceButtons) -> Non
     before = field.buttons()
     field.set_choices(CONDITIONS[:2])
     assert len(field.buttons()) == 2
-    assert not any(button.isVisible() for button in before), "no old one is seen behind the new"
+    assert field.buttons() == before[:2], "those that are there are used again"
+    assert field.key() == ""
+    assert not before[2].isVisible(), "no old one is seen behind the new"

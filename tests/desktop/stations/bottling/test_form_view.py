@@ -86,17 +86,6 @@ def test_the_counter_and_the_case_empty_one_another(filler: Filler) -> None:
     assert (form.jars.text(), form.case.text()) == ("14", "")
 
 
-def test_one_key_back_from_the_first_field_are_the_kinds(filler: Filler) -> None:
-    filler.started()
-    filler.settle()
-    assert filler.at() == "weight"
-    filler.keys("Shift+Tab", "Right", "Right", "Return")
-    assert filler.view.form.what.key() == CLOSE
-    assert filler.at() == "jars"
-    filler.keys("Tab", "Tab")
-    assert filler.window.focused() == "Left in Drum 1: the rest"
-
-
 def test_arrows_pass_over_kinds_and_enter_goes_into_the_fields(filler: Filler) -> None:
     filler.started()
     filler.settle()

@@ -212,7 +212,9 @@ def test_a_line_is_taken_off_by_key(station: Station) -> None:
 
 def test_somebody_signs_by_badge(station: Station) -> None:
     rig, goods = station.rig, station.goods
+    rig.told(Register("operator", {"name": "Bob Ferris"}))
     badge = rig.told(Register("operator", {"name": "Ann Reed"})).given[0]
+    rig.desk.operator = ""
     rig.type("Packer", enter=False)
     rig.keys("Tab")
     rig.scan(goods.drum)
