@@ -65,7 +65,7 @@ class Names:
             if lot.kind == "S" and lot.attributes.get("source") == UNKNOWN:
                 self._unknown += 1
                 self.give(f"unknown {self._unknown}", lot.code, entry.id)
-            elif lot.kind == "S":
+            elif lot.kind == "S" and step.pulls:
                 self.give(next(pulls), lot.code, entry.id)
 
 

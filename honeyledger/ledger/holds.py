@@ -89,9 +89,17 @@ def targets_of(state: State, hold: Hold) -> set[int]:
     return {
         lot.id
         for lot in state.source_lots(hold.target)
-        if hold.first_day <= str(lot.attributes.get("pulled", "")) <= (hold.last_day or "9999")
+        if is_of_days(
+            str(lot.attributes.get("pulled", "")), lot.season, hold.first_day, hold.last_day
+        )
         and (sources_of(state, lot)[hold.target] > 0 or is_from(state, lot, hold.target))
     }
+
+
+def is_of_days(pulled: str, season: int, first_day: str, last_day: str) -> bool:
+    """Whether supers were pulled in these days; where nobody said, any day of their season."""
+    first, last = (pulled, pulled) if pulled else (f"{season}-01-01", f"{season}-12-31")
+    return first_day <= last and first <= (last_day or "9999")
 
 
 def held_among(state: State, lot_ids: Collection[int]) -> list[Held]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from honeyledger.ledger.audit import Stored
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json
-from honeyledger.ledger.holds import Hold, hold_from, reach_of
+from honeyledger.ledger.holds import Hold, hold_from, is_of_days, reach_of
 from honeyledger.ledger.places import YARD, class_of
 from honeyledger.ledger.sources import first_place
 from honeyledger.ledger.state import State
@@ -54,7 +54,7 @@ class HoldsThen:
         self._marks: dict[tuple[str, str], dict[int, Json]] = {}
         self._void: set[tuple[int, int]] = set()
         self._wrote: dict[int, Entry] = {}
-        self._pulled: dict[int, str] = {}
+        self._pulled: dict[int, tuple[str, int]] = {}  # with the season, where no day was said
         self._codes: dict[int, str] = {}
         self._first: dict[int, str] = {}
         self._given: dict[str, dict[int, int]] = {}
@@ -69,7 +69,7 @@ class HoldsThen:
         self._keep(entry)
         for lot in entry.lots:
             if lot.kind == "S":
-                self._pulled[lot.id] = str(lot.attributes.get("pulled", ""))
+                self._pulled[lot.id] = (str(lot.attributes.get("pulled", "")), lot.season)
                 self._codes[lot.id] = lot.code
                 self._first[lot.id] = first_place(lot)
         for posting in entry.postings:
@@ -143,7 +143,7 @@ class HoldsThen:
         return frozenset(
             lot
             for lot, grams in self._given.get(hold.target, {}).items()
-            if hold.first_day <= self._pulled[lot] <= (hold.last_day or "9999")
+            if is_of_days(*self._pulled[lot], hold.first_day, hold.last_day)
             and (grams > 0 or self._is_from(lot, hold.target))
         )
 

@@ -3,6 +3,7 @@
 from honeyledger.ledger.holds import (
     Hold,
     held_among,
+    is_of_days,
     open_holds,
     reach_of,
     target_text,
@@ -111,3 +112,12 @@ def test_open_holds_with_what_they_stand_on() -> None:
     assert (holds[1].first_day, holds[1].last_day) == ("2026-07-01", "")
     house.do(Release(pull, "clean"))
     assert len(house.house.ask(open_holds)) == 2
+
+
+def test_honey_whose_day_nobody_said_is_of_any_day_of_its_season() -> None:
+    assert is_of_days("2026-07-05", 2026, "2026-07-01", "2026-07-05")
+    assert not is_of_days("2026-07-05", 2026, "2026-07-06", "")
+    assert is_of_days("", 2025, "2025-12-31", "")
+    assert is_of_days("", 2025, "", "2025-01-01")
+    assert not is_of_days("", 2025, "2026-01-01", "")
+    assert not is_of_days("", 2025, "2024-06-01", "2024-12-31")

@@ -9,7 +9,13 @@ from honeyledger.ledger.containers import closed_in
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.holds import held_among
-from honeyledger.ledger.lookup import find_lot, find_record, find_vessel, read_iso_day
+from honeyledger.ledger.lookup import (
+    find_lot,
+    find_record,
+    find_vessel,
+    read_code,
+    read_iso_day,
+)
 from honeyledger.ledger.mixing import Taken, fed_by, few, has_in, name_of, put
 from honeyledger.ledger.places import (
     DRUM,
@@ -40,6 +46,9 @@ WHICH_LOAD = Sentence("which-load", "Say which load went into {vessel}: give its
 SAME_AS_BEFORE = Sentence("same-as-before", "{code} is already booked so. Nothing was changed.")
 NOT_UNKNOWN = Sentence(
     "not-unknown", "{code} does not stand for honey of unknown source. Amend its yard instead."
+)
+NOTHING_LOADED = Sentence(
+    "nothing-loaded", "Nothing was loaded in {run}: no drum can be of it. Name another run."
 )
 NOT_A_LOAD = Sentence(
     "not-a-load", "Entry {entry} put nothing into a vessel. Name the load that did."
@@ -78,6 +87,9 @@ def book_amend(facts: Amend, b: Booking) -> None:
     elif facts.pallet:
         lot = find_lot(b.state, facts.lot, "S")
         _amend_unknown(facts, lot, b)
+    elif facts.run:
+        lot = _found(facts, b)
+        _amend_found(facts, lot, b)
     elif facts.source:
         lot = find_lot(b.state, facts.lot, "DJK")
         _amend_filled_from(facts, lot, b)
@@ -95,6 +107,7 @@ def _check_one_kind(facts: Amend) -> None:
         "yard": facts.yard,
         "supplier": facts.supplier,
         "pallet": facts.pallet,
+        "run": facts.run,
         "load": facts.load or facts.vessel,
         "vessel it was filled from": facts.source,
         "label": facts.container or facts.filled_on or facts.product,
@@ -160,6 +173,44 @@ def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
     for where in (*fed_by(b.state, found_in), found_in):
         put(b, where, [Taken(row.lot.id, 0) for row in rows], at_ms)
     leave_empty(b, tag)
+    if held_among(b.state, [lot.id]):
+        b.note(STILL_HELD, code=lot.code)
+
+
+def _found(facts: Amend, b: Booking) -> Lot:
+    """The source lot of a drum that was found, by its own code or by the drum's."""
+    lot = find_lot(b.state, facts.lot, "SD")
+    parents = [b.lot(edge.parent) for edge in b.state.origins(lot.id) if edge.grams]
+    return parents[0] if len(parents) == 1 and parents[0].kind == "S" else lot
+
+
+def _amend_found(facts: Amend, lot: Lot, b: Booking) -> None:
+    """The found honey is of all that was loaded in the run; its fills come into reach.
+
+    Each pull of the run gives its part, by the grams that went in.
+    """
+    unknown_g = sources_of(b.state, lot).get(UNKNOWN, 0) if lot.kind == "S" else 0
+    if unknown_g <= 0:
+        raise Refusal(NOT_UNKNOWN, field="lot", code=lot.code)
+    run = str(read_code(b.state, facts.run, "run"))
+    entries = b.state.entries_of_run(run)
+    loaded = {
+        posting.lot: posting.grams
+        for entry in entries
+        for posting in entry.postings
+        if entry.kind == "load" and posting.grams > 0
+    }
+    pulls = [(b.lot(one), grams) for one, grams in loaded.items() if b.lot(one).kind == "S"]
+    nets = _net_places(b.state, pulls)
+    if not nets:
+        raise Refusal(NOTHING_LOADED, field="run", run=run)
+    parts = largest_remainder(unknown_g, [grams for _, grams in nets])
+    for (where, _), part in zip(nets, parts, strict=True):
+        b.move(lot.id, where, UNKNOWN, part)
+        b.mark(lot.code, f"from/{where}", b.entry_id)
+    fills = {int(str(one)) for entry in entries for _, one in rows_of(entry, "drawn")}
+    for one in sorted(fills) or [pull.id for pull, _ in pulls]:
+        b.late_origin(lot.id, one)
     if held_among(b.state, [lot.id]):
         b.note(STILL_HELD, code=lot.code)
 

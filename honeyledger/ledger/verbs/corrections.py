@@ -75,6 +75,7 @@ class Amend:
     One of these says what was wrong:
         yard (or supplier): the pull or purchase `lot` came from there.
         pallet: the unknown lot `lot` was honey of this pallet, loaded when the entry happened.
+        run: the drum `lot` that was found was filled in this run.
         load, vessel: the load of entry `load` went into this vessel.
         source: the drum, jar lot or chunk honey `lot` was filled from this vessel.
         container, filled_on, product: of the drum, jars or comb `lot`; its label stays true.
@@ -92,6 +93,7 @@ class Amend:
     container: str = ""
     filled_on: str = ""
     product: str = ""
+    run: str = ""
 
 
 def built_on(state: State, entry_id: int) -> list[int]:

@@ -32,14 +32,8 @@ from honeyledger.ledger.plausible import SENT_BEFORE, note_order
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import counted_in, refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
-from honeyledger.ledger.title import (
-    CONSIGNOR,
-    OWNER,
-    find_party,
-    note_owner,
-    pass_title,
-    said_owner,
-)
+from honeyledger.ledger.title import CONSIGNOR, OWNER, find_party, note_owner, owner_of, pass_title
+from honeyledger.ledger.whereabouts import forget_spot
 
 BY_ITSELF = (PALLET, DRUM, BARREL, JARS, STORE)
 
@@ -341,9 +335,9 @@ def _bring_back(facts: TakeBack, lot: Lot, line: DispatchLine, customer: str, b:
     b.comes(home, lot.id)
     carry(b, lot, held.place, home, grams, jars)
     b.mark(lot.code, "came back", {"grams": grams, "reason": facts.reason})
+    forget_spot(b, lot.code)
     b.touches(home)
-    owner = b.state.mark(lot.code, OWNER)
-    if owner and said_owner(b.state, lot, owner.value) == customer:
+    if owner_of(b.state, lot) == customer:
         b.note(TITLE_THEIRS, code=lot.code, owner=_spoken(b, customer))
 
 

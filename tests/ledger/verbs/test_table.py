@@ -18,7 +18,8 @@ ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
     "approve empties dry melt cut chunk blend warm supply "
-    "label complaint pack unpack pool settle treat feed disease certify check"
+    "label complaint pack unpack pool settle treat feed disease certify check "
+    "move stocktake"
 )
 TWO_WORDS = (
     "open run",
@@ -30,6 +31,8 @@ TWO_WORDS = (
     "buyer's weight",
     "transfer title",
     "send back",
+    "opening stock",
+    "found drum",
     "supers on",
 )
 
