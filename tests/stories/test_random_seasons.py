@@ -84,7 +84,7 @@ class Books:
         self._given: dict[int, dict[str, int]] = defaultdict(dict)
         for lot, place, grams in rows(store, sums):
             if place.partition("/")[0] in ("yard", "supplier", "unknown"):
-                self._given[lot][place] = grams
+                self._given[lot][place] = int(grams)  # a server's sums are decimals
 
     def is_source(self, lot: int) -> bool:
         """Whether traces of honey end at a lot; what was added to it is no honey."""
