@@ -205,7 +205,7 @@ STATIONS = (
     Station(
         "Papers",
         "papers",
-        {"labels": "Print to a PDF: pallet tags, drum and jar labels, yard codes, dispatch notes."},
+        {"labels": "Print to a PDF: pallet tags, drum, jar and yard labels, dispatch notes."},
     ),
     Station(
         "The program",

@@ -73,7 +73,7 @@ def labels(
     dpi: str,
     first_cell: str,
 ) -> None:
-    """Print to a PDF: pallet tags, drum and jar labels, yard codes, dispatch notes.
+    """Print to a PDF: pallet tags, drum, jar and yard labels, dispatch notes.
 
     One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
     say which; the code of one jar prints that one.
