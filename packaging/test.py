@@ -106,12 +106,17 @@ def _try_program(python: Path, place: Path) -> None:
     run(python.with_name("honeyledger"), "--help", cwd=place)
 
 
+# Where tests open a house; those in tests/persistence run on both engines by themselves.
+HOUSES = tuple(f"tests/{name}" for name in ("ledger", "services", "stories", "exchange"))
+ON_SERVER = ("--engine", "postgresql", *HOUSES, "tests/commandline")
+
 STEPS: dict[str, Callable[[], None]] = {
     "format": lambda: tool("ruff", "format", "--check", "."),
     "lint": lambda: tool("ruff", "check", "."),
     "types": lambda: tool("mypy"),
     "imports": imports,
     "tests": tests,
+    "postgresql": lambda: tests(*ON_SERVER, "-rs", "-m", "not full and not postgres"),
     "wheel": wheel,
     "full": lambda: tests("-m", "full"),
 }
