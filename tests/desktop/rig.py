@@ -1,4 +1,4 @@
-"""A window to test with: on a real house in a file, worked by keys, its clocks set by hand.
+"""A window to test with: on a real house, worked by keys, its clocks set by hand.
 
 Its store answers only to the lanes: whoever enters it from the window's own thread fails the test.
 """
@@ -78,10 +78,17 @@ class DeskRig:
 
     Args:
         begun: whether the house has its record and its boxes.
+        where: memory or a server, where a new house is to be made; else a file in the folder.
     """
 
     def __init__(
-        self, qtbot: QtBot, folder: Path, *, begun: bool = True, settings: Settings | None = None
+        self,
+        qtbot: QtBot,
+        folder: Path,
+        *,
+        begun: bool = True,
+        settings: Settings | None = None,
+        where: str | None = None,
     ) -> None:
         self.bot, self.folder = qtbot, folder
         self.file = folder / "house.honeyledger"
@@ -89,8 +96,8 @@ class DeskRig:
         self.opened: list[Path] = []
         self.kept: list[Settings] = []
         self.numbers = count(1)
-        is_new = not self.file.exists()
-        self.store = open_store(str(self.file), create=is_new, new_id=lambda: "ledger-1")
+        is_new = where is not None or not self.file.exists()
+        self.store = open_store(where or str(self.file), create=is_new, new_id=lambda: "ledger-1")
         # The house as a test looks at it, from its own thread.
         self.house = House(self.store, lambda: self.now_ms, self._new_id)
         if begun and is_new:
@@ -148,9 +155,15 @@ class Rig(DeskRig):
     """A window and the hands on it."""
 
     def __init__(
-        self, qtbot: QtBot, folder: Path, *, begun: bool = True, settings: Settings | None = None
+        self,
+        qtbot: QtBot,
+        folder: Path,
+        *,
+        begun: bool = True,
+        settings: Settings | None = None,
+        where: str | None = None,
     ) -> None:
-        super().__init__(qtbot, folder, begun=begun, settings=settings)
+        super().__init__(qtbot, folder, begun=begun, settings=settings, where=where)
         self.key_ms = 1_000.0
         self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms)
         self.dock.presenter.pause.setInterval(0)

@@ -16,9 +16,13 @@ MOST_TABS = 60
 SEASON = 26
 
 
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path, begun=False)
+@pytest.fixture(params=["file", "memory", pytest.param("server", marks=pytest.mark.postgres)])
+def rig(request: pytest.FixtureRequest, qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
+    """A window on an empty house, wherever houses may be."""
+    where = {"file": None, "memory": ":memory:"}.get(request.param)
+    if request.param == "server":
+        where = request.getfixturevalue("fresh_postgres_url")
+    made = Rig(qtbot, tmp_path, begun=False, where=where)
     yield made
     made.close()
 
