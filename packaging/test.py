@@ -119,7 +119,9 @@ STEPS: dict[str, Callable[[], None]] = {
     "postgresql": lambda: tests(*ON_SERVER, "-rs", "-m", "not full and not postgres"),
     "wheel": wheel,
     "full": lambda: tests("-m", "full"),
+    "full-postgresql": lambda: tests(*ON_SERVER, "-m", "full and not postgres"),
 }
+LONG = ("full", "full-postgresql")
 
 
 def main() -> int:
@@ -129,7 +131,7 @@ def main() -> int:
     asking.add_argument("--only", choices=STEPS, help="run this step alone")
     asked = asking.parse_args()
     names = (
-        [asked.only] if asked.only else [name for name in STEPS if name != "full" or asked.full]
+        [asked.only] if asked.only else [name for name in STEPS if name not in LONG or asked.full]
     )
     steps = {
         "environment": lambda: environment.make_ready("tests"),
