@@ -1,7 +1,8 @@
 """The papers bought-in honey needs before it may leave, and the hold it is on until then.
 
 A drum without its supplier's lot, its country (its own, or the supplier's by the register) and a
-certificate (the supplier's or a laboratory's) is on hold from the moment it is booked in, and only what is missing releases it.
+certificate (the supplier's or a laboratory's) is on hold from the moment it is booked in, and only
+what is missing releases it.
 """
 
 from collections.abc import Mapping, Sequence
