@@ -43,6 +43,7 @@ ENTRY = "an entry's number"
 @click.option("--container", default="", help="The drum is in this container.")
 @click.option("--filled-on", metavar="DAY", help="The drum was filled on this day.")
 @click.option("--product", default="", help="The jar lot is of this product.")
+@click.option("--of-run", default="", metavar="RUN", help="The found drum was filled in this run.")
 @click.pass_obj
 def amend(
     desk: Desk,
@@ -57,6 +58,7 @@ def amend(
     container: str,
     filled_on: str | None,
     product: str,
+    of_run: str,
 ) -> None:
     """The honey is gone and the books were wrong.
 
@@ -81,6 +83,7 @@ def amend(
             container=container,
             filled_on=desk.day(filled_on, "filled_on"),
             product=product,
+            run=of_run,
         )
     )
 

@@ -7,6 +7,7 @@ import click
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_lot
@@ -16,15 +17,35 @@ from honeyledger.ledger.verbs.dispatch import Dispatch as Goes
 from honeyledger.services.dispatching import parse_jars
 from honeyledger.services.store import View
 
+AMOUNT_BEHIND = Sentence(
+    "amount-behind", "Of several lots put each amount behind its code, such as J26-0001-X=120."
+)
+
 
 @click.command(cls=Recording)
 @click.argument("customer")
 @click.argument("codes", nargs=-1, required=True, metavar="CODE[=AMOUNT]...")
 @click.option("--carrier", default="", help="Who carries it.")
 @click.option("--reference", default="", help="The customer's order number.")
+@click.option("--contract", default="", help="The contract it is delivered on.")
+@click.option("--vehicle", default="", help="Number plates of truck, trailer or tanker.")
+@click.option("--freight-container", default="", help="Number of the container or flexitank.")
+@click.option("--seal", "seals", multiple=True, help="Number of a seal; once for each.")
+@click.option("--consignor", default="", help="In whose name it goes, where not the house's.")
+@click.option("--title-to", default="", metavar="OWNER", help="Title goes over with it, to them.")
 @click.pass_obj
 def dispatch(
-    desk: Desk, customer: str, codes: Sequence[str], carrier: str, reference: str
+    desk: Desk,
+    customer: str,
+    codes: Sequence[str],
+    carrier: str,
+    reference: str,
+    contract: str,
+    vehicle: str,
+    freight_container: str,
+    seals: Sequence[str],
+    consignor: str,
+    title_to: str,
 ) -> None:
     """Drums and jars go to a customer.
 
@@ -37,7 +58,20 @@ def dispatch(
     Undo: take back, or reverse the entry.
     """
     lines = tuple(_line(desk, text) for text in codes)
-    desk.record(Goes(customer, lines, carrier, reference))
+    desk.record(
+        Goes(
+            customer,
+            lines,
+            carrier,
+            reference,
+            contract,
+            vehicle,
+            freight_container,
+            tuple(seals),
+            consignor,
+            title_to,
+        )
+    )
 
 
 def _line(desk: Desk, text: str) -> DispatchLine:
@@ -56,23 +90,37 @@ def _jars(text: str | None) -> int | None:
 
 @click.command("take-back", cls=Recording)
 @click.argument("customer")
-@click.argument("code")
+@click.argument("codes", nargs=-1, required=True, metavar="CODE[=AMOUNT]...")
 @click.option("--reason", default="", help="Why it comes back.")
 @click.option("--jars", metavar="COUNT", help="So many jars; else all the customer had.")
 @click.option("--net", metavar="WEIGHT", help="So much by weight.")
 @click.pass_obj
 def take_back(
-    desk: Desk, customer: str, code: str, reason: str, jars: str | None, net: str | None
+    desk: Desk,
+    customer: str,
+    codes: Sequence[str],
+    reason: str,
+    jars: str | None,
+    net: str | None,
 ) -> None:
     """Something a customer had comes back.
 
+    Several lots may come back at once, with amounts behind their codes as in dispatch; the code
+    of a dispatch note stands for all of it that the customer still has.
+
     \b
+    Example: honeyledger take-back "Corner Shop" N26-0012-S --reason "moisture above contract"
     Example: honeyledger take-back "Corner Shop" J26-0004-T --jars 12 --reason dented
     Undo: reverse the entry.
     """
-    facts = TakeBack(customer, code, reason, _jars(jars), desk.mass(net, "net_g"))
+    if len(codes) == 1 and "=" not in codes[0]:
+        facts = TakeBack(customer, codes[0], reason, _jars(jars), desk.mass(net, "net_g"))
+    elif jars is None and net is None:
+        facts = TakeBack(customer, "", reason, lines=tuple(_line(desk, text) for text in codes))
+    else:
+        raise Refusal(AMOUNT_BEHIND, field="jars")
     recorded = desk.house.record(facts, desk.said())
-    back = desk.ask(lambda view: [_came_back(view, entry) for entry in recorded.entries])
+    back = desk.ask(lambda view: _came_back(view, recorded.entries[-1]))
     answer = output.recorded_json(recorded, desk.digest_of(recorded))
 
     def show() -> None:
@@ -85,12 +133,19 @@ def take_back(
     desk.answer({**answer, "came_back": rows}, show)
 
 
-def _came_back(view: View, entry: Entry) -> tuple[str, int, int]:
-    """The lot that came back, with the grams and jars the entry put into the house."""
-    inside = [row for row in entry.postings if is_inside(row.place)]
-    pieces = [row for row in rows_of(entry, "pieces") if is_inside(str(row[0]))]
-    lot = view.lot(inside[0].lot).code
-    return lot, sum(row.grams for row in inside), sum(int(str(row[2])) for row in pieces)
+def _came_back(view: View, entry: Entry) -> list[tuple[str, int, int]]:
+    """The lots that came back, with the grams and jars the entry put into the house."""
+    grams: dict[int, int] = {}
+    for row in entry.postings:
+        if is_inside(row.place):
+            grams[row.lot] = grams.get(row.lot, 0) + row.grams
+    pieces = {
+        lot: int(str(count))
+        for where, lot, count in rows_of(entry, "pieces")
+        if is_inside(str(where))
+    }
+    lots = view.lots(grams)
+    return [(lots[lot].code, grams[lot], pieces.get(lot, 0)) for lot in grams]
 
 
 @click.command(cls=Recording)

@@ -5,7 +5,6 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 
 
@@ -121,40 +120,3 @@ def skim(desk: Desk, source: str, net: str) -> None:
     Undo: reverse the entry, while nothing is built on it.
     """
     desk.record(Skim(source, desk.the_mass(net, "net_g")))
-
-
-@click.command(cls=Recording)
-@click.argument("supplier")
-@click.option("--net", metavar="WEIGHT", help="Net weight.")
-@click.option("--gross", metavar="WEIGHT", help="Gross weight.")
-@click.option("--tare", metavar="WEIGHT", help="Weight of the empty container.")
-@click.option("--lot", default="", help="The supplier's own lot code.")
-@click.option("--country", default="", help="Where the honey is from.")
-@click.option(
-    "--container",
-    default="",
-    metavar="CODE-or-NUMBER",
-    help="The drum it stands in, where it is the house's.",
-)
-@click.option("--owner", default="", help="Whose honey it is, where not the house's.")
-@click.pass_obj
-def purchase(
-    desk: Desk,
-    supplier: str,
-    net: str | None,
-    gross: str | None,
-    tare: str | None,
-    lot: str,
-    country: str,
-    container: str,
-    owner: str,
-) -> None:
-    """A drum of honey is bought in.
-
-    \b
-    Example: honeyledger purchase "Ridge Honey" --net 290 --lot RH-7 --country AR
-    Undo: reverse the entry; amend the supplier once honey of it went on.
-    """
-    desk.record(
-        Purchase(supplier, weight_of(desk, net, gross, tare), lot, country, container, owner)
-    )

@@ -112,7 +112,27 @@ STATIONS = (
             "bung": "Close a drum that waited for more.",
             "reweigh": "Put a drum on the scale again.",
             "skim": "Take foam off a vessel or drum.",
+        },
+    ),
+    Station(
+        "Honey from outside",
+        "bought_in",
+        {
             "purchase": "A drum of honey is bought in.",
+            "send-back": "Bought-in drums go back to their supplier, and stay on record.",
+            "opening-stock": "A drum that was full before the house began to keep this ledger.",
+        },
+    ),
+    Station(
+        "Where things stand",
+        "stocktake",
+        {
+            "move": "Drums, pallets or cases are carried to a room and a row.",
+            "stocktake": "A row is walked: what was scanned against what should stand there, in "
+            "one entry.",
+            "found-drum": "A full drum is found that the books know nothing of: on hold, its "
+            "source not known.",
+            "standing": "List what should stand in a room or a row: the sheet for a stocktake.",
         },
     ),
     Station(
@@ -162,6 +182,24 @@ STATIONS = (
             "take-back": "Something a customer had comes back.",
             "discard": "Honey is thrown away.",
         },
+    ),
+    Station(
+        "Bulk trade",
+        "trade",
+        {
+            "approve": "A customer says what they think of a sample.",
+            "buyers-weight": "The buyer's scale says otherwise: of a whole dispatch note, or of "
+            "one drum.",
+            "transfer-title": "Stored drums get another owner and stay where they are.",
+            "empties": "Containers a customer had come back empty, or never will.",
+            "owed": "List the containers that are with customers, or with one.",
+            "gate-sales": "List what went at the farm gate, day by day.",
+        },
+    ),
+    Station(
+        "Bulk trade",
+        "drum_lists",
+        {"drum-list": "List drums with gross, tare, net, moisture and colour."},
     ),
     Station(
         "Quality",

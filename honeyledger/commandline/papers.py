@@ -33,6 +33,9 @@ NOT_A_PDF = Sentence(
     "not-a-pdf",
     "{file} is there already and is no PDF, so it is not written over. Choose another name.",
 )
+IS_THERE = Sentence(
+    "is-there", "{file} is there already, and is not written over. Choose another name."
+)
 PDF_BEGINS = b"%PDF"
 NOTE = "dispatch note"
 KINDS: dict[type, str] = {
@@ -97,7 +100,7 @@ def labels(
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
     dots = parse_count(dpi, "dots an inch", field="dpi")
     data = _printed(desk, rows, stock, dots, begins)
-    _write(Path(file), data)
+    write_pdf(Path(file), data)
     value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
     noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
     desk.answer(value, lambda: output.say(f"{len(rows)} {noun} on {stock.name}: {file}"))
@@ -106,7 +109,7 @@ def labels(
 def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str) -> None:
     """Dispatch notes go onto whole sheets of the paper in the office."""
     sheet = paper or usual_paper(desk.unit)
-    _write(
+    write_pdf(
         Path(file),
         dispatch_notes(notes, Typefaces(resource("fonts")), paper=sheet, unit=desk.unit),
     )
@@ -136,12 +139,24 @@ def _printed(
     return PRINTED[type(rows[0])](rows, stock, printer, typefaces, **more)
 
 
-def _write(path: Path, data: bytes) -> None:
+def write_pdf(path: Path, data: bytes) -> None:
     """Write a PDF where there is nothing yet, or over an older one; never over anything else."""
     try:
         if path.is_file() and not _is_pdf(path):
             raise Refusal(NOT_A_PDF, field="output", file=path)
         path.write_bytes(data)
+    except OSError as trouble:
+        why = trouble.strerror or type(trouble).__name__
+        raise Refusal(CANNOT_WRITE, field="output", file=path, why=why) from trouble
+
+
+def write_table(path: Path, data: bytes) -> None:
+    """Write a table where there is nothing yet; never over anything."""
+    try:
+        with path.open("xb") as file:
+            file.write(data)
+    except FileExistsError:
+        raise Refusal(IS_THERE, field="output", file=path) from None
     except OSError as trouble:
         why = trouble.strerror or type(trouble).__name__
         raise Refusal(CANNOT_WRITE, field="output", file=path, why=why) from trouble

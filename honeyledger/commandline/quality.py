@@ -53,15 +53,19 @@ def measure(
     help="Weight of the sample, from all lots together.",
 )
 @click.option("--kept-at", default="", help="Where it is kept.")
+@click.option("--purpose", default="", help="What it is for, such as before shipment.")
+@click.option("--customer", default="", help="Who is to judge it; see approve.")
 @click.pass_obj
-def draw_sample(desk: Desk, lots: Sequence[str], net: str, kept_at: str) -> None:
+def draw_sample(
+    desk: Desk, lots: Sequence[str], net: str, kept_at: str, purpose: str, customer: str
+) -> None:
     """Draw a sample from one lot or more.
 
     \b
     Example: honeyledger draw-sample D26-0011-4 --net 0.25 --kept-at "shelf 2"
     Undo: reverse the entry.
     """
-    desk.record(Sample(tuple(lots), desk.the_mass(net, "net_g"), kept_at))
+    desk.record(Sample(tuple(lots), desk.the_mass(net, "net_g"), kept_at, purpose, customer))
 
 
 @click.command(cls=Recording)
@@ -109,8 +113,13 @@ def clear(desk: Desk, lot: str, of: str, result: str, reason: str) -> None:
 @click.command(cls=Recording)
 @click.argument("hold", metavar="HOLD")
 @click.option("--reason", default="", help="Why it ends.")
+@click.option("--certificate", default="", help="Of bought-in honey that came without one.")
+@click.option("--supplier-lot", default="", help="The supplier's lot, where it came without.")
+@click.option("--country", default="", help="Its country, where it came without.")
 @click.pass_obj
-def release(desk: Desk, hold: str, reason: str) -> None:
+def release(
+    desk: Desk, hold: str, reason: str, certificate: str, supplier_lot: str, country: str
+) -> None:
     """End a hold.
 
     HOLD is its number, or the code or yard it stands on.
@@ -119,7 +128,7 @@ def release(desk: Desk, hold: str, reason: str) -> None:
     Example: honeyledger release "Mill Lane" --reason "none found" --operator Ann
     Undo: reverse the entry, or hold it anew.
     """
-    desk.record(Release(hold, reason))
+    desk.record(Release(hold, reason, certificate, supplier_lot, country))
 
 
 @click.command(cls=Asking)

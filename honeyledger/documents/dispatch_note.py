@@ -130,7 +130,7 @@ class _Sheet:
             left = left[taken:]
 
     def _first_height(self) -> float:
-        return 104.0 + (_FACTS if self.note.more else 0)
+        return 104.0 + _FACTS * len(_in_fours(self.note.more))
 
     def _first_head(self) -> float:
         note = self.note
@@ -158,8 +158,8 @@ class _Sheet:
             ("Your order", note.reference),
         )
         self._facts(facts, y)
-        if note.more:
-            self._facts(note.more, y + _FACTS)
+        for row, told in enumerate(_in_fours(note.more), 1):
+            self._facts(told, y + row * _FACTS)
         return self._first_height()
 
     def _facts(self, facts: Sequence[tuple[str, str]], y: float) -> None:
@@ -262,6 +262,10 @@ class _Sheet:
         if self.note.head:
             self.say(_MARGIN, y, f"Ledger {self.note.head}", CODE, 7.5)
         self.say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+
+
+def _in_fours(facts: Sequence[tuple[str, str]]) -> list[Sequence[tuple[str, str]]]:
+    return [facts[at : at + 4] for at in range(0, len(facts), 4)]
 
 
 def usual_paper(unit: MassUnit) -> str:

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import JarCode, parse_code
+from honeyledger.domain.freight import container_number, fits_check_digit
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.booking import Booking, rules_of
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, read_code, refuse_wrong
@@ -17,6 +18,11 @@ DISPATCHED = "dispatched"
 NOTE_REVERSED = Sentence(
     "note-reversed",
     "Dispatch note {note} was reversed: nothing went out on it. Look for its next.",
+)
+
+CONTAINER_MISREAD = Sentence(
+    "container-misread",
+    "The last digit of container {number} does not fit the others: read it again at its door.",
 )
 
 
@@ -78,3 +84,10 @@ def lines_of(state: State, note: Note) -> list[NoteLine]:
             assert isinstance(jars, int)
             lines.append(NoteLine(lot, grams, jars))
     return sorted(lines, key=lambda line: line.lot.id)
+
+
+def note_container(b: Booking, text: str) -> None:
+    """A freight container's number that cannot be: said, and kept as it was typed."""
+    number = container_number(text)
+    if number and not fits_check_digit(number):
+        b.note(CONTAINER_MISREAD, number=number)

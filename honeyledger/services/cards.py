@@ -16,6 +16,9 @@ from honeyledger.services.holding import held_lots, hold_sentence, noun_of, read
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
+from honeyledger.services.trade_words import trade_facts
+
+UNSHOWN = ("segments", "candidates", "gross_g", "tare_g", "net_g", "margin", "source", "countries")
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,10 +120,11 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
         if mark is not None:
             found[name] = mark.value
     subjects = {"yard": "yard", "supplier": "supplier", "container": "drum", "vessel": "vessel"}
-    subjects |= {"line": "vessel", "product": "product"}
+    subjects |= {"line": "vessel", "product": "product", "customer": "customer"}
+    traded = trade_facts(view, lot, names)
     rows = []
     for name, value in found.items():
-        if name in ("segments", "candidates", "gross_g", "tare_g", "net_g", "margin", "source"):
+        if name in UNSHOWN or name in [caption for caption, _ in traded]:
             continue
         shown = str(value)
         if name in subjects and shown:
@@ -129,7 +133,7 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
             shown = names.of_record(shown)
         if shown:
             rows.append((name.replace("_", " "), shown))
-    return tuple(rows)
+    return (*rows, *traded)
 
 
 def _in_reach_only(view: View, lot: Lot) -> tuple[LooseOrigin, ...]:

@@ -21,11 +21,14 @@ from honeyledger.services.papers import metric_content
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
+Told = tuple[str, str]
 TOLD = {
     "contract": "Contract",
     "vehicle": "Vehicle",
     "freight_container": "Freight container",
     "seals": "Seals",
+    "consignor": "Consignor",
+    "owner": "Owner from now on",
 }
 
 
@@ -57,7 +60,7 @@ class DispatchNote:
     Args:
         house: the honey house's name; `producer` and `place` are what stands on its jars.
         signed: who recorded it, by name; "" where nobody was named.
-        more: what else was told of the transport: contract, vehicle, container, seals.
+        more: what else was told: contract, vehicle, container, seals, in whose name it goes.
         head: the ledger's head when it was printed, as on all papers.
     """
 
@@ -72,7 +75,7 @@ class DispatchNote:
     carrier: str
     reference: str
     lines: tuple[NotePaperLine, ...]
-    more: tuple[tuple[str, str], ...] = ()
+    more: tuple[Told, ...] = ()
     head: str = ""
 
     @property
@@ -105,6 +108,8 @@ def note_paper(view: View, text: str) -> DispatchNote:
     row = note_row(view, entry, names)
     house = _record(view, "house")
     by = entry.act.operator
+    said = entry.facts.get("said", {})
+    assert isinstance(said, Mapping)
     return DispatchNote(
         code=row.code,
         house=name_in(view, "house", "Honey house"),
@@ -117,17 +122,15 @@ def note_paper(view: View, text: str) -> DispatchNote:
         carrier=row.carrier,
         reference=row.reference,
         lines=tuple(_line(view, entry, line, names) for line in row.lines),
-        more=_more(entry),
+        more=told_words(said, TOLD),
         head=head_text(view),
     )
 
 
-def _more(entry: Entry) -> tuple[tuple[str, str], ...]:
-    """What was told of the transport besides its carrier, in words."""
-    said = entry.facts.get("said", {})
-    assert isinstance(said, Mapping)
+def told_words(said: Mapping[str, Json], captions: Mapping[str, str]) -> tuple[Told, ...]:
+    """What was told with a note, of these facts, each under its caption."""
     rows = []
-    for name, caption in TOLD.items():
+    for name, caption in captions.items():
         value = said.get(name, "")
         shown = str(value) if isinstance(value, str | int) else ", ".join(str(v) for v in value)
         if shown:

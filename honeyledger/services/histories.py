@@ -23,6 +23,7 @@ from honeyledger.ledger.title import party_name
 from honeyledger.services.holding import name_in
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
+from honeyledger.services.trade_words import mark_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,13 @@ CALLED = {
     "unpack": "Unpacked",
     "label": "Labelled",
     "settle": "Settled",
+    "approve": "Judged",
+    "buyer's weight": "Weighed by the buyer",
+    "transfer title": "Title transferred",
+    "send back": "Sent back",
+    "found drum": "Found",
+    "move": "Moved",
+    "stocktake": "Stocktake",
     "sample": "Sampled",
     "discard": "Discarded",
     "measure": "Measured",
@@ -171,6 +179,8 @@ class _Teller:
         came = [(row.place, row.grams) for row in inside if row.grams > 0]
         left = [(row.place, -row.grams) for row in inside if row.grams < 0]
         parts = []
+        if self._entry.kind == "send back":
+            came = [(row.place, row.grams) for row in mine if row.grams > 0]
         if self._lot.made_by == self._entry.id:
             parts += [self._at(place) for place, _ in came]
         elif came and left:
@@ -245,6 +255,8 @@ class _Teller:
             return ""
         if name == "label":
             return "its label is void"
+        if text := mark_words(self._view, name, value, self._names, self._unit):
+            return text
         if isinstance(value, Mapping) and (text := self._worked(name, value)):
             return text
         if name.startswith("note/") and isinstance(value, Mapping):

@@ -8,14 +8,16 @@ from honeyledger.domain.moments import Moment, format_moment, moment_at
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.empties import is_out
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import read_code, refuse_unknown
-from honeyledger.ledger.places import DRUM, FED, PALLET, VESSEL, YARD, place
+from honeyledger.ledger.places import DRUM, FED, PALLET, VESSEL, YARD, class_of, place
 from honeyledger.services.cards import LotCard, lot_card
 from honeyledger.services.dock import yard_season
 from honeyledger.services.floor import runs
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.rooms import where_it_stands
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
@@ -121,6 +123,10 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
     condition = view.mark(where, "condition")
     if condition is not None:
         facts.append(("condition", str(condition.value)))
+    facts += where_it_stands(view, str(code), names)
+    if (out := is_out(view, where) if class_of(where) == DRUM else None) is not None:
+        since = format_moment(moment_at(out.since_ms, zone))
+        facts.append(("with", f"{names[out.customer]}, since {since} on {out.note}"))
     facts += [("yard", name) for name in _yards(standing_lots(view, where), names)]
     return PlaceCard(
         code=str(code),

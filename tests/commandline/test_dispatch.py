@@ -99,3 +99,21 @@ def test_it_takes_a_reason_and_a_customer_who_had_it(drum: tuple[Terminal, str])
     assert terminal.refused("discard", code) == "Give the reason in a word or two."
     said = terminal.refused("take-back", "Corner Shop", code, "--reason", "x")
     assert said.startswith(f"Corner Shop has nothing of {code}")
+
+
+def test_a_trucks_papers_and_a_load_that_comes_back(jars: tuple[Terminal, str]) -> None:
+    terminal, lot = jars
+    drum = terminal.drum(net="100")
+    words = ("dispatch", "Corner Shop", drum, f"{lot}=100", "--contract", "C 4", "--seal", "1")
+    note = terminal.given("N", *words, "--seal", "2", "--title-to", "Corner Shop")
+    assert terminal.json("lot", drum)["facts"]["owner"].startswith("Corner Shop, since")
+    assert terminal.refused("take-back", "Corner Shop", drum, lot, "--jars", "5") == (
+        "Of several lots put each amount behind its code, such as J26-0001-X=120."
+    )
+    back = ("take-back", "Corner Shop", drum, f"{lot}=30", "--reason", "wet")
+    assert terminal.json(*back)["came_back"] == [
+        {"code": drum, "grams": 100_000, "jars": 0},
+        {"code": lot, "grams": 15_000, "jars": 30},
+    ]
+    rest = terminal.json("take-back", "Corner Shop", note, "--reason", "all of it")
+    assert rest["came_back"] == [{"code": lot, "grams": 35_000, "jars": 70}]

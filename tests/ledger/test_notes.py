@@ -59,3 +59,16 @@ def test_what_is_no_note(house: BuiltHouse) -> None:
     assert _refused(house, note) == (
         f"Dispatch note {note} was reversed: nothing went out on it. Look for its next."
     )
+
+
+def test_a_misread_freight_container_is_said_and_kept(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 290_000)
+    facts = Dispatch("Packer", (DispatchLine(drum),), freight_container="CSQU 305438-4")
+    done = house.do(facts)
+    assert done.notes == (
+        "The last digit of container CSQU3054384 does not fit the others: read it again at its "
+        "door.",
+    )
+    code = code_in(done, "N")
+    note = house.house.ask(lambda view: find_note(view, code))
+    assert note.said["freight_container"] == "CSQU 305438-4"

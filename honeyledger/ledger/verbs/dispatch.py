@@ -10,7 +10,7 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import refuse_held
 from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import draw, name_of
-from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of
+from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of, note_container
 from honeyledger.ledger.offers import note_verdict
 from honeyledger.ledger.packs import Asked, by_lot, left_with, pack_in
 from honeyledger.ledger.places import (
@@ -185,6 +185,7 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
         **parties,
     }
     b.mark(place("note", note), DISPATCHED, said)
+    note_container(b, facts.freight_container)
 
 
 def _parties(facts: Dispatch, b: Booking) -> dict[str, str]:

@@ -1,0 +1,116 @@
+"""A list of drums: on the screen, as a table for a spreadsheet, or on paper."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from honeyledger.assets import resource
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking
+from honeyledger.commandline.output import Column, say, table
+from honeyledger.commandline.papers import write_pdf, write_table
+from honeyledger.documents.dispatch_note import usual_paper
+from honeyledger.documents.drum_list import drum_list_pdf
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.domain.units import format_colour, format_moisture
+from honeyledger.exchange.drum_table import drum_table
+from honeyledger.services.drum_list import DrumList, DrumRow
+from honeyledger.services.drum_list import drum_list as listed
+
+
+@click.command("drum-list", cls=Asking)
+@click.argument("codes", nargs=-1, metavar="[NOTE | DRUM...]")
+@click.option("-o", "--output", "file", metavar="FILE", help="Write it: FILE.pdf or FILE.csv.")
+@click.option("--paper", default="", help="a4 or letter.")
+@click.pass_obj
+def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str) -> None:
+    """List drums with gross, tare, net, moisture and colour.
+
+    Of a dispatch note, of drums by their codes, or every drum in the house.
+
+    \b
+    Example: honeyledger drum-list N26-0012-S -o drums.pdf
+    """
+    drums = desk.ask(lambda view: listed(view, codes))
+    if file is None:
+        desk.answer(_list_json(drums), lambda: _show_list(desk, drums))
+        return
+    path = Path(file)
+    if path.suffix.casefold() == ".csv":
+        write_table(path, drum_table(drums, desk.unit))
+    else:
+        sheet = paper or usual_paper(desk.unit)
+        faces = Typefaces(resource("fonts"))
+        write_pdf(path, drum_list_pdf(drums, faces, paper=sheet, unit=desk.unit))
+    count = len(drums.rows)
+    said = f"{count} drum{'s' if count != 1 else ''}: {file}"
+    desk.answer({"file": file, "drums": count}, lambda: say(said))
+
+
+def _list_json(drums: DrumList) -> dict[str, object]:
+    return {
+        "note": drums.note,
+        "customer": drums.customer,
+        "told": dict(drums.told),
+        "net_g": drums.net_g,
+        "gross_g": drums.gross_g,
+        "drums": [
+            {
+                "code": row.code,
+                "supplier_lot": row.supplier_lot,
+                "container": row.container,
+                "gross_g": row.gross_g,
+                "tare_g": row.tare_g,
+                "net_g": row.net_g,
+                "pending": row.pending,
+                "moisture": row.moisture,
+                "colour": row.colour,
+                "season": row.season,
+                "filled": row.filled.isoformat(),
+                "owner": row.owner,
+            }
+            for row in drums.rows
+        ],
+    }
+
+
+def _show_list(desk: Desk, drums: DrumList) -> None:
+    for caption, value in (("Of", drums.note), ("To", drums.customer), *drums.told):
+        if value:
+            say(f"{caption}: {value}")
+    rows = [_list_row(desk, row) for row in drums.rows]
+    gross = drums.gross_g
+    sums = (gross, None if gross is None else gross - drums.net_g, drums.net_g)
+    weights = ["" if grams is None else desk.shown(grams) for grams in sums]
+    if any(row.pending for row in drums.rows):
+        weights = ["", "", "some to follow"]
+    rows.append([f"{len(rows)} in all", "", *weights, "", "", ""])
+    table(
+        (
+            Column("drum"),
+            Column("container"),
+            Column("gross", right=True),
+            Column("tare", right=True),
+            Column("net", right=True),
+            Column("moisture", right=True),
+            Column("colour", right=True),
+            Column("owner"),
+        ),
+        rows,
+    )
+
+
+def _list_row(desk: Desk, row: DrumRow) -> list[str]:
+    weights = ["" if one is None else desk.shown(one) for one in (row.gross_g, row.tare_g)]
+    net = "to follow" if row.pending else desk.shown(row.net_g)
+    return [
+        row.code,
+        row.container or row.supplier_lot,
+        "" if row.pending else weights[0],
+        weights[1],
+        net,
+        "" if row.moisture is None else format_moisture(row.moisture),
+        "" if row.colour is None else format_colour(row.colour),
+        row.owner,
+    ]
