@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from honeyledger.domain.moments import Moment, day_of, house_day
+from honeyledger.domain.moments import day_of, house_day
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.places import (
@@ -29,7 +29,6 @@ from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
 DAYS = 14
-NOTES = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,19 +78,6 @@ class JarsNow:
     code: str
     product: str
     state: str
-    jars: int
-    grams: int
-
-
-@dataclass(frozen=True, slots=True)
-class NoteNow:
-    """A dispatch note: `state` is "sent" or "reversed"."""
-
-    code: str
-    customer: str
-    state: str
-    happened: Moment
-    lots: int
     jars: int
     grams: int
 
@@ -226,46 +212,6 @@ def jars_now(view: View) -> tuple[JarsNow, ...]:
     return tuple(
         sorted(rows, key=lambda row: (order.get(row.state, 2), row.product.casefold(), row.code))
     )
-
-
-def notes_now(view: View) -> tuple[NoteNow, ...]:
-    """The newest dispatch notes, newest first."""
-    names = PlaceNames(view)
-    return tuple(
-        _note(view, entry, names) for entry in reversed(view.entries(["dispatch"], last=NOTES))
-    )
-
-
-def _note(view: View, entry: Entry, names: PlaceNames) -> NoteNow:
-    gone = [
-        posting
-        for posting in entry.postings
-        if posting.grams > 0 and class_of(posting.place) in (CUSTOMER, GATE)
-    ]
-    return NoteNow(
-        code=next((code for code in _codes(entry) if view.mark(f"note/{code}", "dispatched")), ""),
-        customer=names[gone[0].place] if gone else "",
-        state="reversed" if view.reversed_by(entry.id) else "sent",
-        happened=entry.act.happened,
-        lots=len({posting.lot for posting in gone}),
-        jars=_pieces(entry, {posting.place for posting in gone}),
-        grams=sum(posting.grams for posting in gone),
-    )
-
-
-def _effects(entry: Entry, name: str) -> list[list[Json]]:
-    effects = entry.facts.get("effects", {})
-    rows = effects.get(name, ()) if isinstance(effects, Mapping) else ()
-    return [list(row) for row in rows if isinstance(row, list | tuple)]  # type: ignore[union-attr]
-
-
-def _codes(entry: Entry) -> list[str]:
-    return [str(row[0]) for row in _effects(entry, "codes")]
-
-
-def _pieces(entry: Entry, places: set[str]) -> int:
-    counts = [row[2] for row in _effects(entry, "pieces") if str(row[0]) in places]
-    return sum(count for count in counts if isinstance(count, int) and count > 0)
 
 
 def days_now(view: View, now_ms: int) -> tuple[DayNow, ...]:

@@ -14,7 +14,6 @@ from honeyledger.services.standing_now import (
     days_now,
     drums_now,
     jars_now,
-    notes_now,
     pallets_now,
     yards_now,
 )
@@ -109,26 +108,6 @@ def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:
     ]
     assert (rows[1].jars, rows[1].grams) == (100, 50_000)
     assert rows[0].grams == 20_000
-
-
-def test_notes_say_whom_what_went_to(house: BuiltHouse) -> None:
-    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
-    house.load(mill, 500_000, tank)
-    drum = house.drum(tank, 200_000)
-    other = house.drum(tank, 100_000)
-    house.do(Register("customer", {"name": "Corner Shop"}))
-    sent = house.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
-    back = house.do(Dispatch("Corner Shop", (DispatchLine(other),)))
-    house.do(Reverse(back.entries[0].id, "wrong customer"))
-    newest, first = house.house.ask(notes_now)
-    assert newest.state == "reversed"
-    assert (first.customer, first.state, first.lots, first.grams) == (
-        "Corner Shop",
-        "sent",
-        1,
-        200_000,
-    )
-    assert first.code == next(code for code in sent.given if code[0] == "N")
 
 
 def test_days_say_what_each_step_did(house: BuiltHouse) -> None:

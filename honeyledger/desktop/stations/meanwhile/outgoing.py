@@ -1,4 +1,4 @@
-"""The pages of where honey goes: the drums, the dispatch."""
+"""The page of where honey waits to go: the drums."""
 
 from collections.abc import Sequence
 
@@ -9,23 +9,15 @@ from honeyledger.desktop.stations.meanwhile.page import (
     Page,
     code_column,
     counted,
-    honey_column,
     mass,
     moisture_column,
     name_column,
-    number_column,
     state_column,
     summed,
     tr,
 )
-from honeyledger.domain.moments import format_moment
 from honeyledger.domain.units import MassUnit, format_mass
-from honeyledger.services.standing_now import (
-    DrumNow,
-    NoteNow,
-    drums_now,
-    notes_now,
-)
+from honeyledger.services.standing_now import DrumNow, drums_now
 
 
 def _drum_columns(unit: MassUnit) -> Columns:
@@ -106,63 +98,5 @@ def drums_page() -> Page:
                 "D",
             ),
             Command(tr("Print its label"), "honeyledger labels {code} -o drum.pdf", "D"),
-        ),
-    )
-
-
-def _note_columns(unit: MassUnit) -> Columns:
-    return (
-        code_column(tr("Note")),
-        state_column(),
-        name_column("customer", tr("Customer"), lambda row: row.customer),
-        Column(
-            "when",
-            tr("Sent"),
-            lambda row: format_moment(row.happened),
-            sort_key=lambda row: row.happened.at_ms,
-            from_width=640,
-        ),
-        number_column("lots", tr("Lots"), lambda row: row.lots, width=560),
-        number_column("jars", tr("Jars"), lambda row: row.jars),
-        honey_column(tr("Honey"), unit),
-    )
-
-
-def _note_answer(rows: Sequence[NoteNow], unit: MassUnit) -> str:
-    sent = [row for row in rows if row.state == "sent"]
-    if not sent:
-        return tr("Nothing has been sent yet.")
-    last = sent[0]
-    words = tr("The last note, {code}, went to {customer}: {mass}.")
-    mass = format_mass(last.grams, unit, 0)
-    return words.format(code=last.code, customer=last.customer, mass=mass)
-
-
-def dispatch_page() -> Page:
-    """The page of this place."""
-    return Page(
-        title=tr("Dispatch"),
-        heading=tr("The newest dispatch notes"),
-        rows=lambda view, _now_ms: notes_now(view),
-        columns=_note_columns,
-        code=lambda row: str(row.code),
-        answer=_note_answer,
-        totals=lambda _rows, _unit: {},
-        empty=tr("Nothing sent yet. The commands at the right send the first lot."),
-        will=tr(
-            "This page will hold orders, pick them by scan with the oldest lot first, and say "
-            "which ancestor holds what may not go."
-        ),
-        commands=(
-            Command(tr("Name a customer"), 'honeyledger register customer add "Corner Shop"'),
-            Command(
-                tr("Send 120 jars and a drum"),
-                'honeyledger dispatch "Corner Shop" {J}=120 {D}',
-            ),
-            Command(
-                tr("Something comes back"),
-                'honeyledger take-back "Corner Shop" {J} --jars 12 --reason "crushed case"',
-            ),
-            Command(tr("Whom a lot went to"), "honeyledger trace {J} --forward"),
         ),
     )

@@ -1,20 +1,15 @@
-"""The drums and the dispatch say what is there, and name commands that exist."""
+"""The drums say what is there, and name commands that exist."""
 
 import pytest
 
-from honeyledger.desktop.stations.meanwhile.outgoing import (
-    dispatch_page,
-    drums_page,
-)
+from honeyledger.desktop.stations.meanwhile.outgoing import drums_page
 from honeyledger.desktop.stations.meanwhile.page import Page
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.quality import PutOnHold
-from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.standing_now import drums_now, notes_now
+from honeyledger.services.standing_now import drums_now
 from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import BuiltHouse
 
-PAGES = (drums_page, dispatch_page)
+PAGES = (drums_page,)
 
 
 @pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
@@ -48,14 +43,3 @@ def test_the_drums_say_what_needs_a_person(house: BuiltHouse) -> None:
     assert drums_page().totals(rows, "kg")["grams"].text == "550.0"
     colour = next(column for column in drums_page().columns("kg") if column.key == "colour")
     assert colour.cell(rows[0]).pfund_mm is None
-
-
-def test_the_dispatch_names_its_last_note(house: BuiltHouse) -> None:
-    house.do(Register("customer", {"name": "Corner Shop"}))
-    drum = house.drum("Tank 1", 300_000)
-    note = house.do(Dispatch("Corner Shop", (DispatchLine(drum),))).given[0]
-    rows = house.house.ask(notes_now)
-    words = f"The last note, {note}, went to Corner Shop: 300 kg."
-    assert dispatch_page().answer(rows, "kg") == words
-    assert dispatch_page().totals(rows, "kg") == {}
-    assert dispatch_page().code(rows[0]) == note
