@@ -18,10 +18,11 @@ from tests.support.houses import MINUTE_MS
 from tests.support.random_blending import BlendingDeeds
 from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
 from tests.support.random_jars import JarDeeds
+from tests.support.random_trade import TradeDeeds
 from tests.support.random_yards import YardDeeds
 
 
-class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
+class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
@@ -177,7 +178,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
             return
         if self.chance(0.7):
             for hold in self.ask(open_holds):
-                self.say(Release(hold.subject.partition("/")[2], "clean"))
+                self.say(Release(hold.subject.partition("/")[2], "clean", "C 31", "7", "AR"))
         self.say(Dispatch("Shop", (DispatchLine(code, jars),)))
 
     def do_hold(self) -> None:
@@ -189,7 +190,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, YardDeeds):
         facts = (
             PutOnHold(target, "treated", **days),
             Clear(code, number, "clean", "tested"),
-            Release(number, "clean"),
+            Release(number, "clean", certificate="C 31"),
         )
         self.say(self.random.choice(facts))
 
