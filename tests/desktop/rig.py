@@ -251,6 +251,7 @@ class Rig(DeskRig):
         return widget.accessibleName() if widget else ""
 
     def close(self) -> None:
-        """Close the window and let go of the file."""
+        """Close the window and let go of the file; no key is left for the next test."""
+        self.window.scanner.give_back()
         self.window.close()
         super().close()
