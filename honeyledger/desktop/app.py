@@ -1,10 +1,15 @@
-"""Starts the window on a house that is open already."""
+"""Starts the window on a house that is open already.
 
+Stations are loaded by name and made when first opened: the window waits only for the first one.
+"""
+
+import importlib
 import logging
 import os
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
@@ -14,25 +19,33 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 from honeyledger.desktop import icons, style
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.jobs import Jobs
-from honeyledger.desktop.main_window import KEYS, MainWindow
+from honeyledger.desktop.keeping import Keeping
+from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.scanning import monotonic_ms
-from honeyledger.desktop.stations.bottling.view import BottlingView
 from honeyledger.desktop.stations.card.view import CardView
-from honeyledger.desktop.stations.dispatch.view import DispatchView
-from honeyledger.desktop.stations.dock.view import DockView
-from honeyledger.desktop.stations.extraction.view import ExtractionView
-from honeyledger.desktop.stations.keys.view import KeysView
-from honeyledger.desktop.stations.meanwhile.pages import PAGES
-from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
-from honeyledger.desktop.stations.setup.view import SetupView
-from honeyledger.desktop.stations.trace.view import TraceView
 from honeyledger.desktop.watchdog import Watchdog
 from honeyledger.services.backups import Keeper
 from honeyledger.services.house import House
 from honeyledger.settings import Settings, settings_file, write_settings
 
 FIRST = "dock"
+STATIONS = {
+    "yards": "meanwhile",
+    "dock": "dock",
+    "hot_room": "meanwhile",
+    "extraction": "extraction",
+    "drums": "meanwhile",
+    "bottling": "bottling",
+    "dispatch": "dispatch",
+    "trace": "trace",
+    "season": "meanwhile",
+    "setup": "setup",
+    "keys": "keys",
+}
+"""For each place and tool the station that has its page."""
+
+_MEANWHILE = "meanwhile"
 WATCH_VARIABLE = "HONEYLEDGER_WATCH"
 _LOG = logging.getLogger("honeyledger.window")
 
@@ -57,20 +70,29 @@ def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> Main
     Args:
         scan_clock: the time of keys that carry none, in milliseconds.
     """
-    stations: dict[str, StationView] = {
-        "dock": DockView(desk),
-        "extraction": ExtractionView(desk),
-        "dispatch": DispatchView(desk),
-        "bottling": BottlingView(desk),
-        "trace": TraceView(desk),
-        "setup": SetupView(desk),
-        KEYS: KeysView(),
+    keeping = Keeping(desk)
+    makers: dict[str, Callable[[], StationView]] = {
+        key: partial(_station, desk, key) for key in STATIONS
     }
-    for key in PAGES:
-        stations[key] = MeanwhileView(desk, key)
-    window = MainWindow(desk, stations, CardView(desk), scan_clock)
+    makers[ENTRIES] = partial(_entries, desk, keeping)
+    window = MainWindow(desk, makers, CardView(desk), keeping, scan_clock)
     window.begin(FIRST)
     return window
+
+
+def _entries(desk: Desk, keeping: Keeping) -> StationView:
+    """The page of what was recorded, which backs the house up, too."""
+    module = importlib.import_module("honeyledger.desktop.stations.entries.view")
+    make: Callable[..., StationView] = module.EntriesView
+    return make(desk, keeping)
+
+
+def _station(desk: Desk, key: str) -> StationView:
+    """A station's page, its module loaded."""
+    station = STATIONS[key]
+    module = importlib.import_module(f"honeyledger.desktop.stations.{station}.view")
+    make: Callable[..., StationView] = getattr(module, f"{station.capitalize()}View")
+    return make(desk, key) if station == _MEANWHILE else make(desk)
 
 
 def papers_folder() -> Path:

@@ -150,13 +150,32 @@ class Desk:
     ) -> None:
         """Record in the write lane; tell everyone what changed when it is written."""
 
+        self._write(lambda: self.house.record_all(all_facts, said), then, me)
+
+    def reverse_chain(
+        self,
+        entry: int,
+        reason: str,
+        seen: Sequence[int],
+        then: Callable[[Outcome[Recorded]], None],
+    ) -> None:
+        """Reverse an entry with all that is built on it, as it was seen, in the write lane."""
+        said = self.said()
+        self._write(lambda: self.house.reverse_chain(entry, reason, said, seen), then)
+
+    def _write(
+        self,
+        task: Callable[[], Recorded],
+        then: Callable[[Outcome[Recorded]], None],
+        me: object = None,
+    ) -> None:
         def written(outcome: Outcome[Recorded]) -> None:
             if outcome.value is not None:
                 self.newest = max(self.newest, outcome.value.entries[-1].id)
                 self.refresh.broadcast(EVERYTHING, me)
             then(outcome)
 
-        self.jobs.write(lambda: self.house.record_all(all_facts, said), written)
+        self.jobs.write(task, written)
 
 
 class StationView(Protocol):

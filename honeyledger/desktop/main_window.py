@@ -4,31 +4,32 @@ It opens stations, hands them what was scanned, and reverses what was just recor
 station's inside.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import Protocol, cast
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from honeyledger.desktop import actions, look, style, tokens
-from honeyledger.desktop.desk import Desk, StationAsks, StationView, refusal_of
-from honeyledger.desktop.frame import Frame, place_names
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.desk import Desk, StationAsks, StationView
+from honeyledger.desktop.frame import BackUpMeant, Frame, place_names
+from honeyledger.desktop.house_care import HouseCare, KeptMeant
+from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.scanning import Scanner, monotonic_ms
 from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
+from honeyledger.desktop.taking_back import ChainMeant, TakingBack
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.services.house import Recorded
 
-PUTTING_RIGHT = "entered wrongly"
 CLOSING = ("closing",)
 KEYS = "keys"
+ENTRIES = "entries"
 BADGE = "O"
 
 
@@ -44,19 +45,60 @@ class PeopleMeant:
     """A toast offers to choose who works here."""
 
 
+class EntriesStation(StationView, Protocol):
+    """What the window asks of the page of entries besides."""
+
+    def undo(self, entry: int) -> None:
+        """Show what reversing an entry would take along."""
+
+    def show_house(self) -> None:
+        """Show how the house is kept."""
+
+
+class Stations(Mapping[str, StationView]):
+    """Every station by its key, each made when it is first asked for.
+
+    Args:
+        makers: makes each.
+        made: is told of each when it is made.
+    """
+
+    def __init__(
+        self,
+        makers: Mapping[str, Callable[[], StationView]],
+        made: Callable[[str, StationView], None],
+    ) -> None:
+        self._makers, self._tell = dict(makers), made
+        self._made: dict[str, StationView] = {}
+
+    def __getitem__(self, key: str) -> StationView:
+        station = self._made.get(key)
+        if station is None:
+            station = self._made[key] = self._makers[key]()
+            self._tell(key, station)
+        return station
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._makers)
+
+    def __len__(self) -> int:
+        return len(self._makers)
+
+
 class MainWindow(QMainWindow):
     """Everything a person sees of one house."""
 
     def __init__(
         self,
         desk: Desk,
-        stations: Mapping[str, StationView],
+        stations: Mapping[str, Callable[[], StationView]],
         card: CardView,
+        keeping: Keeping,
         scan_clock: Callable[[], float] = monotonic_ms,
     ) -> None:
         super().__init__()
         self.desk = desk
-        self.stations = dict(stations)
+        self.stations = Stations(stations, self._add_station)
         self.card = card
         self.shell = Shell()
         self.setCentralWidget(self.shell)
@@ -64,10 +106,10 @@ class MainWindow(QMainWindow):
         self.toast.acted.connect(self._act)
         self.frame = Frame(desk, self.shell, self._titles())
         self.signing = SignIn(desk)
+        self.taking_back = TakingBack(desk, self.toast)
+        self.care = HouseCare(desk, self.frame, self.toast, keeping)
+        self.shell.status_pressed.connect(self.show_kept)
         self._back: QWidget | None = None
-        for key, station in self.stations.items():
-            self.shell.add_page(key, station.widget)
-            self._listen(station.asks)
         self.shell.set_aside(card.widget)
         self._listen(card.asks)
         card.closed.connect(self.close_card)
@@ -82,7 +124,6 @@ class MainWindow(QMainWindow):
         self.signing.signed.connect(self._signed)
         self.signing.refused.connect(self._code_refused)
         self.signing.wanted.connect(self._want_operator)
-        desk.jobs.stopped.connect(self._stopped)
         self.actions_made = actions.attach(
             self, {spec.key: self._handler(spec) for spec in actions.ACTIONS}
         )
@@ -91,14 +132,18 @@ class MainWindow(QMainWindow):
 
     def _titles(self) -> dict[str, str]:
         tools = dict(zip(("trace", "season", "setup"), self.shell.line.tool_names(), strict=True))
-        return place_names() | tools | {KEYS: self.tr("Keys")}
+        return place_names() | tools | {KEYS: self.tr("Keys"), ENTRIES: self.tr("Entries")}
+
+    def _add_station(self, key: str, station: StationView) -> None:
+        self.shell.add_page(key, station.widget)
+        self._listen(station.asks)
 
     def _listen(self, asks: StationAsks) -> None:
         asks.card.connect(self.open_card)
         asks.open.connect(self.open_station)
         asks.trace.connect(self.trace)
         asks.say.connect(self.toast.show_message)
-        asks.reverse.connect(self.reverse)
+        asks.reverse.connect(self.taking_back.reverse)
 
     def _handler(self, spec: actions.ActionSpec) -> Callable[[], object]:
         if spec.opens:
@@ -109,6 +154,7 @@ class MainWindow(QMainWindow):
             "operator": self.show_people,
             "help": lambda: self.open_station(KEYS),
             "shortcuts": lambda: self.open_station(KEYS),
+            "back-up": lambda: self.care.back_up(),
             "quit": self.close,
         }
         return own.get(spec.key) or (lambda: self._station_action(spec))
@@ -119,15 +165,17 @@ class MainWindow(QMainWindow):
         """Open the first station, and ask who works here and how the house is."""
         self.open_station(key)
         self.frame.ask()
+        self.frame.ask_warnings()
         self.signing.start()
 
     def open_station(self, key: str) -> None:
         """Open a station and put the keyboard where its work begins."""
         if not self._pages_shown():
             self.shell.show_aside(False)
+        station = self.stations[key]
         self.shell.open_page(key)
         self.frame.say_mast()
-        self.stations[key].begin()
+        station.begin()
 
     def _pages_shown(self) -> bool:
         return not self.shell.is_aside_shown() or self.shell.pages.isVisibleTo(self.shell)
@@ -223,28 +271,30 @@ class MainWindow(QMainWindow):
             self.take_code(about.code)
         elif isinstance(about, PeopleMeant):
             self.show_people()
+        elif isinstance(about, ChainMeant):
+            self.show_chain(about.entry)
+        elif isinstance(about, KeptMeant):
+            self.show_kept()
+        elif isinstance(about, BackUpMeant):
+            self.care.back_up()
         elif isinstance(about, int):
-            self.reverse(about)
+            self.taking_back.reverse(about)
 
-    def reverse(self, entry: int) -> None:
-        """Reverse an entry that was just recorded here."""
-        facts = Reverse(entry, PUTTING_RIGHT)
-        self.desk.record([facts], self.desk.said(), lambda outcome: self._reversed(entry, outcome))
+    def show_chain(self, entry: int) -> None:
+        """Show an entry with all that is built on it, to be reversed or amended."""
+        self.open_station(ENTRIES)
+        self.entries().undo(entry)
 
-    def _reversed(self, entry: int, outcome: Outcome[Recorded]) -> None:
-        if outcome.value is not None:
-            by = outcome.value.entries[0].id
-            words = self.tr("Entry {entry} is reversed by entry {by}.")
-            message = Message(Mark.REVERSED, words.format(entry=entry, by=by))
-        else:
-            why = refusal_of(outcome).text
-            message = Message(Mark.REFUSED, self.tr("Not reversed."), why)
-        self.toast.show_message(message)
+    # How the house is kept.
 
-    def _stopped(self, error: object) -> None:
-        """Nothing more is written: what is stored, or our own code, is wrong."""
-        words = self.tr("Nothing more is recorded: {why}. Run honeyledger audit in a terminal.")
-        self.shell.strip.say(words.format(why=error))
+    def show_kept(self) -> None:
+        """Show how the house is kept, and offer to back it up."""
+        self.open_station(ENTRIES)
+        self.entries().show_house()
+
+    def entries(self) -> EntriesStation:
+        """The page of what was recorded."""
+        return cast(EntriesStation, self.stations[ENTRIES])
 
     # Who works here.
 

@@ -30,6 +30,10 @@ TOO_UNSURE = Sentence(
     "too-unsure",
     "A time that may be off by {days} days says too little: 7 days is the most. Look it up.",
 )
+CHAIN_CHANGED = Sentence(
+    "chain-changed",
+    "What is built on entry {entry} has changed meanwhile. Look at the list again, then reverse.",
+)
 USED_BEFORE = Sentence(
     "command-used-before",
     "The id {command} was used before, with entry {entry}, for something else. Nothing was "
@@ -159,8 +163,14 @@ class House:
             entries = [view.entry(one) for one in corrections.chain_of(view, entry_id)]
             return [entry for entry in entries if entry is not None]
 
-    def reverse_chain(self, entry_id: int, reason: str, said: Said = Said()) -> Recorded:
-        """Reverse an entry and all that is built on it, newest first, as one command."""
+    def reverse_chain(
+        self, entry_id: int, reason: str, said: Said = Said(), seen: Sequence[int] = ()
+    ) -> Recorded:
+        """Reverse an entry and all that is built on it, newest first, as one command.
+
+        Args:
+            seen: the entries that somebody agreed to; where it would be others, none is reversed.
+        """
         corrections = importlib.import_module(_CORRECTIONS)
         now_ms = self.clock()
         with self.store.writing() as unit:
@@ -169,9 +179,12 @@ class House:
                 facts = corrections.Reverse(entry_id, reason)
                 _check_same(done[-1:], [(facts.kind, as_json(facts))], said)
                 return Recorded(tuple(done), (), again=True)
+            chain = corrections.chain_of(unit, entry_id)
+            if seen and set(chain) != set(seen):
+                raise Refusal(CHAIN_CHANGED, field="entry", entry=entry_id)
             act = self._act(unit, said, now_ms)
             entries, seals = [], []
-            for part, one in enumerate(corrections.chain_of(unit, entry_id)):
+            for part, one in enumerate(chain):
                 entry = book(corrections.Reverse(one, reason), unit, act, now_ms, part)
                 seals.append(unit.append(entry))
                 entries.append(entry)

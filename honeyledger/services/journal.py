@@ -48,7 +48,8 @@ class Amendable:
     """One way in which the books can have been wrong: what is amended, of which code.
 
     Args:
-        what: "yard", "supplier", "pallet", "load", "source", "container", "filled_on", "product".
+        what: "yard", "supplier", "pallet", "run", "load", "source", "container", "filled_on",
+            "product".
         code: the lot's code; of a load, its entry's number.
         now: what the books say, by name.
     """
@@ -169,6 +170,8 @@ def _amendable(view: View, entry: Entry, names: PlaceNames) -> list[Amendable]:
     ways: list[Amendable] = []
     for lot in entry.lots:
         ways += _of_lot(lot, names)
+    found = [lot for lot in entry.lots if lot.kind == "D" and entry.kind == "found drum"]
+    ways = [*(Amendable("run", lot.code, "") for lot in found), *ways]
     arrived = [str(where) for where, _ in rows_of(entry, "arrived")]
     if entry.kind == "load" and arrived:
         ways.append(Amendable("load", str(entry.id), names[arrived[0]]))

@@ -29,6 +29,13 @@ _CALLED = CALLED | {
     "release": "Hold released",
 }
 _FEW = 3
+
+
+def called(kind: str) -> str:
+    """What a kind of entry is called, as the beginning of a sentence."""
+    return _CALLED.get(kind, kind.capitalize())
+
+
 _READINGS: Mapping[str, Callable[[int], str]] = {
     "moisture": format_moisture,
     "colour": format_colour,
@@ -106,16 +113,16 @@ class EntryTeller:
 
     def _sentence(self, entry: Entry, lots: Sequence[Lot]) -> str:
         if entry.reverses:
-            called = f"Entry {entry.reverses} reversed"
+            what = f"Entry {entry.reverses} reversed"
         elif entry.kind == "register":
-            called = self._registered(entry)
+            what = self._registered(entry)
         else:
-            called = _CALLED.get(entry.kind, entry.kind.capitalize())
+            what = called(entry.kind)
         parts = self._drawn(entry) or [*self._made(entry), *self._moved(entry, lots)]
         parts += self._marked(entry, lots)
         if not parts and entry.kind != "register":
             parts = self._where(entry, lots)
-        text = f"{called}: {'; '.join(parts)}" if parts and not entry.reverses else called
+        text = f"{what}: {'; '.join(parts)}" if parts and not entry.reverses else what
         reason = _said(entry, "reason")
         return f"{text} ({reason})." if reason else f"{text}."
 
@@ -127,8 +134,8 @@ class EntryTeller:
         name = str(record.get("name", "")) if isinstance(record, Mapping) else ""
         is_new = bool(rows_of(entry, "codes")) or not (KINDS.get(what) or _said(entry, "key"))
         codes = [str(row[0]) for row in rows_of(entry, "codes")]
-        called = f"{'Registered' if is_new else 'Record changed'}: {what} {name}".rstrip()
-        return f"{called}, {codes[0]}" if codes else called
+        words = f"{'Registered' if is_new else 'Record changed'}: {what} {name}".rstrip()
+        return f"{words}, {codes[0]}" if codes else words
 
     def _made(self, entry: Entry) -> list[str]:
         """What was made, by its codes; tank fills are made by the way."""

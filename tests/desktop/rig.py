@@ -25,8 +25,11 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.dock.view import DockView
+from honeyledger.desktop.stations.entries.view import EntriesView
 from honeyledger.domain.gs1 import SEPARATOR
+from honeyledger.persistence.backup import back_up
 from honeyledger.persistence.store import open_store
+from honeyledger.services.backups import Backup, Keeper
 from honeyledger.services.house import House, Recorded
 from honeyledger.services.setup import new_house
 from honeyledger.services.store import Finding, Store, Unit, View
@@ -73,6 +76,13 @@ class LanesOnlyStore:
         self._store.close()
 
 
+def entries_of(rig: "Rig") -> EntriesView:
+    """The page of what was recorded."""
+    found = rig.window.stations["entries"]
+    assert isinstance(found, EntriesView)
+    return found
+
+
 class DeskRig:
     """A desk on a real house, without a window.
 
@@ -95,6 +105,8 @@ class DeskRig:
         self.now_ms = START_MS
         self.opened: list[Path] = []
         self.kept: list[Settings] = []
+        self.backup: Backup | None = None
+        self.folder_to_choose: Path | None = None
         self.numbers = count(1)
         is_new = where is not None or not self.file.exists()
         self.store = open_store(where or str(self.file), create=is_new, new_id=lambda: "ledger-1")
@@ -116,7 +128,19 @@ class DeskRig:
             papers=folder / "papers",
             open_paper=self.opened.append,
             keep_settings=self.kept.append,
+            choose_folder=lambda _parent, _folder: self.folder_to_choose,
         )
+
+    def keep_here(self) -> None:
+        """From now on this computer keeps the house, as it does outside of tests."""
+        self.desk.keeper = Keeper(str(self.file), "here", self._back_up, lambda _: self.backup)
+
+    def _back_up(
+        self, where: str, target: str, report: Callable[[int, int], None] | None
+    ) -> Backup:
+        head = back_up(Path(where), Path(target), report)
+        self.backup = Backup(target, self.now_ms, head.ledger_id, head.entry, head.digest)
+        return self.backup
 
     def _new_id(self) -> str:
         return f"id-{next(self.numbers)}"

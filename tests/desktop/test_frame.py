@@ -7,24 +7,33 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.frame import (
+    LATELY_MS,
+    MINUTE_MS,
+    BackUpMeant,
     Frame,
     FrameRow,
+    alerts_of,
+    backup_words,
     frame_row,
     line_figures,
     place_names,
+    station_words,
     status_facts,
 )
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.backups import OLD_MS, AtStake, Backup
+from honeyledger.services.store import Seen
 from tests.desktop.rig import DeskRig
 from tests.support.houses import BuiltHouse
 
 
 def _row(house: BuiltHouse, operator: str = "") -> FrameRow:
-    return house.house.ask(lambda view: frame_row(view, house.now_ms, operator))
+    return house.house.ask(lambda view: frame_row(view, house.now_ms, operator, None))
 
 
 def test_one_question_has_all_the_frame_shows() -> None:
@@ -58,10 +67,60 @@ def test_the_line_says_what_is_where_and_what_needs_a_person() -> None:
 
 def test_the_foot_says_how_many_entries_and_their_head() -> None:
     house = BuiltHouse()
-    facts = status_facts(_row(house))
+    facts = status_facts(_row(house), house.now_ms)
     digest = house.house.ask(lambda view: view.head()).digest.upper()
     assert facts.parts == ("2 entries", f"head {digest[:4]}·{digest[4:8]}")
     assert facts.units.startswith("kg")
+
+
+def _kept(house: BuiltHouse, minutes: int = 0) -> Backup:
+    head = house.house.ask(lambda view: view.head())
+    at_ms = house.now_ms - minutes * MINUTE_MS
+    return Backup("copy", at_ms, head.ledger_id, head.entry, head.digest)
+
+
+def test_the_foot_says_how_old_the_backup_is_and_what_it_lacks() -> None:
+    house = BuiltHouse()
+    now_ms = house.now_ms
+    assert backup_words(None, now_ms) == "", "nobody keeps it from here"
+    assert backup_words(AtStake(None, 2, now_ms), now_ms) == "not backed up yet"
+    kept = _kept(house, minutes=14)
+    assert backup_words(AtStake(kept, 0, 0), now_ms) == "backup 14 min ago"
+    assert backup_words(AtStake(kept, 1, now_ms), now_ms) == "backup 14 min ago, 1 entry since"
+    many = backup_words(AtStake(kept, 1200, now_ms), now_ms)
+    assert many == "backup 14 min ago, 1\u202f200 entries since"
+
+
+def test_the_foot_names_the_other_stations_of_the_last_hours() -> None:
+    now_ms = 100 * LATELY_MS
+    seen = [Seen("dock", now_ms), Seen("floor", now_ms - 4 * MINUTE_MS), Seen("", now_ms)]
+    assert station_words(seen, now_ms, "dock") == "also here: floor 4 min ago"
+    assert station_words(seen, now_ms + 2 * LATELY_MS, "dock") == ""
+    assert station_words([], now_ms, "dock") == ""
+    more = [Seen(f"bench {n}", now_ms) for n in range(5)]
+    assert station_words(more, now_ms, "dock").endswith("bench 2 just now, and 2 more")
+
+
+def test_an_old_backup_is_warned_of_in_words_with_the_way_out() -> None:
+    house = BuiltHouse()
+    since = house.now_ms
+    stake = AtStake(_kept(house), 67, since)
+    assert alerts_of(stake, [], since + OLD_MS) == []
+    (told,) = alerts_of(stake, [], since + 4 * OLD_MS)
+    assert (told.mark, told.lead) == (Mark.WARNING, "Not backed up for 4 days.")
+    assert told.text == "67 entries are on this computer alone."
+    assert (told.action, told.about) == ("Back up now", BackUpMeant())
+    (one,) = alerts_of(AtStake(None, 1, since), [], since + OLD_MS + 1)
+    assert one.sentence == "Not backed up for a day. 1 entry is on this computer alone."
+
+
+def test_the_foot_begins_with_what_needs_a_person_and_counts_the_rest() -> None:
+    house = BuiltHouse()
+    alerts = alerts_of(None, ["The house is on a network drive.", "And synced."], house.now_ms)
+    facts = status_facts(_row(house), house.now_ms, alerts=alerts[:1])
+    assert facts.alert == "See to where the house is kept"
+    facts = status_facts(_row(house), house.now_ms, alerts=alerts)
+    assert facts.alert == "See to where the house is kept, and 1 more"
 
 
 @pytest.fixture
@@ -84,6 +143,38 @@ def _frame(rig: DeskRig) -> tuple[Frame, Shell]:
 def test_a_ledger_with_nothing_in_it_says_so(rig: DeskRig) -> None:
     _, shell = _frame(rig)
     assert shell.status.words() == "no entries yet"
+
+
+def test_a_place_that_is_no_good_for_a_house_is_told_once_and_stays_at_the_foot(
+    rig: DeskRig,
+) -> None:
+    (rig.folder / ".stfolder").mkdir()  # what a sync program leaves in the folder it copies
+    rig.house.record(Register("house", {"name": "H", "zone": "UTC", "unit": "kg", "prefix": ""}))
+    frame, shell = _frame(rig)
+    told: list[Message] = []
+    frame.alerted.connect(told.append)
+    for _ in range(2):
+        frame.ask_warnings()
+        frame.ask()
+        rig.settle()
+    assert [one.lead for one in told] == ["See to where the house is kept."]
+    assert "sync program" in told[0].text
+    assert shell.status.accessibleName().startswith("See to where the house is kept · 1 entry")
+    assert [one.text for one in frame.alerts()] == [told[0].text]
+
+
+def test_an_old_backup_is_told_with_what_can_be_done(rig: DeskRig) -> None:
+    rig.keep_here()
+    rig.house.record(Register("house", {"name": "H", "zone": "UTC", "unit": "kg", "prefix": ""}))
+    frame, shell = _frame(rig)
+    assert shell.status.words().endswith("not backed up yet")
+    told: list[Message] = []
+    frame.alerted.connect(told.append)
+    rig.now_ms += 4 * OLD_MS
+    frame.ask()
+    rig.settle()
+    assert [one.lead for one in told] == ["Not backed up for 4 days."]
+    assert shell.status.accessibleName().startswith("Not backed up for 4 days · 1 entry")
 
 
 def test_the_desk_learns_the_house_s_own(rig: DeskRig) -> None:

@@ -10,8 +10,11 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.actions import ACTIONS
-from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.desk import StationView
+from honeyledger.desktop.main_window import MainWindow, Stations
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
@@ -31,6 +34,19 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
 def _pallet(rig: Rig, begins: str = "G") -> tuple[str, str]:
     done = rig.told(Receive((Line("Mill Lane", 12),)))
     return done.codes[0], next(code for code in done.given if code.startswith(begins))
+
+
+def test_a_station_is_made_when_it_is_first_asked_for(qtbot: QtBot) -> None:
+    made: list[tuple[str, StationView]] = []
+    stations = Stations(
+        {"keys": KeysView, "help": KeysView}, lambda *station: made.append(station)
+    )
+    assert list(stations) == ["keys", "help"]
+    assert (len(stations), made) == (2, [])
+    view = stations["help"]
+    qtbot.addWidget(view.widget)
+    assert stations["help"] is view
+    assert made == [("help", view)]
 
 
 def test_every_place_opens_by_key_and_by_click(rig: Rig) -> None:
@@ -194,7 +210,7 @@ def test_what_was_recorded_is_reversed_by_key_and_by_press(rig: Rig) -> None:
     rig.keys("Ctrl+Shift+U")
     assert rig.toast().lead == "Entry 7 is reversed by entry 8."
     assert rig.dock.table.model.rowCount() == 1
-    rig.window.reverse(7)
+    rig.window.taking_back.reverse(7)
     rig.settle()
     assert rig.toast().mark is Mark.REFUSED
     assert rig.toast().lead == "Not reversed."
@@ -286,6 +302,9 @@ def test_tab_goes_through_the_dock_in_the_order_of_the_work(rig: Rig) -> None:
 
 def test_tab_goes_through_the_form_of_the_set_up_and_its_buttons(rig: Rig) -> None:
     rig.keys("Ctrl+0")
+    setup = rig.window.stations["setup"]
+    assert isinstance(setup, SetupView)
+    setup.presenter.turn("house")
     assert _round(rig)[:7] == [
         *("Name of the house", "Time zone", "Weighs in: kg", "Letters before every code, or none"),
         *("Save and go on", "Skip", "Receive a pallet"),

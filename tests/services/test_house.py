@@ -194,6 +194,22 @@ def test_a_chain_is_shown_and_then_reversed_as_one_command(house: BuiltHouse) ->
     assert house.house.chain(999) == []
 
 
+def test_a_chain_that_grew_since_it_was_shown_is_not_reversed(house: BuiltHouse) -> None:
+    _, tag = house.pull("Creek", 300_000)
+    receipt = _head(house).entry
+    house.do(Load(tag, "Tank 1"))
+    seen = [entry.id for entry in house.house.chain(receipt)]
+    house.drum("Tank 1", 100_000)
+    head = _head(house)
+    assert refused(lambda: house.house.reverse_chain(receipt, "never came", seen=seen)) == (
+        f"What is built on entry {receipt} has changed meanwhile. Look at the list again, then "
+        "reverse."
+    )
+    assert _head(house) == head
+    seen = [entry.id for entry in house.house.chain(receipt)]
+    assert len(house.house.reverse_chain(receipt, "never came", seen=seen).entries) == 3
+
+
 def test_where_one_of_a_chain_cannot_be_reversed_none_is(house: BuiltHouse) -> None:
     _, tag = house.pull("Creek", 300_000)
     receipt = _head(house).entry

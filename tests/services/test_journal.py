@@ -9,6 +9,7 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, OpenRun
+from honeyledger.ledger.verbs.opening import FoundDrum
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.journal import Amendable, Undoing, Wanted, entry_rows, undoing
@@ -135,6 +136,14 @@ def test_jars_are_amended_by_product_and_unknown_honey_by_its_pallet(season: Sea
     unknown = next(one for one in done.codes if one[0] == "S")
     found = season.undoing(done.entries[0].id).amends
     assert Amendable("pallet", unknown, "Tank 9") in found
+
+
+def test_a_drum_that_was_found_is_amended_by_its_run_first(season: Season) -> None:
+    done = season.house.do(FoundDrum(Weight(net_g=280_000)))
+    drum = code_in(done, "D")
+    ways = season.undoing(done.entries[0].id).amends
+    assert ways[0] == Amendable("run", drum, "")
+    assert "container" in [way.what for way in ways]
 
 
 def test_what_is_reversed_is_not_amended(season: Season) -> None:

@@ -4,6 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 SEPARATOR = " · "
+_MINUTE_MS = 60_000
+_HOUR_MS = 60 * _MINUTE_MS
+_DAY_MS = 24 * _HOUR_MS
+_AGO = ((_MINUTE_MS, 90, "{n} min ago"), (_HOUR_MS, 48, "{n} h ago"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +23,24 @@ class MastFacts:
 
 @dataclass(frozen=True, slots=True)
 class StatusFacts:
-    """The ledger and its surroundings, in words; most needed first."""
+    """The ledger and its surroundings, in words; most needed first.
+
+    Args:
+        alert: what needs a person, with a mark before all else; "" for nothing.
+    """
 
     parts: tuple[str, ...] = ()
     units: str = ""
+    alert: str = ""
+
+
+def ago(ms: int) -> str:
+    """How long ago something was, as people say it: minutes, then hours, then days."""
+    for unit_ms, most, words in _AGO:
+        count = ms // unit_ms
+        if count < most:
+            return words.format(n=count) if count else "just now"
+    return f"{ms // _DAY_MS} days ago"
 
 
 def mast_choices(facts: MastFacts) -> list[str]:

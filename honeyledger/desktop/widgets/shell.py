@@ -6,7 +6,14 @@ then lays the scan field over the whole row.
 
 from PySide6.QtCore import QPoint, QRectF, Qt, Signal
 from PySide6.QtGui import QAction, QKeySequence, QPainter, QPaintEvent, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QHBoxLayout,
+    QMenu,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.lettering import Hand
@@ -72,6 +79,18 @@ class _NarrowScan(QWidget):
         QPainter(self).fillRect(self.rect(), look.colour("mast"))
 
 
+class _Foot(QAbstractButton):
+    """What answers to a press on the words at the foot, a finger's height; the bar paints them."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The status bar paints the words."""
+
+
 class Shell(QWidget):
     """The window's content; a page is put in for each station.
 
@@ -79,11 +98,13 @@ class Shell(QWidget):
         place_pressed: the key of a place or tool that was asked for.
         code_typed: a code from the scan box.
         aside_left: Esc was pressed in what stands beside the page.
+        status_pressed: the words at the foot were pressed: how the house is kept.
     """
 
     place_pressed = Signal(str)
     code_typed = Signal(str)
     aside_left = Signal()
+    status_pressed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -111,6 +132,8 @@ class Shell(QWidget):
         self._beside.hide()
         self._middle.addWidget(self._beside)
         column.addWidget(self.status)
+        self.foot = _Foot(self)
+        self.foot.clicked.connect(self.status_pressed)
         self._narrow_scan = _NarrowScan(self)
         self.line.pressed.connect(self._pressed)
         self.mast.scan_box.entered.connect(self.code_typed)
@@ -177,6 +200,9 @@ class Shell(QWidget):
         """Say how the ledger is."""
         self._status_facts = facts
         self.status.show_facts(facts)
+        words = self.tr("How this house is kept: {words}")
+        self.foot.setAccessibleName(words.format(words=self.status.accessibleName()))
+        self.foot.setToolTip(self.status.toolTip())
 
     def is_narrow(self) -> bool:
         """Whether the mast and the line are one row."""
@@ -223,9 +249,12 @@ class Shell(QWidget):
             action = QAction(name, menu)
             action.triggered.connect(lambda _checked=False, key=key: self.place_pressed.emit(key))
             menu.addAction(action)
+        kept = QAction(self.tr("Entries, and how this house is kept"), menu)
+        kept.triggered.connect(self.status_pressed)
+        menu.addAction(kept)
         menu.addSeparator()
-        facts = self._mast_facts
-        said = [facts.house, facts.operator, facts.season, *self._status_facts.parts]
+        facts, status = self._mast_facts, self._status_facts
+        said = [status.alert, facts.house, facts.operator, facts.season, *status.parts]
         for words in said:
             if words:
                 menu.addAction(QAction(words, menu))
@@ -236,6 +265,10 @@ class Shell(QWidget):
         narrow = self.is_narrow()
         self.mast.setVisible(not narrow)
         self.status.setVisible(not narrow)
+        self.foot.setVisible(not narrow)
+        high = tokens.TARGET_LEAST
+        self.foot.setGeometry(0, self.height() - high, self.width(), high)
+        self.foot.raise_()
         if not narrow:
             self._narrow_scan.hide()
         self._place_aside()

@@ -17,6 +17,7 @@ from honeyledger.desktop.widgets.buttons import Button, IconButton, Kind
 from honeyledger.desktop.widgets.shell import Shell
 
 STAYS_MS = 12_000
+_STAYING = (Mark.REFUSED, Mark.WARNING, Mark.WORKING)
 
 
 class Toast(QWidget):
@@ -32,6 +33,7 @@ class Toast(QWidget):
         super().__init__(shell)
         self._shell = shell
         self._message: Message | None = None
+        self._waiting: Message | None = None
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 4, 4, 4)
         row.setSpacing(8)
@@ -49,9 +51,14 @@ class Toast(QWidget):
         self._timer.timeout.connect(self._time_over)
         self.hide()
         shell.installEventFilter(self)
+        shell.line.installEventFilter(self)
 
     def show_message(self, message: Message) -> None:
-        """Say this; a refusal stays until it is put away."""
+        """Say this; a refusal or a warning stays until it is put away, and a note waits for it."""
+        said = self.message()
+        if said is not None and said.mark is Mark.WARNING and message.mark is Mark.NOTE:
+            self._waiting = message
+            return
         self._message = message
         self.action.setVisible(bool(message.action))
         if message.action:
@@ -65,7 +72,7 @@ class Toast(QWidget):
         self._place()
         self.show()
         self.raise_()
-        if refused:
+        if message.mark in _STAYING:
             self._timer.stop()
         else:
             self._timer.start()
@@ -87,6 +94,9 @@ class Toast(QWidget):
         """Take the message away."""
         self._timer.stop()
         self.hide()
+        waiting, self._waiting = self._waiting, None
+        if waiting is not None:
+            self.show_message(waiting)
 
     def _time_over(self) -> None:
         # Nobody's hand or keyboard may be on it when it goes.
@@ -103,7 +113,7 @@ class Toast(QWidget):
         self.setGeometry(0, self._shell.height() - high, self._shell.width(), high)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize:
+        if event.type() in (QEvent.Type.Resize, QEvent.Type.Move):
             self._place()
         return super().eventFilter(watched, event)
 

@@ -1,6 +1,12 @@
 """What the frame says gives way from its least needed end."""
 
-from honeyledger.desktop.models.frame_facts import MastFacts, mast_choices, status_choices
+import pytest
+
+from honeyledger.desktop.models.frame_facts import MastFacts, ago, mast_choices, status_choices
+
+MINUTE_MS = 60_000
+HOUR_MS = 60 * MINUTE_MS
+DAY_MS = 24 * HOUR_MS
 
 
 def test_the_mast_drops_the_season_then_the_operators_name() -> None:
@@ -11,6 +17,23 @@ def test_the_mast_drops_the_season_then_the_operators_name() -> None:
         "Dock · O2",
         "Dock",
     ]
+
+
+@pytest.mark.parametrize(
+    ("ms", "words"),
+    [
+        (0, "just now"),
+        (MINUTE_MS - 1, "just now"),
+        (MINUTE_MS, "1 min ago"),
+        (89 * MINUTE_MS, "89 min ago"),
+        (90 * MINUTE_MS, "1 h ago"),
+        (47 * HOUR_MS, "47 h ago"),
+        (48 * HOUR_MS, "2 days ago"),
+        (4 * DAY_MS, "4 days ago"),
+    ],
+)
+def test_how_long_ago_in_minutes_then_hours_then_days(ms: int, words: str) -> None:
+    assert ago(ms) == words
 
 
 def test_what_is_not_known_leaves_no_gap() -> None:

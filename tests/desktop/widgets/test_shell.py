@@ -160,6 +160,24 @@ def test_a_scan_is_shown_for_two_seconds_at_any_width(qtbot: QtBot, shell: Shell
     qtbot.waitUntil(lambda: not box.isVisible(), timeout=tokens.SCANNED_MS + 2000)
 
 
+def test_the_words_at_the_foot_are_pressed_at_a_fingers_height(qtbot: QtBot, shell: Shell) -> None:
+    pressed: list[bool] = []
+    shell.status_pressed.connect(lambda: pressed.append(True))
+    assert shell.foot.height() >= tokens.TARGET_LEAST
+    assert shell.foot.accessibleName().startswith("How this house is kept: 48")
+    qtbot.mouseClick(shell.foot, Qt.MouseButton.LeftButton)
+    assert pressed == [True]
+    _open(shell, "dock", (640, 400))
+    assert not shell.foot.isVisible(), "there it stands in More"
+
+
+def test_what_needs_a_person_comes_first_in_more(shell: Shell) -> None:
+    shell.show_status(StatusFacts(("9 entries",), "kg", "Not backed up for 4 days"))
+    _open(shell, "dock", (640, 400))
+    words = [action.text() for action in shell.more_menu().actions()]
+    assert words.index("Not backed up for 4 days") < words.index("9 entries")
+
+
 def test_more_has_the_tools_and_what_the_frame_no_longer_says(shell: Shell) -> None:
     _open(shell, "dock", (640, 400))
     menu = shell.more_menu()
@@ -171,6 +189,11 @@ def test_more_has_the_tools_and_what_the_frame_no_longer_says(shell: Shell) -> N
     shell.place_pressed.connect(asked.append)
     menu.actions()[0].trigger()
     assert asked == ["trace"]
+    pressed: list[bool] = []
+    shell.status_pressed.connect(lambda: pressed.append(True))
+    kept = next(one for one in menu.actions() if one.text().startswith("Entries, and how"))
+    kept.trigger()
+    assert pressed == [True]
     assert menu.actionGeometry(menu.actions()[0]).height() >= 40
     menu.close()
 

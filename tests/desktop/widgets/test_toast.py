@@ -57,6 +57,26 @@ def test_a_message_without_an_offer_can_be_put_away(qtbot: QtBot, shell: Shell) 
     assert not toast.isVisible()
 
 
+def test_a_warning_stays_and_a_note_waits_until_it_is_put_away(qtbot: QtBot, shell: Shell) -> None:
+    toast = Toast(shell)
+    warning = Message(Mark.WARNING, "Not backed up for 4 days.", action="Back up now", about=1)
+    note = Message(Mark.NOTE, "Who works here?", action="Choose", about=2)
+    toast.show_message(warning)
+    toast.show_message(note)
+    assert toast.message() == warning
+    toast.put_away()
+    assert toast.message() == note
+    toast.put_away()
+    assert toast.message() is None
+
+
+def test_what_was_recorded_takes_the_place_of_a_warning(qtbot: QtBot, shell: Shell) -> None:
+    toast = Toast(shell)
+    toast.show_message(Message(Mark.WARNING, "Not backed up for 4 days."))
+    toast.show_message(DONE)
+    assert toast.message() == DONE
+
+
 def test_a_refusal_fills_it_and_stays(qtbot: QtBot, shell: Shell) -> None:
     toast = Toast(shell)
     toast.show_message(Message(Mark.REFUSED, "Not reversed.", "A drum was filled from it."))

@@ -4,7 +4,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.actions import ACTIONS, ActionSpec, action_text, action_tip
-from honeyledger.desktop.desk import StationAsks
+from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.figures import Answer
@@ -21,7 +21,7 @@ def key_text(spec: ActionSpec) -> str:
 class KeysView:
     """The page of keys. See `StationView`."""
 
-    def __init__(self) -> None:
+    def __init__(self, _desk: Desk | None = None) -> None:
         self.widget = QWidget()
         self.asks = StationAsks()
         tr = self.widget.tr

@@ -1,0 +1,1 @@
+"""What was recorded lately: looked through, reversed, amended; and how the house is kept."""

@@ -1,0 +1,51 @@
+"""Reverses what was just recorded; where others are built on it, offers to show them."""
+
+from dataclasses import dataclass, replace
+
+from PySide6.QtCore import QObject
+
+from honeyledger.desktop.desk import Desk, refusal_of
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.widgets.toast import Toast
+from honeyledger.ledger.verbs.corrections import BUILT_ON, Reverse
+from honeyledger.services.house import Recorded
+
+PUTTING_RIGHT = "entered wrongly"
+
+
+@dataclass(frozen=True, slots=True)
+class ChainMeant:
+    """A toast offers to show what is built on an entry that was not reversed."""
+
+    entry: int
+
+
+class TakingBack(QObject):
+    """One entry at a time, from the toast, a slot or a card."""
+
+    def __init__(self, desk: Desk, toast: Toast) -> None:
+        super().__init__(toast)
+        self._desk, self._toast = desk, toast
+
+    def reverse(self, entry: int) -> None:
+        """Reverse an entry that nothing is built on."""
+        facts = Reverse(entry, PUTTING_RIGHT)
+        self._desk.record(
+            [facts], self._desk.said(), lambda outcome: self._reversed(entry, outcome)
+        )
+
+    def _reversed(self, entry: int, outcome: Outcome[Recorded]) -> None:
+        if outcome.value is not None:
+            by = outcome.value.entries[0].id
+            words = self.tr("Entry {entry} is reversed by entry {by}.")
+            self._toast.show_message(Message(Mark.REVERSED, words.format(entry=entry, by=by)))
+            return
+        refusal = refusal_of(outcome)
+        message = Message(Mark.REFUSED, self.tr("Not reversed."), refusal.text)
+        if refusal.key == BUILT_ON.key:
+            words = self.tr("Others are built on entry {entry}.").format(entry=entry)
+            offer = self.tr("Show them")
+            message = replace(message, text=words, action=offer, about=ChainMeant(entry))
+        self._toast.show_message(message)
