@@ -91,6 +91,10 @@ class Panel(QWidget):
         """A part as high as it asks for, under what is there already."""
         self._parts.addWidget(_padded(part) if padded else part)
 
+    def keep_in_view(self, part: QWidget) -> None:
+        """Scroll to a part of the panel, where the window is too low for all of them."""
+        self._middle.ensureWidgetVisible(part, 0, tokens.STEPS[1])
+
     def add_bar(self, *, wide_primary: bool = False) -> ActionBar:
         """The panel's action bar, at its foot."""
         self.bar = ActionBar(density=self.density, wide_primary=wide_primary)

@@ -55,3 +55,19 @@ def test_a_heading_gives_its_room_to_a_tab_in_a_narrow_window(qtbot: QtBot) -> N
     panel.set_narrow(False)
     panel.set_heading("166 of 206 supers are in")
     assert panel.accessibleName() == panel.heading.text() == "166 of 206 supers are in"
+
+
+def test_a_part_further_down_can_be_brought_into_view(qtbot: QtBot) -> None:
+    panel = Panel("Reverse")
+    tall, last = QWidget(), QWidget()
+    tall.setMinimumHeight(700)
+    last.setFixedHeight(60)
+    panel.set_body(tall)
+    panel.add_part(last)
+    bar = panel.add_bar()
+    qtbot.addWidget(panel)
+    panel.resize(504, 400)
+    panel.show()
+    assert last.mapTo(panel, last.rect().topLeft()).y() > bar.y()
+    panel.keep_in_view(last)
+    assert last.mapTo(panel, last.rect().bottomLeft()).y() < bar.y()

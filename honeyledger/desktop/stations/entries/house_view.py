@@ -76,7 +76,7 @@ class HousePanel(QObject):
         self.slot.show_messages([Message(Mark.WORKING, tr("Backing up:"), share)])
 
     def _made(self, backup: Backup) -> None:
-        words = tr("It is in {file}.").format(file=shown_path(Path(backup.file)))
+        words = tr("It is {file}.").format(file=Path(backup.file).name)
         self.slot.show_messages([Message(Mark.READY, tr("Backed up."), words)])
 
     def _refused(self, refusal: Refusal) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop.stations.entries.amends import tr
@@ -16,6 +17,8 @@ from honeyledger.desktop.widgets.table import Table
 from honeyledger.services.journal import USUAL_COUNT, Wanted
 from honeyledger.services.journal_words import called
 
+# Under it the fields that narrow the list would leave no room for the list.
+LOW = 360
 KINDS = (
     *("receive", "split", "join", "count", "dry", "set aside", "open run", "load", "wet out"),
     *("cappings", "wash", "close run", "fill", "bung", "reweigh", "skim", "purchase", "measure"),
@@ -45,7 +48,9 @@ class EntryList(QWidget):
         self.kind.set_choices([Choice(kind, called(kind)) for kind in KINDS])
         self.station.set_hint(tr("all"))
         self.kind.set_hint(tr("all"))
-        row = QHBoxLayout()
+        self.narrowing = QWidget()
+        self._is_narrowing = False
+        row = QHBoxLayout(self.narrowing)
         row.setContentsMargins(PANEL_SIDE - 1, 12, PANEL_SIDE - 1, 12)
         row.setSpacing(12)
         for field, part in ((self.station, 3), (self.kind, 4), (self.code, 3)):
@@ -66,7 +71,7 @@ class EntryList(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addLayout(row)
+        column.addWidget(self.narrowing)
         column.addWidget(self.table, 1)
         self.panel.set_body(self)
 
@@ -89,10 +94,23 @@ class EntryList(QWidget):
 
     def take_focus(self) -> None:
         """Put the keyboard on the entries."""
+        self._is_narrowing = False
+        self._make_room()
         self.table.take_focus()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """In a low window the entries have the room, but while they are narrowed down."""
+        room = self.panel.height() >= LOW or self._is_narrowing or self.is_filtered()
+        self.narrowing.setVisible(room)
 
     def narrow_down(self) -> None:
         """Put the keyboard where the list is narrowed."""
+        self._is_narrowing = True
+        self._make_room()
         self.code.take_focus()
 
     def show_all(self) -> None:

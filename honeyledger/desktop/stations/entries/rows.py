@@ -7,7 +7,6 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.frame_facts import ago
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.presenter import EntriesPage, Previewed
 from honeyledger.domain.moments import Moment, format_moment
@@ -139,7 +138,7 @@ def backup_message(stake: AtStake | None, keeper: Keeper, now_ms: int) -> Messag
     if stake.kept is None:
         return Message(mark, tr("Never backed up from here."), lost if stake.entries else "")
     lead = tr("Last backup {ago}.").format(ago=ago(max(0, now_ms - stake.kept.at_ms)))
-    words = tr("It is in {file}.").format(file=shown_path(Path(stake.kept.file)))
+    words = tr("It is {file}.").format(file=Path(stake.kept.file).name)
     if not stake.entries:
         return Message(Mark.READY, lead, words)
     return Message(mark, lead, f"{words} {lost}")

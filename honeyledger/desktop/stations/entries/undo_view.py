@@ -97,6 +97,7 @@ class UndoPanel(QWidget):
     def begin(self) -> None:
         """Put the keyboard on the reason, or on what can be done instead."""
         if self.form.isVisibleTo(self):
+            self.panel.keep_in_view(self.form)
             self.form.take_focus(self.reason)
         elif self.amend.isVisibleTo(self.panel):
             self.amend.setFocus()

@@ -32,7 +32,7 @@ def test_a_press_at_the_foot_shows_it_and_enter_backs_up(rig: Rig) -> None:
     assert rig.focused() == "Back up now"
     rig.keys("Return")
     assert rig.backup is not None
-    assert house.slot.sentence().startswith("Backed up. It is in ")
+    assert house.slot.sentence().startswith("Backed up. It is test-house-")
     assert house.notes.sentences()[0].startswith("Last backup just now.")
 
 

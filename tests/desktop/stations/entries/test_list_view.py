@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.entries.list_view import KINDS, EntryList
+from honeyledger.desktop.stations.entries.list_view import KINDS, LOW, EntryList
 from honeyledger.desktop.stations.entries.presenter import EntriesPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.ledger.verbs.registers import Register
@@ -76,6 +76,20 @@ def test_all_are_shown_again(listed: Listed) -> None:
     assert not listed.list.is_filtered()
     assert listed.list.code.text() == ""
     assert listed.list.table.model.rowCount() == listed.rig.head()[0]
+
+
+def test_in_a_low_window_the_entries_have_the_room(listed: Listed) -> None:
+    panel = listed.list.panel
+    panel.resize(640, LOW)
+    with listed.rig.bot.waitExposed(panel):
+        panel.show()
+    assert listed.list.narrowing.isVisible()
+    panel.resize(640, LOW - 100)
+    assert not listed.list.narrowing.isVisible()
+    listed.list.narrow_down()
+    assert listed.list.narrowing.isVisible()
+    listed.list.take_focus()
+    assert not listed.list.narrowing.isVisible()
 
 
 def test_more_than_usual_is_no_filter(listed: Listed) -> None:

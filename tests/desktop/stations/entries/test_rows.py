@@ -134,7 +134,7 @@ def test_how_the_house_is_kept_begins_with_what_needs_a_person() -> None:
         *(Mark.WARNING, Mark.READY, Mark.READY, Mark.NOTE)
     ]
     assert told[0].text == "The house is on a network drive."
-    assert told[1].sentence == ("Last backup 14 min ago. It is in /media/stick/house.honeyledger.")
+    assert told[1].sentence == ("Last backup 14 min ago. It is house.honeyledger.")
     assert told[2].text == "Head CDCDCDCDCDCD, the last of 7 entries. Labels and prints carry it."
     assert told[3].text == "floor, this one, 14 min ago; dock 18 min ago."
     told = house_messages(_page(seen=()), None, "floor", START_MS)

@@ -69,6 +69,16 @@ def test_what_cannot_be_reversed_has_no_reason_to_give(undo: Undo) -> None:
     assert panel.back.hasFocus()
 
 
+def test_in_a_low_window_the_reason_is_seen(undo: Undo) -> None:
+    undo.panel.panel.resize(520, 260)
+    undo.show(3)
+    undo.panel.begin()
+    panel, field = undo.panel.panel, undo.panel.reason.box
+    undo.rig.bot.waitUntil(
+        lambda: field.mapTo(panel, field.rect().bottomLeft()).y() <= panel.height() - 64
+    )
+
+
 def test_a_reason_is_chosen_or_typed(undo: Undo) -> None:
     undo.show(1)
     undo.panel.begin()
