@@ -5,7 +5,7 @@ Here the engines' own errors become refusals (the world's fault) or broken rules
 
 import errno
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
@@ -84,6 +84,15 @@ GUARDS_MISSING = Sentence(
     "The guards of {where} are not as they were installed ({what}), so nothing is written. Run "
     "the audit, then have the owner install the guards again.",
 )
+NO_TEXT = Sentence(
+    "no-text",
+    "What was typed or scanned has a character in it that cannot be kept, so nothing was "
+    "written. Type it again.",
+)
+TOO_LARGE = Sentence(
+    "number-too-large",
+    "A number is larger than can be kept, so nothing was written. Check what was typed.",
+)
 
 BUSY, LOCKED, FULL, CORRUPT, NOT_A_DB = (
     sqlite3.SQLITE_BUSY,
@@ -110,6 +119,10 @@ def faults_named(where: str) -> Iterator[None]:
         raise
     except sqlite3.Error as error:
         raise _of_sqlite(error, where) from error
+    except UnicodeEncodeError as error:
+        raise Refusal(NO_TEXT) from error
+    except OverflowError as error:
+        raise Refusal(TOO_LARGE) from error
     except Exception as error:
         # The PostgreSQL driver is an optional part, so that its errors are known by their marks.
         if not hasattr(error, "sqlstate"):
@@ -124,6 +137,16 @@ def file_faults_named(where: str) -> Iterator[None]:
         yield
     except OSError as error:
         raise _of_system(error, where) from error
+
+
+def check_words(row: Iterable[object]) -> None:
+    """Refuse a NUL on both engines: PostgreSQL has no text with one.
+
+    Raises:
+        Refusal: a text of a row that is to be written has one.
+    """
+    if any(isinstance(part, str) and "\0" in part for part in row):
+        raise Refusal(NO_TEXT)
 
 
 def _ours(error: BaseException, where: str) -> Exception:
@@ -169,6 +192,9 @@ _BY_STATE = {
     "XX001": DAMAGED,
     "XX002": DAMAGED,
     "58": DISK_FAULT,
+    "22003": TOO_LARGE,
+    "22021": NO_TEXT,
+    "22P05": NO_TEXT,
 }
 
 
@@ -177,9 +203,10 @@ def _of_postgresql(error: BaseException, where: str) -> Exception:
     state: str | None = getattr(error, "sqlstate", None)
     if state is None:
         # No answer from a server has a state: refused, unknown host, lost on the way.
-        if "OperationalError" in {one.__name__ for one in type(error).__mro__}:
+        kinds = {one.__name__ for one in type(error).__mro__}
+        if "OperationalError" in kinds:
             return _at_the_door(what, where)
-        return BrokenRule(what)
+        return Refusal(NO_TEXT) if "DataError" in kinds else BrokenRule(what)
     if state == "3D000":
         return Refusal(NO_DATABASE, field="house", name=where)
     for start, sentence in _BY_STATE.items():

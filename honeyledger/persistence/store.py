@@ -76,11 +76,13 @@ class SqlUnit(SqlView):
             [row[1:] for row in postings],
             [row[1:] for row in origins],
         )
+        row = entry_row(entry, facts, seal)
+        faults.check_words(row)
         with together(self._cursor, self._engine):
             _NEW_LOTS.run(self._cursor, self._engine, lots)
             _NEW_POSTINGS.run(self._cursor, self._engine, postings)
             _NEW_ORIGINS.run(self._cursor, self._engine, origins)
-            _NEW_ENTRY.run(self._cursor, self._engine, [entry_row(entry, facts, seal)])
+            _NEW_ENTRY.run(self._cursor, self._engine, [row])
             self._projector.send(entry)
         self._projector.check()
         self._advance(entry, seal)

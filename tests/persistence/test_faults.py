@@ -2,6 +2,7 @@
 
 import errno
 import sqlite3
+from contextlib import suppress
 
 import psycopg
 import pytest
@@ -9,6 +10,8 @@ from sqlalchemy.exc import OperationalError
 
 from honeyledger.domain.refusals import BrokenRule, Refusal
 from honeyledger.persistence.faults import faults_named, file_faults_named
+from honeyledger.persistence.store import SqlStore
+from tests.support.entries import Hand, write_season
 
 
 def named(error: Exception) -> Exception:
@@ -59,6 +62,10 @@ def test_a_broken_constraint_is_our_bug() -> None:
         (psycopg.errors.LockNotAvailable("words"), "house-in-use"),
         (psycopg.errors.DataCorrupted("words"), "damaged-house"),
         (psycopg.errors.IoError("words"), "disk-fault"),
+        (psycopg.errors.NumericValueOutOfRange("words"), "number-too-large"),
+        (psycopg.errors.CharacterNotInRepertoire("words"), "no-text"),
+        (psycopg.errors.UntranslatableCharacter("words"), "no-text"),
+        (psycopg.DataError("PostgreSQL text fields cannot contain NUL"), "no-text"),
         (psycopg.OperationalError("server closed the connection"), "no-server"),
         (psycopg.OperationalError("failed: FATAL:  sorry, too many clients"), "no-entrance"),
         (psycopg.OperationalError('failed: FATAL:  database "x" does not exist'), "no-database"),
@@ -98,3 +105,45 @@ def test_faults_of_a_file(number: int, key: str) -> None:
     with pytest.raises(Refusal) as refused, file_faults_named("north"):
         raise OSError(number, "words")
     assert refused.value.key == key
+
+
+@pytest.mark.parametrize(
+    ("header", "posted_g", "text"),
+    [
+        (
+            {"operator": "Ann\0"},
+            5,
+            "What was typed or scanned has a character in it that cannot be kept, so nothing was "
+            "written. Type it again.",
+        ),
+        (
+            {"run": "R\ud800"},
+            5,
+            "What was typed or scanned has a character in it that cannot be kept, so nothing was "
+            "written. Type it again.",
+        ),
+        (
+            {},
+            2**63,
+            "A number is larger than can be kept, so nothing was written. Check what was typed.",
+        ),
+    ],
+)
+def test_what_no_engine_can_keep(
+    store: SqlStore, header: dict[str, str], posted_g: int, text: str
+) -> None:
+    posts = [("S26-0001-A", "yard/Y1", -posted_g), ("S26-0001-A", "difference", posted_g)]
+    with pytest.raises(Refusal) as refused:
+        Hand(store).write("fill", [("S26-0001-A", 5)], posts, **header)
+    assert refused.value.text == text
+    with store.reading() as view:
+        assert view.head().entry == 0
+
+
+@pytest.mark.parametrize("text", ["D26-0001-\0", "D26\ud800", '"{NULL,%s}\\', "Größe 😀"])
+def test_what_is_asked_for_never_breaks_a_house(store: SqlStore, text: str) -> None:
+    """A question with what no text can hold finds nothing, or is refused."""
+    with suppress(Refusal), store.reading() as view:
+        assert view.lot_by_code(text) is None
+        assert view.mark(text, "record") is None
+    write_season(store)
