@@ -6,12 +6,12 @@ Honey's own places (a drum, a pallet) are places of the ledger; where those stan
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import closed_in
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record, read_code
+from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record
+from honeyledger.ledger.packs import NOUNS, PACK, contents_of, outer_of, pack_in
 from honeyledger.ledger.places import (
     DRUM,
     PALLET,
@@ -26,7 +26,6 @@ from honeyledger.ledger.state import State
 
 STANDS, MISSING = "stands", "missing"
 LOTS_THAT_STAND = "DPWKJXA"
-CARRIED = "CL"  # cases and shipping pallets
 
 NO_ROOM = Sentence("no-room", "Name the room first; a row alone says too little.")
 
@@ -62,10 +61,8 @@ def find_thing(b: Booking, text: str, field: str) -> Thing:
         return Thing(closed.code, closed) if closed else Thing(key_of(drum))
     if code.letter == "G":
         return Thing(key_of(find_pallet(b.state, text, field)))
-    if code.letter in CARRIED:
-        read = read_code(b.state, text, field)
-        if b.state.is_given(str(code)) and not isinstance(read, JarCode):
-            return Thing(str(code))
+    if pack := pack_in(b, text, field):
+        return Thing(str(pack))
     lot = find_lot(b.state, text, LOTS_THAT_STAND, field)
     return Thing(lot.code, lot)
 
@@ -85,9 +82,12 @@ def forget_spot(b: Booking, code: str) -> None:
 
 
 def spot_of(state: State, code: str) -> dict[str, str]:
-    """Where something was put last; {} where nobody said."""
+    """Where something was put last; {} where nobody said, or a case was away since."""
     mark = state.mark(code, STANDS)
-    return _spot(mark.value if mark else 0)
+    left = state.mark(place(PACK, code), "left") if is_pack(code) else None
+    if mark is None or (left and left.entry > mark.entry):
+        return {}
+    return _spot(mark.value)
 
 
 def _spot(value: Json) -> dict[str, str]:
@@ -106,15 +106,26 @@ def is_there(spot: Mapping[str, str], wanted: Mapping[str, str]) -> bool:
 def expected_at(state: State, wanted: Mapping[str, str]) -> list[str]:
     """Codes of what should stand in a room or row: put there last, and still in the house."""
     codes = [mark.subject for mark in state.marked(STANDS) if is_there(_spot(mark.value), wanted)]
-    return [code for code in codes if is_here(state, code)]
+    return [
+        code
+        for code in codes
+        if is_here(state, code) and spot_of(state, code) and not outer_of(state, code)
+    ]
+
+
+def is_pack(code: str) -> bool:
+    """Whether a code is a case's or a shipping pallet's."""
+    return code.split("-")[-3][0] in NOUNS
 
 
 def is_here(state: State, code: str) -> bool:
-    """Whether the books have anything of it in the house by itself; of a case they cannot tell."""
+    """Whether the books have anything of it in the house by itself; a container may be empty."""
     letter = code.split("-")[-3][0]
     if letter == "G":
         return any(row.grams or row.pieces for row in state.standing(place(PALLET, code)))
-    if letter in ("E", *CARRIED):
+    if letter in NOUNS:
+        return bool(contents_of(state, code))
+    if letter == "E":
         return True
     lot = state.lot_by_code(code)
     if lot is None or lot.kind == "X":

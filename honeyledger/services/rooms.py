@@ -9,6 +9,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.packs import jars_in
 from honeyledger.ledger.places import PALLET, ROOM, VESSEL, class_of, is_inside, place
 from honeyledger.ledger.whereabouts import (
     MISSING,
@@ -16,6 +17,7 @@ from honeyledger.ledger.whereabouts import (
     STANDS,
     expected_at,
     find_spot,
+    is_pack,
     spot_of,
 )
 from honeyledger.services.holding import held_lots, noun_of
@@ -68,7 +70,7 @@ def stands_in(view: View, room: str, row: str = "") -> tuple[StandsHere, ...]:
         mark, missing = view.mark(code, STANDS), view.mark(code, MISSING)
         assert mark is not None
         lot = view.lot_by_code(code)
-        lots = [lot.id] if lot else [one.lot.id for one in view.standing(place(PALLET, code))]
+        lots = [lot.id] if lot else _lots_on(view, code)
         grams, pieces = _amount(view, lots, code)
         rows.append(
             StandsHere(
@@ -90,8 +92,18 @@ def _noun(code: str) -> str:
     return "container" if letter == "E" else LETTERS.get(letter, "")
 
 
+def _lots_on(view: View, code: str) -> list[int]:
+    """The lots on a pallet of supers, or in a case or on a shipping pallet."""
+    if is_pack(code):
+        packed = (view.lot_by_code(row.code) for row in jars_in(view, code))
+        return [lot.id for lot in packed if lot is not None]
+    return [row.lot.id for row in view.standing(place(PALLET, code))]
+
+
 def _amount(view: View, lots: Sequence[int], code: str) -> tuple[int, int]:
-    """Grams and pieces of these lots that stand by themselves, or on this pallet."""
+    """Grams and pieces of these lots that stand by themselves, on this pallet, or in this case."""
+    if is_pack(code):
+        return 0, sum(row.pieces for row in jars_in(view, code))
     wanted = place(PALLET, code)
     rows = [
         row

@@ -9,6 +9,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.holds import is_of_days
 from honeyledger.ledger.lookup import (
     TWO_OF_THAT_NAME,
     code_in,
@@ -308,14 +309,17 @@ def _starts(view: View, text: str, first_day: str, last_day: str) -> tuple[str, 
         lots = view.source_lots(where)
         if first_day or last_day:
             zone = rules_of(view).zone
-            heads = view.entry_heads({lot.made_by for lot in lots})
+            heads = view.entry_heads({lot.made_by for lot in lots if lot.kind == "P"})
             came = {head.id: house_day(head.happened_ms, zone).isoformat() for head in heads}
             lots = [
                 lot
                 for lot in lots
-                if first_day
-                <= str(lot.attributes.get("pulled", "") or came[lot.made_by])
-                <= (last_day or "9999")
+                if is_of_days(
+                    str(lot.attributes.get("pulled", "")) or came.get(lot.made_by, ""),
+                    lot.season,
+                    first_day,
+                    last_day,
+                )
             ]
         return key_of(where), _parts_from(view, where, lots)
     if code_in(view, text, "code") is None:

@@ -3,10 +3,13 @@
 import pytest
 
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.stated import Part
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.ledger.verbs.amending import Amend
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Narrow
+from honeyledger.ledger.verbs.opening import OpeningStock
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.tracing import trace_forward
 from tests.support.houses import BuiltHouse, refused
@@ -110,3 +113,17 @@ def test_a_purchases_day_is_the_day_it_came(first: str, found: bool) -> None:
     house.buy("ridge", 290_000)
     trace = house.house.ask(lambda view: trace_forward(view, "ridge", first))
     assert bool(trace.on_hand) is found
+
+
+def test_honey_from_before_the_ledger_is_of_any_day_of_its_season() -> None:
+    house = BuiltHouse()
+    house.yard("Creek")
+    weight = Weight(net_g=290_000)
+    drum = house.do(OpeningStock(weight, 2025, (Part("Creek"),))).codes[-1]
+
+    def reached(first: str, last: str) -> list[str]:
+        trace = house.house.ask(lambda view: trace_forward(view, "Creek", first, last))
+        return [row.lot for row in trace.on_hand]
+
+    assert reached("2025-07-01", "2025-07-09") == [drum]
+    assert reached("2026-07-01", "") == []

@@ -13,7 +13,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.mixing import few, name_of
 from honeyledger.ledger.places import CUSTOMER, DISCARDED, ROOM, SUPPLIER, class_of, place
-from honeyledger.ledger.sources import refuse_gone
+from honeyledger.ledger.sources import NOTHING_THERE, refuse_gone
 from honeyledger.ledger.verbs.opening import FoundDrum, add_found
 from honeyledger.ledger.whereabouts import (
     MISSING,
@@ -23,6 +23,7 @@ from honeyledger.ledger.whereabouts import (
     find_spot,
     find_thing,
     is_here,
+    is_pack,
     is_there,
     spot_of,
     stands_at,
@@ -85,7 +86,9 @@ def book_move(facts: Move, b: Booking) -> None:
         raise Refusal(NOTHING_MOVED, field="codes")
     spot = _needed(facts.room, facts.row, b)
     for thing in _things(facts.codes, b, "codes"):
-        if thing.lot is not None and not is_here(b.state, thing.code):
+        if not is_here(b.state, thing.code):
+            if thing.lot is None:
+                raise Refusal(NOTHING_THERE, field="codes", place=thing.code)
             raise refuse_gone(b, thing.lot, "codes")
         stands_at(b, thing.code, spot)
 
@@ -134,7 +137,7 @@ def _went(thing: Thing, b: Booking) -> str:
             return WENT[class_of(row.place)].format(name=name_of(b.state, row.place))
         if class_of(row.place) == SUPPLIER and not row.grams:
             return WENT[SUPPLIER].format(name=name_of(b.state, row.place))
-    return "it was emptied"
+    return "it was sent or unpacked" if is_pack(thing.code) else "it was emptied"
 
 
 def _needed(room: str, row: str, b: Booking) -> dict[str, str]:

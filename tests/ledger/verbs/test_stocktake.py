@@ -11,7 +11,7 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.opening import FoundDrum
-from honeyledger.ledger.verbs.packing import Pack, PackLine
+from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move, Stocktake
 from tests.support.books import code_in, holding, mark, place, refusal_of, turned_down
@@ -177,3 +177,25 @@ def test_what_a_walk_refuses(house: BuiltHouse) -> None:
     assert refusal_of(house, Stocktake("Store", "B", ("D26-0999-Q",))).field == "scanned"
     (drum,) = _drums(house, 1, "B")
     assert _walk(house, "B")["missing"] == [drum]
+
+
+def test_cases_are_walked_while_they_hold_something(house: BuiltHouse) -> None:
+    """One on a pallet stands where the pallet does; one that was away comes back to no row."""
+    jars = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(Bottle(jars, 60))
+    packed = house.do(Pack((PackLine(jars, 12),), copies=4)).given
+    sent, opened, stacked, left = [code for code in packed if code[0] == "C"]
+    house.do(Move((sent, opened, stacked, left), "Store", "B"))
+    pallet = code_in(house.do(Pack((PackLine(stacked),))), "L")
+    house.do(Move((pallet,), "Store", "C"))
+    house.do(Unpack(opened, "for the gate"))
+    house.do(Dispatch("Packer", (DispatchLine(sent),)))
+    assert _walk(house, "B", left) == {"there": [left]}
+    assert _walk(house, "C") == {"missing": [pallet]}
+    done = house.do(Stocktake("Store", "B", (sent, left)))
+    assert "the books have nothing of it here: it was sent or unpacked." in done.notes[0]
+    assert turned_down(house, Move((opened,), "Store")) == (
+        f"The books see nothing in {opened}. Scan the right one, or enter first what came in."
+    )
+    house.do(TakeBack("Packer", sent, "torn"))
+    assert "missing" not in _walk(house, "B", left)
