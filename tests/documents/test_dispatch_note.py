@@ -195,3 +195,12 @@ def test_other_paper_and_nothing_are_refused() -> None:
 
 def test_a_house_that_weighs_in_pounds_has_letter_paper() -> None:
     assert [usual_paper(unit) for unit in ("kg", "g", "lb")] == ["a4", "a4", "letter"]
+
+
+def test_more_than_four_facts_go_on_in_the_next_row() -> None:
+    more = tuple((f"Fact {at}", f"value {at}") for at in range(6))
+    text = printing.text_of(_print(_note(more=more)))
+    assert all(f"value {at}" in text for at in range(6))
+    assert _pages(_print(_note(more=more, lines=(DRUM,) * 20))) == _pages(
+        _print(_note(lines=(DRUM,) * 20))
+    )

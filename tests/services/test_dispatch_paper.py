@@ -104,3 +104,16 @@ def test_what_is_no_note_that_stands_is_not_printed(house: BuiltHouse) -> None:
         f"{drum} is a drum, but a dispatch note is needed here. Scan that code instead."
     )
     assert refused(lambda: _paper(house, "N26-0009-X")).startswith("N26-0009-X is ")
+
+
+def test_in_whose_name_it_goes_and_whose_it_is_then(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 200_000)
+    facts = Dispatch(
+        "Packer", (DispatchLine(drum),), seals=("7", "8"), consignor="Packer", owner="Packer"
+    )
+    note = house.do(facts).given[0]
+    assert _paper(house, note).more == (
+        ("Seals", "7, 8"),
+        ("Consignor", "Packer"),
+        ("Owner from now on", "Packer"),
+    )

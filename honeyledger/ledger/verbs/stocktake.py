@@ -96,8 +96,10 @@ def book_move(facts: Move, b: Booking) -> None:
 def book_stocktake(facts: Stocktake, b: Booking) -> None:
     """What was scanned against what should stand there: missing, misplaced, new, gone, found."""
     spot = _needed(facts.room, facts.row, b)
-    where = spot_text(b, spot)
     expected = expected_at(b.state, spot)
+    if expected and facts.row:  # the row as it was written before, not "b3" beside "B3"
+        spot = spot_of(b.state, expected[0])
+    where = spot_text(b, spot)
     if not facts.scanned and not facts.found and not expected:
         raise Refusal(NOTHING_WALKED, field="scanned", where=where)
     things = _things(facts.scanned, b, "scanned")

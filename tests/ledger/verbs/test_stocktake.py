@@ -118,6 +118,12 @@ def test_a_row_is_walked_in_one_entry(house: BuiltHouse) -> None:
     assert holding(house, found) == {}
 
 
+def test_a_row_typed_in_small_letters_is_the_row_that_is_known(house: BuiltHouse) -> None:
+    (drum,), (other,) = _drums(house, 1, "B"), _drums(house, 1)
+    house.do(Stocktake("Store", "b", (drum, other)))
+    assert mark(house, other, "stands") == {"room": "store", "row": "B"}
+
+
 def test_what_was_missing_is_found_in_another_row(house: BuiltHouse) -> None:
     first, second = _drums(house, 2, "B")
     assert _walk(house, "B", first)["missing"] == [second]
