@@ -237,8 +237,13 @@ STATIONS = (
         "stock",
         {
             "stock": "List what is on hand.",
-            "mass-balance": "Show what went in and what came out, of a run or a lot.",
+            "mass-balance": "Show what went in and what came out, of a run, a lot or the house.",
         },
+    ),
+    Station(
+        "Questions",
+        "export",
+        {"export": "Write the ledger's own rows as a table, for other programs."},
     ),
     Station(
         "Papers",

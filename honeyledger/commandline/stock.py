@@ -10,7 +10,14 @@ from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.ledger.lookup import read_code
-from honeyledger.services.stock import LotBalance, Part, lot_balance, stock_on_hand
+from honeyledger.services.stock import (
+    HouseBalance,
+    LotBalance,
+    Part,
+    house_balance,
+    lot_balance,
+    stock_on_hand,
+)
 
 
 @click.command(cls=Asking)
@@ -74,14 +81,20 @@ def stock(desk: Desk, kinds: str, places: Sequence[str]) -> None:
 
 
 @click.command("mass-balance", cls=Asking)
-@click.argument("code")
+@click.argument("code", default="")
 @click.pass_obj
 def mass_balance(desk: Desk, code: str) -> None:
-    """Show what went in and what came out, of a run or a lot.
+    """Show what went in and what came out, of a run, a lot or the house.
+
+    With no code it is all honey since the ledger began.
 
     \b
     Example: honeyledger mass-balance R26-0003-8
     """
+    if not code:
+        house = desk.ask(house_balance)
+        desk.answer(_house_json(house), lambda: _show_house(desk, house))
+        return
     letter = desk.ask(lambda view: getattr(read_code(view, code, "code"), "letter", "J"))
     if letter == "R":
         run_sheet.show(desk, code)
@@ -102,6 +115,26 @@ def mass_balance(desk: Desk, code: str) -> None:
 
 def _part_json(part: Part) -> dict[str, object]:
     return {"code": part.code, "name": part.name, "grams": part.grams, "pieces": part.pieces}
+
+
+def _house_json(balance: HouseBalance) -> dict[str, object]:
+    return {
+        "came": [_part_json(part) for part in balance.came],
+        "places": [_part_json(part) for part in balance.places],
+        "on_hand_g": balance.on_hand_g,
+        "gap_g": balance.gap_g,
+    }
+
+
+def _show_house(desk: Desk, balance: HouseBalance) -> None:
+    """Places that never saw a gram are left out; they are in the JSON."""
+    output.say("All honey since the ledger began")
+    parts = [("came from", part) for part in balance.came]
+    parts += [("is at", part) for part in balance.places]
+    rows = [[title, part.name, desk.shown(part.grams)] for title, part in parts if part.grams]
+    rows.append(["on hand", "", desk.shown(balance.on_hand_g)])
+    rows.append(["not accounted for", "", desk.shown(balance.gap_g)])
+    output.table((Column(""), Column(""), Column("weight", right=True)), rows)
 
 
 def _show_balance(desk: Desk, balance: LotBalance) -> None:

@@ -12,6 +12,7 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import (
     BARREL,
+    CUSTOMER,
     DIFFERENCE,
     DISCARDED,
     DRUM,
@@ -21,8 +22,10 @@ from honeyledger.ledger.places import (
     GATE,
     JARS,
     PALLET,
+    ROOM,
     SAMPLED,
     STORE,
+    SUPPLIER,
     UNKNOWN,
     VESSEL,
     YARD,
@@ -47,6 +50,25 @@ ONLY_ONE = {
     FED: "fed to bees",
     DIFFERENCE: "weighing difference",
 }
+CAME_FROM = {YARD: "yards", SUPPLIER: "suppliers", UNKNOWN: NOT_KNOWN}
+STANDS_AT = {
+    PALLET: "pallets",
+    ROOM: "rooms",
+    VESSEL: "vessels",
+    DRUM: "drums, totes and pails",
+    BARREL: "barrels",
+    FILLING: "bottlings that are open",
+    JARS: ONLY_ONE[JARS],
+    STORE: ONLY_ONE[STORE],
+    CUSTOMER: "customers",
+    GATE: "farm gate",
+    DISCARDED: ONLY_ONE[DISCARDED],
+    SAMPLED: ONLY_ONE[SAMPLED],
+    EVAPORATED: ONLY_ONE[EVAPORATED],
+    FED: ONLY_ONE[FED],
+    DIFFERENCE: ONLY_ONE[DIFFERENCE],
+}
+"""Every class of place there is, so that nothing can be left out of a balance."""
 CLASSES = (PALLET, VESSEL, DRUM, BARREL, FILLING, JARS, STORE)
 UNKNOWN_LETTER = Sentence(
     "unknown-letter", "{letter} is no kind of lot. There are: {known}; name them by letter."
@@ -215,6 +237,45 @@ def lot_balance(view: View, text: str) -> LotBalance:
         came=tuple(came),
         places=tuple(places),
         later=(*_children(view, lot), *into_cappings),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class HouseBalance:
+    """All honey the ledger ever saw: what came, by where from, and where it is now.
+
+    Args:
+        came: from yards, suppliers and sources nobody knows.
+        places: in the house and out of it, by class of place; `gap_g` is 0.
+    """
+
+    came: tuple[Part, ...]
+    places: tuple[Part, ...]
+
+    @property
+    def came_g(self) -> int:
+        """All that came, grams."""
+        return sum(part.grams for part in self.came)
+
+    @property
+    def on_hand_g(self) -> int:
+        """What of it is in the house, grams."""
+        return sum(part.grams for part in self.places if is_inside(part.code))
+
+    @property
+    def gap_g(self) -> int:
+        """What is not accounted for, grams."""
+        return self.came_g - sum(part.grams for part in self.places)
+
+
+def house_balance(view: View) -> HouseBalance:
+    """The balance of everything since the ledger began, by class of place."""
+    sums = {
+        name: sum(row.grams for row in view.held_at(name)) for name in (*CAME_FROM, *STANDS_AT)
+    }
+    return HouseBalance(
+        came=tuple(Part(name, words, -sums[name]) for name, words in CAME_FROM.items()),
+        places=tuple(Part(name, words, sums[name]) for name, words in STANDS_AT.items()),
     )
 
 

@@ -50,6 +50,21 @@ def test_the_balance_of_a_run_is_its_sheet(terminal: Terminal) -> None:
     assert sheet["balance"]["drums_g"] == 150_000
 
 
+def test_the_balance_of_the_house_needs_no_code(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum()
+    balance = terminal.json("mass-balance")
+    grams = {row["code"]: row["grams"] for row in balance["places"]}
+    assert balance["came"][0]["grams"] == 341_000
+    assert (grams["drum"], grams["vessel"]) == (150_000, 191_000)
+    assert (balance["on_hand_g"], balance["gap_g"]) == (341_000, 0)
+    shown = terminal.do("mass-balance").splitlines()
+    assert shown[0] == "All honey since the ledger began"
+    assert shown[-1].split() == ["not", "accounted", "for", "0.0", "kg"]
+    assert not any("farm gate" in line for line in shown)  # nothing went there
+    assert drum in terminal.do("mass-balance", drum)
+
+
 def test_a_balance_needs_a_code_that_exists(terminal: Terminal) -> None:
     assert "R26-0001-X" in terminal.refused("mass-balance", "R26-0001-X")
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from honeyledger.ledger.places import INSIDE, OUTSIDE
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
@@ -11,7 +12,15 @@ from honeyledger.ledger.verbs.drums import Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings
 from honeyledger.ledger.verbs.quality import PutOnHold, Sample
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.stock import LotBalance, PlaceNames, lot_balance, stock_on_hand
+from honeyledger.services.stock import (
+    CAME_FROM,
+    STANDS_AT,
+    LotBalance,
+    PlaceNames,
+    house_balance,
+    lot_balance,
+    stock_on_hand,
+)
 from tests.support.houses import BuiltHouse, refused
 
 
@@ -123,3 +132,18 @@ def test_what_is_no_kind_or_place_is_said(season: BuiltHouse) -> None:
         "moon is no kind of place in the house. Say one of: pallet, vessel, drum, barrel, "
         "filling, jars, store."
     )
+
+
+def test_the_balance_of_the_house_leaves_no_place_out(season: BuiltHouse) -> None:
+    assert set(CAME_FROM) | set(STANDS_AT) == INSIDE | OUTSIDE
+    balance = season.house.ask(house_balance)
+    came = {part.code: part.grams for part in balance.came}
+    entries = season.house.ask(lambda view: view.entries())
+    rows = [posting for entry in entries for posting in entry.postings]
+    assert came["yard"] == -sum(p.grams for p in rows if p.place.startswith("yard/")) > 0
+    assert came["supplier"] == 200_000
+    sold = next(part for part in balance.places if part.code == "customer")
+    assert sold.grams == sum(p.grams for p in rows if p.place.startswith("customer/")) > 0
+    on_hand = season.house.ask(stock_on_hand)
+    assert balance.on_hand_g == sum(row.grams for row in on_hand)
+    assert balance.gap_g == 0
