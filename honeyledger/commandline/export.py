@@ -16,7 +16,7 @@ from honeyledger.services.store import View
 
 @click.group(no_args_is_help=True)
 def export() -> None:
-    """Write the ledger's own rows as a table, for other programs."""
+    """Write the ledger's own rows as a table."""
 
 
 @export.command(cls=Asking)

@@ -240,11 +240,7 @@ STATIONS = (
             "mass-balance": "Show what went in and what came out, of a run, a lot or the house.",
         },
     ),
-    Station(
-        "Questions",
-        "export",
-        {"export": "Write the ledger's own rows as a table, for other programs."},
-    ),
+    Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
         "Papers",
         "papers",
