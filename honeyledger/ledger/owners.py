@@ -99,11 +99,11 @@ def _is_begun(state: State, run: str) -> bool:
     return any(entry.kind == "load" for entry in state.entries_of_run(run))
 
 
-def owned_by_run(b: Booking, lot: Lot) -> None:
+def owned_by_run(b: Booking, lot: Lot, run: str) -> None:
     """A drum or barrel that comes out of one owner's run is theirs from the start."""
-    owner = said_of(b.state, b.act.run) if b.act.run else ""
-    if owner not in ("", HOUSE) and not is_pooled(b.state, b.act.run):
-        b.mark(lot.code, OWNER, {OWNER: owner, "document": b.act.run, "by": b.act.operator})
+    owner = said_of(b.state, run) if run else ""
+    if owner not in ("", HOUSE) and not is_pooled(b.state, run):
+        b.mark(lot.code, OWNER, {OWNER: owner, "document": run, "by": b.act.operator})
 
 
 def settlement_of(state: State, run: str) -> Settlement:

@@ -42,6 +42,15 @@ class Filled:
 
 
 @dataclass(frozen=True, slots=True)
+class _Part:
+    """What one fill of a run put into a drum: grams, and the lots they are of."""
+
+    entry: Entry
+    grams: int
+    lots: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
 class RunBalance:
     """A run's figures, grams.
 
@@ -254,24 +263,53 @@ def _loaded(entry: Entry) -> list[Loaded]:
 
 
 def _drummed(state: State, entries: Sequence[Entry]) -> tuple[list[Filled], int]:
-    """The drums a run closed with what it put into each, and grams in drums it left open.
+    """The drums a run's honey went into with what it put into each, and grams in open drums.
 
     Honey that was in a drum before (another run's, or one topped up or poured over) is not
-    counted again. A weight that was "to follow" counts as first weighed when it comes, so it is
-    an estimate's error; a second weighing of a weighed drum is a loss and is counted as such.
+    counted again: of a drum filled by several runs each has what it drew into it, whoever closed
+    the drum. A weight that was "to follow" counts as first weighed when it comes, so it is an
+    estimate's error; a second weighing of a weighed drum is a loss and is counted as such.
     """
-    parts: dict[str, int] = {}
+    open_parts: dict[str, list[_Part]] = {}
     drums = []
     for entry in entries:
         rows = [row for row in entry.postings if class_of(row.place) == DRUM]
         if entry.kind not in ("fill", "bung") or _said(entry).get("into") or not rows:
             continue
         where = max(rows, key=lambda row: row.grams).place
-        parts[where] = parts.get(where, 0) + sum(row.grams for row in rows)
-        for lot in entry.lots:
-            if lot.kind == "D":
-                drums.append(_filled(state, lot, parts.pop(where)))
-    return drums, sum(parts.values())
+        parts = open_parts.setdefault(where, [])
+        if entry.kind == "fill":
+            put_in = frozenset(row.lot for row in rows if row.grams > 0)
+            parts.append(_Part(entry, sum(row.grams for row in rows), put_in))
+        closed = [lot for lot in entry.lots if lot.kind == "D"]
+        if closed and open_parts.pop(where):
+            drums.append(_drum_of(state, closed[0], parts))
+    for where, parts in list(open_parts.items()):
+        # Another run closed it, or somebody who named none.
+        lot = _closed_later(state, where, parts) if parts else None
+        if lot is not None:
+            drums.append(_drum_of(state, lot, open_parts.pop(where)))
+    left = [part.grams for parts in open_parts.values() for part in parts]
+    return sorted(drums, key=lambda row: row.lot), sum(left)
+
+
+def _closed_later(state: State, drum: str, parts: Sequence[_Part]) -> Lot | None:
+    """The lot that the honey a run left in an open drum became when the drum was closed."""
+    first, last = parts[0].entry, parts[-1].entry
+    put_in = frozenset[int]().union(*(part.lots for part in parts))
+    for stay in state.stays(drum, first.act.happened.at_ms):
+        lot = state.lot(stay.lot)
+        if lot.kind != "D" or lot.made_by <= last.id:
+            continue
+        if any(edge.parent in put_in and edge.grams for edge in state.origins(lot.id)):
+            return lot
+    return None
+
+
+def _drum_of(state: State, lot: Lot, parts: Sequence[_Part]) -> Filled:
+    grams = sum(part.grams for part in parts)
+    followed = any(_number(_said(part.entry), "pending") for part in parts)
+    return _filled(state, lot, grams) if followed else Filled(lot.id, grams, pending=False)
 
 
 def _filled(state: State, lot: Lot, grams: int) -> Filled:

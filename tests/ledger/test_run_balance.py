@@ -2,11 +2,12 @@
 
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.registers import Register
-from tests.support.books import code_in
+from tests.support.books import attributes, code_in, mark
 from tests.support.houses import BuiltHouse
 
 
@@ -172,3 +173,106 @@ def test_a_run_of_nothing() -> None:
         0,
         None,
     )
+
+
+def test_a_drum_bunged_without_a_run_is_of_the_run_that_filled_it() -> None:
+    run = Run()
+    run.load(600_000)
+    run.fill(120_000, container="17", bung=False)
+    run.fill(80_000, container="17", bung=False)
+    done = run.house.do(Bung("17"))
+    (drum,) = done.codes
+    assert done.entries[0].act.run == run.code
+    assert attributes(run.house, drum)["run"] == run.code
+    assert [row.grams for row in run.balance.drums] == [200_000]
+    assert run.balance.part_filled_g == 0
+    run.house.do(Reverse(done.entries[0].id, "it takes more"))
+    assert (run.balance.drums, run.balance.part_filled_g) == ((), 200_000)
+    run.house.do(Bung("17"))
+    assert [row.grams for row in run.balance.drums] == [200_000]
+
+
+def test_each_run_shows_what_it_drew_into_a_drum_of_several() -> None:
+    run = Run()
+    run.load(600_000)
+    first = run.code
+    run.fill(120_000, container="17", bung=False)
+    run.do(CloseRun(run.code))
+    signed = run.balance.figures()
+    run.code = second = run.open()
+    run.fill(90_000, container="17", bung=False)
+    run.do(CloseRun(run.code))
+    done = run.house.do(Bung("17"))
+    assert done.entries[0].act.run == ""
+    assert "run" not in attributes(run.house, done.codes[0])
+    for code, grams in ((first, 120_000), (second, 90_000)):
+        run.code = code
+        assert [row.grams for row in run.balance.drums] == [grams]
+        assert run.balance.part_filled_g == 0
+    run.code = first
+    assert run.balance.figures() == signed  # what was signed still adds up
+    run.house.container("18")
+    run.house.do(Amend(reason="the other drum", lot=done.codes[0], container="18"))
+    assert [row.grams for row in run.balance.drums] == [120_000]
+    assert [row.name for row in run.house.store.audit() if not row.holds] == []
+
+
+def test_a_run_that_only_closes_a_drum_shows_none() -> None:
+    run = Run()
+    run.load(600_000)
+    first = run.code
+    run.fill(190_000, container="17", bung=False)
+    run.do(CloseRun(run.code))
+    run.code = run.open()
+    run.do(Bung("17"))
+    assert run.balance.drums == ()
+    run.code = first
+    assert [row.grams for row in run.balance.drums] == [190_000]
+
+
+def test_a_drum_bunged_after_its_run_was_signed_is_of_that_run_and_its_owner() -> None:
+    """The entry does not join what is signed: its time is no time of the run's."""
+    run = Run()
+    run.house.do(Register("customer", {"name": "Otto"}))
+    run.code = code_in(run.house.do(OpenRun("Line", owner="Otto")), "R")
+    facts = Receive((Line(yard="Creek", count=10, owner="Otto"),), gross_g=360_000, tare_g=0)
+    tag = code_in(run.house.do(facts), "G")
+    run.do(Load(tag, "Line"))
+    run.fill(200_000, container="17", bung=False)
+    run.do(CloseRun(run.code))
+    last_ms = run.balance.last_ms
+    done = run.house.do(Bung("17"))
+    assert done.entries[0].act.run == ""
+    assert attributes(run.house, done.codes[0])["run"] == run.code
+    assert mark(run.house, done.codes[0], "owner")["document"] == run.code
+    assert [row.grams for row in run.balance.drums] == [200_000]
+    assert run.balance.last_ms == last_ms
+
+
+def test_a_weight_to_follow_is_counted_in_the_run_that_guessed_it() -> None:
+    run = Run()
+    run.load(600_000)
+    first = run.code
+    run.fill(100_000, container="17", bung=False)
+    run.do(CloseRun(run.code))
+    run.code = run.open()
+    run.do(Fill("Tank 1", container="17", pending=True, bung=False))
+    (drum,) = run.house.do(Bung("17")).codes
+    run.house.do(Reweigh(drum, Weight(net_g=280_000)))
+    assert [row.grams for row in run.balance.drums] == [180_000]
+    run.code = first
+    assert [row.grams for row in run.balance.drums] == [100_000]
+
+
+def test_a_container_used_again_forgets_the_run_before() -> None:
+    run = Run()
+    run.load(600_000)
+    run.fill(100_000, container="17", bung=False)
+    run.house.vessel("Tank 2")
+    run.house.pour("17", "Tank 2")
+    run.do(CloseRun(run.code))
+    run.code = run.open()
+    run.fill(150_000, container="17", bung=False, washed=True)
+    (drum,) = run.house.do(Bung("17")).codes
+    assert attributes(run.house, drum)["run"] == run.code
+    assert [row.grams for row in run.balance.drums] == [150_000]

@@ -1,6 +1,6 @@
 """Drums, totes and vessels: filling, bunging, weighing again, skimming."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from honeyledger.domain.codes import JarCode, parse_code
@@ -51,7 +51,9 @@ from honeyledger.ledger.sources import (
 )
 from honeyledger.ledger.state import Holding
 from honeyledger.ledger.verbs.dispatch import part_of
-from honeyledger.ledger.verbs.floor import check_run_open
+from honeyledger.ledger.verbs.floor import check_run_open, is_closed
+
+PART_OF_RUN = "part of run/"  # a mark on an open drum, for each run that filled into it
 
 NO_WEIGHT = Sentence(
     "no-weight", "Type the gross or net weight, or say that the weight is to follow."
@@ -234,6 +236,7 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     if total > drum.usual_g * 3 // 2 or (facts.bung and total < drum.usual_g // 2):
         b.note(UNUSUAL_NET, grams=format_mass(total), usual=format_mass(drum.usual_g))
     if not facts.bung:
+        keep_run(b, drum.place, fresh=not held)
         reach_others(b, drum.place, [part for part, _ in taken])
         keep_late(b, drum.place, taken)
         if pending:
@@ -258,6 +261,7 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
     rows = b.standing(home)
     total = sum(row.grams for row in rows)
     recall_late(b, home)
+    run = recall_run(b, home)
     lot = b.make_lot(
         "D",
         total,
@@ -267,10 +271,10 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
             "container": key_of(drum) if key_of(drum) != code else "",
             "gross_g": weight.gross_g,
             "tare_g": weight.tare_g,
-            "run": b.act.run,
+            "run": run,
         },
     )
-    owned_by_run(b, lot)
+    owned_by_run(b, lot, run)
     for row in rows:
         b.post(row.lot.id, home, -row.grams)
         b.leaves(home, row.lot.id)
@@ -283,8 +287,28 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
     return lot
 
 
+def keep_run(b: Booking, drum: str, *, fresh: bool) -> None:
+    """Write down whose run a part of an open drum is of; a drum that was empty forgets others."""
+    for mark in b.state.marks(drum) if fresh else ():
+        if mark.name.startswith(PART_OF_RUN) and mark.value:
+            b.mark(drum, mark.name, 0)
+    b.mark(drum, f"{PART_OF_RUN}{b.act.run}", 1)
+
+
+def recall_run(b: Booking, drum: str) -> str:
+    """The run a drum's lot is of: as said, else that of all its parts; "" where they differ."""
+    marks = [mark for mark in b.state.marks(drum) if mark.name.startswith(PART_OF_RUN)]
+    runs = [mark.name.removeprefix(PART_OF_RUN) for mark in marks if mark.value]
+    for run in runs:
+        b.mark(drum, f"{PART_OF_RUN}{run}", 0)
+    return b.act.run or (runs[0] if len(runs) == 1 else "")
+
+
 def book_bung(facts: Bung, b: Booking) -> None:
-    """Close a part-filled drum."""
+    """Close a part-filled drum; where no run is named it is of the run of its parts.
+
+    The entry carries the run's code only while the run is open: what is signed has no more work.
+    """
     check_run_open(b)
     drum = find_container(b, facts.container)
     rows = b.standing(drum.place)
@@ -294,6 +318,8 @@ def book_bung(facts: Bung, b: Booking) -> None:
     if closed:
         raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed.code)
     lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
+    if (run := str(lot.attributes.get("run", ""))) and not is_closed(b.state, run):
+        b.act = replace(b.act, run=run)
     reach_others(b, drum.place, [lot.id])
     b.touches(drum.place)
 

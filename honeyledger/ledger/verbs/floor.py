@@ -28,6 +28,7 @@ from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel,
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import Weight, net_of
+from honeyledger.ledger.state import State
 from honeyledger.ledger.title import OWNER, find_party
 from honeyledger.ledger.uncapped import clings_to, uncapped
 from honeyledger.ledger.unknown import ask_unknown
@@ -166,8 +167,13 @@ def check_run_open(b: Booking) -> None:
         return
     if b.state.mark(place("run", run), "opened") is None:
         raise Refusal(RUN_UNKNOWN, field="run", run=run)
-    if b.state.mark(place("run", run), "closed") is not None:
+    if is_closed(b.state, run):
         raise Refusal(RUN_CLOSED, field="run", run=run)
+
+
+def is_closed(state: State, run: str) -> bool:
+    """Whether a run is settled and signed."""
+    return state.mark(place("run", run), "closed") is not None
 
 
 def book_open_run(facts: OpenRun, b: Booking) -> None:
@@ -247,7 +253,7 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     parts = largest_remainder(facts.net_g, weights if any(weights) else [1] * len(weights))
     rows = [*zip(loaded, parts, strict=True), *((lot, 0) for lot in clings)]
     wax = b.make_lot("W", facts.net_g, rows, attributes={"line": key_of(line)})
-    owned_by_run(b, wax)
+    owned_by_run(b, wax, b.act.run)
     seen = min(facts.net_g, b.grams_at(line))
     if seen > 0:
         b.post(settle(b, line), line, -seen)
