@@ -15,6 +15,7 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.scanning import Scan
 from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -60,6 +61,10 @@ def _choose_none(_parent: QWidget, _folder: Path) -> None:
     """No folder is chosen unless the program says how."""
 
 
+def _no_scan() -> None:
+    """Nothing was scanned yet."""
+
+
 def _forget(_settings: Settings) -> None:
     """Nothing is written unless the program says where."""
 
@@ -77,6 +82,7 @@ class Desk:
         open_paper: shows a written paper in the system's own viewer.
         keep_settings: writes this computer's settings; it runs in the work lane.
         newest: the newest entry recorded here, of which everyone here has been told.
+        last_scan: how the code came that was scanned last; the window keeps it true.
         keeper: who makes backups of the house; None where that is not this window's affair.
         choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
     """
@@ -98,6 +104,7 @@ class Desk:
     open_paper: Callable[[Path], object] = _stay_closed
     keep_settings: Callable[[Settings], object] = _forget
     newest: int = 0
+    last_scan: Callable[[], Scan | None] = _no_scan
     keeper: Keeper | None = None
     choose_folder: Callable[[QWidget, Path], Path | None] = _choose_none
 

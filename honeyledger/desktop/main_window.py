@@ -118,6 +118,7 @@ class MainWindow(QMainWindow):
         self.shell.aside_left.connect(self.close_card)
         self.scanner = Scanner(_application(), scan_clock)
         self.scanner.scanned.connect(self.take_code)
+        desk.last_scan = self.scanner.last_scan
         self.shell.code_typed.connect(self.take_code)
         self.shell.place_pressed.connect(self.open_station)
         self.shell.mast.side_pressed.connect(self.show_people)

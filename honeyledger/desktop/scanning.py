@@ -133,6 +133,10 @@ class Scanner(QObject):
             return self._released(watched, event)
         return self._pressed(watched, event)
 
+    def last_scan(self) -> Scan | None:
+        """How the last scan came; None before the first."""
+        return self.last
+
     def give_back(self) -> None:
         """The keys held were typed by a person: let their widgets have them."""
         self._wait(0)

@@ -26,7 +26,8 @@ class Choice:
 class Arrival:
     """A pull that arrived: masses in grams, moisture in hundredths of a percent.
 
-    `state` is "ready", "dry first", "green" or "hold"; `reason` says why in words.
+    `state` is "ready", "dry first", "green", "count off" or "hold"; `reason` says why in words.
+    `sheet` is the count on the pull sheet, 0 where none was said; `pulled` an ISO day.
     """
 
     entry: int
@@ -40,6 +41,10 @@ class Arrival:
     grams: int
     moisture: int | None
     weighed: bool
+    sheet: int = 0
+    crew: str = ""
+    box: str = ""
+    pulled: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +125,10 @@ def _arrival(view: View, entry: Entry, lot: Lot, held: str | None) -> Arrival:
         state, reason = "dry first", "above 18 %"
     elif condition and condition.value == "green" and moisture is None:
         state, reason = "green", "moisture not read"
+    line = _line_of(entry, lot)
+    supers, sheet = _whole(lot.attributes, "count"), _whole(line, "sheet")
+    if sheet and sheet != supers and state == "ready":
+        state, reason = "count off", f"{sheet} on its sheet"
     return Arrival(
         entry=entry.id,
         pull=lot.code,
@@ -128,11 +137,24 @@ def _arrival(view: View, entry: Entry, lot: Lot, held: str | None) -> Arrival:
         reason=reason,
         yard=name_in(view, place(YARD, str(lot.attributes.get("yard", "")))),
         at_ms=entry.act.happened.at_ms,
-        supers=_whole(lot.attributes, "count"),
+        supers=supers,
         grams=lot.made_g,
         moisture=moisture,
         weighed=lot.attributes.get("basis") == "weighed",
+        sheet=sheet,
+        crew=str(line.get("crew", "")),
+        box=str(lot.attributes.get("box", "")),
+        pulled=str(lot.attributes.get("pulled", "")),
     )
+
+
+def _line_of(entry: Entry, lot: Lot) -> Mapping[str, Json]:
+    """What was said of the yard a pull is from: a receipt's lines and its lots are in order."""
+    lines = _said(entry).get("lines", ())
+    assert isinstance(lines, Sequence)
+    at = [one.id for one in entry.lots].index(lot.id)
+    line = lines[at] if len(lines) == len(entry.lots) else {}
+    return line if isinstance(line, Mapping) else {}
 
 
 def _mean(rows: Sequence[Arrival]) -> int | None:

@@ -21,7 +21,7 @@ from honeyledger.desktop import style, tokens
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs
-from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.desktop.stations.dock.view import DockView
@@ -29,15 +29,16 @@ from honeyledger.exchange.season import SAMPLE_NOW_MS, load_season
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
-from tests.desktop import pictures_bottling
+from tests.desktop import pictures_bottling, pictures_dispatch, pictures_entries
 
 SIZES = ((1280, 800), (1920, 1080), (1024, 700), (853, 640), (640, 400))
 PAGES = (
-    *("dock", "dock-typed", "dock-refused", "dock-card", "extraction", "trace", "setup", "keys"),
-    *("yards", "hot_room", "drums", "dispatch", "season"),
-    *pictures_bottling.PAGES,
+    *("dock", "dock-typed", "dock-refused", "dock-card", "extraction", "setup", "keys"),
+    *("trace", "trace-forward", "yards", "hot_room", "drums", "season"),
+    *(*pictures_bottling.PAGES, *pictures_dispatch.PAGES, *pictures_entries.PAGES),
 )
 LONGEST_WAIT_S = 30
+A_YARD = "Y26-0001-P"
 
 
 def sample_house(folder: Path) -> House:
@@ -93,6 +94,10 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
     window.open_station(station)
     if station == "bottling":
         pictures_bottling.bring(window, how)
+    elif station == ENTRIES:
+        pictures_entries.bring(window, how)
+    elif station == "dispatch":
+        pictures_dispatch.bring(window, how)
     elif how == "typed":
         _type(window)
     elif how == "refused":
@@ -100,12 +105,16 @@ def open_page(window: MainWindow, name: str, code: str) -> None:
     elif how == "card":
         window.open_card(code)
     elif station == "trace":
-        window.stations["trace"].take_code(code)
+        window.stations["trace"].take_code(A_YARD if how else code)
 
 
 def _leave(window: MainWindow, name: str) -> None:
     if name.startswith("bottling-"):
         pictures_bottling.leave(window)
+    elif name.startswith("entries-"):
+        pictures_entries.leave(window)
+    elif name.startswith("dispatch-"):
+        pictures_dispatch.leave(window)
     elif name == "dock-card":
         window.close_card()
     elif name in ("dock-typed", "dock-refused"):

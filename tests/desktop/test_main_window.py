@@ -1,6 +1,7 @@
 """The window by keys, clicks and scanner: stations, cards, people, reversal, the end."""
 
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -36,11 +37,10 @@ def _pallet(rig: Rig, begins: str = "G") -> tuple[str, str]:
     return done.codes[0], next(code for code in done.given if code.startswith(begins))
 
 
-def test_a_station_is_made_when_it_is_first_asked_for(qtbot: QtBot) -> None:
+def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) -> None:
     made: list[tuple[str, StationView]] = []
-    stations = Stations(
-        {"keys": KeysView, "help": KeysView}, lambda *station: made.append(station)
-    )
+    make = partial(KeysView, rig.desk)
+    stations = Stations({"keys": make, "help": make}, lambda *station: made.append(station))
     assert list(stations) == ["keys", "help"]
     assert (len(stations), made) == (2, [])
     view = stations["help"]

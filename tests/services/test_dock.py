@@ -63,6 +63,22 @@ def test_arrivals_newest_first_with_their_totals(house: BuiltHouse) -> None:
     assert day.last["gross_g"] == 140_000
 
 
+def test_each_pull_says_what_its_sheet_says(house: BuiltHouse) -> None:
+    lines = (
+        Line("creek", 10, sheet=12, crew="North", pulled="2026-07-23"),
+        Line("Hill", 4, sheet=4, crew="South"),
+        Line("Hill", 5),
+    )
+    house.do(Receive(lines))
+    rows = {(row.yard, row.supers): row for row in _day(house).arrivals}
+    off = rows["creek", 10]
+    assert (off.sheet, off.crew, off.box, off.pulled) == (12, "North", "medium", "2026-07-23")
+    assert (off.state, off.reason) == ("count off", "12 on its sheet")
+    assert rows["Hill", 4].state == "ready", "what agrees is not worth a word"
+    unsaid = rows["Hill", 5]
+    assert (unsaid.state, unsaid.sheet, unsaid.crew) == ("ready", 0, "")
+
+
 def test_the_state_of_each_pull_says_why(house: BuiltHouse) -> None:
     green = house.do(Receive((Line("creek", 5),), condition="green")).codes[0]
     wet = house.do(Receive((Line("creek", 5),), moisture=18_60)).codes[0]

@@ -1,6 +1,7 @@
 """From the dock's page to what its table, figures and slot show."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
@@ -8,7 +9,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dock.typed import Typed, yard_in
-from honeyledger.domain.moments import Moment, moment_at
+from honeyledger.domain.moments import Moment, format_day, moment_at
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,
@@ -21,8 +22,15 @@ from honeyledger.services.dock import Arrival, YardSeason
 from honeyledger.services.dock_page import DockPage
 from honeyledger.services.house import Recorded, notes_of
 
-_MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "green": Mark.WARNING}
+_MARKS = {
+    "ready": Mark.READY,
+    "dry first": Mark.WARNING,
+    "green": Mark.WARNING,
+    "count off": Mark.WARNING,
+}
 _MINUTE_MS = 60_000
+# From these widths on there is room for the count and the crew of a pull sheet, and for all of it.
+WIDE, WIDEST = 960, 1280
 # What a note of the ledger is to a person: something to act on, or something to know.
 _NOTE_MARKS = {
     "dry-first": Mark.WARNING,
@@ -51,6 +59,10 @@ class ArrivalRow:
     grams: int
     honey: str
     moisture: str
+    sheet: str
+    crew: str
+    box: str
+    pulled: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +108,7 @@ def arrival_columns(unit: MassUnit) -> tuple[Column[ArrivalRow], ...]:
             note=lambda row: row.reason,
             sort_key=lambda row: row.yard.casefold(),
         ),
+        *_sheet_columns(),
         Column(
             "time",
             _tr("Time"),
@@ -110,6 +123,14 @@ def arrival_columns(unit: MassUnit) -> tuple[Column[ArrivalRow], ...]:
             lambda row: str(row.supers),
             ColumnKind.NUMBER,
             sort_key=lambda row: row.supers,
+        ),
+        Column(
+            "sheet",
+            _tr("On sheet"),
+            lambda row: row.sheet,
+            ColumnKind.NUMBER,
+            from_width=WIDE,
+            sort_key=lambda row: int(row.sheet) if row.sheet else None,
         ),
         Column(
             "honey",
@@ -133,6 +154,15 @@ def arrival_columns(unit: MassUnit) -> tuple[Column[ArrivalRow], ...]:
     )
 
 
+def _sheet_columns() -> tuple[Column[ArrivalRow], ...]:
+    """What else the pull sheet says, where there is room for it."""
+    return (
+        Column("crew", _tr("Crew"), lambda row: row.crew, from_width=WIDE),
+        Column("pulled", _tr("Pulled"), lambda row: row.pulled, from_width=WIDEST),
+        Column("box", _tr("Box"), lambda row: row.box, from_width=WIDEST),
+    )
+
+
 def arrival_rows(page: DockPage) -> list[ArrivalRow]:
     """Today's arrivals, newest first."""
     return [_arrival_row(row, page.unit, page.zone) for row in page.day.arrivals]
@@ -152,6 +182,10 @@ def _arrival_row(row: Arrival, unit: MassUnit, zone: str) -> ArrivalRow:
         grams=row.grams,
         honey=whole_mass(row.grams, unit),
         moisture=_percent(row.moisture),
+        sheet=format_number(row.sheet) if row.sheet else "",
+        crew=row.crew,
+        box=row.box,
+        pulled=format_day(date.fromisoformat(row.pulled)) if row.pulled else "",
     )
 
 
@@ -175,6 +209,7 @@ def totals(page: DockPage) -> dict[str, Total]:
     day = page.day
     return {
         "supers": Total(format_number(day.supers)),
+        "sheet": Total(format_number(day.sheet_supers) if day.sheet_supers else ""),
         "honey": Total(whole_mass(day.grams, page.unit), estimated=day.grams > 0),
         "moisture": Total(_percent(day.moisture)),
     }

@@ -1,4 +1,4 @@
-"""The page of keys: every action of the table, its key, and what it does."""
+"""The page of keys: every action of the table with its key; and a place to try a scanner."""
 
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -6,8 +6,11 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.actions import ACTIONS, ActionSpec, action_text, action_tip
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.scanning import Scan
+from honeyledger.desktop.stations.keys.scans import begin_messages, scan_messages, tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.figures import Answer
+from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table
@@ -18,34 +21,62 @@ def key_text(spec: ActionSpec) -> str:
     return QKeySequence(spec.keys).toString(QKeySequence.SequenceFormat.NativeText)
 
 
+def own_keys() -> tuple[ActionSpec, ...]:
+    """Keys that fields, tables and the river have of their own, wherever they stand."""
+    return (
+        ActionSpec("own-enter", tr("Go on"), "Return",
+                   tr("Goes to the next field; the last one records. In a table, the card.")),
+        ActionSpec("own-tab", tr("Next"), "Tab",
+                   tr("Goes to whatever comes next, the buttons too.")),
+        ActionSpec("own-escape", tr("Back"), "Esc", tr("Closes the card; leaves the scan box.")),
+        ActionSpec("own-down", tr("Choose"), "Down",
+                   tr("Opens what a field offers; in a table, the next row.")),
+        ActionSpec("own-space", tr("Press"), "Space",
+                   tr("Presses a button; chooses one of several.")),
+        ActionSpec("own-copy", tr("Copy"), "Ctrl+C",
+                   tr("Copies the rows of a table, for a spreadsheet.")),
+        ActionSpec("own-larger", tr("Larger"), "+",
+                   tr("Draws a river larger; - smaller; arrows walk.")),
+    )  # fmt: skip
+
+
 class KeysView:
     """The page of keys. See `StationView`."""
 
-    def __init__(self, _desk: Desk | None = None) -> None:
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
         self.widget = QWidget()
         self.asks = StationAsks()
-        tr = self.widget.tr
         columns: tuple[Column[ActionSpec], ...] = (
-            Column("keys", tr("Key"), key_text, strong=True, least=150),
-            Column("text", tr("What"), action_text, least=200),
+            Column("keys", tr("Key"), key_text, strong=True, least=120),
+            Column("text", tr("What"), action_text, least=160),
             Column("tip", tr("What it does"), action_tip, ColumnKind.NAME),
         )
+        self.rows = (*ACTIONS, *own_keys())
         self.table = Table(columns, lambda spec: spec.key, density=Density.DESK)
-        self.table.show_rows(ACTIONS)
+        self.table.show_rows(self.rows)
         self.table.say_rows()
         self.table.view.setAccessibleName(tr("Keys"))
         self.table.opened.connect(self._open)
         panel = Panel(density=Density.DESK)
         panel.set_body(self.table)
+        self.tried = Panel(tr("Try a scanner"), density=Density.DESK)
+        self.notes = Notes()
+        self.notes.show_messages(begin_messages())
+        self.tried.set_body(self.notes)
         answer = Answer()
         words = tr("A scanner works from any page; Enter moves on, and the last Enter records.")
         answer.show_answer(tr("Keys"), words)
+        self.spread = Spread(
+            [Part(panel, tr("Keys"), 8, 8), Part(self.tried, tr("Try a scanner"), 4, 8)],
+            above=answer,
+        )
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Spread([Part(panel, tr("Keys"), 12, 8)], above=answer))
+        column.addWidget(self.spread)
 
     def _open(self, key: str) -> None:
-        opens = next(spec.opens for spec in ACTIONS if spec.key == key)
+        opens = next(spec.opens for spec in self.rows if spec.key == key)
         if opens:
             self.asks.open.emit(opens)
 
@@ -53,11 +84,18 @@ class KeysView:
 
     def begin(self) -> None:
         """Put the keyboard on the list."""
+        self.spread.show_part(0)
         self.table.take_focus()
 
-    def take_code(self, _code: str) -> bool:
-        """Its card opens."""
-        return False
+    def take_code(self, code: str) -> bool:
+        """Whatever is scanned here is only told of."""
+        self.show_scan(code, self._desk.last_scan())
+        return True
+
+    def show_scan(self, code: str, scan: Scan | None) -> None:
+        """Say how a scan came, and what it is."""
+        self.notes.show_messages(scan_messages(scan, code, self._desk.prefix))
+        self.spread.show_part(1)
 
     def handle(self, _action: str) -> bool:
         """No key means anything of its own here."""

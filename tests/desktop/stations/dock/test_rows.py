@@ -5,6 +5,7 @@ from dataclasses import replace
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dock.rows import (
+    WIDE,
     about_yards,
     arrival_columns,
     arrival_rows,
@@ -46,6 +47,19 @@ def test_rows_say_what_came_when_and_what_is_to_be_done() -> None:
     assert wet.time == "08:44"
 
 
+def test_a_count_that_differs_from_its_sheet_is_marked() -> None:
+    house = BuiltHouse()
+    house.do(Receive((Line(house.yard("Mill Lane"), 10, sheet=12, crew="North"),)))
+    (row,) = arrival_rows(_page(house))
+    assert (row.state, row.mark, row.reason) == ("count off", Mark.WARNING, "12 on its sheet")
+    assert (row.sheet, row.crew, row.box) == ("12", "North", "medium")
+
+
+def test_what_the_sheet_says_is_shown_where_there_is_room() -> None:
+    more = {column.key for column in arrival_columns("kg") if column.from_width >= WIDE}
+    assert more == {"crew", "pulled", "box", "sheet"}
+
+
 def test_a_held_pull_is_marked_so() -> None:
     house, yard = _house()
     house.do(PutOnHold(yard, "treatment record"))
@@ -63,6 +77,7 @@ def test_totals_are_of_the_day() -> None:
     found = totals(_page(house))
     assert {name: total.text for name, total in found.items()} == {
         "supers": "56",
+        "sheet": "60",
         "honey": "878",
         "moisture": "18.4",
     }

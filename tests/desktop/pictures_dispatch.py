@@ -1,0 +1,98 @@
+"""The dispatch's page in the states that are worth a picture, on the sample season."""
+
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
+from honeyledger.desktop.stations.dispatch.side_view import HAND, NOTES
+from honeyledger.desktop.stations.dispatch.view import DispatchView
+
+# Jars and a drum on hand, other jars, and a drum of which an ancestor is held.
+JARS, DRUM, MORE_JARS, HELD = "J26-0015-9", "D26-0025-V", "J26-0003-H", "D26-0093-9"
+CAME_BACK, A_SAMPLE = "J26-0014-B", "D26-0026-T"
+PAGES = (
+    *("dispatch", "dispatch-order", "dispatch-counting", "dispatch-picked", "dispatch-twice"),
+    *("dispatch-refused", "dispatch-notes", "dispatch-sign", "dispatch-rest"),
+    *("dispatch-back", "dispatch-away", "dispatch-sample"),
+)
+
+
+def _view(window: MainWindow) -> DispatchView:
+    found = window.stations["dispatch"]
+    assert isinstance(found, DispatchView)
+    return found
+
+
+def _wait(window: MainWindow) -> None:
+    QApplication.processEvents()
+    while not window.desk.jobs.is_idle():
+        QApplication.processEvents()
+    QApplication.processEvents()
+
+
+def _scan(window: MainWindow, *codes: str) -> None:
+    for code in codes:
+        window.take_code(code)
+        _wait(window)
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of the states about, by the name behind the page's."""
+    view = _view(window)
+    presenter = view.presenter
+    while presenter.page is None:
+        QApplication.processEvents()
+    if how in ("back", "away", "sample"):
+        view.form.choose(how)
+        _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])
+    elif how:
+        _order(presenter)
+        view.form.note.fill()
+        _wait(window)
+        if how != "order":
+            _pick(window, how)
+
+
+def _order(presenter: DispatchPresenter) -> None:
+    presenter.type("Hartle & Nym Foods", "PO 7714", "Skelbow Haulage")
+    for group, count in (
+        ("product/creamed-honey-375-g", "120"),
+        ("product/field-blend-250-g", "24x12"),
+        ("lots/D", "2"),
+    ):
+        presenter.want(group, count)
+
+
+def _pick(window: MainWindow, how: str) -> None:
+    view = _view(window)
+    _scan(window, JARS)
+    if how == "counting":
+        return
+    view.form.note.begin_goes()
+    _scan(window, DRUM, MORE_JARS)
+    if how == "refused":
+        _scan(window, HELD)
+    elif how == "twice":
+        _scan(window, DRUM)
+    elif how == "notes":
+        view.side.choose_view(NOTES)
+    elif how in ("sign", "rest"):
+        window.desk.operator = _someone(window) if how == "rest" else ""
+        view.form.record.click()
+        _wait(window)
+
+
+def _someone(window: MainWindow) -> str:
+    marked = window.desk.house.ask(lambda view: view.marked("record", "operator/"))
+    return marked[0].subject.partition("/")[2]
+
+
+def leave(window: MainWindow) -> None:
+    """Back to an empty note, nothing said or warned of."""
+    view = _view(window)
+    window.desk.operator = ""
+    for kind in ("back", "away", "sample", "send"):
+        view.form.choose(kind)
+        view.handle("clear")
+    view.side.follow(HAND)
+    _wait(window)

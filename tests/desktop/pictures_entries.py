@@ -1,0 +1,31 @@
+"""Pictures of the entries' page: the list, a chain before it is reversed, amending, the house."""
+
+from honeyledger.desktop.main_window import ENTRIES, MainWindow
+from honeyledger.desktop.stations.entries.view import EntriesView
+
+PAGES = (ENTRIES, "entries-chain", "entries-amend", "entries-house")
+_BACK = 4  # a load a few entries ago, on which others are built
+
+
+def _view(window: MainWindow) -> EntriesView:
+    found = window.stations[ENTRIES]
+    assert isinstance(found, EntriesView)
+    return found
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of its pages about."""
+    view = _view(window)
+    head = window.frame.others.head
+    if how == "chain":
+        view.undo(head - _BACK)
+    elif how == "amend":
+        view.list.table.select(str(head - _BACK))
+        view.amend_it.click()
+    elif how == "house":
+        view.show_house()
+
+
+def leave(window: MainWindow) -> None:
+    """Back to the list."""
+    _view(window).undoing.left.emit()
