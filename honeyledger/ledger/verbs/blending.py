@@ -15,6 +15,7 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import code_in, find_lot, find_vessel
 from honeyledger.ledger.mixing import Taken, contents, name_of, put
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import STORE
 from honeyledger.ledger.pouring import HOW_MUCH, take
 from honeyledger.ledger.sources import (
@@ -105,6 +106,11 @@ def book_blend(facts: Blend, b: Booking) -> None:
     if not facts.parts:
         raise Refusal(NO_PARTS, field="parts")
     vessel = find_vessel(b.state, facts.into, "into")
+    check_once(
+        [_taken_from(part.source, b) for part in facts.parts],
+        "parts",
+        lambda one: name_of(b.state, one),
+    )
     before = b.standing(vessel)
     poured = []
     for part in facts.parts:
@@ -124,6 +130,14 @@ def book_blend(facts: Blend, b: Booking) -> None:
     b.mark(vessel, f"{BLENDED}{b.entry_id}", sheet)
     _mark_parts(facts.purpose, poured, b)
     _tell(poured, [(row.lot, row.grams) for row in before if row.grams], b)
+
+
+def _taken_from(text: str, b: Booking) -> str:
+    """What a part is taken from, however it was named: an ingredient's code, else its place."""
+    code = code_in(b.state, text, "parts") if text.strip() else None
+    if code is not None and code.letter == "A":
+        return find_lot(b.state, text, "A", "parts").code
+    return find_source(b, text, "parts")
 
 
 def _ingredient(part: Portion, vessel: str, b: Booking) -> list[Taken]:

@@ -14,11 +14,12 @@ from honeyledger.ledger.certificates import (
 )
 from honeyledger.ledger.containers import Container, container_at, find_container
 from honeyledger.ledger.lookup import find_lot, find_record
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import DRUM, SUPPLIER, class_of, key_of, place
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import Weight, home_of, net_of
 from honeyledger.ledger.stated import Part, check_parts, parts_text
-from honeyledger.ledger.verbs.dispatch import TWICE_ON_LIST, carry, shelf
+from honeyledger.ledger.verbs.dispatch import carry, shelf
 from honeyledger.ledger.verbs.drums import WEIGH_IT
 
 STILL_HOLDS = Sentence(
@@ -133,12 +134,9 @@ def book_send_back(facts: SendBack, b: Booking) -> None:
         "carrier": facts.carrier,
         "reference": facts.reference,
     }
-    sent = set()
-    for text in facts.lots:
-        lot = find_lot(b.state, text, "P", "lots")
-        if lot.code in sent:
-            raise Refusal(TWICE_ON_LIST, field="lots", code=lot.code)
-        sent.add(lot.code)
+    lots = [find_lot(b.state, text, "P", "lots") for text in facts.lots]
+    check_once([lot.code for lot in lots], "lots")
+    for lot in lots:
         here = shelf(b, lot)
         supplier = home_of(b.state, lot)
         carry(b, lot, here.place, supplier, here.grams, 0)

@@ -12,6 +12,7 @@ from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import draw, name_of
 from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of, note_container
 from honeyledger.ledger.offers import note_verdict
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.packs import Asked, by_lot, left_with, pack_in
 from honeyledger.ledger.places import (
     BARREL,
@@ -35,6 +36,7 @@ from honeyledger.ledger.state import Holding
 from honeyledger.ledger.title import CONSIGNOR, OWNER, find_party, note_owner, owner_of, pass_title
 from honeyledger.ledger.whereabouts import forget_spot
 
+SENT = "DJPKWTA"  # kinds of lots; a tank fill is told what to do instead
 BY_ITSELF = (PALLET, DRUM, BARREL, JARS, STORE)
 
 NOTHING_TO_SEND = Sentence("nothing-to-send", "Scan what goes on this dispatch first.")
@@ -60,10 +62,6 @@ NOT_THEIR_NOTE = Sentence(
     "not-their-note", "Dispatch note {note} went to {theirs}, not to {customer}. Check the note."
 )
 NOTHING_BACK = Sentence("nothing-back", "Scan what came back, or the dispatch note it went on.")
-TWICE_ON_LIST = Sentence(
-    "twice-on-list",
-    "{code} stands twice on this list. Leave it there once, with its whole amount.",
-)
 TITLE_THEIRS = Sentence(
     "title-still-theirs",
     "By the books {code} still belongs to {owner}: transfer its title back, if it is the house's "
@@ -153,8 +151,9 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
         raise Refusal(NOTHING_TO_SEND, field="lines")
     customer = customer_place(b, facts.customer)
     note = b.new_code("N")
+    check_once(_as_scanned(b, facts.lines), "code")
     lines = by_lot(b, [Asked(line.code, line.jars, line.net_g) for line in facts.lines])
-    lots = [find_lot(b.state, line.code, "DJPKWTA", "code") for line in lines]
+    lots = [find_lot(b.state, line.code, SENT, "code") for line in lines]
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
@@ -186,6 +185,12 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     }
     b.mark(place("note", note), DISPATCHED, said)
     note_container(b, facts.freight_container)
+
+
+def _as_scanned(b: Booking, lines: Sequence[DispatchLine]) -> list[str]:
+    """Each line's case, pallet or lot; of jars that are counted several lines may go."""
+    once = [(pack_in(b, line.code), line.code) for line in lines if line.jars is None]
+    return [str(pack or find_lot(b.state, code, SENT, "code").code) for pack, code in once]
 
 
 def _parties(facts: Dispatch, b: Booking) -> dict[str, str]:
@@ -277,12 +282,9 @@ def book_take_back(facts: TakeBack, b: Booking) -> None:
     """Back into the house: jars to the jar store, a drum to a place of its own."""
     check_reason(facts.reason)
     customer, lines = _came_back(facts, b)
-    codes = set()
-    for line in lines:
-        lot = find_lot(b.state, line.code, "DJPKW", "code")
-        if lot.code in codes:
-            raise Refusal(TWICE_ON_LIST, field="code", code=lot.code)
-        codes.add(lot.code)
+    lots = [find_lot(b.state, line.code, "DJPKW", "code") for line in lines]
+    check_once([lot.code for lot in lots], "code")
+    for lot, line in zip(lots, lines, strict=True):
         _bring_back(facts, lot, line, customer, b)
 
 

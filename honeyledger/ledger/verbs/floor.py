@@ -22,6 +22,7 @@ from honeyledger.ledger.mixing import (
     settle,
     unknown_honey,
 )
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.owners import check_owners, owned_by_run
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
 from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel, note_order
@@ -338,10 +339,12 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
         raise Refusal(NO_RUN, field="run")
     check_run_open(b)
     check_signer(b)
-    for heel in facts.heels:
+    vessels = [find_vessel(b.state, heel.vessel, "heel") for heel in facts.heels]
+    check_once(vessels, "heel", lambda one: name_of(b.state, one))
+    for vessel, heel in zip(vessels, facts.heels, strict=True):
         if heel.how not in HEEL_BY:
             raise Refusal(UNKNOWN_WAY, field="how", how=heel.how)
-        settle_heel(b, find_vessel(b.state, heel.vessel, "heel"), heel.grams)
+        settle_heel(b, vessel, heel.grams)
     balance = balance_of(b.state, b.act.run)
     signed = replace(
         balance,

@@ -8,6 +8,7 @@ from honeyledger.domain.codes import Code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.lookup import find_lot
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.packs import (
     CASE,
     NOTHING_PACKED,
@@ -40,7 +41,6 @@ NOT_SO_MANY_LOOSE = Sentence(
 JARS_OR_CASES = Sentence(
     "jars-or-cases", "Jars go into a case and cases onto a pallet: pack the jars first."
 )
-PACKED_TWICE = Sentence("packed-twice", "{code} is scanned twice. Scan it once.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def _into_cases(facts: Pack, b: Booking) -> None:
         lot = find_lot(b.state, line.code, "JK", "lines")
         if line.pieces < 1:
             raise Refusal(HOW_MANY_JARS, field="pieces", code=lot.code)
-        _check_once(lot.code, [row.code for row in rows])
+        check_once([*(row.code for row in rows), lot.code], "lines")
         loose, asked = loose_of(b, lot.id, lot.code), line.pieces * facts.copies
         if asked > loose:
             raise Refusal(
@@ -107,8 +107,8 @@ def _into_cases(facts: Pack, b: Booking) -> None:
 
 def _onto_pallet(packs: Sequence[Code], b: Booking) -> None:
     codes = [str(code) for code in packs]
+    check_once(codes, "lines")
     for at, code in enumerate(codes):
-        _check_once(code, codes[:at])
         if not contents_of(b.state, code):
             raise Refusal(NOTHING_PACKED, field="lines", code=code)
         if outer := outer_of(b.state, code):
@@ -116,11 +116,6 @@ def _onto_pallet(packs: Sequence[Code], b: Booking) -> None:
         if packs[at].letter == PALLET:
             raise Refusal(JARS_OR_CASES, field="lines")
     fill_pack(b, b.new_code(PALLET), [Content(code, 0) for code in codes])
-
-
-def _check_once(code: str, before: Sequence[str]) -> None:
-    if code in before:
-        raise Refusal(PACKED_TWICE, field="lines", code=code)
 
 
 def book_unpack(facts: Unpack, b: Booking) -> None:

@@ -32,6 +32,7 @@ from honeyledger.ledger.lookup import (
 )
 from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of
 from honeyledger.ledger.offers import offer
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import (
     CUSTOMER,
     DRUM,
@@ -178,6 +179,9 @@ def book_sample(facts: Sample, b: Booking) -> None:
     if not facts.lots or facts.net_g < len(facts.lots):
         raise Refusal(NO_SAMPLE, field="net_g")
     parts = largest_remainder(facts.net_g, [1] * len(facts.lots))
+    check_once(
+        [_sampled_from(b, text) for text in facts.lots], "lots", lambda one: name_of(b.state, one)
+    )
     origins: dict[int, int] = {}
     for text, grams in zip(facts.lots, parts, strict=True):
         for lot, part in _sampled(b, text, grams):
@@ -193,6 +197,16 @@ def book_sample(facts: Sample, b: Booking) -> None:
     if customer:
         lots = [b.lot(lot) for lot, grams in origins.items() if grams]
         offer(b, lots, customer, sample.code)
+
+
+def _sampled_from(b: Booking, text: str) -> str:
+    """The drum or vessel a sample is of, however it was named; else the lot's code."""
+    code = code_in(b.state, text, "lots") if text.strip() else None
+    if code is None or code.letter == "E":
+        return find_source(b, text, "lots")
+    lot = find_lot(b.state, text, field="lots")
+    where = place_of(b, lot, "lots")
+    return where if class_of(where) == DRUM else lot.code
 
 
 def _sampled(b: Booking, text: str, grams: int) -> list[Taken]:

@@ -16,6 +16,7 @@ from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import name_of
 from honeyledger.ledger.notes import find_note, is_note, lines_of
 from honeyledger.ledger.offers import REFUSED, VERDICTS, offer
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import BARREL, CUSTOMER, DRUM, GATE, class_of, place
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import TO_FOLLOW, Weight, net_of, refuse_gone
@@ -238,8 +239,9 @@ def _with_whom(facts: BuyersWeight, lot: Lot, b: Booking) -> str:
 def book_transfer_title(facts: TransferTitle, b: Booking) -> None:
     """No gram moves; the owner is a dated fact of each lot."""
     lots = [find_lot(b.state, text, STORED, "lots") for text in facts.lots]
-    if not lots or len({lot.id for lot in lots}) < len(lots):
+    if not lots:
         raise Refusal(NOTHING_OF_TITLE, field="lots")
+    check_once([lot.code for lot in lots], "lots")
     owner = find_party(b.state, facts.owner, OWNER)
     if not facts.document.strip():
         raise Refusal(NO_DOCUMENT, field="document")

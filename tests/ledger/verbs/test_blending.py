@@ -6,13 +6,23 @@ from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import OpenRun
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.services.cards import lot_card
 from honeyledger.services.stock import lot_balance
-from tests.support.books import code_in, effects, holding, mark, origins, standing, turned_down
+from tests.support.books import (
+    code_in,
+    effects,
+    holding,
+    mark,
+    origins,
+    refusal_of,
+    standing,
+    turned_down,
+)
 from tests.support.houses import BuiltHouse
 
 
@@ -273,3 +283,21 @@ def test_seed_that_nobody_knows_in_full_is_taken_as_any_other(house: BuiltHouse)
     done = house.do(Blend("Cream tank", (_part("Blend tank", 40_000, seed=True),), "cream"))
     assert any("stands for the rest, on hold" in note for note in done.notes)
     assert any("goes back over 2 earlier batches: Ridge of 2026" in note for note in done.notes)
+
+
+def test_a_part_stands_once_in_a_blend_however_it_is_named(house: BuiltHouse) -> None:
+    """Twice it would be drawn twice; what is missing the second time nobody could name."""
+    house.container("Blue 1")
+    house.load("Creek", 300_000, "Tank 1")
+    blue = house.do(Fill("Tank 1", Weight(net_g=200_000), container="Blue 1")).codes[-1]
+    seed = house.do(Supply("Spice Trade", "ingredient", "Seed", Weight(net_g=9_000))).codes[0]
+    twice = "{} stands twice on this list. Leave it there once, with its whole amount."
+    for parts, named in (
+        ((_part(blue, 150_000), _part(blue, 150_000)), "Blue 1"),
+        ((_part(blue, 50_000), _part("Blue 1", 50_000)), "Blue 1"),
+        ((_part("Tank 1", 20_000), _part("tank 1", 20_000)), "Tank 1"),
+        ((_part(seed, 2_000), _part(seed, 1_000)), seed),
+    ):
+        refusal = refusal_of(house, Blend("Blend tank", parts))
+        assert (refusal.field, refusal.text) == ("parts", twice.format(named))
+    _sound(house)

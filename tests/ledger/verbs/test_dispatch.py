@@ -8,12 +8,14 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings
+from honeyledger.ledger.verbs.packing import Pack, PackLine
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
     code_in,
     holding,
     mark,
+    place,
     postings,
     refusal_of,
     standing,
@@ -93,7 +95,7 @@ def test_one_lot_on_two_lines_of_a_note(house: BuiltHouse) -> None:
     assert holding(house, jars) == {"Packer": (50_000, 100)}
     assert mark(house, jars, f"note/{note}") == {"grams": 50_000, "jars": 100}
     assert turned_down(house, Dispatch("Packer", (DispatchLine(drum), DispatchLine(drum)))) == (
-        f"{drum} is no longer in the house: nothing of it is left."
+        f"{drum} stands twice on this list. Leave it there once, with its whole amount."
     )
     others = _jars(house)
     lines = (DispatchLine(others, jars=60), DispatchLine(others, jars=41))
@@ -254,3 +256,20 @@ def test_a_dispatch_is_reversed_unless_something_came_back(house: BuiltHouse) ->
     house.do(Reverse(back, "not theirs"))
     house.do(Reverse(entry, "wrong customer"))
     assert holding(house, jars) == {"jars": (50_000, 100)}
+
+
+def test_what_stands_twice_on_a_note_is_refused(house: BuiltHouse) -> None:
+    """Loose jars may go beside a case of the same lot; the case goes once."""
+    drum, jars = house.drum("Tank 1", 290_000), _jars(house)
+    case = code_in(house.do(Pack((PackLine(jars, 12),))), "C")
+    twice = "{} stands twice on this list. Leave it there once, with its whole amount."
+    for first, second in (
+        (DispatchLine(drum), DispatchLine(drum)),
+        (DispatchLine(drum, net_g=100_000), DispatchLine(drum.lower(), net_g=50_000)),
+        (DispatchLine(jars), DispatchLine(jars)),
+        (DispatchLine(case), DispatchLine(case)),
+    ):
+        refusal = refusal_of(house, Dispatch("Packer", (first, second)))
+        assert (refusal.field, refusal.text) == ("code", twice.format(first.code))
+    _send(house, "Packer", DispatchLine(jars, jars=10), DispatchLine(case))
+    assert holding(house, jars)[place(house, "Packer")] == (11_000, 22)

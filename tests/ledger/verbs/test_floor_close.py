@@ -147,3 +147,11 @@ def test_what_closing_refuses() -> None:
     assert turned_down(house, CloseRun(run), operator="") == (
         "Say who signs: scan a badge, or name a person who works here."
     )
+
+
+def test_one_vessel_has_one_dip() -> None:
+    house, run = _house()
+    house.load("Creek", 300_000, "Line", run=run)
+    assert turned_down(house, CloseRun(run, (Heel("Tank 1", 12_000), Heel("tank 1", 9_000)))) == (
+        "Tank 1 stands twice on this list. Leave it there once, with its whole amount."
+    )

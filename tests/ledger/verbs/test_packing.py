@@ -107,7 +107,7 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         "501 cases cannot be packed at once: type 1 to 500.",
         "Jars go into a case and cases onto a pallet: pack the jars first.",
         "Jars go into a case and cases onto a pallet: pack the jars first.",
-        f"{jars} is scanned twice. Scan it once.",
+        f"{jars} stands twice on this list. Leave it there once, with its whole amount.",
         f"{case} stands on {pallet}. Unpack {pallet} first, or scan the whole pallet.",
         f"{case} stands on {pallet}. Unpack {pallet} first, or scan the whole pallet.",
         f"{jars} is a jar lot, but a case or shipping pallet is needed here. Scan that code "

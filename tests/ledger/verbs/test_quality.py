@@ -155,7 +155,7 @@ def test_what_a_sample_refuses(house: BuiltHouse) -> None:
         f"{sample} is no longer in the house: nothing of it is left."
     )
     # Together they are more than there is: the second part is refused, and nothing is taken.
-    assert "take less than" in turned_down(house, Sample(("Tank 1", "Tank 1"), 610_002))
+    assert "take less than" in turned_down(house, Sample((drum, "Tank 1"), 610_002))
 
 
 def test_a_sample_is_reversed(house: BuiltHouse) -> None:
@@ -165,3 +165,17 @@ def test_a_sample_is_reversed(house: BuiltHouse) -> None:
     house.do(Reverse(done.entries[0].id, "not taken"))
     assert holding(house, drum) == {f"drum/{drum}": (290_000, 0)}
     assert house.do(Fill(drum, Weight(net_g=290_000), into="Tank 1")).codes == ()
+
+
+def test_one_drum_gives_to_a_sample_once(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    house.container("Blue 1")
+    drum = house.do(Fill("Tank 1", Weight(net_g=290_000), container="Blue 1")).codes[-1]
+    for lots, named in (
+        ((drum, drum), "Blue 1"),
+        ((drum, "Blue 1"), "Blue 1"),
+        (("Tank 1", "Tank 1"), "Tank 1"),
+    ):
+        assert turned_down(house, Sample(lots, 300)) == (
+            f"{named} stands twice on this list. Leave it there once, with its whole amount."
+        )

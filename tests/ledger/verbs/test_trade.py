@@ -211,7 +211,9 @@ def test_what_a_transfer_refuses(house: BuiltHouse) -> None:
     drum, other = house.drum("Tank 1", 290_000), house.drum("Tank 1", 290_000)
     nothing = "Scan the drums whose title goes over, once each."
     assert turned_down(house, TransferTitle((), "Packer", "INV 1")) == nothing
-    assert turned_down(house, TransferTitle((drum, drum), "Packer", "INV 1")) == nothing
+    assert turned_down(house, TransferTitle((drum, drum), "Packer", "INV 1")) == (
+        f"{drum} stands twice on this list. Leave it there once, with its whole amount."
+    )
     assert turned_down(house, TransferTitle((drum,), "Packer", " ")) == (
         "Name the document by which title goes over, such as the number of the invoice."
     )
