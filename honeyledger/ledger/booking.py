@@ -174,6 +174,10 @@ class Booking:
         if not known and not fresh:
             self._origins.append((child, parent, 0, True))
 
+    def added(self) -> list[tuple[int, int]]:
+        """The origins this entry adds, as (child, parent)."""
+        return [row[:2] for row in self._origins]
+
     def post(self, lot: int, place: str, grams: int) -> None:
         """Grams of a lot come to a place, or leave it; 0 g posts nothing."""
         if grams:

@@ -17,6 +17,7 @@ from honeyledger.ledger.lookup import (
     read_iso_day,
 )
 from honeyledger.ledger.mixing import Taken, fed_by, few, has_in, name_of, put
+from honeyledger.ledger.newly_held import note_newly_held
 from honeyledger.ledger.places import (
     DRUM,
     PALLET,
@@ -80,10 +81,11 @@ def book_amend(facts: Amend, b: Booking) -> None:
     _check_one_kind(facts)
     if facts.load or facts.vessel:
         _amend_load(facts, b)
+        note_newly_held(b)
         return
     if facts.yard or facts.supplier:
         lot = find_lot(b.state, facts.lot, "SP")
-        _amend_source(facts, lot, b)
+        note_newly_held(b, lot, _amend_source(facts, lot, b))
     elif facts.pallet:
         lot = find_lot(b.state, facts.lot, "S")
         _amend_unknown(facts, lot, b)
@@ -99,6 +101,7 @@ def book_amend(facts: Amend, b: Booking) -> None:
     else:
         raise Refusal(NOTHING_TO_AMEND, field="yard")
     b.mark(lot.code, "amended", b.entry_id)
+    note_newly_held(b)
 
 
 def _check_one_kind(facts: Amend) -> None:
@@ -131,7 +134,8 @@ def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
         b.mark(lot.code, "product", key_of(subject))
 
 
-def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
+def _amend_source(facts: Amend, lot: Lot, b: Booking) -> str:
+    """The new place gives what the old ones gave; it is the place that is returned."""
     kind, text = (YARD, facts.yard) if facts.yard else (SUPPLIER, facts.supplier)
     new = find_record(b.state, kind, text)[0]
     given = {where: grams for where, grams in sources_of(b.state, lot).items() if grams > 0}
@@ -146,6 +150,7 @@ def _amend_source(facts: Amend, lot: Lot, b: Booking) -> None:
             b.move(lot.id, new, where, grams)
             b.mark(lot.code, f"not from/{where}", 0)
     b.mark(lot.code, f"from/{new}", b.entry_id)
+    return new
 
 
 def _amend_unknown(facts: Amend, lot: Lot, b: Booking) -> None:
