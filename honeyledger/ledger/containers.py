@@ -164,13 +164,14 @@ def stood_there(b: Booking, drum: str, home: str, parts: Sequence[int]) -> list[
 def reach_others(b: Booking, drum: str, lots: Sequence[int]) -> None:
     """To entries that come late a container is a vessel: what was drawn since has these lots.
 
-    So has a drum that was closed in it since: it may have been filled on top of them.
+    So has a drum that was closed in it since: it may have been filled on top of them. A drum that
+    was only poured into it has not: what came on top there never was in that drum.
     """
     widen(b, drum, lots)
     since_ms = b.at_ms - b.margin_ms
     for stay in b.state.stays(drum, since_ms):
         one = b.lot(stay.lot)
-        made = b.state.entry(one.made_by) if one.kind in "DP" else None
+        made = b.state.entry(one.made_by) if _is_closed_in(b, one, drum) else None
         if made and made.act.happened.at_ms + made.act.unsure_ms >= since_ms:
             for lot in lots:
                 b.late_origin(one.id, lot)

@@ -210,3 +210,34 @@ def test_a_fill_before_the_wash_that_was_written_first(house: BuiltHouse) -> Non
     drum = fill(house, "Bottling tank", "Drum 1", top_up=True, washed=False)
 
     assert reach(house, drum) == {"A", "B", "C"}
+
+
+def test_drums_poured_one_after_another_into_a_container_stay_what_they_are(
+    house: BuiltHouse,
+) -> None:
+    """What comes on top of a drum's honey in another container never was in that drum."""
+    house.container("Tote")
+    house.load("A", 400_000, "Tank")
+    house.load("B", 400_000, "Bottling tank")
+    first, second = fill(house, "Tank", "Drum 1"), house.drum("Bottling tank", 50_000)
+    for drum in (first, second):
+        house.do(Fill(drum, Weight(net_g=50_000), container="Tote", bung=False))
+    (tote,) = house.do(Bung("Tote")).codes
+
+    assert reach(house, tote) == {"A", "B"}
+    assert reach(house, first) == {"A"}
+    assert reach(house, second) == {"B"}
+
+
+def test_what_was_drawn_from_the_container_before_has_what_came_within_the_margin(
+    house: BuiltHouse,
+) -> None:
+    house.container("Tote")
+    house.load("A", 400_000, "Tank")
+    house.load("B", 400_000, "Bottling tank")
+    first = fill(house, "Tank", "Drum 1")
+    house.do(Fill(first, Weight(net_g=50_000), container="Tote", bung=False))
+    sample = house.do(Sample(("Tote",), 200)).codes[0]
+    house.do(Fill("Bottling tank", Weight(net_g=50_000), container="Tote", bung=False))
+
+    assert reach(house, sample) == {"A", "B"}
