@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
-from honeyledger.ledger.canonical import digest_of, header_of, row_digests
+from honeyledger.ledger.canonical import digest_bytes, header_of, row_digests, whole_digest
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import COUNTED_KINDS, SOURCE_KINDS, Entry
 from honeyledger.ledger.places import EVAPORATED, is_inside
@@ -44,8 +44,8 @@ _HEADER = 13
 class Stored:
     """An entry as its rows stand in the store.
 
-    `row` is the entry's own, its columns in order: thirteen of the header, facts, the digest
-    before, the four sub-digests, the digest. The others are as their digests see them.
+    `row` is the entry's own, its columns in order: thirteen of the header, facts, and as bytes the
+    digest before, the four sub-digests, the digest. The others are as their digests see them.
     """
 
     row: Row
@@ -65,7 +65,7 @@ class Chain:
     def __init__(self, ledger_id: str, kept: Iterable[tuple[int, str]] = ()) -> None:
         """Begin at the ledger's id; `kept` are heads kept elsewhere: entry, start of digest."""
         self._last = 0
-        self._digest = ledger_id
+        self._digest = ledger_id.encode()
         self._kept: dict[int, list[str]] = {}
         for entry, digest in kept:
             self._kept.setdefault(entry, []).append(digest.lower())
@@ -74,19 +74,19 @@ class Chain:
         """What is broken at this entry's own row."""
         number = int(row[0])
         broken = self._missing(number - 1) if number - 1 != self._last else []
-        facts, previous, digest = row[_HEADER], row[_HEADER + 1], row[_HEADER + 6]
+        previous, digest = row[_HEADER + 1], row[_HEADER + 6]
         if not broken and previous != self._digest:
             broken.append(f"entry {number}, entry: it does not follow the entry before it")
         parts = row[_HEADER + 2 : _HEADER + 6]
-        if digest_of(facts) != parts[0]:
+        if digest_bytes(row[_HEADER]) != parts[0]:
             broken.append(f"entry {number}, entry: its facts are not what was sealed")
-        if digest_of("\n".join([previous, header_of(row[:_HEADER]), *parts])) != digest:
+        if whole_digest(_told(number, previous), header_of(row[:_HEADER]), parts) != digest:
             broken.append(f"entry {number}, entry: its row is not what was sealed")
         if number in self._kept:
             broken += [
                 f"entry {number}, entry: its digest is not the one kept elsewhere ({kept})"
                 for kept in self._kept.pop(number)
-                if not digest.startswith(kept)
+                if not digest.hex().startswith(kept)
             ]
         self._last, self._digest = number, digest
         return broken
@@ -105,7 +105,7 @@ class Chain:
         broken = self._missing(head_entry)
         if self._last > head_entry:
             broken.append(f"entry {self._last}, entry: it stands after the head, {head_entry}")
-        elif not broken and self._digest != head_digest:
+        elif not broken and _told(self._last + 1, self._digest) != head_digest:
             broken.append(f"entry {head_entry}, head: the head's digest is another")
         broken += [
             f"entry {entry}, entry: it is missing, though its digest was kept elsewhere ({kept})"
@@ -115,11 +115,16 @@ class Chain:
         return broken
 
 
+def _told(number: int, previous: bytes) -> str:
+    """The digest before an entry, written out; before the first one stands the ledger's id."""
+    return previous.hex() if number > 1 else previous.decode("utf-8", "replace")
+
+
 def check_sealed(stored: Stored) -> Iterator[str]:
     """Lots, postings and origins against the sub-digests in the entry's row."""
-    sealed = stored.row[_HEADER + 3 : _HEADER + 6]
+    sealed = tuple(map(bytes.hex, stored.row[_HEADER + 3 : _HEADER + 6]))
     found = row_digests(stored.lots, stored.postings, stored.origins)
-    if found != tuple(sealed):
+    if found != sealed:
         for table, digest, there in zip(("lot", "posting", "origin"), sealed, found, strict=True):
             if there != digest:
                 yield f"entry {stored.id}, {table}: its rows are not what was sealed"
@@ -158,14 +163,19 @@ class Running:
 
     def __init__(self) -> None:
         self._grams: dict[tuple[int, str], int] = {}
+        self._is_inside: dict[str, bool] = {}
 
     def follow(self, stored: Stored) -> list[str]:
         """What is below 0 g at the end of this entry."""
         touched = set()
         for _, lot, place, grams in stored.postings:
-            if is_inside(place):
-                touched.add((lot, place))
-                self._grams[lot, place] = self._grams.get((lot, place), 0) + grams
+            inside = self._is_inside.get(place)
+            if inside is None:
+                inside = self._is_inside[place] = is_inside(place)
+            if inside:
+                key = (lot, place)
+                touched.add(key)
+                self._grams[key] = self._grams.get(key, 0) + grams
         broken = []
         for lot, place in sorted(touched):
             left_g = self._grams[lot, place]

@@ -16,6 +16,9 @@ from typing import Any
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.entry import Entry, Json, Lot, Origin, Posting
 
+_NEW_LINE, _LONG = "\n", 32
+"""Digests written out stand a line each; one has 32 bytes."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seal:
@@ -73,6 +76,16 @@ def text_of(value: object) -> str:
 def digest_of(text: str) -> str:
     """SHA-256 of a text, hexadecimal."""
     return sha256(text.encode("utf-8")).hexdigest()
+
+
+def digest_bytes(text: str) -> bytes:
+    """SHA-256 of a text, as it is stored."""
+    return sha256(text.encode("utf-8")).digest()
+
+
+def whole_digest(previous: str, header: str, parts: Sequence[bytes]) -> bytes:
+    """An entry's digest over the one before it, its header, and the four of its parts."""
+    return digest_bytes(f"{previous}\n{header}\n{b''.join(parts).hex(_NEW_LINE, _LONG)}")
 
 
 def header_text(entry: Entry) -> str:
@@ -168,8 +181,8 @@ def seal_parts(
 ) -> Seal:
     """The digests of an entry read back as plain rows, for checking a stored chain."""
     parts = (digest_of(facts), *row_digests(lots, postings, origins))
-    whole = digest_of("\n".join([previous, header, *parts]))
-    return Seal(previous, *parts, whole)
+    whole = whole_digest(previous, header, [bytes.fromhex(part) for part in parts])
+    return Seal(previous, *parts, whole.hex())
 
 
 def row_digests(

@@ -7,10 +7,10 @@ not.
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from honeyledger.ledger.audit import Stored
 from honeyledger.ledger.effects import effects_of
-from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.holds import Hold, hold_from, is_of_days, reach_of
 from honeyledger.ledger.places import YARD, class_of
 from honeyledger.ledger.sources import first_place
@@ -18,6 +18,8 @@ from honeyledger.ledger.state import State
 
 NARROWED = "not from/"
 AMENDED = "from/"
+_OF_SOURCES = (NARROWED, AMENDED)
+_YARDS = f"{YARD}/"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,20 +32,28 @@ class Dispatched:
     void: frozenset[tuple[int, int]]
 
 
-def concerns(stored: Stored, effects: Mapping[str, Json]) -> bool:
-    """Whether `HoldsThen` has to follow an entry; most entries have nothing to do with holds."""
-    row = stored.row
-    if row[1] == "dispatch" or row[12] or "voids" in effects:
-        return True
-    if "marks" in effects and any(_is_kept(*mark[:2]) for mark in _rows(effects, "marks")):
-        return True
-    return any(lot[2] == "S" for lot in stored.lots) or any(
-        class_of(posting[2]) == YARD for posting in stored.postings
+class Gist(NamedTuple):
+    """The little of an entry that holds depend on, without making one of its rows."""
+
+    id: int
+    kind: str
+    reverses: int
+    effects: Mapping[str, Json]
+    pulls: Sequence[Lot]
+    postings: Sequence[tuple[int, str, int]]
+    """Lot, place, grams."""
+
+
+def gist_of(entry: Entry) -> Gist:
+    """What holds depend on, of a whole entry."""
+    return Gist(
+        entry.id,
+        entry.kind,
+        entry.reverses,
+        effects_of(entry),
+        [lot for lot in entry.lots if lot.kind == "S"],
+        [(one.lot, one.place, one.grams) for one in entry.postings],
     )
-
-
-def _is_kept(subject: Json, name: Json) -> bool:
-    return str(subject).startswith("hold/") or str(name).startswith((NARROWED, AMENDED))
 
 
 class HoldsThen:
@@ -53,61 +63,60 @@ class HoldsThen:
         self.dispatched: dict[int, Dispatched] = {}
         self._marks: dict[tuple[str, str], dict[int, Json]] = {}
         self._void: set[tuple[int, int]] = set()
-        self._wrote: dict[int, Entry] = {}
+        self._wrote: dict[int, Mapping[str, Json]] = {}
         self._pulled: dict[int, tuple[str, int]] = {}  # with the season, where no day was said
         self._codes: dict[int, str] = {}
         self._first: dict[int, str] = {}
         self._given: dict[str, dict[int, int]] = {}
 
-    def follow(self, entry: Entry) -> None:
+    def follow(self, gist: Gist) -> None:
         """The next entry."""
-        if entry.reverses:
-            self._undo(entry.reverses)
-            self.dispatched.pop(entry.reverses, None)
-        if entry.kind == "dispatch":
-            self._dispatch(entry)
-        self._keep(entry)
-        for lot in entry.lots:
-            if lot.kind == "S":
-                self._pulled[lot.id] = (str(lot.attributes.get("pulled", "")), lot.season)
-                self._codes[lot.id] = lot.code
-                self._first[lot.id] = first_place(lot)
-        for posting in entry.postings:
-            if class_of(posting.place) == YARD:
-                given = self._given.setdefault(posting.place, {})
-                given[posting.lot] = given.get(posting.lot, 0) - posting.grams
+        number, kind, reverses, effects, pulls, postings = gist
+        if reverses:
+            self._undo(reverses)
+            self.dispatched.pop(reverses, None)
+        if kind == "dispatch":
+            self._dispatch(number, postings)
+        if "marks" in effects or "voids" in effects:
+            self._keep(number, effects)
+        for pull in pulls:
+            self._pulled[pull.id] = (str(pull.attributes.get("pulled", "")), pull.season)
+            self._codes[pull.id] = pull.code
+            self._first[pull.id] = first_place(pull)
+        for lot, where, grams in postings:
+            if where.startswith(_YARDS):
+                given = self._given.setdefault(where, {})
+                given[lot] = given.get(lot, 0) - grams
 
-    def _keep(self, entry: Entry) -> None:
+    def _keep(self, number: int, effects: Mapping[str, Json]) -> None:
         """Marks of holds and narrowings, and void rows; nothing else is needed."""
-        effects = effects_of(entry)
         kept = False
         for subject, name, value in _rows(effects, "marks"):
             subject, name = str(subject), str(name)
-            if _is_kept(subject, name):
-                self._marks.setdefault((subject, name), {})[entry.id] = value
+            if subject.startswith("hold/") or name.startswith(_OF_SOURCES):
+                self._marks.setdefault((subject, name), {})[number] = value
                 kept = True
         for other, line in _rows(effects, "voids"):
             self._void.add((int(str(other)), int(str(line))))
             kept = True
         if kept:
-            self._wrote[entry.id] = entry
+            self._wrote[number] = effects
 
     def _undo(self, entry_id: int) -> None:
-        entry = self._wrote.pop(entry_id, None)
-        if entry is None:
+        effects = self._wrote.pop(entry_id, None)
+        if effects is None:
             return
-        effects = effects_of(entry)
         for subject, name, _ in _rows(effects, "marks"):
             self._marks.get((str(subject), str(name)), {}).pop(entry_id, None)
         for other, line in _rows(effects, "voids"):
             self._void.discard((int(str(other)), int(str(line))))
 
-    def _dispatch(self, entry: Entry) -> None:
+    def _dispatch(self, number: int, postings: Sequence[tuple[int, str, int]]) -> None:
         holds = tuple((hold, self._targets(hold)) for hold in self._open())
         if holds:
-            lots = frozenset(posting.lot for posting in entry.postings)
+            lots = frozenset(lot for lot, _, _ in postings)
             void = frozenset(self._void)
-            self.dispatched[entry.id] = Dispatched(entry.id, lots, holds, void)
+            self.dispatched[number] = Dispatched(number, lots, holds, void)
 
     def _open(self) -> list[Hold]:
         holds = []

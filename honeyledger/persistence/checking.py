@@ -1,31 +1,35 @@
 """The audit over a store: each invariant by name, over every row, in one steady view.
 
-Every entry is followed along the chain, checked with all its rows, and tallied; then the tally is
-held against the projections. Where they differ, or an entry could not be tallied, the entries are
-replayed into an empty database in memory, by the projector that works live, and both sets of
-projections are compared row by row, so that what is wrong is named.
+It has two halves. The rows of the four tables are checked against what was sealed (`sealed`), in
+a process of its own where that is quicker; here what entries say is tallied and held against the
+projections. Where they differ, or a row is not what was sealed, the entries are replayed into an
+empty database in memory, by the projector that works live, and both sets of projections are
+compared row by row, so that what is wrong is named.
 """
 
 import sqlite3
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import groupby, islice
-from operator import itemgetter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from typing import Any, TypeAlias
 
-from sqlalchemy import Select, Table, select
+from sqlalchemy import Select, Table, literal_column, select
 from sqlalchemy.engine import URL
 from sqlalchemy.schema import CreateIndex, CreateTable
 
 from honeyledger.domain.refusals import BrokenRule, Damage
 from honeyledger.ledger import audit
-from honeyledger.ledger.audit import Chain, Running, Stored
-from honeyledger.ledger.effects import Changes, changes
+from honeyledger.ledger.audit import Stored
+from honeyledger.ledger.effects import changes
 from honeyledger.ledger.entry import Entry, Json
-from honeyledger.ledger.holds_then import HoldsThen, broken_holds, concerns
+from honeyledger.ledger.holds_then import Gist, HoldsThen, broken_holds
+from honeyledger.persistence.beside import Other, begun, pays_off
+from honeyledger.persistence.broken import Broken
+from honeyledger.persistence.engine import Where
 from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.projections import Projector
-from honeyledger.persistence.rows import entry_of, value_of, written_out
-from honeyledger.persistence.statements import Row, Statement
+from honeyledger.persistence.rows import entry_of, lot_of, value_of
+from honeyledger.persistence.sealed import Kept, Rows, Told, all_stored, beyond, check_rows
+from honeyledger.persistence.statements import Row, Statement, the
 from honeyledger.persistence.tables import (
     ENTRY,
     LOT,
@@ -35,22 +39,36 @@ from honeyledger.persistence.tables import (
     REVERSAL,
 )
 from honeyledger.persistence.tally import Tally
-from honeyledger.services.store import Finding
+from honeyledger.services.store import Finding, Head
 
 Progress: TypeAlias = Callable[[int, int], None]
 
-MOST_NAMED = 50
-"""How many broken rows an invariant names before it only counts them."""
-
 DRY = "dry"
 _AT_ONCE = 500
-_FACTS = 13
-"""Where an entry's facts stand in its row."""
+_NOTHING: Mapping[str, Json] = {}
 
-_ENTRY_ROWS = Statement(select(*ENTRY.c).order_by(ENTRY.c.id))
-_LOT_ROWS = Statement(select(LOT.c.made_by, *LOT.c).order_by(LOT.c.made_by, LOT.c.id))
-_POSTING_ROWS = Statement(select(*POSTING.c).order_by(POSTING.c.entry, POSTING.c.line))
-_ORIGIN_ROWS = Statement(select(*ORIGIN.c).order_by(ORIGIN.c.entry, ORIGIN.c.line))
+_SAID = Statement(
+    select(
+        *(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_ms, ENTRY.c.unsure_ms),
+        *(ENTRY.c.reverses, ENTRY.c.facts),
+    )
+    .where(ENTRY.c.id <= the("to"))
+    .order_by(ENTRY.c.id),
+    "to",
+)
+_PULLS = Statement(
+    select(LOT.c.made_by, *LOT.c)
+    .where(LOT.c.made_by <= the("to"), LOT.c.kind == literal_column("'S'"))
+    .order_by(LOT.c.made_by, LOT.c.id),
+    "to",
+)
+_POSTED = Statement(
+    select(POSTING.c.entry, POSTING.c.lot, POSTING.c.place, POSTING.c.grams)
+    .where(POSTING.c.entry <= the("to"))
+    .order_by(POSTING.c.entry, POSTING.c.line),
+    "to",
+)
+_LINES = Statement(select(ORIGIN.c.line).where(ORIGIN.c.entry == the("entry")), "entry")
 
 # What a row that was tampered with can bring about while it is read as an entry.
 _UNREADABLE = (
@@ -68,65 +86,6 @@ def _by_key(table: Table) -> Select[Any]:
 _REVERSED = Statement(select(REVERSAL.c.entry))
 _STORED = {table.name: Statement(select(*table.c)) for table in PROJECTIONS}
 _PROJECTED = {table.name: (table, Statement(_by_key(table))) for table in PROJECTIONS}
-
-
-class Broken:
-    """What is broken, by invariant: the first ones by name, the others counted."""
-
-    def __init__(self) -> None:
-        self._named: dict[str, list[str]] = {name: [] for name in audit.INVARIANTS}
-        self._more = dict.fromkeys(audit.INVARIANTS, 0)
-
-    def add(self, name: str, lines: Iterable[str]) -> None:
-        """Note broken rows of an invariant."""
-        for line in lines:
-            if len(self._named[name]) < MOST_NAMED:
-                self._named[name].append(line)
-            else:
-                self._more[name] += 1
-
-    def findings(self) -> list[Finding]:
-        """One finding an invariant, in the list's order."""
-        found = []
-        for name, lines in self._named.items():
-            more = [f"and {self._more[name]} more"] if self._more[name] else []
-            found.append(Finding(name, not lines, (*lines, *more)))
-        return found
-
-
-class Rows:
-    """The rows of one table, entry by entry; those of no entry are strays."""
-
-    def __init__(self, table: str, rows: Iterable[Row]) -> None:
-        self._table = table
-        self._groups: Iterator[tuple[int, Iterator[Row]]] = groupby(rows, key=itemgetter(0))
-        self._waiting: tuple[int, list[Row]] | None = None
-        self._step()
-
-    def _step(self) -> None:
-        group = next(self._groups, None)
-        self._waiting = (group[0], [row[1:] for row in group[1]]) if group else None
-
-    def of(self, entry: int, broken: Broken) -> list[Row]:
-        """The rows of an entry, without its id; strays before it are noted."""
-        while self._waiting and self._waiting[0] < entry:
-            self._stray(broken)
-        if not self._waiting or self._waiting[0] != entry:
-            return []
-        rows = self._waiting[1]
-        self._step()
-        return rows
-
-    def end(self, broken: Broken) -> None:
-        """All that is left are strays."""
-        while self._waiting:
-            self._stray(broken)
-
-    def _stray(self, broken: Broken) -> None:
-        assert self._waiting
-        line = f"entry {self._waiting[0]}, {self._table}: there are rows, but no such entry"
-        broken.add(audit.CHAINED, [line])
-        self._step()
 
 
 class Replay:
@@ -161,8 +120,9 @@ class Replay:
 def check(
     view: EntryQueries,
     guards_missing: Sequence[str],
-    kept: Collection[tuple[int, str]] = (),
+    kept: Kept = (),
     progress: Progress | None = None,
+    where: Where | None = None,
 ) -> list[Finding]:
     """Every invariant over a view.
 
@@ -170,122 +130,108 @@ def check(
         guards_missing: names of guards found gone or changed.
         kept: heads kept elsewhere, as entry and the beginning of its digest.
         progress: told how many entries are done, and of how many.
+        where: the house, where a process of its own may check the rows of the four tables.
     """
-    broken = Broken()
+    broken, head = Broken(), view.head()
     broken.add(
         audit.WRITTEN_ONCE, (f"guard {name} is not as installed" for name in guards_missing)
     )
-    held, in_doubt = _check_entries(view, broken, kept, progress)
-    if in_doubt:
-        _replay(view, broken, progress)
+    shown = Shown(head.entry, progress)
+    with _begun(where, head, kept) as other:
+        meaning = Meaning(view, broken)
+        meaning.follow(head, lambda done: shown.told(done, other.done() if other else 0))
+        is_in_doubt = meaning.ends_in_doubt()
+        found = other.found(lambda done: shown.told(head.entry, done)) if other else None
+    if found is None:
+        if where is not None:
+            view.check_file(where)
+        found = check_rows(view, head, kept, lambda done: shown.told(head.entry, done))
+    shown.told(head.entry, head.entry)
+    rows, is_sound = found
+    broken.add_all(rows)
+    broken.add(audit.CHAINED, beyond(view, head))
+    if is_in_doubt or not is_sound:
+        _replay(view, broken, shown)
     broken.add(audit.BALANCED, _total(view))
-    broken.add(audit.HELD_MEANS_HELD, _held(view, held))
+    broken.add(audit.HELD_MEANS_HELD, _held(view, meaning.held))
     return broken.findings()
 
 
-def follow_chain(
-    view: EntryQueries, broken: Broken, kept: Collection[tuple[int, str]] = ()
-) -> None:
-    """The digests of all entries' own rows, from the ledger's id to the head."""
-    head = view.head()
-    chain = Chain(head.ledger_id, kept)
-    for row in view.stream(_ENTRY_ROWS):
-        lines = chain.follow(written_out(row))
-        if lines:
-            broken.add(audit.CHAINED, lines)
-    broken.add(audit.CHAINED, chain.end(head.entry, head.digest))
+def _begun(where: Where | None, head: Head, kept: Kept) -> AbstractContextManager[Other | None]:
+    """The other half in a process of its own, where that is quicker."""
+    if where is not None and pays_off(where, head.entry):
+        return begun(where, head, kept)
+    return nullcontext()
 
 
-def _check_entries(
-    view: EntryQueries,
-    broken: Broken,
-    kept: Collection[tuple[int, str]],
-    progress: Progress | None,
-) -> tuple[HoldsThen, bool]:
-    """Every entry with all its rows: what was held when, and whether projections are in doubt."""
-    sweep = Sweep(view, broken, kept)
-    entries = _all_stored(view, broken, progress)
-    while some := list(islice(entries, _AT_ONCE)):
-        sweep.take(some)
-    return sweep.held, sweep.ends_in_doubt()
+class Shown:
+    """Progress of two halves as one: as many entries as both have done, every now and then."""
+
+    def __init__(self, of: int, progress: Progress | None) -> None:
+        self._of = of
+        self._progress = progress
+        self._last = 0
+
+    def told(self, *done: int) -> None:
+        """How far each half has come."""
+        both = sum(done) // 2
+        if self._progress and (both - self._last >= _AT_ONCE or both == self._of > self._last):
+            self._progress(both, self._of)
+            self._last = both
+
+    def again(self) -> Told:
+        """The same for a third way through the entries."""
+        third = Shown(self._of, self._progress)
+        return lambda done: third.told(done, done)
 
 
-class Sweep:
-    """Checks entries some hundreds at a time: one check over many is quicker than all over one."""
+class Meaning:
+    """What entries say against the projections, the holds and the solids.
 
-    def __init__(
-        self, view: EntryQueries, broken: Broken, kept: Collection[tuple[int, str]]
-    ) -> None:
+    Entries are read by what matters of them: a whole one is made only where one dries or undoes.
+    """
+
+    def __init__(self, view: EntryQueries, broken: Broken) -> None:
         self._view = view
         self._broken = broken
-        self._chain = Chain(view.head().ledger_id, kept)
-        self._running = Running()
         self._tally = Tally(view.entry, {row[0] for row in view.stream(_REVERSED)})
         self._in_doubt = False
         self.held = HoldsThen()
 
-    def take(self, some: Sequence[Stored]) -> None:
-        """The next entries."""
-        for stored in some:
-            if lines := self._chain.follow(stored.row):
-                self._broken.add(audit.CHAINED, lines)
-        unsound = set()
-        for name, found in audit.ROW_CHECKS.items():
-            for stored in some:
-                for line in found(stored):
-                    self._broken.add(name, [line])
-                    unsound.add(stored.id)
-        for stored in some:
-            if lines := self._running.follow(stored):
-                self._broken.add(audit.NEVER_OVERDRAWN, lines)
-        for stored in some:
+    def follow(self, head: Head, told: Told) -> None:
+        """All entries up to the head."""
+        strays = Broken()  # which the rows' own check names
+        stream = self._view.stream
+        pulls = Rows("lot", stream(_PULLS, head.entry))
+        postings = Rows("posting", stream(_POSTED, head.entry))
+        for done, row in enumerate(stream(_SAID, head.entry), 1):
+            number = row[0]
             try:
-                self._follow(stored, is_sound=stored.id not in unsound)
+                self._take(row, pulls.of(number, strays), postings.of(number, strays))
             except _UNREADABLE:
                 self._in_doubt = True
+            if done % _AT_ONCE == 0:
+                told(done)
 
-    def _follow(self, stored: Stored, *, is_sound: bool) -> None:
-        effects = value_of(stored.row[_FACTS]).get("effects", {})
-        if stored.row[1] == DRY or not is_sound or concerns(stored, effects):
-            self._broken.add(audit.DRY_KEEPS_SOLIDS, _followed(_entry(stored), self.held))
+    def _take(self, row: Row, pulls: list[Row], postings: list[Row]) -> None:
+        number, kind, at_ms, unsure_ms, reverses, facts = row
+        effects = value_of(facts).get("effects", _NOTHING)
+        if kind == DRY:
+            entry = self._view.entry(number)
+            assert entry
+            self._broken.add(audit.DRY_KEEPS_SOLIDS, audit.check_dry(entry))
+        lots = [lot_of(pull) for pull in pulls] if pulls else ()
+        self.held.follow(Gist(number, kind, reverses, effects, lots, postings))
         if not self._in_doubt:
-            lines = [row[0] for row in stored.origins]
-            self._tally.follow(_changes(stored, effects), stored.id, lines)
+            told = changes(number, reverses, (at_ms, unsure_ms), postings, effects)
+            lines = [line for (line,) in self._view.stream(_LINES, number)] if reverses else ()
+            self._tally.follow(told, number, lines)
 
     def ends_in_doubt(self) -> bool:
         """Whether the projections are not surely what the entries make of them."""
-        head = self._view.head()
-        self._broken.add(audit.CHAINED, self._chain.end(head.entry, head.digest))
-        if self._in_doubt:
-            return True
-        return self._tally.differs(lambda table: self._view.stream(_STORED[table.name]))
-
-
-def _all_stored(view: EntryQueries, broken: Broken, progress: Progress | None) -> Iterator[Stored]:
-    """Entries by id with their rows; those of no entry are noted."""
-    lots = Rows("lot", view.stream(_LOT_ROWS))
-    postings = Rows("posting", view.stream(_POSTING_ROWS))
-    origins = Rows("origin", view.stream(_ORIGIN_ROWS))
-    count = view.head().entry
-    for done, row in enumerate(view.stream(_ENTRY_ROWS), 1):
-        number = row[0]
-        yield Stored(
-            written_out(row),
-            lots.of(number, broken),
-            postings.of(number, broken),
-            origins.of(number, broken),
+        return self._in_doubt or self._tally.differs(
+            lambda table: self._view.stream(_STORED[table.name])
         )
-        if progress and (done % 500 == 0 or done == count):
-            progress(done, max(done, count))
-    for part in (lots, postings, origins):
-        part.end(broken)
-
-
-def _changes(stored: Stored, effects: Mapping[str, Json]) -> Changes:
-    """What an entry changes, without making one of its rows."""
-    row = stored.row
-    postings = ((lot, place, grams) for _, lot, place, grams in stored.postings)
-    return changes(stored.id, row[12], (row[2], row[11]), postings, effects)
 
 
 def _entry(stored: Stored) -> Entry:
@@ -297,26 +243,18 @@ def _entry(stored: Stored) -> Entry:
     )
 
 
-def _followed(entry: Entry, held: HoldsThen) -> list[str]:
-    """What is wrong with the solids of an entry; its holds are followed."""
-    lines = list(audit.check_dry(entry)) if entry.kind == DRY else []
-    held.follow(entry)
-    return lines
-
-
-def _replay(view: EntryQueries, broken: Broken, progress: Progress | None) -> None:
+def _replay(view: EntryQueries, broken: Broken, shown: Shown) -> None:
     """The entries once more, as far as they can be; then every row of the projections."""
-    replay, held = Replay(view.entry), HoldsThen()
+    replay, told = Replay(view.entry), shown.again()
     try:
-        for stored in _all_stored(view, Broken(), progress):
+        for done, stored in enumerate(all_stored(view, view.head().entry, Broken()), 1):
             try:
-                entry = _entry(stored)
-                _followed(entry, held)
-                replay.apply(entry)
+                replay.apply(_entry(stored))
             except _UNREADABLE as error:
                 line = f"entry {stored.id}: it cannot be replayed ({error})"
                 broken.add(audit.REBUILT, [line])
                 return
+            told(done)
         broken.add(audit.REBUILT, _compared(view, replay))
     finally:
         replay.close()

@@ -4,8 +4,10 @@ import os
 import sqlite3
 import uuid
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Connection, Engine, inspect
 
@@ -160,15 +162,16 @@ def _check(connection: Connection, where: Where) -> None:
     if revision != REVISION:
         raise _refuse(faults.NEWER_HOUSE, where.name)
     if where.path is not None and where.path.stat().st_size <= CHECKED_AT_START:
-        check_file(connection, where)
+        with closing(connection.connection.cursor()) as cursor:
+            check_file(cursor, where)
 
 
-def check_file(connection: Connection, where: Where) -> None:
+def check_file(cursor: Any, where: Where) -> None:
     """Refuse a file whose pages do not fit together.
 
     A row that breaks a constraint was changed by somebody: the audit names it, so it must open.
     """
-    lines = connection.exec_driver_sql("PRAGMA quick_check").scalars().all()
+    lines = [line for (line,) in cursor.execute("PRAGMA quick_check")]
     torn = [line for line in lines if not any(fault in line for fault in _ROW_FAULTS)]
     if torn and torn != ["ok"]:
         raise _refuse(faults.DAMAGED, where.name, what=torn[0].replace("\n", " "))

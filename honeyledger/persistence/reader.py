@@ -7,6 +7,8 @@ from typing import Any
 from sqlalchemy import select
 
 from honeyledger.domain.refusals import Damage
+from honeyledger.persistence.engine import Where
+from honeyledger.persistence.opening import check_file
 from honeyledger.persistence.rows import previous_text
 from honeyledger.persistence.statements import Row, Statement, together
 from honeyledger.persistence.tables import HEAD
@@ -54,8 +56,8 @@ class Reader:
                     statement.run(answers[-1], self._engine, values)
             return [answer.fetchall() for answer in answers]
 
-    def stream(self, statement: Statement) -> Iterator[Row]:
-        """All rows of a statement without values, a few thousand at a time, on its own cursor."""
+    def stream(self, statement: Statement, *values: object) -> Iterator[Row]:
+        """All rows of a statement, a few thousand at a time, on a cursor of its own."""
         if self._engine == "sqlite":
             cursor = self._cursor.connection.cursor()
         else:
@@ -63,9 +65,14 @@ class Reader:
             self._streams += 1
             cursor = self._cursor.connection.cursor(name=f"stream_{self._streams}")
             cursor.itersize = _ROWS_AT_A_TIME
-        statement.run(cursor, self._engine, ())
+        statement.run(cursor, self._engine, values)
         with closing(cursor):
             yield from cursor
+
+    def check_file(self, where: Where) -> None:
+        """Refuse a file whose pages do not fit together; a server sees to its own."""
+        if where.path is not None:
+            check_file(self._cursor, where)
 
     def head(self) -> Head:
         """The end of the chain."""

@@ -12,8 +12,6 @@ from honeyledger.ledger.entry import Act, Entry, Json, Lot, Origin, Posting
 from honeyledger.persistence.statements import Row
 
 _CODE = re.compile(r"(?:[A-Z]{2,3}-)?([A-Z])([0-9]{2})-([0-9]{4,8})-[0-9A-Z]")
-_DIGESTS = 15
-"""Where an entry's own digests begin in its row, behind the one before it."""
 _decode = json.JSONDecoder().raw_decode
 
 
@@ -48,12 +46,6 @@ def previous_bytes(entry: int, previous: str) -> bytes:
 def previous_text(entry: int, stored: bytes) -> str:
     """The digest before an entry as it is written out; any bytes can be told."""
     return stored.decode("utf-8", "replace") if entry == 1 else stored.hex()
-
-
-def written_out(row: Row) -> Row:
-    """An entry's own row with its digests in hexadecimal, as the audit compares them."""
-    before = previous_text(row[0], row[_DIGESTS - 1])
-    return (*row[: _DIGESTS - 1], before, *map(bytes.hex, row[_DIGESTS:]))
 
 
 def lot_rows(entry: Entry) -> list[Row]:

@@ -188,11 +188,9 @@ class SqlStore:
         `kept` are heads kept elsewhere, on paper: an entry's id and the beginning of its digest.
         """
         with self._talking(self._reads) as (connection, cursor):
-            if self._where.path is not None:
-                opening.check_file(connection, self._where)
             view = SqlView(cursor, connection.dialect.name)
             check: Callable[..., Sequence[Finding]] = importlib.import_module(_CHECKING).check
-            return check(view, guards.missing(connection), kept, progress)
+            return check(view, guards.missing(connection), kept, progress, self._where)
 
     def warnings(self) -> Sequence[str]:
         """What the user should know about where the ledger stands (network or sync folder)."""

@@ -9,7 +9,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from honeyledger.persistence.checking import Broken, follow_chain
+from honeyledger.persistence.broken import Broken
+from honeyledger.persistence.sealed import follow_chain
 from honeyledger.persistence.store import SqlStore, open_store
 from tests.bench.floor import Floor
 from tests.bench.report import Against, Row

@@ -15,14 +15,23 @@ def entry(number: int, **parts: Any) -> Entry:
     return Entry(number, "fill", act, number, 1, parts.pop("facts", {}), **parts)
 
 
+def _before(number: int, previous: str) -> bytes:
+    return previous.encode() if number == 1 or previous == "ledger-1" else bytes.fromhex(previous)
+
+
+def digest_at(one: Stored) -> str:
+    return str(one.row[-1].hex())
+
+
 def stored(one: Entry, previous: str = "ledger-1") -> Stored:
     sealed = seal(one, previous)
     act = one.act
     row = (
         *(one.id, one.kind, act.happened.at_ms, act.happened.offset_min, act.happened.zone),
         *(one.recorded_ms, act.operator, act.station, act.command, one.part, act.run),
-        *(act.unsure_ms, one.reverses, text_of(one.facts), previous),
-        *(sealed.facts, sealed.lots, sealed.postings, sealed.origins, sealed.digest),
+        *(act.unsure_ms, one.reverses, text_of(one.facts), _before(one.id, previous)),
+        *map(bytes.fromhex, (sealed.facts, sealed.lots, sealed.postings, sealed.origins)),
+        bytes.fromhex(sealed.digest),
     )
     return Stored(
         row,
@@ -47,7 +56,7 @@ def chain(*entries: Entry) -> list[Stored]:
     rows, previous = [], "ledger-1"
     for one in entries:
         rows.append(stored(one, previous))
-        previous = rows[-1].row[-1]
+        previous = digest_at(rows[-1])
     return rows
 
 
@@ -72,18 +81,19 @@ def test_a_sound_entry_breaks_nothing() -> None:
 
 def test_a_sound_chain_breaks_nothing() -> None:
     rows = chain(entry(1), FILL, entry(3))
-    assert followed(rows, 3, rows[-1].row[-1]) == []
-    kept = [(2, rows[1].row[-1]), (3, rows[2].row[-1][:8].upper())]
-    assert followed(rows, 3, rows[-1].row[-1], kept=kept) == []
+    assert followed(rows, 3, digest_at(rows[-1])) == []
+    kept = [(2, digest_at(rows[1])), (3, digest_at(rows[2])[:8].upper())]
+    assert followed(rows, 3, digest_at(rows[-1]), kept=kept) == []
 
 
 def test_a_changed_row_breaks_the_chain_at_its_entry() -> None:
     rows = chain(entry(1), FILL, entry(3))
     for place in range(20):
         row = list(rows[1].row)
-        row[place] = row[place] + 1 if isinstance(row[place], int) else f"{row[place]}x"
+        more = {int: 1, str: "x", bytes: b"x"}[type(row[place])]
+        row[place] += more
         changed = [rows[0], replace(rows[1], row=row), rows[2]]
-        broken = followed(changed, 3, rows[-1].row[-1])
+        broken = followed(changed, 3, digest_at(rows[-1]))
         named = "entry 3" if place == 0 else "entry 2"
         assert broken, place
         assert broken[0].startswith((f"{named}, entry: ", "entry 2, entry: ")), place
@@ -91,22 +101,22 @@ def test_a_changed_row_breaks_the_chain_at_its_entry() -> None:
 
 def test_a_missing_row_is_named() -> None:
     rows = chain(entry(1), FILL, entry(3), entry(4))
-    digest = rows[-1].row[-1]
+    digest = digest_at(rows[-1])
     assert followed(rows[:1] + rows[2:], 4, digest) == ["entry 2, entry: its row is missing"]
     assert followed(rows[:1] + rows[3:], 4, digest) == [
         "entry 2 to entry 3, entry: their rows are missing"
     ]
     assert followed(rows[:3], 4, digest) == ["entry 4, entry: its row is missing"]
-    assert followed(rows, 3, rows[2].row[-1]) == ["entry 4, entry: it stands after the head, 3"]
+    assert followed(rows, 3, digest_at(rows[2])) == ["entry 4, entry: it stands after the head, 3"]
     assert followed(rows, 4, "x") == ["entry 4, head: the head's digest is another"]
 
 
 def test_a_chain_forged_to_its_end_is_seen_only_by_a_head_kept_elsewhere() -> None:
     true = chain(entry(1), entry(2), entry(3))
     forged = chain(entry(1), FILL, entry(3))
-    assert followed(forged, 3, forged[-1].row[-1]) == []
-    kept = true[-1].row[-1][:10]
-    assert followed(forged, 3, forged[-1].row[-1], kept=[(3, kept)]) == [
+    assert followed(forged, 3, digest_at(forged[-1])) == []
+    kept = digest_at(true[-1])[:10]
+    assert followed(forged, 3, digest_at(forged[-1]), kept=[(3, kept)]) == [
         f"entry 3, entry: its digest is not the one kept elsewhere ({kept})"
     ]
 

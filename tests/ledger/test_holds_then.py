@@ -1,7 +1,7 @@
 """Held means held is judged by what was held when something went out, not by what is held now."""
 
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.holds_then import HoldsThen, broken_holds
+from honeyledger.ledger.holds_then import HoldsThen, broken_holds, gist_of
 from honeyledger.ledger.verbs.amending import Amend
 from honeyledger.ledger.verbs.corrections import Narrow, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
@@ -27,7 +27,7 @@ def _entries(house: BuiltHouse) -> list[Entry]:
 def _broken(house: BuiltHouse, entries: list[Entry]) -> list[str]:
     then = HoldsThen()
     for entry in entries:
-        then.follow(entry)
+        then.follow(gist_of(entry))
     return house.house.ask(lambda view: broken_holds(view, then.dispatched.values()))
 
 

@@ -6,6 +6,7 @@ import psycopg
 import pytest
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.persistence import beside
 from honeyledger.persistence.opening import REVISION
 from honeyledger.persistence.store import open_store
 from tests.support.engines import Client, as_plain_client
@@ -149,10 +150,13 @@ def test_a_damaged_file(tmp_path: Path) -> None:
     assert told.text.endswith("Leave it as it is, and go on with the last backup.")
 
 
+@pytest.mark.parametrize("from_entries", [0, beside.FROM_ENTRIES])
 def test_a_large_file_is_checked_whole_when_audited(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, from_entries: int
 ) -> None:
     path = made(tmp_path / "north.house")
+    monkeypatch.setattr(beside, "FROM_ENTRIES", from_entries)
+    monkeypatch.setattr(beside, "CORES", 2)
     monkeypatch.setattr("honeyledger.persistence.opening.CHECKED_AT_START", 0)
     content = bytearray(path.read_bytes())
     content[-4096:] = b"\x55" * 4096

@@ -2,7 +2,7 @@ import pytest
 from sqlalchemy import literal_column, select
 
 from honeyledger.domain.refusals import Damage
-from honeyledger.persistence.checking import _ENTRY_ROWS
+from honeyledger.persistence.sealed import ENTRY_ROWS
 from honeyledger.persistence.statements import Statement, the
 from honeyledger.persistence.store import SqlStore
 from tests.support.entries import Hand, write_season
@@ -11,9 +11,9 @@ from tests.support.entries import Hand, write_season
 def test_a_stream_gives_every_row_beside_other_questions(store: SqlStore) -> None:
     write_season(store)
     with store.reading() as view:
-        ids = [(row[0], view.lot(1).id) for row in view.stream(_ENTRY_ROWS)]
+        ids = [(row[0], view.lot(1).id) for row in view.stream(ENTRY_ROWS, 10)]
         assert ids == [(number, 1) for number in range(1, 11)]
-        first, second = view.stream(_ENTRY_ROWS), view.stream(_ENTRY_ROWS)
+        first, second = view.stream(ENTRY_ROWS, 10), view.stream(ENTRY_ROWS, 10)
         assert next(first)[0] == next(second)[0] == 1
         first.close()
         second.close()

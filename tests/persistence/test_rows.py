@@ -9,8 +9,8 @@ from honeyledger.persistence.rows import (
     lot_rows,
     origin_rows,
     posting_rows,
+    previous_text,
     value_of,
-    written_out,
 )
 from honeyledger.persistence.store import open_store
 from tests.support.entries import Hand
@@ -45,13 +45,9 @@ def test_digests_are_stored_as_bytes_and_told_in_hexadecimal() -> None:
         *map(bytes.fromhex, (sealed.facts, sealed.lots, sealed.postings, sealed.origins)),
         bytes.fromhex(sealed.digest),
     )
-    told = written_out(row)  # type: ignore[arg-type]
-    assert told[:14] == row[:14]  # type: ignore[index]
-    assert told[14] == "ledger-1", "before the first entry stands the ledger's id"
-    assert told[15:] == (sealed.facts, sealed.lots, sealed.postings, sealed.origins, sealed.digest)
-    later = (2, *row[1:14], row[15], *row[15:])  # type: ignore[index]
-    assert written_out(later)[14] == sealed.facts
-    assert written_out((1, *row[1:14], b"\xff", *row[15:]))[14] == "\ufffd"  # type: ignore[index]
+    assert previous_text(1, row[14]) == "ledger-1", "the ledger's id"  # type: ignore[index]
+    assert previous_text(2, row[15]) == sealed.facts  # type: ignore[index]
+    assert previous_text(1, b"\xff") == "\ufffd"
 
 
 def test_rows_that_were_never_sealed_are_damage() -> None:
