@@ -18,8 +18,14 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.notes import is_note
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
-from honeyledger.services.labelling import PaperRow, Serials, label_rows
-from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
+from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.papers import (
+    DrumLabel,
+    JarLabel,
+    PalletTag,
+    Serials,
+    YardSheetTag,
+)
 from honeyledger.services.store import View
 
 ONE_KIND = Sentence(

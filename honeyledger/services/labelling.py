@@ -4,7 +4,6 @@ Both faces print through here, so that a label says the same whoever asked for i
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.codes import Code, JarCode, make_jar_code
@@ -19,10 +18,12 @@ from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.papers import (
+    ALL_JARS,
     DrumLabel,
     JarLabel,
     PalletTag,
     PulledLine,
+    Serials,
     YardSheetTag,
 )
 from honeyledger.services.store import View
@@ -46,15 +47,7 @@ SERIALS_OUT = Sentence(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Serials:
-    """Serials of a jar lot to print, first and last included; all where none are given."""
-
-    first: int = 1
-    last: int = 0
-
-
-def label_rows(view: View, text: str, serials: Serials = Serials()) -> Iterator[PaperRow]:
+def label_rows(view: View, text: str, serials: Serials = ALL_JARS) -> Iterator[PaperRow]:
     """The label rows of a code: one, or one for each serial of a jar lot.
 
     Raises:

@@ -191,3 +191,14 @@ def us_content(net_g: int) -> str:
 def _trimmed(number: int, divisor: int, places: int) -> str:
     whole, rest = divmod(number, divisor)
     return f"{whole}.{rest:0{places}}".rstrip("0").rstrip(".") if rest else str(whole)
+
+
+@dataclass(frozen=True, slots=True)
+class Serials:
+    """Serials of a jar lot to print, first and last included; all where none are given."""
+
+    first: int = 1
+    last: int = 0
+
+
+ALL_JARS = Serials()

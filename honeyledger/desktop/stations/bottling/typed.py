@@ -13,7 +13,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.drums import Reweigh
 from honeyledger.services.bottling import BottlingSheet, jars_in
-from honeyledger.services.labelling import Serials
+from honeyledger.services.papers import Serials
 
 START, WEIGH, CHANGE, CLOSE, LABELS, LEFT = (
     *("start", "weigh", "change", "close"),

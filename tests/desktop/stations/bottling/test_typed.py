@@ -29,7 +29,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.drums import Reweigh
-from honeyledger.services.labelling import Serials
+from honeyledger.services.papers import Serials
 from tests.desktop.bottling_rig import Drums
 from tests.support.houses import refused
 

@@ -1,0 +1,69 @@
+"""Each kind of paper on its own stock, in the house's unit; and that the window starts without."""
+
+import subprocess
+import sys
+
+import pytest
+from pypdfium2 import PdfDocument
+
+from honeyledger.assets import resource
+from honeyledger.desktop.drawing import label_pdf
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.bottling import ChangeOver
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.papers import Serials
+from tests.support.houses import BuiltHouse
+
+
+def _words(data: bytes) -> str:
+    page = PdfDocument(data)[0]
+    return str(page.get_textpage().get_text_bounded())
+
+
+def _rows(house: BuiltHouse, code: str) -> list[PaperRow]:
+    return house.house.ask(lambda view: list(label_rows(view, code)))
+
+
+def test_each_kind_of_label_is_printed_on_its_own_stock() -> None:
+    house = BuiltHouse()
+    yard = house.yard("Mill Lane")
+    _, tag = house.pull(yard, 400_000, count=20)
+    tank = house.vessel("Tank 1")
+    house.load(yard, 400_000, tank)
+    drum = house.drum(tank, 200_000)
+    for code, word in ((tag, "Received"), (drum, "Honey for further"), (yard, "Mill Lane")):
+        assert word in _words(label_pdf(_rows(house, code), resource(), "kg"))
+
+
+def test_weights_are_printed_in_the_unit_of_the_house() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Mill Lane"), 400_000, tank)
+    drum = house.drum(tank, 200_000)
+    assert "440.9 lb" in _words(label_pdf(_rows(house, drum), resource(), "lb"))
+
+
+def test_nothing_to_print_is_refused() -> None:
+    with pytest.raises(Refusal, match="There is nothing to print"):
+        label_pdf([], resource(), "kg")
+
+
+def test_how_many_labels_are_drawn_is_told_now_and_then() -> None:
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.do(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    code = house.do(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+    rows = house.house.ask(lambda view: list(label_rows(view, code, Serials(1, 60))))
+    told: list[tuple[int, int]] = []
+    label_pdf(rows, resource(), "kg", lambda done, of: told.append((done, of)))
+    assert told == [(0, 60), (25, 60), (50, 60)]
+
+
+def test_the_window_s_start_loads_nothing_that_draws_papers() -> None:
+    loaded = "import sys, honeyledger.desktop.app, honeyledger.desktop.stations.dock.view as _; "
+    loaded += "print('reportlab' in sys.modules, 'qrcode' in sys.modules)"
+    said = subprocess.run(
+        [sys.executable, "-c", loaded], capture_output=True, check=True, text=True
+    )
+    assert said.stdout.split() == ["False", "False"]
