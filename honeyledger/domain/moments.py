@@ -202,6 +202,11 @@ def format_day(day: date) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
+def say_day(iso: str) -> str:
+    """Write a day that is kept as ISO the way a person reads it; nothing for none."""
+    return format_day(date.fromisoformat(iso)) if iso else ""
+
+
 def format_moment(moment: Moment) -> str:
     """Write a moment by its own clock, with the offset only in an hour that came twice."""
     local = _local(moment)

@@ -6,6 +6,7 @@ What honey is in doubt because of them follows as holds, and where empties may n
 
 from collections.abc import Collection, Mapping
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.holds import open_holds
@@ -72,7 +73,7 @@ def past_day(b: Booking, text: str, field: str) -> str:
     today = b.day.isoformat()
     day = read_iso_day(text, field) or today
     if day > today:
-        raise Refusal(DAY_TO_COME, field=field, day=day)
+        raise Refusal(DAY_TO_COME, field=field, day=say_day(day))
     return day
 
 
@@ -99,7 +100,9 @@ def were_on(b: Booking, yard: str, day: str, said: bool | None) -> bool:
         return said
     since = supers_on_since(b.state, yard, day)
     if since:
-        raise Refusal(WERE_SUPERS_ON, field="supers_on", yard=name_of(b.state, yard), day=since)
+        raise Refusal(
+            WERE_SUPERS_ON, field="supers_on", yard=name_of(b.state, yard), day=say_day(since)
+        )
     return False
 
 
@@ -111,7 +114,7 @@ def note_arrival(b: Booking, yard: str, code: str, pulled: str) -> None:
             b.note(HELD_ON_ARRIVAL, code=code, yard=name, reason=hold.reason)
     record = b.state.mark(yard, "record")
     if record and told(record, "certified") == "1" and not _certified(b.state, yard, pulled):
-        b.note(NO_CERTIFICATE, yard=name, day=pulled)
+        b.note(NO_CERTIFICATE, yard=name, day=say_day(pulled))
 
 
 def _certified(state: State, yard: str, day: str) -> bool:
@@ -160,7 +163,7 @@ def _ask_flagged(b: Booking, yard: str, flag: Mark, to: str, why: str) -> None:
     elif why.strip() and b.act.operator:
         b.note(WENT_FLAGGED, to=name_of(b.state, other), why=why.strip(), **shown)
     else:
-        raise Refusal(FLAGGED_EMPTIES, field="to", day=told(flag, "since"), **shown)
+        raise Refusal(FLAGGED_EMPTIES, field="to", day=say_day(told(flag, "since")), **shown)
 
 
 def _yard_called(state: State, text: str) -> str:

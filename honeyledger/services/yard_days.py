@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import MassUnit, format_weight
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.places import YARD
@@ -74,9 +75,9 @@ def _treated(mark: Mark, _: MassUnit) -> str:
     if active := told(mark, "active"):
         parts.append(f"active: {active}")
     if last := told(mark, "last_day"):
-        parts.append(f"out on {last}")
+        parts.append(f"out on {say_day(last)}")
     if clear := told(mark, "clear_day"):
-        parts.append(f"not clear until {clear}")
+        parts.append(f"not clear until {say_day(clear)}")
     if told(mark, "supers_on") == "1":
         parts.append("with supers on")
     return ", ".join(parts) + "."
@@ -91,7 +92,7 @@ def _fed(mark: Mark, unit: MassUnit) -> str:
 
 def _disease(mark: Mark, _: MassUnit) -> str:
     until = told(mark, "until")
-    lifted = f", flag lifted on {until}" if until else ": empties are kept apart"
+    lifted = f", flag lifted on {say_day(until)}" if until else ": empties are kept apart"
     return f"Flagged for {told(mark, 'name')}{lifted}."
 
 
@@ -99,7 +100,7 @@ def _certificate(mark: Mark, _: MassUnit) -> str:
     by, to = told(mark, "by"), told(mark, "to")
     return (
         f"Certificate {told(mark, 'number')}{f' by {by}' if by else ''}"
-        f"{f', good until {to}' if to else ''}."
+        f"{f', good until {say_day(to)}' if to else ''}."
     )
 
 

@@ -10,7 +10,7 @@ def test_a_yards_dates_are_kept_and_told(terminal: Terminal) -> None:
         *("treat", "Mill Lane", "Formic strips", "--active", "formic acid", "--supers-off"),
         *("--in", "2026-06-02", "--out", "2026-06-09", "--clear", "2026-06-23"),
     )
-    assert "Pulls of Mill Lane are held from 2026-06-02 to 2026-06-22" in said
+    assert "Pulls of Mill Lane are held from 2 Jun 2026 to 22 Jun 2026" in said
     terminal.do(
         *("feed", "Mill Lane", "sugar syrup", "--net", "120kg", "--day", "2026-06-03"),
         "--supers-on",
@@ -24,17 +24,17 @@ def test_a_yards_dates_are_kept_and_told(terminal: Terminal) -> None:
     days = terminal.json("yard-days", "mill lane")
     assert [(row["day"], row["sentence"]) for row in days["days"]] == [
         ("2026-06-01", "60 medium supers put on."),
-        ("2026-06-01", "Certificate MV-118 by the inspector, good until 2026-12-31."),
+        ("2026-06-01", "Certificate MV-118 by the inspector, good until 31 Dec 2026."),
         (
             "2026-06-02",
-            "Treated with Formic strips, active: formic acid, out on 2026-06-09, not clear until "
-            "2026-06-23.",
+            "Treated with Formic strips, active: formic acid, out on 9 Jun 2026, not clear until "
+            "23 Jun 2026.",
         ),
         ("2026-06-03", "Fed 120.0 kg of sugar syrup, with supers on."),
         ("2026-06-04", "Flagged for chalkbrood: empties are kept apart."),
     ]
     terminal.do("disease", "Mill Lane", "--until", "2026-06-20", *ann)
-    assert "flag lifted on 2026-06-20" in terminal.do("yard-days", "Mill Lane")
+    assert "flag lifted on 20 Jun 2026" in terminal.do("yard-days", "Mill Lane")
 
 
 def test_equipment_is_checked(terminal: Terminal) -> None:

@@ -23,6 +23,7 @@ from honeyledger.domain.moments import (
     moment_at,
     parse_day,
     parse_moment,
+    say_day,
 )
 from honeyledger.domain.refusals import Refusal
 
@@ -293,3 +294,8 @@ def test_no_text_is_too_odd_to_be_refused(text: str) -> None:
     for read in (lambda: parse_moment(text, BERLIN, NOW), lambda: parse_day(text, TODAY)):
         with suppress(Refusal):
             assert read()
+
+
+def test_a_day_kept_as_iso_is_said_as_a_person_reads_it() -> None:
+    assert say_day("2026-11-28") == "28 Nov 2026"
+    assert say_day("") == ""

@@ -120,9 +120,9 @@ def test_wet_supers_of_a_sick_yard_do_not_go_to_another(house: BuiltHouse) -> No
     pull = _in_run(house, run, "Creek", 100_000)
     house.do(WetOut(4, pull=pull, to="Hill"), run=run)
     done = house.do(Disease("Creek", "foulbrood", "2026-07-24"))
-    assert done.notes[-1] == "Empties of Creek since 2026-07-24 went to: Hill."
+    assert done.notes[-1] == "Empties of Creek since 24 Jul 2026 went to: Hill."
     assert turned_down(house, WetOut(6, pull=pull, to="Moor"), run=run) == (
-        "These empties come from Creek, flagged for foulbrood since 2026-07-24: they do not go to "
+        "These empties come from Creek, flagged for foulbrood since 24 Jul 2026: they do not go to "
         "another yard. Keep them apart, or have a named person say why they go."
     )
 

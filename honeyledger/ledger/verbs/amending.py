@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
@@ -127,7 +128,7 @@ def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
     if facts.filled_on:
         day = read_iso_day(facts.filled_on, "filled_on")
         if day > b.day.isoformat():
-            raise Refusal(FILLED_LATER, field="filled_on", day=day)
+            raise Refusal(FILLED_LATER, field="filled_on", day=say_day(day))
         b.mark(lot.code, "filled_on", day)
     if facts.product:
         subject = find_record(b.state, "product", facts.product)[0]

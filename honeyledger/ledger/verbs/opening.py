@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
@@ -164,7 +165,7 @@ def add_found(facts: FoundDrum, spot: dict[str, str], b: Booking) -> Lot:
 def _day(text: str, b: Booking) -> str:
     day = read_iso_day(text, "filled_on")
     if day > b.day.isoformat():
-        raise Refusal(FILLED_LATER, field="filled_on", day=day)
+        raise Refusal(FILLED_LATER, field="filled_on", day=say_day(day))
     return day
 
 

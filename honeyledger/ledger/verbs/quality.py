@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from honeyledger.domain.codes import Code
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
     format_colour,
@@ -245,7 +246,7 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
     first = read_iso_day(facts.first_day, "first_day")
     last = read_iso_day(facts.last_day, "last_day")
     if last and last < first:
-        raise Refusal(DAYS_BACKWARDS, field="last_day", last=last, first=first)
+        raise Refusal(DAYS_BACKWARDS, field="last_day", last=say_day(last), first=say_day(first))
     target, lots = _target(facts.target, b)
     value: dict[str, object] = {
         "target": target,

@@ -7,6 +7,7 @@ at 0 g. Both are undone by reversing them.
 from dataclasses import dataclass
 from typing import ClassVar
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.lookup import find_record, read_iso_day
@@ -82,7 +83,7 @@ def book_supply(facts: Supply, b: Booking) -> None:
     if facts.sort == INGREDIENT:
         b.note(ADDED_CARE)
     if best_before and best_before < b.day.isoformat():
-        b.note(PAST_ITS_DATE, name=name, day=best_before)
+        b.note(PAST_ITS_DATE, name=name, day=say_day(best_before))
 
 
 def _amount(facts: Supply, name: str) -> tuple[int, int]:

@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass
 from datetime import date, timedelta
 from typing import ClassVar
 
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
@@ -185,7 +186,7 @@ def book_supers_on(facts: SupersOn, b: Booking) -> None:
     b.mark(yard, f"{SUPERS_ON}{b.entry_id}", value)
     for mark in noted(b.state, yard, TREATED):
         if told(mark, "first_day") <= day < told(mark, "clear_day"):
-            shown = {"product": told(mark, "product"), "clear": told(mark, "clear_day")}
+            shown = {"product": told(mark, "product"), "clear": say_day(told(mark, "clear_day"))}
             b.note(SUPERS_TOO_EARLY, yard=name, **shown)
 
 
@@ -199,19 +200,20 @@ def book_treat(facts: Treat, b: Booking) -> None:
     last = read_iso_day(facts.last_day, "last_day") and past_day(b, facts.last_day, "last_day")
     clear = read_iso_day(facts.clear_day, "clear_day")
     if last and last < first:
-        raise Refusal(OUT_BEFORE_IN, field="last_day", last=last, first=first)
+        raise Refusal(OUT_BEFORE_IN, field="last_day", last=say_day(last), first=say_day(first))
     if clear and clear < (last or first):
-        raise Refusal(CLEAR_BEFORE_OUT, field="clear_day", clear=clear, last=last or first)
+        shown = {"clear": say_day(clear), "last": say_day(last or first)}
+        raise Refusal(CLEAR_BEFORE_OUT, field="clear_day", **shown)
     on = were_on(b, yard, first, facts.supers_on)
     said = asdict(facts) | {"yard": "", "completes": 0, "supers_on": int(on)}
     dated = {"first_day": first, "last_day": last, "clear_day": clear}
     b.mark(yard, f"{TREATED}{number}", {k: v for k, v in (said | dated).items() if v})
-    reason = f"treated with {facts.product.strip()} on {first}"
+    reason = f"treated with {facts.product.strip()} on {say_day(first)}"
     if on:
         _hold_yard(b, yard, number, (first, ""), f"{reason} with supers on")
     elif clear:
         until = (date.fromisoformat(clear) - timedelta(days=1)).isoformat()
-        _hold_yard(b, yard, number, (first, until), f"{reason}, not clear until {clear}")
+        _hold_yard(b, yard, number, (first, until), f"{reason}, not clear until {say_day(clear)}")
     b.note(FOLLOW_LABEL)
 
 
@@ -236,8 +238,10 @@ def _hold_yard(b: Booking, yard: str, number: int, days: tuple[str, str], reason
         "by": b.act.operator,
     }
     b.mark(f"hold/{number}", "hold", value)
-    until = f"to {last}" if last else "on, until someone releases them"
-    b.note(NOT_CLEAR, yard=name_of(b.state, yard), first=first, until=until, reason=reason)
+    until = f"to {say_day(last)}" if last else "on, until someone releases them"
+    b.note(
+        NOT_CLEAR, yard=name_of(b.state, yard), first=say_day(first), until=until, reason=reason
+    )
 
 
 def book_feed(facts: FeedYard, b: Booking) -> None:
@@ -252,7 +256,9 @@ def book_feed(facts: FeedYard, b: Booking) -> None:
     b.mark(yard, f"{FED}{b.entry_id}", value)
     if on:
         amount = f"{format_mass(facts.net_g)} of " if facts.net_g else ""
-        _hold_yard(b, yard, b.entry_id, (day, ""), f"fed {amount}{what} on {day} with supers on")
+        _hold_yard(
+            b, yard, b.entry_id, (day, ""), f"fed {amount}{what} on {say_day(day)} with supers on"
+        )
 
 
 def book_disease(facts: Disease, b: Booking) -> None:
@@ -274,7 +280,7 @@ def book_disease(facts: Disease, b: Booking) -> None:
         return
     b.note(REPORT_DISEASE)
     if places := where_empties_went(b.state, yard, since):
-        b.note(EMPTIES_WENT, yard=name, day=since, places=few(places))
+        b.note(EMPTIES_WENT, yard=name, day=say_day(since), places=few(places))
 
 
 def book_certify(facts: Certify, b: Booking) -> None:
@@ -285,7 +291,7 @@ def book_certify(facts: Certify, b: Booking) -> None:
     first = read_iso_day(facts.first_day, "first_day") or b.day.isoformat()
     last = read_iso_day(facts.last_day, "last_day")
     if last and last < first:
-        raise Refusal(OUT_BEFORE_IN, field="last_day", last=last, first=first)
+        raise Refusal(OUT_BEFORE_IN, field="last_day", last=say_day(last), first=say_day(first))
     value = {"number": facts.number.strip(), "by": facts.issued_by, "from": first, "to": last}
     b.mark(yard, f"{CERTIFICATE}{b.entry_id}", value)
 
@@ -320,6 +326,6 @@ def book_check(facts: Check, b: Booking) -> None:
         return
     shown = {"name": str(record.get("name", "")), "what": what}
     if good:
-        b.note(SINCE_LAST_GOOD, day=told(good[-1], "day"), **shown)
+        b.note(SINCE_LAST_GOOD, day=say_day(told(good[-1], "day")), **shown)
     else:
         b.note(NEVER_GOOD, **shown)

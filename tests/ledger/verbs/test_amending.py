@@ -318,7 +318,7 @@ def test_what_amending_refuses() -> None:
         "empty then": f"Nothing stood in Tank 2 when {drum} was filled. Name another vessel.",
         "a pull's vessel": f"{pull} is a pull, but a drum, jar lot or comb honey is needed here. "
         "Scan that code instead.",
-        "day": "It cannot have been filled on 2026-07-25, which is still to come. Correct the "
+        "day": "It cannot have been filled on 25 Jul 2026, which is still to come. Correct the "
         "day.",
         "no day": "yesterday is not a day: write it like 2026-07-24.",
         "container": "There is no container called 99. Choose one, such as 17 or 18, or register "

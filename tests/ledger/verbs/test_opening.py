@@ -149,7 +149,7 @@ def test_what_an_opening_stock_refuses(house: BuiltHouse) -> None:
     assert refusal_of(house, OpeningStock(WEIGHT, 2025, (Part("Hill", 900),))).field == "yards"
     assert refusal_of(house, OpeningStock(WEIGHT, 2025, moisture=9_000)).field == "moisture"
     assert turned_down(house, OpeningStock(WEIGHT, 2025, filled_on="2026-12-01")) == (
-        "It cannot have been filled on 2026-12-01, which is still to come. Correct the day."
+        "It cannot have been filled on 1 Dec 2026, which is still to come. Correct the day."
     )
 
 

@@ -260,7 +260,7 @@ def test_what_a_hold_refuses(house: BuiltHouse) -> None:
     }
     assert said == {
         "reason": "Give the reason in a word or two.",
-        "days": "The hold ends on 2026-07-10, before it begins on 2026-07-12. Correct the days.",
+        "days": "The hold ends on 10 Jul 2026, before it begins on 12 Jul 2026. Correct the days.",
         "day": "12.7.2026 is not a day: write it like 2026-07-24.",
         "vessel": "Nothing stands in Tank 2. Hold the lot that was there, by its code.",
         "container": "Nothing stands in 17. Hold the lot that was there, by its code.",

@@ -62,7 +62,7 @@ def test_an_ingredient_is_weighed_and_cautioned(house: BuiltHouse) -> None:
 
 def test_what_is_past_its_date_is_told(house: BuiltHouse) -> None:
     facts = Supply("Glass Works", "packaging", "Lids", count=10, best_before="2026-06-30")
-    assert house.do(facts).notes == ("Lids was good until 2026-06-30: use it no more, or ask.",)
+    assert house.do(facts).notes == ("Lids was good until 30 Jun 2026: use it no more, or ask.",)
 
 
 def test_a_supplier_traces_forward_to_its_lots(house: BuiltHouse) -> None:

@@ -38,9 +38,9 @@ def test_a_treatment_holds_the_pulls_of_its_days_those_to_come_too(house: BuiltH
     done = house.do(
         Treat("Creek", "Formic strips", "formic acid", "2026-07-02", "2026-07-09", "2026-07-23")
     )
-    held = "treated with Formic strips on 2026-07-02, not clear until 2026-07-23"
+    held = "treated with Formic strips on 2 Jul 2026, not clear until 23 Jul 2026"
     assert list(done.notes) == [
-        f"Pulls of Creek are held from 2026-07-02 to 2026-07-22: {held}.",
+        f"Pulls of Creek are held from 2 Jul 2026 to 22 Jul 2026: {held}.",
         LABEL,
     ]
     house.do(Load(tag, "Tank 1"))
@@ -71,8 +71,8 @@ def test_a_treatment_that_is_completed_later_moves_the_end_of_its_hold(house: Bu
         )
     )
     assert done.notes[0] == (
-        "Pulls of Creek are held from 2026-06-01 to 2026-07-19: treated with Strips on "
-        "2026-06-01, not clear until 2026-07-20."
+        "Pulls of Creek are held from 1 Jun 2026 to 19 Jul 2026: treated with Strips on "
+        "1 Jun 2026, not clear until 20 Jul 2026."
     )
     assert _pull(house, "Creek", "2026-07-19")[2]
     house.do(Reverse(done.entries[0].id, "typed for the wrong yard"))
@@ -85,16 +85,16 @@ def test_supers_on_while_treated_or_fed_are_held_until_someone_releases_them(
 ) -> None:
     house.do(SupersOn("Creek", 60, "2026-06-01", "medium"))
     asked = (
-        "Supers have been on Creek since 2026-06-01 by the books. Say whether they were on then."
+        "Supers have been on Creek since 1 Jun 2026 by the books. Say whether they were on then."
     )
     assert turned_down(house, Treat("Creek", "Strips", first_day="2026-06-10")) == asked
     assert turned_down(house, FeedYard("Creek", "syrup", "2026-06-10")) == asked
     house.do(Treat("Creek", "Strips", first_day="2026-06-10", supers_on=False))
     assert not _pull(house, "Creek", "2026-07-24")[2]
     done = house.do(FeedYard("Creek", "sugar syrup", "2026-06-11", 40_000, supers_on=True))
-    reason = "fed 40.0 kg of sugar syrup on 2026-06-11 with supers on"
+    reason = "fed 40.0 kg of sugar syrup on 11 Jun 2026 with supers on"
     assert list(done.notes) == [
-        "Pulls of Creek are held from 2026-06-11 on, until someone releases them: " + reason + "."
+        "Pulls of Creek are held from 11 Jun 2026 on, until someone releases them: " + reason + "."
     ]
     code, _, notes = _pull(house, "Creek", "2026-07-24")
     assert notes == [f"{code} of Creek is on hold as it comes in: {reason}. Put the pallet aside."]
@@ -103,7 +103,7 @@ def test_supers_on_while_treated_or_fed_are_held_until_someone_releases_them(
         notes[0]
         .replace(code, _last(house))
         .replace("Creek", "Hill")
-        .replace(reason, "treated with Strips on 2026-06-10 with supers on")
+        .replace(reason, "treated with Strips on 10 Jun 2026 with supers on")
     ]
 
 
@@ -124,7 +124,7 @@ def test_supers_pulled_since_are_not_on_any_more(house: BuiltHouse) -> None:
 def test_supers_before_the_label_allows_are_warned_of(house: BuiltHouse) -> None:
     house.do(Treat("Creek", "Strips", first_day="2026-06-01", clear_day="2026-06-20"))
     assert _notes(house, SupersOn("Creek", 20, "2026-06-19")) == [
-        "Creek was treated with Strips, not clear until 2026-06-20. Supers that go on before are "
+        "Creek was treated with Strips, not clear until 20 Jun 2026. Supers that go on before are "
         "against the label: what is pulled from them is to be held by name."
     ]
     assert _notes(house, SupersOn("Creek", 20, "2026-06-20")) == []
@@ -133,7 +133,7 @@ def test_supers_before_the_label_allows_are_warned_of(house: BuiltHouse) -> None
 def test_a_yard_that_needs_a_certificate(house: BuiltHouse) -> None:
     house.do(Register("yard", {"name": "Border", "certified": 1}))
     assert _pull(house, "Border", "2026-07-20")[2] == [
-        "Border needs a certificate to move its supers, and none is on record for 2026-07-20. "
+        "Border needs a certificate to move its supers, and none is on record for 20 Jul 2026. "
         "Follow your local code."
     ]
     house.do(Certify("Border", "MV-118", "the inspector", "2026-07-01", "2026-07-31"))
@@ -149,10 +149,10 @@ def test_a_flagged_yard_says_where_its_empties_went_and_keeps_the_next_ones(
     done = house.do(Disease("Creek", "American foulbrood", "2026-07-20"))
     assert list(done.notes) == [
         "Bee diseases may have to be reported: follow your local law and your inspector.",
-        "Empties of Creek since 2026-07-20 went to: Hill.",
+        "Empties of Creek since 20 Jul 2026 went to: Hill.",
     ]
     assert turned_down(house, WetOut(4, pull=from_creek, to="hill")) == (
-        "These empties come from Creek, flagged for American foulbrood since 2026-07-20: they do "
+        "These empties come from Creek, flagged for American foulbrood since 20 Jul 2026: they do "
         "not go to another yard. Keep them apart, or have a named person say why they go."
     )
     assert _notes(house, WetOut(2, pull=from_creek, to="the wet stack")) == [
@@ -173,7 +173,7 @@ def test_equipment_found_off_says_since_when(house: BuiltHouse) -> None:
     ]
     house.do(Check(scale, "20 kg", value="20.0 kg"))
     assert _notes(house, Check("drum scale", "20 KG", "off")) == [
-        "Drum scale is off on 20 KG. It was last found right on 2026-07-24: what was done with it "
+        "Drum scale is off on 20 KG. It was last found right on 24 Jul 2026: what was done with it "
         "since is in doubt."
     ]
     house.do(Check(place(house, "Tank 1").partition("/")[2], "clean"))
@@ -206,11 +206,11 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
     ]
     assert said == [
         "Count the supers put on Creek: 0 is none, and there is at least one.",
-        "2026-08-01 is still to come. Type the day on which it was done.",
+        "1 Aug 2026 is still to come. Type the day on which it was done.",
         "Say what the colonies were treated with, as its label calls it.",
-        "It cannot have come out on 2026-07-09, before it went in on 2026-07-10.",
-        "By what was typed the honey would be clear on 2026-07-11, before the treatment was out "
-        "on 2026-07-12. Read the label again.",
+        "It cannot have come out on 9 Jul 2026, before it went in on 10 Jul 2026.",
+        "By what was typed the honey would be clear on 11 Jul 2026, before the treatment was out "
+        "on 12 Jul 2026. Read the label again.",
         "Entry 1 is no treatment of Creek. Give the number of the entry that began it.",
         "Say what the colonies were fed.",
         "Name the disease, or say that the flag is lifted.",
