@@ -12,13 +12,13 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QStandardPaths, QUrl
+from PySide6.QtCore import QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger.desktop import icons, style
 from honeyledger.desktop.desk import Desk, StationView
-from honeyledger.desktop.jobs import Jobs
+from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
@@ -35,7 +35,7 @@ STATIONS = {
     "dock": "dock",
     "hot_room": "meanwhile",
     "extraction": "extraction",
-    "drums": "meanwhile",
+    "drums": "drums",
     "bottling": "bottling",
     "dispatch": "dispatch",
     "trace": "trace",
@@ -46,6 +46,8 @@ STATIONS = {
 """For each place and tool the station that has its page."""
 
 _MEANWHILE = "meanwhile"
+# By then the first station has its answers, and nobody waits.
+LOAD_AHEAD_MS = 1_500
 WATCH_VARIABLE = "HONEYLEDGER_WATCH"
 _LOG = logging.getLogger("honeyledger.window")
 
@@ -91,8 +93,20 @@ def _station(desk: Desk, key: str) -> StationView:
     """A station's page, its module loaded."""
     station = STATIONS[key]
     module = importlib.import_module(f"honeyledger.desktop.stations.{station}.view")
-    make: Callable[..., StationView] = getattr(module, f"{station.capitalize()}View")
+    name = "".join(part.capitalize() for part in station.split("_"))
+    make: Callable[..., StationView] = getattr(module, f"{name}View")
     return make(desk, key) if station == _MEANWHILE else make(desk)
+
+
+def load_ahead(desk: Desk) -> None:
+    """Load what other places and papers need, beside the window: opening one waits for less."""
+    places = [f"honeyledger.desktop.stations.{one}.view" for one in (*STATIONS.values(), ENTRIES)]
+
+    def load(_report: Report) -> None:
+        for name in (*places, "honeyledger.desktop.stations.card.rows"):
+            importlib.import_module(name)
+
+    desk.jobs.work(load, lambda _outcome: None)
 
 
 def papers_folder() -> Path:
@@ -150,6 +164,7 @@ def main(
     )
     window = build_on(desk)
     window.show()
+    QTimer.singleShot(LOAD_AHEAD_MS, window, lambda: load_ahead(desk))
     with _closed_by_signals(window), _watched():
         return app.exec()
 

@@ -1,4 +1,4 @@
-"""What there is at each place of the house just now, as plain rows: yards, pallets, drums, jars.
+"""What there is at each place of the house just now, as plain rows: yards, pallets, jars.
 
 These are the tables of the stations, and what a person looks for first in each of them.
 """
@@ -12,7 +12,6 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.places import (
     CUSTOMER,
-    DRUM,
     FILLING,
     GATE,
     JARS,
@@ -57,18 +56,6 @@ class PalletNow:
     grams: int
     hours: int
     moisture: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class DrumNow:
-    """A drum on hand: `state` is "ready", "not weighed", "not read" or "hold"."""
-
-    code: str
-    container: str
-    state: str
-    grams: int
-    moisture: int | None
-    colour: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,34 +146,6 @@ def pallets_now(view: View, now_ms: int) -> tuple[PalletNow, ...]:
             )
         )
     return tuple(sorted(rows, key=lambda row: (-row.hours, row.code)))
-
-
-def drums_now(view: View) -> tuple[DrumNow, ...]:
-    """Drums on hand, those that need a person first."""
-    held = held_lots(view)
-    names = PlaceNames(view)
-    pending = {mark.subject for mark in view.marked("pending") if mark.value}
-    rows = []
-    for row in view.on_hand([DRUM]):
-        moisture = reading(view, row.lot.code, "moisture")
-        state = "ready" if moisture is not None else "not read"
-        if row.lot.code in pending:
-            state = "not weighed"
-        if row.lot.id in held:
-            state = "hold"
-        container = names.of_record(row.place)
-        rows.append(
-            DrumNow(
-                code=row.lot.code,
-                container="" if container == row.lot.code else container,
-                state=state,
-                grams=row.grams,
-                moisture=moisture,
-                colour=reading(view, row.lot.code, "colour"),
-            )
-        )
-    order = {"hold": 0, "not weighed": 1, "not read": 2}
-    return tuple(sorted(rows, key=lambda row: (order.get(row.state, 3), row.code)))
 
 
 def jars_now(view: View) -> tuple[JarsNow, ...]:

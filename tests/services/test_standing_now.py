@@ -2,17 +2,14 @@
 
 import pytest
 
-from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Fill
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.standing_now import (
     days_now,
-    drums_now,
     jars_now,
     pallets_now,
     yards_now,
@@ -58,31 +55,6 @@ def test_pallets_say_how_long_they_wait_and_what_is_wrong(house: BuiltHouse) -> 
     assert sorted(states.values()) == ["dry first", "hold", "ready", "waits too long"]
     assert (rows[0].code, rows[0].hours, rows[0].yards) == (old, 96, "Mill Lane")
     assert wet
-
-
-def test_drums_that_need_a_person_come_first(house: BuiltHouse) -> None:
-    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
-    house.load(mill, 2_000_000, tank)
-    container = house.container("Drum 7")
-    read = house.drum(tank, 300_000)
-    unread = house.drum(tank, 300_000)
-    held = house.drum(tank, 300_000)
-    pending = next(
-        code
-        for code in house.do(Fill(tank, Weight(), container=container, pending=True)).codes
-        if code[0] == "D"
-    )
-    house.do(Measure(read, moisture=1720, colour=440))
-    house.do(PutOnHold(held, "sample"))
-    rows = house.house.ask(drums_now)
-    assert [(row.code, row.state) for row in rows] == [
-        (held, "hold"),
-        (pending, "not weighed"),
-        (unread, "not read"),
-        (read, "ready"),
-    ]
-    assert rows[1].container == "Drum 7"
-    assert (rows[3].moisture, rows[3].colour, rows[3].grams) == (1720, 440, 300_000)
 
 
 def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:

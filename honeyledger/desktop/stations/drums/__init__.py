@@ -1,0 +1,1 @@
+"""The drum room: drums found, weighed, sampled, read, moved, held, freed, and blends planned."""

@@ -1,0 +1,395 @@
+"""What is done with drums, as small forms: what each asks, and the facts it says."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from honeyledger.desktop.models.asked import (
+    AT,
+    Ask,
+    FormSpec,
+    FormTyped,
+    LineTyped,
+    Reading,
+    Typing,
+)
+from honeyledger.desktop.stations.drums.words import counted, tr
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import (
+    MassUnit,
+    format_mass,
+    parse_colour,
+    parse_mass_g,
+    parse_moisture,
+)
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.blending import PURPOSES, Blend, Portion
+from honeyledger.ledger.verbs.drums import Reweigh
+from honeyledger.ledger.verbs.quality import (
+    NOTHING_READ,
+    Clear,
+    Measure,
+    PutOnHold,
+    Release,
+    Sample,
+)
+from honeyledger.ledger.verbs.stocktake import Move
+from honeyledger.services.drums_page import DrumsPage
+from honeyledger.services.house import Recorded
+
+READ, WEIGH, SAMPLE, MOVE = "read", "weigh", "sample", "move"
+HOLD, FREE, BLEND = "hold", "free", "blend"
+DRUMS, ROOMS, VESSELS, HOLDS = "drums", "rooms", "vessels", "holds"
+IN_WORDS, WHOLE_HOLD, ONE_LOT = "other", "whole", "one"
+
+NOT_WEIGHED_YET = Sentence(
+    "part-not-weighed",
+    "Of {code} {planned} is planned: type what the scale says, or empty the plan so that all of "
+    "it goes in.",
+)
+
+
+def drum_forms() -> tuple[FormSpec, ...]:
+    """The forms, in the order of the drum room's day."""
+    return (_read(), _weigh(), _sample(), _move(), _hold(), _free(), _blend())
+
+
+def _drum(label: str, key: str = "drum", *, many: bool = False) -> Ask:
+    return Ask(key, label, Typing.FREE, offers=DRUMS, many=many)
+
+
+def _grams(typed: FormTyped | LineTyped, key: str, unit: MassUnit, field: str) -> int | None:
+    text = typed.text(key)
+    return parse_mass_g(text, unit, field=field) if text else None
+
+
+# Readings, as a grid.
+
+
+def _read() -> FormSpec:
+    return FormSpec(
+        READ,
+        tr("Read"),
+        tr("Scan the drums in the order of their sample pots; read the pots, today or tomorrow."),
+        tr("Keep the readings"),
+        ((_drum(tr("Next pot: scan its drum"), "lot"),),),
+        _measures,
+        lambda _typed, done, _reading: counted(
+            len(done.entries), tr("One drum is read."), tr("{n} drums are read.")
+        ),
+        scan="lot",
+        line=(
+            Ask("moisture", tr("moisture"), unit="%", part=3),
+            Ask("colour", tr("Colour"), unit="mm", part=2),
+        ),
+    )
+
+
+def _measures(typed: FormTyped, _reading: Reading) -> Sequence[Measure]:
+    """A reading a pot; pots that nobody has read yet are left out, and asked for again."""
+    found = []
+    for line in typed.lines:
+        moisture, colour = line.text("moisture"), line.text("colour")
+        if moisture or colour:
+            found.append(
+                Measure(
+                    line.code,
+                    parse_moisture(moisture, field=_at("moisture", line)) if moisture else None,
+                    parse_colour(colour, field=_at("colour", line)) if colour else None,
+                )
+            )
+    if not found:
+        code = typed.lines[0].code if typed.lines else ""
+        raise Refusal(NOTHING_READ, field=f"moisture{AT}{code}" if code else "lot")
+    return found
+
+
+def _at(key: str, line: LineTyped) -> str:
+    return f"{key}{AT}{line.code}"
+
+
+# On the scale.
+
+
+def _weigh() -> FormSpec:
+    return FormSpec(
+        WEIGH,
+        tr("Weigh"),
+        tr("Scan the drum on the scale: weighed again, or for the first time."),
+        tr("Keep the weight"),
+        (
+            (_drum(tr("Drum: scan it")),),
+            (
+                Ask("gross", tr("Gross"), Typing.MASS),
+                Ask("tare", tr("Tare, blank as known"), Typing.MASS),
+                Ask("net", tr("or net"), Typing.MASS),
+            ),
+        ),
+        _reweigh,
+        lambda typed, done, reading: tr("{code} is weighed: {mass}.").format(
+            code=_called(typed.text("drum"), reading), mass=_stands(done, typed, reading)
+        ),
+        scan="drum",
+        fields={"gross_g": "gross", "tare_g": "tare", "net_g": "net", "lot": "drum"},
+    )
+
+
+def _reweigh(typed: FormTyped, reading: Reading) -> Sequence[Reweigh]:
+    unit = reading.unit
+    weight = Weight(
+        _grams(typed, "net", unit, "net_g"),
+        _grams(typed, "gross", unit, "gross_g"),
+        _grams(typed, "tare", unit, "tare_g"),
+    )
+    return [Reweigh(typed.text("drum"), weight)]
+
+
+def _stands(done: Recorded, typed: FormTyped, reading: Reading) -> str:
+    """What stands in a drum after it was weighed: what was there, and the gap just found."""
+    row = _page(reading).row(typed.text("drum"))
+    gap = sum(p.grams for p in done.entries[0].postings if p.place.startswith("drum/"))
+    return format_mass((row.grams if row else 0) + gap, reading.unit, 1)
+
+
+def _page(reading: Reading) -> DrumsPage:
+    page: DrumsPage = reading.page
+    return page
+
+
+def _called(text: str, reading: Reading) -> str:
+    row = _page(reading).row(text)
+    return row.code if row else text
+
+
+# Samples and places.
+
+
+def _sample() -> FormSpec:
+    return FormSpec(
+        SAMPLE,
+        tr("Sample"),
+        tr("Scan each drum the sample is of; say its weight and where it is kept."),
+        tr("Take the sample"),
+        (
+            (_drum(tr("Drums: scan each"), "lots", many=True),),
+            (
+                Ask("net", tr("Weight, all together"), Typing.MASS, unit="g", part=2),
+                Ask("kept", tr("Kept at"), part=3),
+            ),
+            (Ask("purpose", tr("For")),),
+        ),
+        lambda typed, _reading: [
+            Sample(
+                typed.codes("lots"),
+                _grams(typed, "net", "g", "net_g") or 0,
+                typed.text("kept"),
+                typed.text("purpose"),
+            )
+        ],
+        lambda _typed, done, _reading: tr("Sample {code} is taken.").format(code=done.codes[-1]),
+        scan="lots",
+        fields={"net_g": "net"},
+    )
+
+
+def _move() -> FormSpec:
+    return FormSpec(
+        MOVE,
+        tr("Move"),
+        tr("Scan what was carried, then say the room and the row where it stands now."),
+        tr("They stand there"),
+        (
+            (_drum(tr("Drums: scan each"), "codes", many=True),),
+            (
+                Ask("room", tr("Room"), Typing.CHOICE, offers=ROOMS, part=3),
+                Ask("row", tr("Row"), part=2),
+            ),
+        ),
+        lambda typed, _reading: [
+            Move(typed.codes("codes"), typed.text("room"), typed.text("row"))
+        ],
+        lambda typed, _done, _reading: counted(
+            len(typed.codes("codes")), tr("One drum was moved."), tr("{n} drums were moved.")
+        ),
+        scan="codes",
+    )
+
+
+# Holds.
+
+
+def _hold() -> FormSpec:
+    reasons = (tr("taste"), tr("wet"), tr("lab"))
+    return FormSpec(
+        HOLD,
+        tr("Hold"),
+        tr("Scan the drum. What is made of it is held too, and nothing held leaves the house."),
+        tr("Put it on hold"),
+        (
+            (_drum(tr("Drum: scan it"), "target"),),
+            (_reason(tuple((word, word) for word in reasons)),),
+            (Ask("words", tr("In a word or two"), shown=_says_other),),
+        ),
+        lambda typed, _reading: [PutOnHold(typed.text("target"), _why(typed))],
+        lambda typed, _done, reading: tr("{code} is on hold.").format(
+            code=_called(typed.text("target"), reading)
+        ),
+        scan="target",
+    )
+
+
+def _reason(buttons: tuple[tuple[str, str], ...]) -> Ask:
+    other = (IN_WORDS, tr("other"))
+    return Ask("reason", tr("Reason"), Typing.BUTTONS, buttons=(*buttons, other))
+
+
+def _says_other(typed: FormTyped, _reading: Reading) -> bool:
+    return typed.text("reason") == IN_WORDS
+
+
+def _why(typed: FormTyped) -> str:
+    """The reason as it is recorded."""
+    reason = typed.text("reason")
+    return typed.text("words") if reason == IN_WORDS else reason
+
+
+def _is_one(typed: FormTyped, _reading: Reading | None = None) -> bool:
+    return typed.text("what") == ONE_LOT
+
+
+def _is_bought(typed: FormTyped, reading: Reading) -> bool:
+    """Whether a hold is on bought-in honey, which papers free it of."""
+    if _is_one(typed) or reading.page is None:
+        return False
+    hold = typed.text("hold")
+    targets = {row.number: row.target for row in _page(reading).holds}
+    return targets.get(hold, hold).startswith("P")
+
+
+def _free() -> FormSpec:
+    return FormSpec(
+        FREE,
+        tr("Free"),
+        tr("End a hold, or free one drum of a hold that stays. It takes a name and a reason."),
+        tr("Free it"),
+        (
+            (Ask("hold", tr("Hold"), Typing.FREE, offers=HOLDS),),
+            (
+                Ask(
+                    "what",
+                    tr("What is freed"),
+                    Typing.BUTTONS,
+                    buttons=((WHOLE_HOLD, tr("all of it")), (ONE_LOT, tr("one drum"))),
+                    usual=WHOLE_HOLD,
+                ),
+            ),
+            (Ask("lot", tr("Drum: scan it"), Typing.FREE, offers=DRUMS, shown=_is_one),),
+            (Ask("result", tr("What was found"), shown=_is_one),),
+            (Ask("reason", tr("Reason")),),
+            (
+                Ask("certificate", tr("Certificate"), shown=_is_bought),
+                Ask("supplier_lot", tr("Supplier's lot"), shown=_is_bought),
+                Ask("country", tr("Country"), shown=_is_bought),
+            ),
+        ),
+        _freed,
+        lambda typed, _done, reading: (
+            tr("{code} is free of the hold, which stays on the rest.").format(
+                code=_called(typed.text("lot"), reading)
+            )
+            if _is_one(typed)
+            else tr("The hold is ended.")
+        ),
+        scan="lot",
+    )
+
+
+def _freed(typed: FormTyped, _reading: Reading) -> Sequence[Any]:
+    hold, reason = typed.text("hold"), typed.text("reason")
+    if _is_one(typed):
+        return [Clear(typed.text("lot"), hold, typed.text("result"), reason)]
+    papers = [typed.text(key) for key in ("certificate", "supplier_lot", "country")]
+    return [Release(hold, reason, *papers)]
+
+
+# Blends.
+
+
+def _blend() -> FormSpec:
+    names = {"blend": tr("blend"), "cream": tr("cream"), "standardise": tr("even out")}
+    return FormSpec(
+        BLEND,
+        tr("Blend"),
+        tr("Scan the drums that could go in: the plan stays until it is poured."),
+        tr("It is poured: keep the blend"),
+        (
+            (
+                Ask("into", tr("Into the vessel"), Typing.CHOICE, offers=VESSELS, part=3),
+                Ask("note", tr("Note"), part=2),
+            ),
+            (
+                Ask(
+                    "purpose",
+                    tr("What for"),
+                    Typing.BUTTONS,
+                    buttons=tuple((key, names[key]) for key in PURPOSES),
+                    usual=PURPOSES[0],
+                ),
+            ),
+            (Ask("despite", tr("Why held honey goes in, by name"), shown=_asks_why),),
+            (_drum(tr("Next part: scan it"), "lot"),),
+        ),
+        _blended,
+        lambda typed, done, reading: tr("{mass} are blended in {vessel}.").format(
+            mass=_poured(done, reading),
+            vessel=_vessel(typed.text("into"), reading),
+        ),
+        scan="lot",
+        line=(
+            Ask("planned", tr("planned, blank for all"), Typing.MASS, part=3),
+            Ask("weighed", tr("Weighed"), Typing.MASS, part=2),
+        ),
+        fields={"parts": "lot", "source": "lot", "despite_hold": "despite"},
+    )
+
+
+def _asks_why(typed: FormTyped, reading: Reading) -> bool:
+    """Whether something held would go in."""
+    if reading.page is None:
+        return False
+    rows = (_page(reading).row(line.code) for line in typed.lines)
+    return any(row is not None and row.held for row in rows)
+
+
+def _vessel(key: str, reading: Reading) -> str:
+    return next((one.name for one in _page(reading).vessels if one.code == key), key)
+
+
+def _poured(done: Recorded, reading: Reading) -> str:
+    grams = sum(
+        p.grams for p in done.entries[0].postings if p.place.startswith("vessel/") and p.grams > 0
+    )
+    return format_mass(grams, reading.unit, 1)
+
+
+def _blended(typed: FormTyped, reading: Reading) -> Sequence[Blend]:
+    parts = tuple(_portion(line, reading.unit) for line in typed.lines)
+    return [
+        Blend(
+            typed.text("into"),
+            parts,
+            typed.text("purpose") or PURPOSES[0],
+            typed.text("note"),
+            typed.text("despite"),
+        )
+    ]
+
+
+def _portion(line: LineTyped, unit: MassUnit) -> Portion:
+    planned = _grams(line, "planned", unit, _at("planned", line))
+    weighed = _grams(line, "weighed", unit, _at("weighed", line))
+    if weighed is None and planned is not None:
+        shown = format_mass(planned, unit, 1)
+        raise Refusal(NOT_WEIGHED_YET, field=_at("weighed", line), code=line.code, planned=shown)
+    if weighed is None:
+        return Portion(line.code, whole=True)
+    return Portion(line.code, Weight(net_g=weighed), planned)

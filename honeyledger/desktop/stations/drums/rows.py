@@ -1,0 +1,256 @@
+"""From the drum room's page to its table, its heading, and the figures under the table."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.asked import FormTyped
+from honeyledger.desktop.models.rows import Column, ColumnKind, Total
+from honeyledger.desktop.stations.drums.words import bare, counted, tr
+from honeyledger.domain.keeping import class_of
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import (
+    MassUnit,
+    format_colour,
+    format_mass,
+    format_moisture,
+    format_number,
+    parse_mass_g,
+)
+from honeyledger.services.drums_page import DrumRow, DrumsPage
+
+_MARKS = {
+    "hold": Mark.HOLD,
+    "not weighed": Mark.WARNING,
+    "not read": Mark.NOTE,
+    "not closed": Mark.WORKING,
+}
+_YARDS_NAMED = 2
+
+
+def drum_columns(unit: MassUnit) -> tuple[Column[DrumRow], ...]:
+    """The table's columns: what a person calls it by, what is wrong, what is in it."""
+    return (
+        Column("code", tr("Drum"), lambda row: row.code, ColumnKind.CODE, sort_key=_code),
+        Column(
+            "state",
+            tr("State"),
+            lambda row: state_word(row.state),
+            ColumnKind.STATE,
+            mark=lambda row: _MARKS.get(row.state, Mark.READY),
+            sort_key=lambda row: row.state,
+        ),
+        Column(
+            "about",
+            tr("Stands in"),
+            about,
+            ColumnKind.NAME,
+            note=reason,
+            sort_key=lambda row: about(row).casefold(),
+            least=80,
+        ),
+        Column(
+            "moisture",
+            tr("Moist."),
+            lambda row: _percent(row.moisture),
+            ColumnKind.NUMBER,
+            unit="%",
+            sort_key=lambda row: row.moisture,
+        ),
+        Column(
+            "colour",
+            tr("Colour"),
+            kind=ColumnKind.COLOUR,
+            pfund_mm=lambda row: None if row.colour is None else row.colour / 10,
+            sort_key=lambda row: row.colour,
+        ),
+        Column(
+            "age",
+            tr("Age"),
+            lambda row: format_number(row.age_days),
+            ColumnKind.NUMBER,
+            unit=tr("days"),
+            sort_key=lambda row: row.age_days,
+            from_width=760,
+        ),
+        Column(
+            "grams",
+            tr("Net"),
+            lambda row: bare(row.grams, unit),
+            ColumnKind.NUMBER,
+            unit=unit,
+            sort_key=lambda row: row.grams,
+            estimated=lambda row: row.state == "not weighed",
+        ),
+    )
+
+
+def state_word(state: str) -> str:
+    """A state as the table says it, short."""
+    words = {"not weighed": tr("to weigh"), "not read": tr("to read"), "not closed": tr("open")}
+    return words.get(state) or tr(state)
+
+
+def _code(row: DrumRow) -> str:
+    return row.code
+
+
+def _percent(moisture: int | None) -> str:
+    return "" if moisture is None else format_moisture(moisture).removesuffix(" %")
+
+
+def about(row: DrumRow) -> str:
+    """The container, and where it stands."""
+    return ", ".join(part for part in (row.container, row.spot) if part)
+
+
+def reason(row: DrumRow) -> str:
+    """What to know of it: each hold with its ancestor, whose it is, that a walk missed it."""
+    parts = [*row.held]
+    if row.missing:
+        parts.append(tr("not found at the last walk"))
+    if row.owner:
+        parts.append(tr("belongs to {owner}").format(owner=row.owner))
+    return "; ".join(parts)
+
+
+def heading(rows: Sequence[DrumRow], page: DrumsPage) -> str:
+    """How many drums are shown, with their honey, of how many."""
+    drums = counted(len(rows), tr("One drum"), tr("{n} drums"))
+    mass = format_mass(sum(row.grams for row in rows), page.unit, 0)
+    if len(rows) == len(page.rows):
+        return tr("{drums} on hand, {mass}").format(drums=drums, mass=mass)
+    words = tr("{drums} of {all}, {mass}")
+    return words.format(drums=drums, all=format_number(len(page.rows)), mass=mass)
+
+
+def totals(rows: Sequence[DrumRow], page: DrumsPage) -> tuple[str, dict[str, Total]]:
+    """What the rows shown need, and their honey."""
+    words = [
+        counted(number, one, many)
+        for state, one, many in (
+            ("hold", tr("1 held"), tr("{n} held")),
+            ("not weighed", tr("1 to weigh"), tr("{n} to weigh")),
+            ("not read", tr("1 to read"), tr("{n} to read")),
+        )
+        if (number := sum(row.state == state for row in rows))
+    ]
+    mass = bare(sum(row.grams for row in rows), page.unit)
+    return ", ".join(words) or tr("All in order"), {"grams": Total(mass, page.unit)}
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure and what it is."""
+
+    figure: str
+    meaning: str
+
+
+# What is known of the drum in hand.
+
+
+def drum_heading(row: DrumRow) -> str:
+    """Where its honey is from, in short."""
+    return tr("{code}: in reach of {yards}").format(code=row.code, yards=yards_words(row.yards))
+
+
+def yards_words(yards: Sequence[str]) -> str:
+    """Yards by name, or how many where there are more than a few."""
+    if not yards:
+        return tr("no yard")
+    if len(yards) > _YARDS_NAMED:
+        return counted(len(yards), "", tr("{n} yards"))
+    return tr("{one} and {other}").format(one=yards[0], other=yards[1]) if yards[1:] else yards[0]
+
+
+def drum_figures(row: DrumRow) -> list[Figure]:
+    """Whether it keeps, its colour, its age."""
+    figures = []
+    if row.moisture is not None:
+        kept = tr(class_of(row.moisture).name)
+        figures.append(Figure(format_moisture(row.moisture), kept))
+    else:
+        figures.append(Figure(tr("not read"), tr("moisture")))
+    colour = tr("not read") if row.colour is None else format_colour(row.colour)
+    figures.append(Figure(colour, tr("colour, Pfund")))
+    days = counted(row.age_days, tr("1 day"), tr("{n} days"))
+    figures.append(Figure(days, tr("since it was filled")))
+    return figures
+
+
+def caution(row: DrumRow) -> str:
+    """What to mind of a drum that may ferment; "" where there is nothing to mind."""
+    if row.moisture is None or class_of(row.moisture).yeast_a_gram in (None, 1_000):
+        return ""
+    return tr(
+        "At {moisture} it {keeping}: limits differ by country, follow your local code."
+    ).format(moisture=format_moisture(row.moisture), keeping=tr(class_of(row.moisture).name))
+
+
+# What is planned of a blend.
+
+
+@dataclass(frozen=True, slots=True)
+class Mixed:
+    """What a plan comes to: grams, mean moisture by mass, colours from and to, sources in reach.
+
+    Moisture is None where a part was not read; colours are of the parts that were.
+    """
+
+    parts: int
+    grams: int
+    moisture: int | None
+    colours: tuple[int, int] | None
+    yards: tuple[str, ...]
+    held: tuple[str, ...]
+
+
+def mixed(typed: FormTyped, page: DrumsPage) -> Mixed:
+    """What the lines of a plan come to; what was weighed counts before what was planned."""
+    rows = [(row, line) for line in typed.lines if (row := page.row(line.code)) is not None]
+    parts = [
+        (row, _mass(line.text("weighed") or line.text("planned"), page.unit, row))
+        for row, line in rows
+    ]
+    grams = sum(part for _, part in parts)
+    read = all(row.moisture is not None for row, _ in parts)
+    water = sum(part * (row.moisture or 0) for row, part in parts)
+    colours = [row.colour for row, _ in parts if row.colour is not None]
+    return Mixed(
+        len(typed.lines),
+        grams,
+        (2 * water + grams) // (2 * grams) if read and grams else None,
+        (min(colours), max(colours)) if colours else None,
+        tuple(sorted({yard for row, _ in parts for yard in row.yards})),
+        tuple(row.code for row, _ in parts if row.held),
+    )
+
+
+def _mass(text: str, unit: MassUnit, row: DrumRow) -> int:
+    """What is typed; all of the drum where nothing is, or cannot be read yet."""
+    try:
+        return parse_mass_g(text, unit) if text else row.grams
+    except Refusal:
+        return row.grams
+
+
+def blend_heading(plan: Mixed) -> str:
+    """What stands above a plan's figures."""
+    words = counted(plan.parts, tr("The plan, one part"), tr("The plan, {n} parts"))
+    return f"{words}: {yards_words(plan.yards)}" if plan.yards else words
+
+
+def blend_figures(plan: Mixed, unit: MassUnit) -> list[Figure]:
+    """Mass, moisture, colour, and what it ties together."""
+    moisture = tr("not read") if plan.moisture is None else format_moisture(plan.moisture, 2)
+    kept = tr("moisture") if plan.moisture is None else tr(class_of(plan.moisture).name)
+    figures = [Figure(format_mass(plan.grams, unit, 0), tr("goes in")), Figure(moisture, kept)]
+    if plan.colours is not None:
+        low, high = (format_colour(one) for one in plan.colours)
+        figures.append(
+            Figure(low if low == high else f"{low} – {high}", tr("colour of its parts"))
+        )
+    tied = format_number(len(plan.yards))
+    figures.append(Figure(tied, tr("yards tied")))
+    return figures

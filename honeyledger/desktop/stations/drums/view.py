@@ -1,0 +1,285 @@
+"""The drum room's page: what is done at the left, the drums at the right."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import print_label, shown_path
+from honeyledger.desktop.stations.drums.asks import BLEND, DRUMS, HOLDS, READ, ROOMS, VESSELS
+from honeyledger.desktop.stations.drums.presenter import DrumsPresenter
+from honeyledger.desktop.stations.drums.rows import (
+    Figure,
+    about,
+    blend_figures,
+    blend_heading,
+    caution,
+    drum_columns,
+    drum_figures,
+    drum_heading,
+    heading,
+    mixed,
+    totals,
+)
+from honeyledger.desktop.stations.drums.words import tr
+from honeyledger.desktop.tokens import PANEL_SIDE, Density
+from honeyledger.desktop.widgets.asking_panel import AskingPanel
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.fields import TextField
+from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.desktop.widgets.table import Table, TablePlan
+from honeyledger.desktop.widgets.wedge import Wedge
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import format_mass
+from honeyledger.services.drums_page import DrumRow, DrumsPage
+
+_FOOT = 48
+DISPATCH = "dispatch"
+TAKEN = "DPE"
+
+
+class DrumsView:
+    """The page of the drum room. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.widget = QWidget()
+        self.asks = StationAsks()
+        self._desk = desk
+        self._printed = ""
+        density = desk.density(Density.DESK)
+        self.presenter = DrumsPresenter(desk)
+        self.form = AskingPanel(
+            self.presenter.asking, tr("Drums"), tr("What is done"), density, self._line_label
+        )
+        self.listed = self._made_list(density)
+        self.spread = Spread(
+            [
+                Part(self.form.panel, tr("What is done"), 5, 8),
+                Part(self.listed, tr("On hand"), 7, 8),
+            ]
+        )
+        column = QVBoxLayout(self.widget)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.spread)
+        self._connect()
+        self.presenter.ask()
+
+    def _made_list(self, density: Density) -> Panel:
+        panel = Panel(tr("On hand"), density=density)
+        self.find = TextField(tr("Find: code, yard, place, 17-18 %, <50 mm, XLA"), density=density)
+        self.narrowing = QWidget()
+        row = QHBoxLayout(self.narrowing)
+        row.setContentsMargins(PANEL_SIDE - 1, 0, PANEL_SIDE - 1, 12)
+        row.addWidget(self.find)
+        self.table = Table(
+            drum_columns("kg"),
+            lambda one: one.code,
+            density=density,
+            empty=tr("No drum on hand is like that."),
+            sorts_itself=True,
+            plan=TablePlan(foot_height=_FOOT),
+        )
+        self.table.view.setAccessibleName(tr("Drums on hand"))
+        self.figures = KeyFigures(density=density)
+        self.figures.hide()
+        self.table.set_above_foot(self.figures)
+        body = QWidget()
+        column = QVBoxLayout(body)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.narrowing)
+        column.addWidget(self.table, 1)
+        panel.set_body(body)
+        bar = panel.add_bar()
+        self.unread = bar.add_secondary(tr("Pots for all to read"))
+        self.label = bar.add_secondary(tr("Label"), icon="print")
+        self.sell = bar.add_plain(tr("Sell: to dispatch"))
+        return panel
+
+    def _connect(self) -> None:
+        presenter, asking = self.presenter, self.presenter.asking
+        presenter.shown.connect(self._show)
+        presenter.narrowed.connect(self._show_rows)
+        asking.refused.connect(self._refused)
+        asking.done.connect(self._done)
+        asking.changed.connect(self._show_figures)
+        self.find.edited.connect(presenter.find)
+        self.find.submitted.connect(self.table.take_focus)
+        self.table.selected.connect(lambda _key: self._show_figures())
+        self.table.opened.connect(self._take_in_hand)
+        self.unread.clicked.connect(self._pots)
+        self.label.clicked.connect(self._print)
+        self.sell.clicked.connect(lambda: self.asks.open.emit(DISPATCH))
+
+    # What is shown.
+
+    def _show(self, page: DrumsPage) -> None:
+        form, unit = self.form, page.unit
+        form.set_unit(unit)
+        form.offer(
+            DRUMS, [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
+        )
+        form.offer(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
+        form.offer(VESSELS, [Choice(row.code, row.name) for row in page.vessels])
+        form.offer(
+            HOLDS,
+            [Choice(row.number, f"{row.name}: {row.reason}", row.number) for row in page.holds],
+        )
+        self.table.model.columns = drum_columns(unit)
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        page, rows = self.presenter.page, self.presenter.rows()
+        if page is None:
+            return
+        self.listed.set_heading(heading(rows, page))
+        self.table.view.empty = (
+            tr("No drum on hand is like that.")
+            if page.rows
+            else tr("No drum on hand. Ctrl+4 opens the floor, where drums are filled.")
+        )
+        self.table.show_rows(rows)
+        self.table.show_totals(*totals(rows, page))
+        self._show_figures()
+
+    def _show_figures(self) -> None:
+        """Under the table: the plan of a blend while one is made, else the drum in hand."""
+        page, asking = self.presenter.page, self.presenter.asking
+        self.unread.setVisible(asking.kind == READ)
+        if page is None:
+            return
+        if asking.kind == BLEND and asking.now().lines:
+            plan = mixed(asking.now(), page)
+            colour = sum(plan.colours) / 20 if plan.colours else None
+            self._figures(blend_heading(plan), blend_figures(plan, page.unit), colour)
+            return
+        row = self.presenter.row(self.table.selected_key())
+        self.figures.setVisible(row is not None)
+        if row is not None:
+            colour = None if row.colour is None else row.colour / 10
+            words = "; ".join(row.held) or caution(row) or drum_heading(row)
+            self._figures(words, drum_figures(row), colour)
+
+    def _figures(self, words: str, figures: list[Figure], colour: float | None) -> None:
+        self.figures.show()
+        shown = [KeyFigure(one.figure, one.meaning) for one in figures]
+        self.figures.show_figures(words, shown, Wedge(colour))
+
+    def _line_label(self, at: int, code: str) -> str:
+        """A pot or a part by its number, its drum, and how people call that."""
+        row = self.presenter.row(code)
+        return " ".join(part for part in (str(at), code, row.container if row else "") if part)
+
+    # What happened.
+
+    def _refused(self, refusal: Refusal) -> None:
+        self.spread.show_part(0)
+        self.form.show_refusal(refusal)
+
+    def _done(self, _kind: str, message: Message) -> None:
+        self.asks.told(message)
+        self.form.begin()
+
+    def _take_in_hand(self, key: str) -> None:
+        """Enter on a drum: the form in hand takes it."""
+        if key:
+            self.spread.show_part(0)
+            self.presenter.scan(key)
+            self.form.begin()
+
+    def _pots(self) -> None:
+        """A pot for each drum nobody has read yet."""
+        codes = self.presenter.not_read()
+        if not codes:
+            self.form.say(Message(Mark.NOTE, tr("Every drum that is shown was read.")))
+            return
+        self.spread.show_part(0)
+        for code in codes:
+            self.presenter.asking.scan(code)
+        first = self.form.line_field("moisture", codes[0])
+        if first is not None:
+            self.form.form.take_focus(first)
+
+    def _print(self) -> None:
+        code = self.table.selected_key()
+        if not code:
+            self.form.say(
+                Message(Mark.NOTE, tr("Choose a drum first: its label is printed then."))
+            )
+            return
+        print_label(self._desk, code, self._label_done)
+
+    def _label_done(self, outcome: Outcome[Path]) -> None:
+        if outcome.value is not None:
+            self._printed = outcome.value.stem
+            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(outcome.value))
+            lead = tr("The label {code}").format(code=outcome.value.stem)
+            self.form.say(Message(Mark.READY, lead, words))
+        elif outcome.refusal is not None:
+            self.form.say(Message(Mark.WARNING, tr("No label printed."), outcome.refusal.text))
+
+    # What the window asks of a station.
+
+    def begin(self) -> None:
+        """Put the keyboard where the form goes on."""
+        self.form.begin()
+
+    def take_code(self, code: str) -> bool:
+        """A drum on hand is chosen and goes into the form in hand; the rest is for cards."""
+        letter, plain = self._desk.letter_of(code), self._desk.code_of(code)
+        if not letter or letter not in TAKEN or self.presenter.row(plain) is None:
+            return False
+        self.spread.show_part(0)
+        meant = self.presenter.scan(plain)
+        if self.table.model.place_of(meant) is None:
+            self.find.set_text("")
+            self.presenter.find("")
+        self.table.select(meant)
+        self.form.begin()
+        return True
+
+    def handle(self, action: str) -> bool:
+        """The keys of this station."""
+        doing: Callable[[], object] | None = {
+            "clear": self._clear,
+            "find": self._find,
+            "print": self._open_label,
+            "card": lambda: self._of_drum(self.asks.card.emit),
+            "trace-this": lambda: self._of_drum(self.asks.trace.emit),
+        }.get(action)
+        if doing is not None:
+            doing()
+        return doing is not None
+
+    def _clear(self) -> None:
+        self.presenter.asking.clear()
+        self.form.begin()
+
+    def _find(self) -> None:
+        self.spread.show_part(1)
+        self.find.take_focus()
+
+    def _open_label(self) -> None:
+        code = self.table.selected_key()
+        if self._printed and code in ("", self._printed):
+            self._desk.open_paper(self._desk.papers / f"{self._printed}.pdf")
+        else:
+            self._print()
+
+    def _of_drum(self, ask: Callable[[str], object]) -> None:
+        if code := self.table.selected_key():
+            ask(code)
+
+
+def _drum_words(row: DrumRow) -> str:
+    return " ".join(part for part in (row.code, about(row)) if part)
+
+
+def _note(row: DrumRow, page: DrumsPage) -> str:
+    return format_mass(row.grams, page.unit, 0)

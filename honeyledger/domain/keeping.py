@@ -1,0 +1,36 @@
+"""Whether honey keeps or may ferment: its class by moisture, where nobody counted the yeast."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class KeepingClass:
+    """A class by moisture, in hundredths of a percent, and the yeast with which it keeps a year.
+
+    Args:
+        name: short, for tables and cards.
+        upto: the highest moisture still in it; the last class has none.
+        yeast_a_gram: the most yeast cells in a gram it keeps with; None where any number does, -1
+            where none is few enough.
+    """
+
+    name: str
+    upto: int | None
+    yeast_a_gram: int | None
+
+
+# Source: Lochhead 1933, as Table 2 of "A Practical Manual of Beekeeping" reprints it at
+# what-when-how.com; USDA Agriculture Handbook 335 has the same bounds. Between the bounds of the
+# table, which are in tenths, a reading is rounded to tenths.
+CLASSES = (
+    KeepingClass("keeps", 1_704, None),
+    KeepingClass("keeps with little yeast", 1_804, 1_000),
+    KeepingClass("may ferment", 1_904, 10),
+    KeepingClass("will likely ferment", 2_004, 1),
+    KeepingClass("ferments", None, -1),
+)
+
+
+def class_of(moisture: int) -> KeepingClass:
+    """The class of a reading in hundredths of a percent."""
+    return next(one for one in CLASSES if one.upto is None or moisture <= one.upto)

@@ -1,0 +1,121 @@
+"""What the drum room shows of its page: columns, heading, totals, figures, the plan of a blend."""
+
+from dataclasses import replace
+
+import pytest
+
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.asked import FormTyped, LineTyped
+from honeyledger.desktop.stations.drums.rows import (
+    about,
+    blend_figures,
+    blend_heading,
+    caution,
+    drum_columns,
+    drum_figures,
+    drum_heading,
+    heading,
+    mixed,
+    reason,
+    state_word,
+    totals,
+    yards_words,
+)
+from honeyledger.services.drums_page import DrumRow
+from tests.desktop.stations.drums.pages import DARK, HELD, PAGE, PALE, UNREAD
+
+
+def test_a_row_says_what_it_is_called_what_is_wrong_and_what_is_in_it() -> None:
+    columns = {column.key: column for column in drum_columns("kg")}
+    shown = {key: column.cell(HELD) for key, column in columns.items()}
+    assert (shown["state"].text, shown["state"].mark) == ("hold", Mark.HOLD)
+    assert shown["about"].note == "S26-0001-G: strips"
+    assert (shown["moisture"].text, shown["colour"].text) == ("19.6", "not read")
+    assert (shown["grams"].text, shown["age"].text) == ("250.0", "9")
+    pale = columns["colour"].cell(PALE)
+    assert (pale.text, pale.pfund_mm) == ("31 mm W", 31.0)
+    assert columns["moisture"].cell(UNREAD).text == ""
+    weighed_later = replace(PALE, state="not weighed")
+    assert columns["grams"].cell(weighed_later).estimated
+    assert columns["state"].cell(weighed_later).mark is Mark.WARNING
+    for key in ("code", "state", "about", "moisture", "colour", "age", "grams"):
+        sort_key = columns[key].sort_key
+        assert sort_key is not None
+        assert sort_key(PALE) is not None
+
+
+def test_states_are_said_as_what_is_to_be_done() -> None:
+    words = [state_word(state) for state in ("not weighed", "not read", "not closed", "hold")]
+    assert words == ["to weigh", "to read", "open", "hold"]
+
+
+def test_where_it_stands_whose_it_is_and_that_it_is_missing() -> None:
+    assert about(DARK) == "Drum 8, Drum room, row B3"
+    assert reason(DARK) == "belongs to Ann Ferris"
+    assert reason(UNREAD) == "not found at the last walk"
+
+
+def test_the_heading_counts_what_is_shown() -> None:
+    assert heading(PAGE.rows, PAGE) == "4 drums on hand, 777 kg"
+    assert heading([PALE], PAGE) == "One drum of 4, 300 kg"
+    lead, sums = totals(PAGE.rows, PAGE)
+    assert (lead, sums["grams"].text) == ("1 held, 1 to read", "777.0")
+    assert totals([PALE], PAGE)[0] == "All in order"
+
+
+@pytest.mark.parametrize(
+    ("yards", "words"),
+    [
+        ((), "no yard"),
+        (("Mill Lane",), "Mill Lane"),
+        (("Mill Lane", "Willow Bank"), "Mill Lane and Willow Bank"),
+        (("A", "B", "C"), "3 yards"),
+    ],
+)
+def test_few_yards_are_named_and_many_are_counted(yards: tuple[str, ...], words: str) -> None:
+    assert yards_words(yards) == words
+
+
+def test_a_drum_says_whether_it_keeps() -> None:
+    assert [(one.figure, one.meaning) for one in drum_figures(PALE)] == [
+        ("17.2 %", "keeps with little yeast"),
+        ("31 mm", "colour, Pfund"),
+        ("3 days", "since it was filled"),
+    ]
+    assert drum_figures(UNREAD)[0].figure == "not read"
+    assert drum_heading(PALE) == "D26-0001-C: in reach of Mill Lane"
+
+
+def test_wet_honey_has_a_caution_that_defers_to_local_code() -> None:
+    assert caution(HELD) == (
+        "At 19.6 % it will likely ferment: limits differ by country, follow your local code."
+    )
+    assert caution(PALE) == ""
+    assert caution(DARK) == ""
+    assert caution(UNREAD) == ""
+
+
+def _plan(*lines: tuple[DrumRow, dict[str, str]]) -> FormTyped:
+    return FormTyped({}, tuple(LineTyped(row.code, values) for row, values in lines))
+
+
+def test_a_plan_mixes_moisture_by_mass_and_colour_only_as_a_range() -> None:
+    # 300 kg at 17.2 % and 200 kg at 16.5 %: 51.6 + 33.0 kg of water in 500 kg.
+    plan = mixed(_plan((PALE, {}), (DARK, {"planned": "250", "weighed": "200"})), PAGE)
+    assert (plan.grams, plan.moisture, plan.colours) == (500_000, 1_692, (310, 990))
+    assert plan.yards == ("Mill Lane", "Willow Bank")
+    assert [(one.figure, one.meaning) for one in blend_figures(plan, "kg")] == [
+        ("500 kg", "goes in"),
+        ("16.92 %", "keeps"),
+        ("31 mm – 99 mm", "colour of its parts"),
+        ("2", "yards tied"),
+    ]
+    assert blend_heading(plan) == "The plan, 2 parts: Mill Lane and Willow Bank"
+
+
+def test_what_was_not_read_leaves_the_moisture_of_a_plan_open() -> None:
+    plan = mixed(_plan((PALE, {"planned": "abc"}), (UNREAD, {})), PAGE)
+    assert (plan.grams, plan.moisture, plan.parts) == (327_000, None, 2)
+    assert blend_figures(plan, "kg")[1].figure == "not read"
+    assert mixed(_plan((HELD, {})), PAGE).held == ("D26-0003-8",)
+    assert blend_heading(mixed(FormTyped(), PAGE)) == "The plan, 0 parts"
