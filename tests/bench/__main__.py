@@ -24,6 +24,7 @@ from tests.bench.report import Report, write
 from tests.bench.season import Clock, Scale, season_house
 from tests.bench.sizes import size_of
 from tests.bench.traces import trace_rows
+from tests.bench.window import window_rows
 
 
 def say(text: str) -> None:
@@ -98,6 +99,8 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
         house.store.close()
     say("fresh processes")
     report.add(fresh_rows(kept, min(turns, 9)))
+    say("the window")
+    report.add(window_rows(kept, turns))
     say("recording")
     report.add(record_rows(places, path, turns * 4))
     say("audit")

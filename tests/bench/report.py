@@ -53,8 +53,9 @@ class Row:
     Args:
         seconds: the median for the program.
         most_seconds: a bound on that; 0 for none.
-        entries_a_second: for the audit; 0 elsewhere.
+        entries_a_second: for the audit, or of what is `counted`; 0 elsewhere.
         least: a bound on entries a second; 0 for none.
+        counted: what a second has so many of.
     """
 
     what: str
@@ -65,6 +66,7 @@ class Row:
     most_seconds: float = 0.0
     entries_a_second: float = 0.0
     least: float = 0.0
+    counted: str = "entries"
 
     @property
     def is_met(self) -> bool:
@@ -80,7 +82,7 @@ class Row:
         """The program's own time, with its bound."""
         text, bound = _time(self.seconds), ""
         if self.entries_a_second:
-            text = f"{self.entries_a_second:,.0f} entries/s"
+            text = f"{self.entries_a_second:,.0f} {self.counted}/s"
         if self.least:
             bound = f"≥ {self.least:,.0f}"
         elif self.most_seconds:

@@ -1,6 +1,7 @@
 """The program starts on a real house, at every size, and never enters its store by itself."""
 
 import signal
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -68,6 +69,15 @@ def test_where_it_is_asked_for_a_window_that_is_held_is_logged(
     assert window_app.main(house, Settings(tones=False), resource()) == 0
     assert "The window was held for" in caplog.text
     store.close()
+
+
+def test_what_other_places_need_is_loaded_beside_the_window(rig: Rig) -> None:
+    name = "honeyledger.desktop.stations.entries.view"
+    kept = sys.modules.pop(name)
+    window_app.load_ahead(rig.desk)
+    rig.settle()
+    assert name in sys.modules
+    sys.modules[name] = kept
 
 
 def test_control_c_in_the_terminal_closes_the_window_as_a_person_does(tmp_path: Path) -> None:

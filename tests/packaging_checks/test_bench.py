@@ -46,7 +46,14 @@ def test_every_row_has_its_ratios(fresh_postgres_url: str, tmp_path: Path) -> No
     ):
         assert {(what, "SQLite"), (what, "PostgreSQL")} <= seen
     assert ("trace a jar lot back in a fresh process", "SQLite") in seen
-    assert all(row["seconds"] > 0 for row in rows)
+    sizes = {row["size"] for row in rows if row["what"] == "the window in a fresh process"}
+    assert sizes == {"the sample season", "these seasons"}
+    assert ("the window held", "SQLite") in seen
+    labels = next(row for row in rows if row["what"].startswith("jar labels"))
+    assert (labels["counted"], labels["entries_a_second"] > 0) == ("labels", True)
+    held = [row for row in rows if row["what"].startswith("the window held")]
+    assert len(held) == 2, "where nothing held it, that is no time at all"
+    assert all(row["seconds"] > 0 for row in rows if row not in held)
     ratios = [one["ratio"] for row in rows for one in row["against"]]
     assert ratios
     assert min(ratios) > 0

@@ -1,6 +1,7 @@
 """How a cell of a table is measured and painted: its text, mark, swatch, note and ground."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
@@ -57,8 +58,9 @@ def before_text(cell: Cell) -> float:
     return 0.0
 
 
+@lru_cache(maxsize=20_000)
 def cell_width(cell: Cell, density: Density, *, with_note: bool = True) -> float:
-    """The room a cell wants, without its padding."""
+    """The room a cell wants, without its padding; kept, for tables are laid out often."""
     own = before_text(cell) + lettering.width(cell_runs(cell, density))
     if cell.note and with_note:
         own = max(own, before_text(cell) + lettering.width(lettering.runs(cell.note, _NOTE)))

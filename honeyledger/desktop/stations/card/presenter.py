@@ -1,5 +1,10 @@
-"""What the card knows: the code in hand, its card, what is done with it."""
+"""What the card knows: the code in hand, its card, what is done with it.
 
+What finds a card is loaded with the first one: the window does not wait for it.
+"""
+
+import importlib
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
@@ -10,8 +15,9 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
 from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.printing import print_label, shown_path
-from honeyledger.desktop.stations.card.rows import card_facts
-from honeyledger.services.place_cards import any_card
+from honeyledger.services.store import View
+
+_FINDING = "honeyledger.desktop.stations.card.rows"
 
 
 class CardPresenter(QObject):
@@ -52,11 +58,11 @@ class CardPresenter(QObject):
         desk = self._desk
         now_ms = desk.house.clock()
 
-        def task() -> LotCardFacts:
-            card = desk.house.ask(lambda view: any_card(view, code, now_ms, desk.unit))
-            return card_facts(card, desk.unit)
+        def find(view: View) -> LotCardFacts:
+            facts: Callable[..., LotCardFacts] = importlib.import_module(_FINDING).facts_of
+            return facts(view, code, now_ms, desk.unit)
 
-        desk.jobs.read(task, then, about=(self, "card"))  # type: ignore[arg-type]
+        desk.jobs.read(lambda: desk.house.ask(find), then, about=(self, "card"))  # type: ignore[arg-type]
 
     def _found(self, outcome: Outcome[LotCardFacts]) -> None:
         if outcome.refusal is not None:

@@ -19,7 +19,8 @@ from honeyledger.domain.units import (
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.cards import LotCard, Standing
 from honeyledger.services.histories import Told
-from honeyledger.services.place_cards import PlaceCard, StandsThere
+from honeyledger.services.place_cards import PlaceCard, StandsThere, any_card
+from honeyledger.services.store import View
 
 _LABELLED = "DPJ"
 _PIECES = {"S": "supers", "J": "jars"}
@@ -40,6 +41,15 @@ def _made_words(kind: str) -> str:
         "X": _tr("taken {day}"),
     }
     return words.get(kind, _tr("of {day}"))
+
+
+def facts_of(view: View, code: str, now_ms: int, unit: MassUnit) -> LotCardFacts:
+    """What the card of a code says.
+
+    Raises:
+        Refusal: the code names nothing.
+    """
+    return card_facts(any_card(view, code, now_ms, unit), unit)
 
 
 def card_facts(card: LotCard | PlaceCard, unit: MassUnit) -> LotCardFacts:

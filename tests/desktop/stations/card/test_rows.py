@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.lot_card import LotCardFacts
-from honeyledger.desktop.stations.card.rows import card_facts
+from honeyledger.desktop.stations.card.rows import card_facts, facts_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
@@ -15,8 +15,7 @@ from tests.support.houses import BuiltHouse
 
 
 def _facts(house: BuiltHouse, code: str) -> LotCardFacts:
-    card = house.house.ask(lambda view: any_card(view, code, house.now_ms))
-    return card_facts(card, "kg")
+    return house.house.ask(lambda view: facts_of(view, code, house.now_ms, "kg"))
 
 
 def _drum() -> tuple[BuiltHouse, str]:

@@ -1,0 +1,99 @@
+"""Rows for the window: how soon it is there, how long its thread is held, how fast labels come."""
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from honeyledger.assets import resource
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.labels import JAR_LABEL, jar_labels
+from honeyledger.documents.stock import Stocks, plain_printer
+from honeyledger.exchange.season import load_season
+from honeyledger.persistence.store import open_store
+from honeyledger.services.labelling import label_rows
+from honeyledger.services.papers import Serials
+from tests.bench.report import Against, Row
+from tests.bench.timing import in_turns
+
+SAMPLE_S, LARGE_S = 0.8, 1.2
+HELD_S = 0.05
+LABELS_A_SECOND = 300.0
+LABELS = 300
+FRAMES = ("program", "bare")
+
+
+def window_rows(kept: Path, turns: int) -> list[Row]:
+    """The window on the sample season, and on the house of the bench."""
+    with tempfile.TemporaryDirectory(prefix="honey-") as name:
+        sample = Path(name) / "sample.honeyledger"
+        make_sample(sample)
+        rows = [
+            _start(sample, "the sample season", SAMPLE_S, turns),
+            _start(kept, "these seasons", LARGE_S, turns),
+            _held(sample, "the sample season"),
+            _held(kept, "these seasons"),
+            _labels(sample, turns),
+        ]
+    return rows
+
+
+def make_sample(path: Path) -> None:
+    """The sample season in a file."""
+    store = open_store(str(path), create=True, new_id=lambda: "sample")
+    load_season(store, resource("sample"))
+    store.close()
+
+
+def _start(path: Path, size: str, most_seconds: float, turns: int) -> Row:
+    """A process until a person can type into the first field, against a bare window's."""
+    runs = {frame: partial(run, frame, path) for frame in FRAMES}
+    times = in_turns(runs, min(turns, 9))
+    bare = Against("floor", times.median("bare"), times.ratio("program", "bare"))
+    what = "the window in a fresh process"
+    return Row(what, "SQLite", size, times.median("program"), (bare,), most_seconds=most_seconds)
+
+
+def _held(path: Path, size: str) -> Row:
+    """Every place opened, a card, traces: the longest the window's thread did not come back."""
+    told = run("round", path)
+    seconds = max([block["ms"] for block in told["blocks"]], default=0.0) / 1000
+    what = "the window held, longest in a round of all places"
+    return Row(what, "SQLite", size, seconds, most_seconds=HELD_S)
+
+
+def _labels(path: Path, turns: int) -> Row:
+    """Jar labels of one bottling, each with a symbol of its own, into one file."""
+    store = open_store(str(path))
+    with store.reading() as view:
+        lots = [row.lot for row in view.on_hand(["jar"])]
+        code = max(lots, key=lambda lot: lot.made_g).code
+        rows = list(label_rows(view, code, Serials(1, LABELS)))
+    store.close()
+    stock = Stocks.load(resource() / "labels" / "stocks.toml").chosen(JAR_LABEL)
+    typefaces = Typefaces(resource() / "fonts")
+    draw = partial(jar_labels, rows, stock, plain_printer(stock), typefaces)
+    seconds = in_turns({"labels": draw}, min(turns, 5)).median("labels")
+    return Row(
+        "jar labels, unique symbols, one core",
+        "none",
+        f"{len(rows)} labels",
+        seconds,
+        entries_a_second=len(rows) / seconds,
+        least=LABELS_A_SECOND,
+        counted="labels",
+    )
+
+
+def run(what: str, path: Path) -> Any:
+    """One window in a process of its own; answers what it told."""
+    with tempfile.TemporaryDirectory(prefix="honey-") as home:
+        env = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": home, "XDG_RUNTIME_DIR": home}
+        command: Sequence[str] = (sys.executable, "-m", "tests.bench.windowed", what, str(path))
+        ran = subprocess.run(command, env=env, capture_output=True, check=True)
+    return json.loads(ran.stdout)

@@ -1,0 +1,123 @@
+"""One window in a process of its own, for the bench: `program`, `bare` or `round`, and a house.
+
+What it found is told as JSON in one line, when it has ended.
+"""
+
+import importlib
+import json
+import sqlite3
+import sys
+from collections.abc import Callable
+from dataclasses import asdict
+from typing import Any
+
+# The program's own start, with all it does before a house is opened.
+from honeyledger.__main__ import bootstrap
+from honeyledger.settings import Settings
+
+COLUMNS, ROWS = 8, 200
+_PAUSE_MS = 400
+_MOST_WAIT_S = 60.0
+
+
+def program(where: str) -> dict[str, Any]:
+    """Until the first station has its answers and a field the keyboard."""
+    house = bootstrap.open_house(where)
+    app, window = _shown(house)
+    while not (_is_answered(window) and app.focusWidget() is not None):
+        app.processEvents()
+    app.processEvents()
+    told = {"field": app.focusWidget().accessibleName()}
+    window.close()
+    house.store.close()
+    return told
+
+
+def bare(where: str) -> dict[str, Any]:
+    """A window of one table over the same file, with the same libraries and nothing else."""
+    importlib.import_module("sqlalchemy")
+    core = importlib.import_module("PySide6.QtGui")
+    widgets = importlib.import_module("PySide6.QtWidgets")
+    app = widgets.QApplication([])
+    with sqlite3.connect(where) as file:
+        rows = file.execute("SELECT code FROM lot LIMIT ?", (ROWS,)).fetchall()
+    model = core.QStandardItemModel(ROWS, COLUMNS)
+    for row, (code,) in enumerate(rows):
+        for column in range(COLUMNS):
+            model.setItem(row, column, core.QStandardItem(str(code)))
+    window, table = widgets.QMainWindow(), widgets.QTableView()
+    table.setModel(model)
+    window.setCentralWidget(table)
+    window.resize(1280, 800)
+    window.show()
+    app.processEvents()
+    return {"rows": len(rows)}
+
+
+def round_of_all(where: str) -> dict[str, Any]:
+    """Every place and tool opened twice, a card, a trace each way, the other theme."""
+    house = bootstrap.open_house(where)
+    with house.store.reading() as view:
+        drums = view.on_hand(["drum"])
+        drum = drums[len(drums) // 2].lot.code
+        yard = view.marked("record", "yard/")[0].subject.partition("/")[2]
+    app, window = _shown(house)
+    watchdog = importlib.import_module("honeyledger.desktop.watchdog").Watchdog()
+    blocks: list[dict[str, Any]] = []
+    doing = ""
+    watchdog.blocked.connect(lambda block: blocks.append({"doing": doing, **asdict(block)}))
+    steps: list[tuple[str, Callable[[], object]]] = [("start", lambda: None)]
+    for again in ("", " again"):
+        for key in window.stations:
+            steps.append((f"{key}{again}", lambda key=key: window.open_station(key)))
+    steps += [
+        ("card", lambda: window.open_card(drum)),
+        ("trace back", lambda: window.trace(drum)),
+        ("trace forward", lambda: window.trace(yard)),
+        ("theme", window.change_theme),
+    ]
+    importlib.import_module("honeyledger.desktop.app").load_ahead(window.desk)
+    _settle(app, window)
+    watchdog.start()
+    for doing, step in steps:  # noqa: B007
+        step()
+        _settle(app, window)
+    watchdog.stop()
+    window.close()
+    house.store.close()
+    return {"steps": len(steps), "blocks": blocks}
+
+
+def _shown(house: Any) -> tuple[Any, Any]:
+    widgets = importlib.import_module("PySide6.QtWidgets")
+    window_app = importlib.import_module("honeyledger.desktop.app")
+    style = importlib.import_module("honeyledger.desktop.style")
+    app = widgets.QApplication([])
+    style.install(app)
+    window = window_app.build(house, Settings(tones=False), bootstrap.resource())
+    window.show()
+    return app, window
+
+
+def _is_answered(window: Any) -> bool:
+    return window.stations["dock"].presenter.page is not None
+
+
+def _settle(app: Any, window: Any) -> None:
+    """Until nothing is asked any more, and pauses are over."""
+    core = importlib.import_module("PySide6.QtCore")
+    whole, quiet = core.QElapsedTimer(), core.QElapsedTimer()
+    whole.start()
+    quiet.start()
+    while quiet.elapsed() < _PAUSE_MS:
+        app.processEvents(core.QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
+        if not window.desk.jobs.is_idle():
+            quiet.restart()
+        if whole.elapsed() > _MOST_WAIT_S * 1000:
+            raise TimeoutError("The window did not come to rest.")
+
+
+RUNS = {"program": program, "bare": bare, "round": round_of_all}
+
+if __name__ == "__main__":
+    print(json.dumps(RUNS[sys.argv[1]](sys.argv[2])), flush=True)  # noqa: T201
