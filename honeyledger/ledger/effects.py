@@ -46,7 +46,8 @@ class Changes(NamedTuple):
     drawn: list[Row]
     """(place, at_ms, lot, entry): the fill was taken from the place."""
     touched: list[Row]
-    """(place, entry, at_ms): the entry belongs to the place's history."""
+    """(place, entry, at_ms): the entry belongs to the place's history. That it put a lot there,
+    or took one, says so already, and is not said twice."""
     marks: list[Row]
     """(subject, name, entry, at_ms, value); the latest whose entry is not reversed counts."""
     voids: list[Row]
@@ -110,14 +111,20 @@ def changes(
         for name, by_wash in (("left", 0), ("washed", 1))
         for place, lot in _rows(effects, name)
     ]
+    arrived = _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "arrived")])
+    drawn = _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "drawn")])
+    known = {row[0] for rows in (arrived, drawn) for row in rows}
+    touched = [
+        (place, number, last_ms) for (place,) in _rows(effects, "touched") if place not in known
+    ]
     return Changes(
         reverses,
         _held(postings, _rows(effects, "pieces")),
         ended,
         [(place, lot, number, first_ms) for place, lot in _rows(effects, "came")],
-        _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "arrived")]),
-        _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "drawn")]),
-        _once([(place, number, last_ms) for (place,) in _rows(effects, "touched")]),
+        arrived,
+        drawn,
+        _once(touched),
         _marks(number, at_ms, _rows(effects, "marks")),
         _once([(other, line, number) for other, line in _rows(effects, "voids")]),
         [(code, number) for (code,) in _rows(effects, "codes")],

@@ -109,7 +109,7 @@ class State(Protocol):
         """Stays in a place that had not ended by `since_ms`, and all begun since, by lot id."""
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:
-        """All places a lot has been posted to, by place, rows that came to nothing included."""
+        """Where a lot is, by place; outside, rows that came to nothing are included."""
 
     def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
         """What was loaded or poured into a place at or after a time, by time then lot."""

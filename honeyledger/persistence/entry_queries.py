@@ -29,6 +29,7 @@ from honeyledger.persistence.statements import (
 )
 from honeyledger.persistence.tables import (
     ARRIVED,
+    DRAWN,
     ENTRY,
     LOT,
     MARK,
@@ -162,7 +163,10 @@ def _built_on(engine: str) -> CompoundSelect[Any]:
         ),
         select(STAY.c.entry).where(STAY.c.lot.in_(lots), STAY.c.entry > the("entry")),
         select(ARRIVED.c.entry).where(ARRIVED.c.lot.in_(lots), ARRIVED.c.entry > the("entry")),
-        select(TOUCHED.c.entry).where(TOUCHED.c.place.in_(places), TOUCHED.c.entry > the("entry")),
+        *(
+            select(table.c.entry).where(table.c.place.in_(places), table.c.entry > the("entry"))
+            for table in (TOUCHED, ARRIVED, DRAWN)
+        ),
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Select, Table, func, literal_column, select
+from sqlalchemy import Select, Table, func, literal_column, select, union_all
 
 from honeyledger.ledger.places import INSIDE
 from honeyledger.ledger.state import Event, Holding, Standing, Stay
@@ -83,11 +83,22 @@ def _since(table: Table) -> Select[Any]:
 
 _ARRIVALS = Statement(_since(ARRIVED), "place", "since")
 _DRAWS = Statement(_since(DRAWN), "place", "since")
+
+
+def _latest(table: Table) -> Select[Any]:
+    """The latest row of a place; each table is kept in this order."""
+    columns = table.c
+    latest = select(columns.at_ms.label("at_ms"), columns.entry.label("entry"))
+    latest = latest.where(columns.place == the("place"))
+    latest = latest.order_by(columns.at_ms.desc(), columns.entry.desc()).limit(literal_column("1"))
+    return select(latest.subquery())
+
+
+_EACH_LATEST = union_all(*map(_latest, (TOUCHED, ARRIVED, DRAWN))).subquery()
 _LAST_TOUCH = Statement(
-    select(TOUCHED.c.at_ms, TOUCHED.c.entry)
-    .where(TOUCHED.c.place == the("place"))
-    .order_by(TOUCHED.c.at_ms.desc(), TOUCHED.c.entry.desc())
-    .limit(1),
+    select(_EACH_LATEST.c.at_ms, _EACH_LATEST.c.entry)
+    .order_by(_EACH_LATEST.c.at_ms.desc(), _EACH_LATEST.c.entry.desc())
+    .limit(literal_column("1")),
     "place",
 )
 _DAY_FLOWS = Statement(
@@ -122,7 +133,7 @@ class PlaceQueries(LotQueries):
         return [Stay(row[0], row[1], row[2], row[3], bool(row[4])) for row in rows]
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:
-        """All places a lot has been posted to, by place, rows that came to nothing included."""
+        """Where a lot is, by place; outside, rows that came to nothing are included."""
         return [Holding(*row) for row in self._all(_HOLDINGS, lot_id)]
 
     def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:

@@ -23,6 +23,7 @@ from honeyledger.persistence.tables import (
     DRAWN,
     HOLDING,
     INSIDE_SIDE,
+    IS_NOTHING_HERE,
     IS_OPEN,
     MARK,
     OPEN,
@@ -58,6 +59,19 @@ _ADD_MANY_TO_HOLDINGS = (
     "UPDATE holding SET grams = holding.grams + more.g, pieces = holding.pieces + more.n FROM"
     " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[]) AS more (g, n, lot, place)"
     " WHERE holding.lot = more.lot AND holding.place = more.place"
+)
+_DROP_HOLDING = Statement(
+    delete(HOLDING).where(
+        HOLDING.c.lot == the("of_lot"),
+        HOLDING.c.place == the("at_place"),
+        literal_column(IS_NOTHING_HERE),
+    ),
+    "of_lot",
+    "at_place",
+)
+_DROP_MANY_HOLDINGS = (
+    "DELETE FROM holding USING unnest(%s::bigint[], %s::text[]) AS less (lot, place)"
+    f" WHERE holding.lot = less.lot AND holding.place = less.place AND {IS_NOTHING_HERE}"
 )
 _LATER = case((STAY.c.since_ms > the("at_ms"), STAY.c.since_ms), else_=the("at_ms"))
 _END_STAY = Statement(
@@ -188,17 +202,22 @@ class Projector:
         """A lot made by this entry has no holdings yet, so its rows need no looking up."""
         fresh = [row for row in changes if row[1] >= new]
         known = [row for row in changes if row[1] < new]
-        self._insert(
-            _NEW_HOLDING,
-            [(place, lot, side_of(place), grams, pieces) for place, lot, grams, pieces in fresh],
-        )
+        made = [(place, lot, side_of(place), grams, pieces) for place, lot, grams, pieces in fresh]
+        self._insert(_NEW_HOLDING, [row for row in made if row[2] or row[3] or row[4]])
+        if not known:
+            return
         # A negative amount in an upsert would fail the check before it finds the row to add to.
         self._insert(_SURE_HOLDING, [(row[0], row[1], side_of(row[0]), 0, 0) for row in known])
         more = [(grams, pieces, lot, place) for place, lot, grams, pieces in known]
-        if more and self._engine == "postgresql":
+        # Of what was more than nothing before, only a row that lost some can be nothing now.
+        less = [(row[2], row[3]) for row in more if row[0] <= 0 and row[1] <= 0]
+        if self._engine == "postgresql":
             self._cursor.execute(_ADD_MANY_TO_HOLDINGS, as_arrays(more))
+            if less:
+                self._cursor.execute(_DROP_MANY_HOLDINGS, as_arrays(less))
         else:
             self._many(_ADD_TO_HOLDING, more)
+            self._many(_DROP_HOLDING, less)
 
     def _end_stays(self, ended: Sequence[Row]) -> None:
         rows = [(at_ms, entry, wash, place, lot) for place, lot, at_ms, entry, wash in ended]

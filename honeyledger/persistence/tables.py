@@ -208,6 +208,9 @@ HOLDING = _table(
 IS_SOMETHING = "grams <> 0 OR pieces <> 0"
 IS_HERE = f"side = {INSIDE_SIDE} AND ({IS_SOMETHING})"
 IS_SOURCE = f"side = {SOURCE_SIDE}"
+IS_NOTHING_HERE = f"side = {INSIDE_SIDE} AND grams = 0 AND pieces = 0"
+"""What has left an inside place is not kept: most of what ever stood in the house is gone."""
+
 for _name, _where in (("holding_here", IS_HERE), ("holding_source", IS_SOURCE)):
     Index(
         _name,

@@ -112,9 +112,10 @@ class Tally:
         for place, lot, grams, pieces in held:
             key = _key(place, lot)
             more = key * (grams * _A_GRAM + pieces * _A_PIECE)
-            if key not in self._held:
+            # At an inside place a row of nothing is no row, so that having one adds nothing.
+            if key not in self._held and (side := side_of(place)):
                 self._held.add(key)
-                more += key * (1 + side_of(place) * _A_SIDE)
+                more += key * (1 + side * _A_SIDE)
             self._sums[HOLDING.name] += more
 
     def _begin(self, stay: Row) -> None:
@@ -159,7 +160,11 @@ def _key(place: str, lot: int) -> int:
 def _sum_of(table: Table, rows: Iterator[Row]) -> int:
     if table is HOLDING:
         return sum(
-            _key(place, lot) * (1 + side * _A_SIDE + grams * _A_GRAM + pieces * _A_PIECE)
+            _key(place, lot)
+            * (
+                (1 + side * _A_SIDE if side else not (grams or pieces))
+                + (grams * _A_GRAM + pieces * _A_PIECE)
+            )
             for place, lot, side, grams, pieces in rows
         )
     form, total = _FORMS[table.name], 0

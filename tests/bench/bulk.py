@@ -116,7 +116,8 @@ def projection_rows(table: Table, tables: Tables) -> Iterator[Row]:
 def _holding_rows(tables: Tables) -> Iterator[Row]:
     for lot, places in tables.holdings.items():
         for place, (grams, pieces) in places.items():
-            yield place, lot, _side(place), grams, pieces
+            if (side := _side(place)) or grams or pieces:
+                yield place, lot, side, grams, pieces
 
 
 def _side(place: str) -> int:

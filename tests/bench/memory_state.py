@@ -13,7 +13,7 @@ from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import SOURCE_KINDS, Entry, Lot
-from honeyledger.ledger.places import class_of
+from honeyledger.ledger.places import class_of, is_inside
 from honeyledger.ledger.state import Edge, Event, Holding, Mark, Standing, Stay
 from tests.bench.memory_tables import Tables, TimeRow
 
@@ -110,7 +110,11 @@ class MemoryState:
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:
         rows = self.tables.holdings.get(lot_id, {})
-        return [Holding(place, lot_id, *rows[place]) for place in sorted(rows)]
+        return [
+            Holding(place, lot_id, *rows[place])
+            for place in sorted(rows)
+            if any(rows[place]) or not is_inside(place)
+        ]
 
     def held_at(self, place_class: str) -> Sequence[Holding]:
         rows = [
@@ -128,8 +132,13 @@ class MemoryState:
         return _since(place, self.tables.drawn.get(place, []), since_ms)
 
     def last_touch(self, place: str) -> Event | None:
-        rows = self.tables.touched.get(place)
-        return Event(place, 0, *rows[-1]) if rows else None
+        tables = self.tables
+        latest = [rows[-1] for rows in [tables.touched.get(place)] if rows]
+        for moved in (tables.arrived.get(place), tables.drawn.get(place)):
+            if moved:
+                last = moved[bisect_left(moved, (moved[-1][0], 0, 0)) :]
+                latest.append(max((at_ms, entry) for at_ms, _, entry in last))
+        return Event(place, 0, *max(latest)) if latest else None
 
     # Marks.
 
@@ -181,6 +190,8 @@ class MemoryState:
             ids.update(mark.entry for mark in amended)
         for (place,) in rows_of(entry, "touched"):
             ids.update(one for _, one in self.tables.touched.get(str(place), ()))
+            for moved in (self.tables.arrived, self.tables.drawn):
+                ids.update(row[2] for row in moved.get(str(place), ()))
         undone = {*self.tables.reversals, *self.tables.reversals.values()}
         return sorted(one for one in ids if one > entry_id and one not in undone)
 

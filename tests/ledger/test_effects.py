@@ -69,7 +69,7 @@ def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
         "left": [["pallet/G", 4]],
         "arrived": [["vessel/E", 4]],
         "drawn": [["vessel/E", 5]],
-        "touched": [["vessel/E"]],
+        "touched": [["vessel/E"], ["vessel/F"]],
         "marks": [["D26-0001-C", "moisture", 1750]],
     }
     assert project(_entry(rows, unsure_ms=300)) == _only(
@@ -77,7 +77,7 @@ def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
         began=[("vessel/E", 4, 9, 700)],
         arrived=[("vessel/E", 1_300, 4, 9)],
         drawn=[("vessel/E", 1_300, 5, 9)],
-        touched=[("vessel/E", 9, 1_300)],
+        touched=[("vessel/F", 9, 1_300)],
         marks=[("D26-0001-C", "moisture", 9, 1_000, 1750)],
     )
 
@@ -85,13 +85,26 @@ def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
 def test_what_is_said_twice_is_one_change_and_the_later_mark_counts() -> None:
     rows: dict[str, Json] = {
         "arrived": [["vessel/E", 4], ["vessel/E", 4]],
-        "touched": [["vessel/E"], ["vessel/F"], ["vessel/E"]],
+        "touched": [["vessel/G"], ["vessel/F"], ["vessel/G"]],
         "marks": [["D", "a", 1], ["D", "b", 2], ["D", "a", 3]],
     }
     assert project(_entry(rows)) == _only(
         arrived=[("vessel/E", 1_000, 4, 9)],
-        touched=[("vessel/E", 9, 1_000), ("vessel/F", 9, 1_000)],
+        touched=[("vessel/G", 9, 1_000), ("vessel/F", 9, 1_000)],
         marks=[("D", "a", 9, 1_000, 3), ("D", "b", 9, 1_000, 2)],
+    )
+
+
+def test_what_is_put_into_a_place_or_taken_out_is_in_its_history_once() -> None:
+    rows: dict[str, Json] = {
+        "arrived": [["vessel/E", 4]],
+        "drawn": [["vessel/F", 5]],
+        "touched": [["vessel/E"], ["vessel/F"], ["drum/G"]],
+    }
+    assert project(_entry(rows)) == _only(
+        arrived=[("vessel/E", 1_000, 4, 9)],
+        drawn=[("vessel/F", 1_000, 5, 9)],
+        touched=[("drum/G", 9, 1_000)],
     )
 
 

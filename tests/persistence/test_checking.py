@@ -124,7 +124,8 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(shared: SqlStore, tamper: 
         "DELETE FROM touched WHERE entry = 10",
         "UPDATE stay SET until_ms = -1, latest_ms = 9223372036854775807, ended_by = 0"
         " WHERE ended_by = 10",
-        "UPDATE holding SET grams = 25000 WHERE place = 'drum/E26-0002-W'",
+        "INSERT INTO holding SELECT 'drum/E26-0002-W', lot, 0, 25000, 0 FROM holding"
+        " WHERE place = 'customer/C1'",
         "DELETE FROM holding WHERE place = 'customer/C1'",
         "DELETE FROM entry WHERE id = 10",
         "UPDATE head SET entry = 9, digest = (SELECT digest FROM entry WHERE id = 9)",

@@ -105,7 +105,8 @@ def test_rows_lost_added_and_exchanged_are_seen(tmp_path: Path) -> None:
         "DELETE FROM touched WHERE entry = 4",
         "INSERT INTO mark VALUES ('D26-0001-D', 'owner', 3, 5, '1')",
         "UPDATE holding SET grams = grams + CASE lot WHEN 1 THEN 1 ELSE -1 END"
-        " WHERE lot < 3 AND place = 'pallet/G26-0001-P'",
+        " WHERE lot < 3 AND place = 'difference'",
+        "INSERT INTO holding VALUES ('pallet/G26-0001-P', 1, 0, 0, 0)",
     ):
         with closing(sqlite3.connect(path)) as plain:
             plain.execute("PRAGMA ignore_check_constraints = ON")
