@@ -202,7 +202,9 @@ def _heels_passed_on(
     heels run into it.
     """
     kind_of = {node.key: node.kind for node in nodes}
-    goes_on = {one.source for one in ribbons}
+    mass_of = {node.key: node.mass_g for node in nodes}
+    # Jars scraped back may have the traced fill in reach of itself: that is nothing passed on.
+    goes_on = {one.source for one in ribbons if one.mass_g or not mass_of[one.source]}
     heels = [
         one
         for one in ribbons

@@ -246,6 +246,22 @@ def test_a_traced_fill_keeps_its_mass_and_its_heel_runs_into_it() -> None:
     assert RiverRibbon("T1", "T2", 10, heel=True) in made.ribbons
 
 
+def test_a_traced_fill_that_is_in_reach_of_itself_keeps_its_mass() -> None:
+    """Jars of it were scraped back in the hour it was drawn: a circle at 0 g."""
+    kinds = {"S1": "pull", "T1": "fill", "T2": "fill", "J1": "jar"}
+    edges = {("S1", "T1"): 100, ("T1", "T2"): 100, ("T2", "J1"): 0, ("J1", "T2"): 0}
+    heads = {kind: RiverColumn(kind) for kind in ("pull", "fill", "jar")}
+    masses = {"S1": 100, "T1": 100, "T2": 100, "J1": 0}
+    nodes = [RiverNode(key, kind, key, masses[key]) for key, kind in kinds.items()]
+    ribbons = [
+        RiverRibbon(source, target, mass_g, heel=(source, target) == ("T1", "T2"))
+        for (source, target), mass_g in edges.items()
+    ]
+    made = river_graph(heads, nodes, ribbons, 100)
+    assert made.node("T2").mass_g == 100
+    assert RiverRibbon("T1", "T2", 100, heel=True) in made.ribbons
+
+
 def test_a_band_needs_two_and_never_takes_what_is_named() -> None:
     heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
     pulls = [RiverNode(f"S{n}", "pull", f"S{n}", 100, is_named=n < 9) for n in range(10)]
