@@ -5,8 +5,9 @@ It is told from the lot's side: what came of it, where it went, what was read or
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from honeyledger.domain.moments import Moment
+from honeyledger.domain.moments import Moment, day_of
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -17,13 +18,39 @@ from honeyledger.domain.units import (
 from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.packs import PACKED
-from honeyledger.ledger.places import PALLET, class_of, is_source, key_of
+from honeyledger.ledger.places import (
+    CUSTOMER,
+    DIFFERENCE,
+    DISCARDED,
+    DRUM,
+    EVAPORATED,
+    GATE,
+    PALLET,
+    class_of,
+    is_inside,
+    is_source,
+    key_of,
+)
 from honeyledger.ledger.sources import counted_in
-from honeyledger.ledger.title import party_name
+from honeyledger.services.deed_words import (
+    CALLED,
+    complaint_words,
+    count_of,
+    deed_words,
+    fact_words,
+    listed,
+    place_words,
+    sent_words,
+)
 from honeyledger.services.holding import name_in
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.trade_words import mark_words
+
+_Rows: TypeAlias = Sequence[tuple[str, int]]
+_MOST = 4  # codes in one sentence
+OF_A_RUN = ("load", "fill", "bung", "cappings", "skim", "wet out")
+GONE_WORDS = {DISCARDED: "thrown away"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +74,19 @@ class Told:
 def history_of(
     view: View, lot: Lot, entries: Sequence[Entry], names: PlaceNames, unit: MassUnit
 ) -> tuple[Told, ...]:
-    """One sentence an entry, by when it happened."""
+    """One sentence an entry, by when it happened; a drum's part by part where it stood open."""
+    rows = [(entry, _Teller(view, lot, entry, names, unit).sentence()) for entry in entries]
+    for entry, place in _parts_filled(view, lot, entries):
+        rows.append((entry, _Teller(view, lot, entry, names, unit).part_filled(place)))
     told = []
-    for entry in entries:
+    for entry, sentence in rows:
         by = entry.act.operator
         told.append(
             Told(
                 entry=entry.id,
                 happened=entry.act.happened,
                 kind=entry.kind,
-                sentence=_Teller(view, lot, entry, names, unit).sentence(),
+                sentence=sentence,
                 by=name_in(view, f"operator/{by}", by) if by else "",
                 reversed_by=view.reversed_by(entry.id),
             )
@@ -64,49 +94,32 @@ def history_of(
     return tuple(sorted(told, key=lambda one: (one.happened.at_ms, one.entry)))
 
 
-# How an entry is called when it is told; the others are called by their own verb.
-CALLED = {
-    "receive": "Received",
-    "split": "Split",
-    "join": "Joined",
-    "count": "Counted again",
-    "load": "Loaded",
-    "fill": "Filled",
-    "bung": "Closed",
-    "reweigh": "Weighed again",
-    "skim": "Skimmed",
-    "dry": "Dried",
-    "melt": "Melted",
-    "chunk": "Chunk honey",
-    "blend": "Blended",
-    "warm": "Warmed",
-    "supply": "Taken in",
-    "purchase": "Bought in",
-    "cappings": "Cappings weighed",
-    "wash": "Washed",
-    "close run": "Run closed",
-    "change-over": "Change-over",
-    "bottle": "Bottled",
-    "dispatch": "Dispatched",
-    "take back": "Taken back",
-    "pack": "Packed",
-    "unpack": "Unpacked",
-    "label": "Labelled",
-    "settle": "Settled",
-    "approve": "Judged",
-    "buyer's weight": "Weighed by the buyer",
-    "transfer title": "Title transferred",
-    "send back": "Sent back",
-    "found drum": "Found",
-    "move": "Moved",
-    "stocktake": "Stocktake",
-    "sample": "Sampled",
-    "discard": "Discarded",
-    "measure": "Measured",
-    "narrow": "Reach narrowed",
-    "amend": "Amended",
-    "reverse": "Reversed",
-}
+def _parts_filled(view: View, lot: Lot, entries: Sequence[Entry]) -> list[tuple[Entry, str]]:
+    """The entries that filled a drum while it stood open, with its place: they made no lot yet."""
+    made = next((entry for entry in entries if entry.id == lot.made_by), None)
+    if made is None or lot.kind != "D":
+        return []
+    stood = {
+        (row.lot, row.place)
+        for row in made.postings
+        if row.grams < 0 and class_of(row.place) == DRUM and row.lot != lot.id
+    }
+    found: dict[int, tuple[Entry, str]] = {}
+    for parent, place in sorted(stood):
+        for entry in view.history(parent):
+            came = any(
+                row.lot == parent and row.place == place and row.grams > 0
+                for row in entry.postings
+            )
+            is_part = entry.kind == "fill" and entry.id < made.id and not _said(entry, "bung")
+            if came and is_part and not view.reversed_by(entry.id):
+                found[entry.id] = (entry, place)
+    return list(found.values())
+
+
+def _said(entry: Entry, name: str) -> int:
+    said = entry.facts.get("said", {})
+    return int(str(said.get(name, 0))) if isinstance(said, Mapping) else 0
 
 
 class _Teller:
@@ -130,9 +143,20 @@ class _Teller:
         if entry.reverses:
             called = f"Entry {entry.reverses} reversed"
         parts = [*self._made(), *self._went(), *self._came_into_reach(), *self._marked()]
+        if entry.act.run and entry.kind in OF_A_RUN:
+            parts.append(f"in run {entry.act.run}")
         text = f"{called}: {'; '.join(parts)}" if parts else called
         reason = self._said("reason")
         return f"{text} ({reason})." if reason else f"{text}."
+
+    def part_filled(self, place: str) -> str:
+        """What an entry filled into a drum that was closed only later, told from the drum."""
+        rows = [row for row in self._entry.postings if row.place == place and row.grams > 0]
+        grams = sum(row.grams for row in rows)
+        of = self._codes([row.lot for row in rows])
+        run = f"; in run {self._entry.act.run}" if self._entry.act.run else ""
+        into = place_words(self._names, place)
+        return f"Filled: {self._mass(grams)} of {of} into {into}, which stayed open{run}."
 
     def _said(self, name: str) -> str:
         said = self._entry.facts.get("said", {})
@@ -142,16 +166,37 @@ class _Teller:
         return format_weight(grams, self._unit)
 
     def _made(self) -> list[str]:
-        """What the lot was made of, in the entry that made it."""
-        if self._lot.made_by != self._entry.id:
+        """What the lot was made of and where to, in the entry that made it."""
+        lot = self._lot
+        if lot.made_by != self._entry.id:
             return []
         parents = [
-            origin.parent
+            (origin.parent, origin.grams)
             for origin in self._entry.origins
-            if origin.child == self._lot.id and origin.grams
+            if origin.child == lot.id and origin.grams
         ]
-        of = self._codes(parents) or self._source()
-        return [f"{self._mass(self._lot.made_g)} of {of}" if of else self._mass(self._lot.made_g)]
+        came = [row for row in self._entry.postings if row.lot == lot.id and row.grams > 0]
+        here = [
+            row.place for row in came if is_inside(row.place) and key_of(row.place) != lot.code
+        ]
+        words = self._mass(lot.made_g)
+        if of := self._parts_of(parents):
+            words += f" of {of}"
+        elif source := self._source():
+            words += f" from {source}"
+        if here:
+            words += f" {self._into(here[0])} {place_words(self._names, here[0])}"
+        gone = [row for row in came if row.place in GONE_WORDS]
+        return [words, *(f"{self._mass(row.grams)} {GONE_WORDS[row.place]}" for row in gone)]
+
+    def _parts_of(self, parents: Sequence[tuple[int, int]]) -> str:
+        """What it is made of: of several lots, how much of each."""
+        lots = self._view.lots({parent for parent, _ in parents})
+        if len(parents) == 1:
+            return lots[parents[0][0]].code
+        rows = [f"{lots[one].code} ({self._mass(grams)})" for one, grams in parents[:_MOST]]
+        more = len(parents) - _MOST
+        return listed([*rows, f"{more} more"] if more > 0 else rows)
 
     def _source(self) -> str:
         places = [
@@ -159,13 +204,14 @@ class _Teller:
             for posting in self._entry.postings
             if posting.lot == self._lot.id and is_source(posting.place)
         ]
-        return ", ".join(self._names[place] for place in places)
+        return listed([self._names[place] for place in places])
 
     def _codes(self, lots: Sequence[int]) -> str:
         """Codes of lots, the first few of many."""
         found = self._view.lots(set(lots))
         codes = [found[one].code for one in dict.fromkeys(lots)]
-        return ", ".join(codes[:4]) + (f" and {len(codes) - 4} more" if len(codes) > 4 else "")
+        more = len(codes) - _MOST
+        return listed([*codes[:_MOST], f"{more} more"] if more > 0 else codes)
 
     def _went(self) -> list[str]:
         """Where grams of the lot came to and left, and what they went into."""
@@ -178,38 +224,76 @@ class _Teller:
         ]
         came = [(row.place, row.grams) for row in inside if row.grams > 0]
         left = [(row.place, -row.grams) for row in inside if row.grams < 0]
-        parts = []
         if self._entry.kind == "send back":
             came = [(row.place, row.grams) for row in mine if row.grams > 0]
+        parts = []
+        pieces = self._pieces()
+        if self._entry.kind == "buyer's weight":
+            return self._off(came, left)
         if self._lot.made_by == self._entry.id:
-            parts += [self._at(place) for place, _ in came]
+            parts += pieces
         elif came and left:
-            grams = sum(grams for _, grams in came)
-            parts.append(f"{self._mass(grams)} from {self._places(left)} to {self._places(came)}")
+            parts += [", ".join([*pieces, self._from_to(came, left)])]
         elif came:
             parts += [f"{self._mass(grams)} more {self._at(place)}" for place, grams in came]
+            parts += pieces
         elif not children:
             parts += [f"{self._mass(grams)} less {self._at(place)}" for place, grams in left]
+            parts += pieces
         if not inside and mine:
             given = [(row.place, -row.grams) for row in mine if row.grams < 0]
             back = [(row.place, row.grams) for row in mine if row.grams > 0]
             parts.append(f"from {self._places(given)}, not {self._places(back)}")
-        return [*parts, *children, *self._pieces()]
+        return [*parts, *children]
+
+    def _from_to(self, came: _Rows, left: _Rows) -> str:
+        """From where to where; what the scale says, what is thrown away and what dries apart."""
+        if off := self._off(came, left):
+            return off[0]
+        mass = self._mass(sum(grams for _, grams in came))
+        ends = {place for place, _ in came}
+        if ends == {EVAPORATED}:
+            return f"{mass} of water out of {self._places(left)}"
+        if {place for place, _ in left} == {EVAPORATED}:
+            return f"{mass} of water back into {self._places(came)}"
+        words = f"{mass} from {self._places(left)}"
+        if ends == {DISCARDED}:
+            return words if self._entry.kind in ("discard", "skim") else f"{words} thrown away"
+        open_still = self._entry.kind == "fill" and self._said("bung") == "0"
+        stays = ", which stayed open" if open_still and class_of(came[0][0]) == DRUM else ""
+        return f"{words} to {self._places(came)}{stays}"
+
+    def _off(self, came: _Rows, left: _Rows) -> list[str]:
+        """What the scale found more or less than the books, where that is all that happened."""
+        if self._entry.reverses:
+            return []
+        if [place for place, _ in left] == [DIFFERENCE]:
+            return [f"{self._mass(left[0][1])} more {self._at(came[0][0])} than the books saw"]
+        if [place for place, _ in came] == [DIFFERENCE]:
+            return [f"{self._mass(came[0][1])} less {self._at(left[0][0])} than the books saw"]
+        return []
+
+    def _into(self, place: str) -> str:
+        return "on" if class_of(place) == PALLET else "into"
 
     def _at(self, place: str) -> str:
-        return f"{'on' if class_of(place) == PALLET else 'in'} {self._names[place]}"
+        word = {PALLET: "on", CUSTOMER: "with", GATE: "sold at"}.get(class_of(place), "in")
+        return f"{word} {place_words(self._names, place)}"
 
-    def _places(self, rows: Sequence[tuple[str, int]]) -> str:
-        return ", ".join(self._names[place] for place, _ in rows)
+    def _places(self, rows: _Rows) -> str:
+        return listed([place_words(self._names, place) for place, _ in rows])
 
     def _pieces(self) -> list[str]:
-        counts: dict[str, int] = {}
+        """Supers or jars that came somewhere, or that were scraped back."""
         if self._entry.kind == "set aside":
             return []  # its own words count them
+        counts: dict[str, int] = {}
         for place, lot, count in _rows(self._entry, "pieces"):
             if lot == self._lot.id and isinstance(count, int) and count > 0:
                 counts[str(place)] = count
-        return [f"{count} {counted_in(self._lot)}" for count in counts.values()]
+        if jars := self._said("jars") if self._entry.kind == "fill" else "":
+            counts["scraped"] = int(jars)
+        return [count_of(count, counted_in(self._lot)) for count in counts.values()]
 
     def _came_into_reach(self) -> list[str]:
         """Lots that came into its reach at 0 g, or into whose reach it came."""
@@ -237,7 +321,7 @@ class _Teller:
             return []
         codes = list(cases)
         shown = ", ".join(codes) if len(codes) < 4 else f"{codes[0]} to {codes[-1]}"
-        return [f"{sum(cases.values())} {counted_in(self._lot)} in {shown}"]
+        return [f"{count_of(sum(cases.values()), counted_in(self._lot))} in {shown}"]
 
     def _mark_text(self, name: str, value: Json) -> str:
         if isinstance(value, int):
@@ -257,72 +341,23 @@ class _Teller:
             return "its label is void"
         if text := mark_words(self._view, name, value, self._names, self._unit):
             return text
-        if isinstance(value, Mapping) and (text := self._worked(name, value)):
-            return text
-        if name.startswith("note/") and isinstance(value, Mapping):
-            return f"on dispatch note {key_of(name)}"
+        if isinstance(value, Mapping):
+            if name.startswith("note/"):
+                return sent_words(key_of(name), self._on_note(key_of(name)))
+            if name.startswith("complaint/"):
+                return complaint_words(value, day_of(self._entry.act.happened).isoformat())
+            if text := deed_words(self._view, name, value, self._names, self._unit):
+                return text
         if name.startswith("not from/"):
             return f"not from {self._names[name.partition('/')[2]]}"
-        if name in ("container", "filled_on", "product"):
-            return f"{name.replace('_', ' ')} is {value}"
-        return ""
+        return fact_words(self._names, name, value)
 
-    def _worked(self, name: str, value: Mapping[str, Json]) -> str:
-        """What was done to the lot as it stood: dried, warmed, blended, set aside."""
-        match name.partition("/")[0]:
-            case "dried":
-                room = value.get("room")
-                return _dried(value, self._names.of_record(f"room/{room}") if room else "")
-            case "set aside":
-                return _set_aside(value)
-            case "heated":
-                # By the heat log it says so itself.
-                return "" if value.get("minutes") else f"heated{_to(value)}"
-            case "heat":
-                why = str(value.get("why", ""))
-                return f"{value['minutes']} min, up{_to(value)}{f' ({why})' if why else ''}"
-            case "labelled":
-                torn = value.get("torn")
-                more = f", {torn} labels torn" if torn else ""
-                product = self._names.of_record(f"product/{value['product']}")
-                return f"{value['jars']} jars as {product}{more}"
-            case "complaint":
-                answer = value.get("answer")
-                return f"{value['what']}{f'; answered: {answer}' if answer else ''}"
-            case "owner":
-                document = str(value.get("document", ""))
-                owner = party_name(self._view, str(value["owner"]))
-                return f"belongs to {owner}{f' ({document})' if document else ''}"
-            case "blended":
-                planned = value.get("planned_g")
-                return f"{self._mass(planned)} planned" if isinstance(planned, int) else ""
-        return ""
-
-
-def _to(value: Mapping[str, Json]) -> str:
-    degrees = value.get("temperature")
-    return f" to {format_temperature(degrees)}" if isinstance(degrees, int) else ""
-
-
-def _dried(value: Mapping[str, Json], room: str) -> str:
-    """The moisture before, how long it stood and where."""
-    before, hours = value["before"], value.get("hours")
-    assert isinstance(before, int)
-    stood = " ".join([*([f"{hours} h"] if hours else []), *([f"in {room}"] if room else [])])
-    return f"moisture {format_moisture(before)} before{f'; {stood}' if stood else ''}"
-
-
-def _set_aside(value: Mapping[str, Json]) -> str:
-    """Supers or frames, why, and what was said besides."""
-    counts = [
-        f"{value[one]} {one if value[one] != 1 else one[:-1]}"
-        for one in ("supers", "frames")
-        if value.get(one)
-    ]
-    why = {"brood": "with brood", "set": "set in the comb"}.get(str(value["why"]), value["why"])
-    end = {"stays": "carried over", "bees": "given to bees"}.get(str(value["to"]), "scrapped")
-    note = str(value.get("note", ""))
-    return ", ".join([*counts, str(why), end, *([note] if note else [])])
+    def _on_note(self, note: str) -> Mapping[str, Json]:
+        """What was told of a dispatch note, in the entry that wrote it."""
+        for subject, _, value in _rows(self._entry, "marks"):
+            if subject == f"note/{note}" and isinstance(value, Mapping):
+                return value
+        return {}
 
 
 def _rows(entry: Entry, effect: str) -> list[tuple[Json, Json, Json]]:

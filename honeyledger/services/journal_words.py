@@ -17,7 +17,7 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import DIFFERENCE, PALLET, class_of, is_inside, is_source, key_of
 from honeyledger.ledger.sources import counted_in
 from honeyledger.ledger.verbs.registers import KINDS
-from honeyledger.services.histories import CALLED
+from honeyledger.services.deed_words import CALLED, count_of, fact_words, place_words
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.traced import TYPED_LATE_MS
@@ -166,7 +166,7 @@ class EntryTeller:
 
     def _where(self, entry: Entry, lots: Sequence[Lot]) -> list[str]:
         """What an entry without grams is about: vessels, or its code."""
-        touched = [self._name(str(row[0])) for row in rows_of(entry, "touched")]
+        touched = [place_words(self.names, str(row[0])) for row in rows_of(entry, "touched")]
         code = self._code(entry, lots)
         return [_few(touched)] if touched else [code] if code else []
 
@@ -193,13 +193,7 @@ class EntryTeller:
         return [" ".join(went)]
 
     def _called(self, places: Collection[str]) -> str:
-        return _few([self._name(where) for where in places])
-
-    def _name(self, where: str) -> str:
-        """A place's name; a drum that is called "Drum 7" is not called "drum Drum 7"."""
-        name = self.names[where]
-        word, _, rest = name.partition(" ")
-        return rest if rest.casefold().startswith(word.casefold()) else name
+        return _few([place_words(self.names, where) for where in places])
 
     def _pieces(self, entry: Entry, lots: Sequence[Lot]) -> str:
         """Supers or jars that came somewhere."""
@@ -210,7 +204,7 @@ class EntryTeller:
             if known is not None and isinstance(count, int) and count > 0:
                 noun = counted_in(known)
                 counts[noun] = counts.get(noun, 0) + count
-        return ", ".join(f"{count} {noun}" for noun, count in counts.items())
+        return ", ".join(count_of(count, noun) for noun, count in counts.items())
 
     def _marked(self, entry: Entry, lots: Sequence[Lot]) -> list[str]:
         """What was read of a lot, or decided about it."""
@@ -232,9 +226,7 @@ class EntryTeller:
             return self.names.of_record(target) if "/" in target else target
         if name.startswith("cleared/"):
             return self._view.lot(int(key_of(name))).code
-        if name in ("container", "filled_on", "product") and isinstance(value, str):
-            return f"{name.replace('_', ' ')} is {value}"
-        return ""
+        return fact_words(self.names, name, value)
 
 
 def _said(entry: Entry, name: str) -> str:

@@ -22,7 +22,7 @@ def test_the_card_of_a_jar_lot(terminal: Terminal) -> None:
     assert "  50.0 kg at Corner Shop, 100 jars" in shown
     assert "  100.0 % Mill Lane (Y26-0001-P)" in shown
     assert shown[-2] == (
-        f"24 Jul 2026 08:54  Bottled: 120.0 kg of {drum}; in jar store; 240 jars. Ann Reed. "
+        f"24 Jul 2026 08:54  Bottled: 120.0 kg of {drum} into the jar store; 240 jars. Ann Reed. "
         f"[entry {card['history'][0]['entry']}]"
     )
 

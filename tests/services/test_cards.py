@@ -34,7 +34,7 @@ def test_a_pulls_history_from_the_yard_to_the_tank() -> None:
     house.do(Amend(lot=pull, yard=field, reason="sheets swapped"))
     house.do(Narrow(pull, "the crew was there", place=mill))
     assert _sentences(house, pull) == [
-        f"Received: 160.0 kg of Mill Lane; on pallet {tag}; 10 supers; moisture 17.4 %.",
+        f"Received: 160.0 kg from Mill Lane on pallet {tag}; 10 supers; moisture 17.4 %.",
         f"Counted again: 16.0 kg less on pallet {tag}.",
         f"Loaded: 144.0 kg from pallet {tag} to Tank.",
         "Filled: 144.0 kg into T26-0001-0.",
@@ -62,8 +62,8 @@ def test_a_drums_history_to_the_customer_and_back() -> None:
     house.do(TakeBack("Corner Shop", drum, "too dark"))
     card = _card(house, drum)
     assert [told.sentence for told in card.history] == [
-        f"Filled: 290.0 kg of {done.codes[0]}; in drum {drum}; weight to follow.",
-        f"Weighed again: 2.0 kg from drum {drum} to weighing difference; net 288.0 kg.",
+        f"Filled: 290.0 kg of {done.codes[0]}; weight to follow.",
+        f"Weighed again: 2.0 kg less in drum {drum} than the books saw; net 288.0 kg.",
         "Measured: colour 34 mm; temperature 24.5 °C.",
         f"Dispatched: 288.0 kg from drum {drum} to Corner Shop; on dispatch note {note}.",
         f"Taken back: 288.0 kg from Corner Shop to drum {drum} (too dark).",
@@ -87,7 +87,7 @@ def test_a_jar_lots_card() -> None:
     card = _card(house, lot)
     assert dict(card.facts) == {"product": "Jar 500", "jars": "300"}
     assert [told.sentence for told in card.history] == [
-        f"Bottled: 150.0 kg of {drum}; in jar store; 300 jars."
+        f"Bottled: 150.0 kg of {drum} into the jar store; 300 jars."
     ]
     assert "150.0 kg into " + lot in _sentences(house, drum)[-1]
     jar = house.back(lot)

@@ -70,9 +70,9 @@ def test_jars_from_their_feed_to_the_customer(told: Told) -> None:
     lot = code_in(told.house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
     done = told.house.do(Bottle(lot, 100))
     assert told.says(done).startswith(f"Bottled: {lot}; 100 jars, 50.0 kg from ")
-    assert told.says(done).endswith(" to jar store.")
+    assert told.says(done).endswith(" to the jar store.")
     done = told.house.do(Dispatch("Corner Shop", (DispatchLine(lot, jars=40),)))
-    assert told.says(done) == "Dispatched: 40 jars, 20.0 kg from jar store to Corner Shop."
+    assert told.says(done) == "Dispatched: 40 jars, 20.0 kg from the jar store to Corner Shop."
 
 
 def test_what_moves_no_honey_names_its_run_or_its_vessels(told: Told) -> None:

@@ -71,7 +71,7 @@ def test_a_stored_drum_is_sold_sampled_moved_and_sent(house: BuiltHouse) -> None
         "Stocktake: not found there.",
         f"Dispatched: 289.8 kg from drum {drum} to Store; on dispatch note {note}; in the name of "
         "Packer.",
-        "Weighed by the buyer: 750 g from Store to weighing difference; 289.0 kg on the buyer's "
+        "Weighed by the buyer: 750 g less with Store than the books saw; 289.0 kg on the buyer's "
         "scale (T 17).",
     ]
     assert _told(house, sample)[-1] == "Judged: approved by Packer (L-88)."
@@ -93,7 +93,7 @@ def test_bought_honey_tells_of_its_papers_and_its_way_back(house: BuiltHouse) ->
     assert (facts["supplier lot"], facts["country"], facts["certificate"]) == ("L 7", "AR", "C 31")
     house.do(SendBack((bought,), "20.4 %"))
     assert _told(house, bought) == [
-        f"Bought in: 145.0 kg of S9; in drum {bought}.",
+        f"Bought in: 145.0 kg from S9.",
         "Release: certificate C 31 (it came by post).",
         f"Sent back: 145.0 kg from drum {bought} to S9 (20.4 %).",
     ]
