@@ -1,12 +1,9 @@
-"""The registers a person fills in by hand, as data: what each asks, and how it is read."""
+"""From what a form of the set-up says to a record, and back."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from enum import Enum
-
-from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.models.command_lines import Command
+from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, setup_kinds, tr
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit, format_mass, parse_count, parse_mass_g
@@ -19,166 +16,10 @@ NEEDS_LINE = Sentence(
     "There is no line called {name}. Choose one of the list, or leave it empty and add the line.",
 )
 
-
-class Typing(Enum):
-    """How a fact is typed."""
-
-    TEXT = "text"
-    COUNT = "count"
-    MASS = "mass"
-    GRAMS = "grams"
-    ZONE = "zone"
-    UNIT = "unit"
-    LINE = "line"
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """One fact of a record: its name there, its label, how it is typed, what it begins as."""
-
-    key: str
-    label: str
-    typing: Typing = Typing.TEXT
-    usual: str = ""
-    unit: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class SetupKind:
-    """One thing to register.
-
-    Args:
-        key: its own name; two kinds may go into one register (lines and tanks are vessels).
-        register: the register of the ledger.
-        title: what it is called, in the list.
-        sentence: what is asked for, in one sentence.
-        asks: its facts in the order they are asked; the first is the name.
-        sort: the sort of vessel.
-        needed: whether the first pallet cannot come in, or go on, without one.
-    """
-
-    key: str
-    register: str
-    title: str
-    sentence: str
-    asks: tuple[Ask, ...]
-    sort: str = ""
-    needed: bool = False
-
-
-def tr(text: str) -> str:
-    """A word of the set-up pages, in the language in use."""
-    return QCoreApplication.translate("setup", text)
-
-
-def setup_kinds() -> tuple[SetupKind, ...]:
-    """What can be registered, in the order a new house needs it."""
-    return (*_first_kinds(), *_further_kinds())
-
-
-def _first_kinds() -> tuple[SetupKind, ...]:
-    """What a house begins with."""
-    return (
-        SetupKind(
-            "house",
-            "house",
-            tr("The house"),
-            tr("Name the house. Its three usual boxes come with it."),
-            (
-                Ask("name", tr("Name of the house")),
-                Ask("zone", tr("Time zone"), Typing.ZONE),
-                Ask("unit", tr("Weighs in"), Typing.UNIT, "kg"),
-                Ask("prefix", tr("Letters before every code, or none")),
-            ),
-            needed=True,
-        ),
-        SetupKind(
-            "yard",
-            "yard",
-            tr("Yards"),
-            tr("Name a yard; it gets a code for its pull sheet."),
-            (
-                Ask("name", tr("Name of the yard")),
-                Ask("colonies", tr("Colonies"), Typing.COUNT),
-                Ask("place", tr("Place")),
-            ),
-            needed=True,
-        ),
-        SetupKind(
-            "line",
-            "vessel",
-            tr("Extracting lines"),
-            tr("A line is what is never washed apart: extractor, sump, pump, pipe."),
-            (Ask("name", tr("Name of the line"), usual="Line 1"),),
-            sort="line",
-            needed=True,
-        ),
-        SetupKind(
-            "tank",
-            "vessel",
-            tr("Tanks"),
-            tr("A tank is fed by a line; drums are filled from it."),
-            (
-                Ask("name", tr("Name of the tank"), usual="Tank 1"),
-                Ask("fed_by", tr("Fed by the line"), Typing.LINE),
-                Ask("capacity_g", tr("Holds"), Typing.MASS),
-            ),
-            sort="tank",
-            needed=True,
-        ),
-    )
-
-
-def _further_kinds() -> tuple[SetupKind, ...]:
-    """What it adds as it goes on."""
-    return (
-        SetupKind(
-            "operator",
-            "operator",
-            tr("People"),
-            tr("Who works here? Each gets a badge code; entries carry the name."),
-            (Ask("name", tr("Name")), Ask("role", tr("Work"))),
-        ),
-        SetupKind(
-            "box",
-            "box",
-            tr("Boxes"),
-            tr("The weights are common practice: put your own in."),
-            (
-                Ask("name", tr("Name of the box")),
-                Ask("honey_g", tr("Honey in a full one"), Typing.MASS),
-                Ask("tare_g", tr("Weight with empty frames"), Typing.MASS),
-                Ask("frames", tr("Frames"), Typing.COUNT),
-            ),
-        ),
-        SetupKind(
-            "drum",
-            "drum",
-            tr("Drums and totes"),
-            tr("Containers that are used again; a one-way drum needs no record."),
-            (
-                Ask("name", tr("Its name or number")),
-                Ask("tare_g", tr("Weight when empty"), Typing.MASS),
-            ),
-        ),
-        SetupKind(
-            "product",
-            "product",
-            tr("Products"),
-            tr("What is bottled: a name and the net content of a jar."),
-            (
-                Ask("name", tr("Name of the product")),
-                Ask("net_g", tr("Net content"), Typing.GRAMS, unit="g"),
-            ),
-        ),
-        SetupKind(
-            "customer",
-            "customer",
-            tr("Customers"),
-            tr("Who honey goes to."),
-            (Ask("name", tr("Name")), Ask("place", tr("Place"))),
-        ),
-    )
+NO_SUCH_VESSEL = Sentence(
+    "no-such-vessel",
+    "There is no vessel or line called {name}. Choose one of the list, or leave it empty.",
+)
 
 
 def records_of(kind: SetupKind, page: SetupPage) -> tuple[Registered, ...]:
@@ -214,7 +55,7 @@ def facts_of(
         if ask.key in record and text == shown(ask, record, page):
             continue  # What is shown may be rounded; untouched, it stays as it is kept.
         value = _read(ask, text, page)
-        if value == "":
+        if value == "" or (ask.typing is Typing.YES and not value and ask.key not in record):
             record.pop(ask.key, None)
         else:
             record[ask.key] = value
@@ -251,6 +92,10 @@ def _read(ask: Ask, text: str, page: SetupPage) -> str | int:
             return check_zone(text)
         case Typing.LINE:
             return _line(text, page)
+        case Typing.VESSEL:
+            return _vessel(text, page)
+        case Typing.YES:
+            return int(text == YES)
         case _:
             return text
 
@@ -262,14 +107,23 @@ def _line(text: str, page: SetupPage) -> str:
     raise Refusal(NEEDS_LINE, field="fed_by", name=text)
 
 
+def _vessel(text: str, page: SetupPage) -> str:
+    for row in page.registers.get("vessel", ()):
+        if text.casefold() in (row.key.casefold(), row.name.casefold()):
+            return row.key
+    raise Refusal(NO_SUCH_VESSEL, field="at", name=text)
+
+
 def shown(ask: Ask, record: Mapping[str, Json], page: SetupPage) -> str:
     """A fact of a record as it stands in its field."""
     value = record.get(ask.key, "")
     if ask.typing is Typing.MASS and isinstance(value, int):
         return format_mass(value, page.unit).removesuffix(f" {page.unit}")
-    if ask.typing is Typing.LINE:
+    if ask.typing in (Typing.LINE, Typing.VESSEL):
         names = {row.key: row.name for row in page.registers.get("vessel", ())}
         return names.get(str(value), "")
+    if ask.typing is Typing.YES:
+        return YES if value else ""
     return str(value)
 
 

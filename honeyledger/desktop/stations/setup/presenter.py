@@ -1,18 +1,18 @@
 """What the set-up page knows: what is registered, which kind is in hand, what comes next."""
 
 from collections.abc import Mapping
+from zoneinfo import available_timezones
 
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import recorded
+from honeyledger.desktop.stations.setup.asks import SetupKind, setup_kinds
 from honeyledger.desktop.stations.setup.kinds import (
-    SetupKind,
     facts_of,
     next_kind,
     records_of,
-    setup_kinds,
     shown,
     usual,
 )
@@ -31,6 +31,7 @@ class SetupPresenter(QObject):
         refused: a `Refusal`; the form stays.
         completed: nothing needed is missing; whether that has only just come about.
         working: whether something is being recorded.
+        zones_known: the names of all time zones; they stand in hundreds of files.
     """
 
     shown = Signal(object)
@@ -39,6 +40,7 @@ class SetupPresenter(QObject):
     refused = Signal(object)
     completed = Signal(bool)
     working = Signal(bool)
+    zones_known = Signal(object)
 
     def __init__(self, desk: Desk, zone: str) -> None:
         super().__init__()
@@ -49,6 +51,10 @@ class SetupPresenter(QObject):
         self.kind = self.kinds[0]
         self._after = ""
         desk.refresh.watch(EVERYTHING, self.ask)
+        desk.jobs.work(lambda _report: sorted(available_timezones()), self._zones_came)
+
+    def _zones_came(self, outcome: Outcome[list[str]]) -> None:
+        self.zones_known.emit(outcome.value or [])
 
     def ask(self) -> None:
         """Ask what is registered."""

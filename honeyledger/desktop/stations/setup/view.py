@@ -1,7 +1,6 @@
 """The set-up page: one short form at a time at the left, all that is registered at the right."""
 
 from collections.abc import Mapping, Sequence
-from zoneinfo import available_timezones
 
 from PySide6.QtCore import QTimeZone
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
@@ -10,12 +9,8 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.stations.setup.kinds import (
-    SetupKind,
-    Typing,
-    commands,
-    records_of,
-)
+from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
+from honeyledger.desktop.stations.setup.kinds import commands, records_of
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
@@ -31,6 +26,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.setup import SetupPage
 
 DOCK = "dock"
+_VESSELS = (Typing.LINE, Typing.VESSEL)
 
 
 class KindForm(Form):
@@ -40,12 +36,15 @@ class KindForm(Form):
         super().__init__()
         self.kind = kind
         self.by_key: dict[str, FormField] = {}
-        for ask in kind.asks:
-            made = _made(ask.typing, ask.label, density, is_name=ask is kind.asks[0])
-            if ask.unit and isinstance(made, Field):
-                made.set_unit(ask.unit)
-            self.by_key[ask.key] = made
-            self.add_row((made, 1))
+        for row in rows_of(kind):
+            fields: list[tuple[FormField, int]] = []
+            for ask in row:
+                made = _made(ask, density, is_name=ask is kind.asks[0])
+                if ask.unit and isinstance(made, Field):
+                    made.set_unit(ask.unit)
+                self.by_key[ask.key] = made
+                fields.append((made, 1))
+            self.add_row(*fields)
 
     def values(self) -> dict[str, str]:
         """What stands in the form, as typed."""
@@ -70,9 +69,10 @@ class KindForm(Form):
             field = self.by_key[ask.key]
             if isinstance(field, MassField):
                 field.set_unit(page.unit)
-            elif ask.typing is Typing.LINE and isinstance(field, ChoiceField):
-                lines = page.registers.get("vessel", ())
-                names = [row.name for row in lines if row.record.get("sort") == "line"]
+            elif ask.typing in _VESSELS and isinstance(field, ChoiceField):
+                vessels = page.registers.get("vessel", ())
+                every = ask.typing is Typing.VESSEL
+                names = [row.name for row in vessels if every or row.record.get("sort") == "line"]
                 field.set_choices([Choice(name, name) for name in names])
         name = self.by_key["name"]
         if isinstance(name, ChoiceField):
@@ -80,8 +80,20 @@ class KindForm(Form):
             name.set_choices([Choice(row.key, row.name, row.key) for row in rows])
 
 
-def _made(typing: Typing, label: str, density: Density, *, is_name: bool) -> FormField:
-    match typing:
+def rows_of(kind: SetupKind) -> list[list[Ask]]:
+    """Its questions, row by row of the form."""
+    rows: list[list[Ask]] = []
+    for ask in kind.asks:
+        if ask.beside and rows:
+            rows[-1].append(ask)
+        else:
+            rows.append([ask])
+    return rows
+
+
+def _made(ask: Ask, density: Density, *, is_name: bool) -> FormField:
+    label = ask.label
+    match ask.typing:
         case Typing.COUNT:
             return CountField(label, density=density)
         case Typing.MASS:
@@ -89,13 +101,14 @@ def _made(typing: Typing, label: str, density: Density, *, is_name: bool) -> For
         case Typing.UNIT:
             units = [Choice("kg", "kg"), Choice("lb", "lb")]
             return ChoiceButtons(label, units, density=density)
-        case Typing.ZONE:
-            zones = [Choice(zone, zone) for zone in sorted(available_timezones())]
-            return ChoiceField(label, zones, density=density)
-        case Typing.LINE:
+        case Typing.YES:
+            answers = [Choice("", tr("no")), Choice(YES, tr("yes"))]
+            return ChoiceButtons(label, answers, density=density)
+        case Typing.ZONE | Typing.LINE | Typing.VESSEL:
             return ChoiceField(label, density=density)
-        case _ if is_name:
-            named = ChoiceField(label, density=density)
+        case _ if is_name or ask.offers:
+            offers = [Choice(words, words) for words in ask.offers]
+            named = ChoiceField(label, offers, density=density)
             named.is_free = True
             return named
         case _:
@@ -124,6 +137,7 @@ class SetupView:
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.spread)
         self.presenter.shown.connect(self._show)
+        self.presenter.zones_known.connect(self._offer_zones)
         self.presenter.turned.connect(self._turn)
         self.presenter.saved.connect(self.asks.say)
         self.presenter.refused.connect(self._refused)
@@ -226,6 +240,11 @@ class SetupView:
         ready = self.presenter.is_ready()
         words = self.widget.tr("Receive a pallet") if ready else self.widget.tr("To the dock")
         self.to_dock.setText(words)
+
+    def _offer_zones(self, zones: Sequence[str]) -> None:
+        field = self.by_kind["house"].by_key["zone"]
+        assert isinstance(field, ChoiceField)
+        field.set_choices([Choice(zone, zone) for zone in zones])
 
     def _turn(self, kind: SetupKind) -> None:
         form = self.by_kind[kind.key]

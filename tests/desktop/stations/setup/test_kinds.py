@@ -2,13 +2,12 @@
 
 import pytest
 
+from honeyledger.desktop.stations.setup.asks import SetupKind, setup_kinds
 from honeyledger.desktop.stations.setup.kinds import (
-    SetupKind,
     commands,
     facts_of,
     next_kind,
     records_of,
-    setup_kinds,
     shown,
     usual,
 )
@@ -24,13 +23,6 @@ NOTHING = SetupPage({}, "kg", dict.fromkeys(KINDS, ()))
 
 def _page(house: BuiltHouse) -> SetupPage:
     return house.house.ask(setup_page)
-
-
-def test_every_kind_is_a_register_and_begins_with_a_name() -> None:
-    for kind in setup_kinds():
-        assert kind.register in KINDS
-        assert kind.asks[0].key == "name"
-        assert kind.sentence.endswith(".")
 
 
 def test_a_first_house_comes_with_its_usual_boxes() -> None:
@@ -148,3 +140,36 @@ def test_a_form_begins_with_what_is_usual() -> None:
 def test_what_is_set_up_in_a_terminal_is_named_rightly() -> None:
     for command in commands():
         assert_is_a_command(command.typed(""))
+
+
+def test_a_yard_says_what_a_label_may_claim_of_its_honey() -> None:
+    typed = {"name": "Mill Lane", "region": "Weald", "country": "GB", "organic": "yes"}
+    (facts,) = facts_of(BY_KEY["yard"], typed, NOTHING, "UTC")
+    assert facts.record == {"name": "Mill Lane", "region": "Weald", "country": "GB", "organic": 1}
+    (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane", "organic": ""}, NOTHING, "UTC")
+    assert facts.record == {"name": "Mill Lane"}
+    organic = BY_KEY["yard"].asks[-1]
+    assert [shown(organic, {"organic": said}, NOTHING) for said in (1, 0)] == ["yes", ""]
+
+
+def test_a_yard_that_was_organic_is_so_no_more() -> None:
+    house = BuiltHouse()
+    house.yard("Mill Lane", organic=1)
+    (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane"}, _page(house), "UTC")
+    assert "organic" not in facts.record
+
+
+def test_a_piece_of_equipment_is_part_of_a_vessel_named_in_words() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    typed = {"name": "Sieve A", "sort": "sieve", "at": "tank 1"}
+    (facts,) = facts_of(BY_KEY["equipment"], typed, _page(house), "UTC")
+    assert facts.record == {"name": "Sieve A", "sort": "sieve", "at": tank}
+    part_of = BY_KEY["equipment"].asks[-1]
+    assert shown(part_of, facts.record, _page(house)) == "Tank 1"
+    with pytest.raises(Refusal) as refused:
+        facts_of(BY_KEY["equipment"], typed | {"at": "Tank 9"}, _page(house), "UTC")
+    assert refused.value.text == (
+        "There is no vessel or line called Tank 9. Choose one of the list, or leave it empty."
+    )
+    assert refused.value.field == "at"

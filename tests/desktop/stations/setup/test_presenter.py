@@ -73,7 +73,7 @@ def test_a_kind_can_be_skipped_and_chosen(rig: DeskRig) -> None:
     presenter, _ = _presenter(rig)
     presenter.skip()
     assert presenter.kind.key == "yard"
-    presenter.turn("customer")
+    presenter.turn("supplier")
     presenter.skip()
     assert presenter.kind.key == "house"
 

@@ -35,7 +35,10 @@ def test_an_empty_house_receives_its_first_pallet_by_keys_alone(rig: Rig) -> Non
     assert _setup(rig).panel.heading.text() == "Yards"
     rig.type("Mill Lane")
     rig.type("30")
+    rig.type("")  # of no place, region or country
     rig.type("")
+    rig.type("")
+    rig.type("")  # not organic
     rig.type("")  # Line 1
     rig.type("")  # Tank 1
     rig.type("")  # fed by Line 1
