@@ -9,7 +9,9 @@ Without a folder they go to resources/sample. Figures are common practice, no so
 import sys
 from pathlib import Path
 
+import sample_dry
 import sample_house
+import sample_rooms
 import sample_runs
 import sample_trade
 from sample_chance import Chance, Tables
@@ -28,14 +30,17 @@ HEADS: dict[str, list[str]] = {
         *("Pallet", "Arrived", "Yard", "Pulled", "Crew", "Supers", "Sheet", "Box", "Gross kg"),
         *("Tare kg", "Condition", "Moisture %", "Owner", "Typed", "By"),
     ],
-    "pallets": [*LOG, "What", "Pallet", "Supers", "Yard", "Onto"],
+    "pallets": [
+        *(*LOG, "What", "Pallet", "Supers", "Yard", "Onto", "Why", "To", "Frames", "Bees"),
+    ],
     "floor": [
         *(*LOG, "Run", "What", "Vessel", "Pallet", "Supers", "Yard", "Gross kg", "Tare kg"),
         *("Net kg", "Barrel", "To", "Remains", "Heel kg", "How", "Pending", "Crew", "Why"),
+        *("Wax kg", "Residue kg", "Temperature"),
     ],
     "drums": [
         *(*LOG, "Run", "What", "Source", "Container", "Into", "Gross kg", "Tare kg", "Net kg"),
-        *("To follow", "Whole", "Washed", "Why"),
+        *("Jars", "To follow", "Whole", "Washed", "Why"),
     ],
     "readings": [*LOG, "Lot", "Moisture %", "Colour mm", "Temperature", "Instrument"],
     "bought": [
@@ -50,17 +55,48 @@ HEADS: dict[str, list[str]] = {
     ],
     "bottling": [
         *(*LOG, "What", "Bottling", "Product", "Source", "Jars", "Mean net g", "Rejects"),
-        *("Empty", "Labelled later", "Why"),
+        *("Empty", "Labelled later", "Packaging", "Why"),
     ],
     "dispatch": [
         *(*LOG, "Note", "Customer", "Goods", "Jars", "Net kg", "Carrier", "Reference"),
+        *("Contract", "Vehicle", "Seals"),
     ],
     "returns": [*LOG, "What", "Customer", "Goods", "Jars", "Net kg", "Reason"],
     "quality": [
         *(*LOG, "What", "Target", "Hold", "First day", "Last day", "Reason", "Result", "Net kg"),
-        *("Kept at", "Certificate"),
+        *("Kept at", "Certificate", "Purpose", "Customer"),
     ],
     "corrections": [*LOG, "What", "Lot", "Yard", "Pallet", "Place", "Reason"],
+    "opening": [
+        *(*LOG, "Lot", "Container", "Net kg", "Season", "Yards", "Written", "Filled on"),
+        *("Moisture %", "Colour mm"),
+    ],
+    "yard_log": [
+        *(*LOG, "What", "Yard", "Day", "Supers", "Box", "Product", "Active", "Last day"),
+        *("Clear day", "On the hives", "Net kg", "Number", "Issued by", "Note"),
+    ],
+    "rooms_log": [
+        *(*LOG, "What", "Room", "Row", "Things", "Temperature", "Humidity %", "Before %"),
+        *("After %", "Hours", "Minutes", "Equipment", "Checked", "Result", "Value", "Found kg"),
+        *("Written", "Note"),
+    ],
+    "comb": [
+        *(*LOG, "What", "Lot", "Pallet", "Supers", "Product", "Comb", "Source", "Pieces"),
+        *("Jars", "Net kg", "Drained kg", "Into", "Rejected kg"),
+    ],
+    "blends": [
+        *(*LOG, "Blend", "Into", "Purpose", "Source", "Planned kg", "Net kg", "Whole", "Seed"),
+        "Note",
+    ],
+    "supplies": [*LOG, "Lot", "Supplier", "Name", "Pieces", "Their lot", "Best before"],
+    "jars": [
+        *(*LOG, "What", "Lot", "Jars", "Product", "Roll first", "Roll last", "Torn"),
+        *("Seal first", "Seal last", "Packaging", "Copies", "Jar", "Who", "Said", "Answer"),
+    ],
+    "bulk": [
+        *(*LOG, "What", "Of", "Customer", "Verdict", "Reference", "Net kg", "Document"),
+        *("Containers", "Carrier", "Kept permille", "Reason"),
+    ],
 }
 
 
@@ -72,13 +108,19 @@ def make(seed: int = SEED) -> tuple[Tables, Floor, list[Pallet]]:
     loaded = pallets(pulls(chance, colonies), chance)
     runs = sample_runs.plan(loaded, chance)
     mistyped = sample_trade.mistype(loaded)
+    later = Chance(seed + 1)  # a row of its own, so that one part can change without the others
+    dried = sample_dry.dry(runs, later)
+    returned = sample_dry.return_frames(runs, later)
     write_receipts(tables, loaded, chance)
     floor = Floor(tables, chance, tables.tares())
     sample_runs.work(runs, floor)
     sample_trade.hold_wet(tables, floor)
     sample_runs.write_readings(floor, tables)
     sample_runs.write_hot_room(tables, runs, loaded, chance)
-    sample_trade.trade(tables, chance, floor, runs)
+    sample_dry.write(tables, dried, returned)
+    sample_rooms.write(tables, later, loaded, floor)
+    comb = sample_runs.comb_pallets(loaded)[0].number
+    sample_trade.trade(tables, chance, floor, runs, comb)
     sample_trade.put_right(tables, mistyped)
     return tables, floor, loaded
 

@@ -76,6 +76,13 @@ class Tables:
             table.writerows(self._rows[file])
             (folder / f"{file}.csv").write_text(out.getvalue(), encoding="utf-8", newline="\n")
 
+    def complete(self, file: str, note: str, **cells: str) -> None:
+        """Fill cells, named by their heads, in the first row of a dispatch note."""
+        heads = self._heads[file]
+        row = next(row for row in self._rows[file] if row[heads.index("Note")] == note)
+        for head, text in cells.items():
+            row[heads.index(head)] = text
+
     def rows(self, file: str) -> list[dict[str, str]]:
         """Give the rows written so far, cells under their heads."""
         return [dict(zip(self._heads[file], row, strict=True)) for row in self._rows[file]]
@@ -102,7 +109,7 @@ def _text(head: str, value: object) -> str:
     if value is True:
         return "yes"
     if isinstance(value, datetime):
-        midnight = head == "pulled" or head.endswith("_day")
+        midnight = head in ("pulled", "day") or head.endswith("_day")
         return f"{value:%Y-%m-%d}" if midnight else f"{value:%Y-%m-%d %H:%M}"
     return str(value)
 
@@ -111,6 +118,11 @@ def kg(grams: int) -> str:
     """Write grams as a house does: kilograms with no more decimals than there are."""
     whole, rest = divmod(round(grams / 10), 100)
     return f"{whole}.{rest:02}".rstrip("0").rstrip(".")
+
+
+def exact_kg(grams: int) -> str:
+    """Write grams as kilograms to the gram: a net content is declared, not weighed."""
+    return f"{grams // 1000}.{grams % 1000:03}".rstrip("0").rstrip(".")
 
 
 def percent(hundredths: float) -> str:

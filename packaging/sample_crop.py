@@ -17,6 +17,7 @@ RANGE_G = {
 BOX_G = {"medium": 6_100, "deep": 8_900, "shallow": 4_700}
 MOST = {"medium": 42, "deep": 24, "shallow": 40}
 COMB_YARD, COMB = "Cattail Row", 70
+COMB_PULLED = at(9, 22)
 LATE = {at(9, 24): 15, at(9, 25): 21}  # supers of the last, small pulls
 
 TRUCKS = {
@@ -64,6 +65,8 @@ class Pallet:
     on_paper: bool = False
     yard_typed: dict[str, str] = field(default_factory=dict)
     dried_from: int | None = None
+    came_wet: int | None = None
+    left_g: int = 0
 
     @property
     def supers(self) -> int:
@@ -127,6 +130,8 @@ def _yards_of(flow: str) -> Iterator[str]:
 
 def _pulls_of(yard: str, flow: str, day: datetime, chance: Chance) -> Iterator[Pull]:
     box = "medium"
+    if (flow, yard) == ("September", COMB_YARD):
+        day = COMB_PULLED  # comb is pulled before it can set
     if flow == "July" and yard in house.DEEP:
         box = "deep"
     if (flow, yard) == ("September", COMB_YARD) or (
@@ -183,14 +188,18 @@ def _share_honey(found: list[Pull], chance: Chance) -> None:
         of_box = [pull for pull in found if pull.box == box]
         low, high = RANGE_G[box]
         raw = [chance.normal(mean, mean * 0.14, low * 1.04, high * 0.96) for _ in of_box]
-        supers = sum(pull.supers for pull in of_box)
-        factor = (
-            mean * supers / sum(each * pull.supers for each, pull in zip(raw, of_box, strict=True))
-        )
+        free = [
+            (each, pull.supers)
+            for each, pull in zip(raw, of_box, strict=True)
+            if (box, pull.yard) != ("shallow", COMB_YARD)
+        ]
+        factor = mean * sum(row[1] for row in free) / sum(each * n for each, n in free)
         for each, pull in zip(raw, of_box, strict=True):
             pull.each_g = round(min(high, max(low, each * factor)))
             if pull.yard == house.OWNERS_YARD:
                 pull.each_g = 14_600
+            if box == "shallow" and pull.yard == COMB_YARD:
+                pull.each_g = HONEY_G[box]
 
 
 def pallets(found: list[Pull], chance: Chance) -> list[Pallet]:
@@ -271,7 +280,7 @@ def write_receipts(tables: Tables, loaded: list[Pallet], chance: Chance) -> None
 
 
 def _wet(pallet: Pallet) -> str | None:
-    wet = pallet.dried_from or pallet.moisture
+    wet = pallet.dried_from or pallet.came_wet or pallet.moisture
     return percent(wet) if wet else None
 
 

@@ -66,6 +66,12 @@ class Filled:
     moisture: int
     colour: int
     sort: str = "drum"
+    weighed_g: int = 0
+
+    @property
+    def sold_g(self) -> int:
+        """Its net as it was weighed last."""
+        return self.weighed_g or self.net_g
 
 
 @dataclass
@@ -106,7 +112,7 @@ class Floor:
 
     def net_g(self) -> int:
         """What goes into a drum."""
-        return step(self.chance.normal(USUAL_DRUM_G, 2_500, 286_000, 300_000), 100)
+        return step(self.chance.normal(USUAL_DRUM_G + 300, 2_500, 286_000, 300_000), 100)
 
     def note(self, event: Event, typed: datetime | None = None, about: int = 0) -> datetime:
         """Write an event's row at its own minute, or as typed later."""

@@ -4,7 +4,7 @@ Names were checked by ear: made up so that no farm, firm or place is likely to b
 Weights and counts are common practice, no source.
 """
 
-from sample_chance import Chance, Tables, kg
+from sample_chance import Chance, Tables, exact_kg, kg
 
 HEADS: dict[str, list[str]] = {
     "house": ["Name", "Since", "Zone", "Weighs in", "Reach margin min", "Producer", "Place"],
@@ -16,9 +16,12 @@ HEADS: dict[str, list[str]] = {
     "products": ["Name", "Net kg", "Origin", "Keeps months"],
     "customers": ["Name", "Place", "Note"],
     "suppliers": ["Name", "Country", "Place"],
+    "rooms": ["Name", "Note"],
+    "equipment": ["Name", "Note"],
 }
 
 DRUMS, PAILS, TOTES = 150, 48, 2
+OLD_DRUMS, MORE_PAILS = 4, 12  # full before the season began; for seed, comb and the bakery
 CAPPINGS_DRUM = "Drum 150"
 OWNER = "Wendt Harloff"
 OWNERS_YARD = "Foxglint"
@@ -62,6 +65,8 @@ CLEAR, BLEND, LARGE, CREAMED, PAIL = (
     *("Creamed honey 375 g", "Kitchen pail 3 kg"),
 )
 NET_G = {CLEAR: 500, BLEND: 250, LARGE: 1000, CREAMED: 375, PAIL: 3000}
+SHOPS_OWN, CUT_COMB, CHUNK = "Pantry creamed 375 g", "Cut comb 340 g", "Chunk honey 500 g"
+MORE_PRODUCTS = {SHOPS_OWN: 375, CUT_COMB: 340, CHUNK: 500}
 SHOPS = (
     "Three Kettles Grocery",
     "Hartle & Nym Foods",
@@ -71,7 +76,11 @@ SHOPS = (
     "The Ellwick Pantry",
 )
 PACKER, WAX_BUYER = "Corvane Packing", "Tallowick Candles"
-SUPPLIER = "Ambrallo Mieles"
+REFUSER = "Merrowin Foods"
+SUPPLIER, PACKAGING = "Ambrallo Mieles", "Tewkle Glass and Lids"
+HOT_ROOM, DRUM_STORE, JAR_STORE = "Hot room", "Drum store", "Jar store"
+COMB_TABLE = "Comb table"
+SCALE, SIEVE = "Drum scale", "Sieve 400"
 
 
 def write_registers(tables: Tables, chance: Chance) -> dict[str, int]:
@@ -96,17 +105,36 @@ def write_registers(tables: Tables, chance: Chance) -> dict[str, int]:
         tables.add("boxes", name=name, usual_honey=honey, tare=tare, frames=frames)
     _vessels(tables)
     _containers(tables, chance)
-    for name, net_g in NET_G.items():
+    for name, net_g in (NET_G | MORE_PRODUCTS).items():
         blended = name in (BLEND, LARGE)
         origin = "Blend of honeys from Canada and Argentina" if blended else "Product of Canada"
-        tables.add("products", name=name, net=kg(net_g), origin=origin, keeps_months=24)
+        tables.add("products", name=name, net=exact_kg(net_g), origin=origin, keeps_months=24)
     for name in SHOPS:
         tables.add("customers", name=name)
     tables.add("customers", name=PACKER, note="buys drums by the truck")
     tables.add("customers", name=WAX_BUYER, note="buys wax")
     tables.add("customers", name=OWNER, note="has his supers extracted here")
+    tables.add("customers", name=REFUSER, note="buys drums by colour")
     tables.add("suppliers", name=SUPPLIER, country="AR")
+    tables.add("suppliers", name=PACKAGING)
+    _rooms(tables)
     return _yards(tables, chance)
+
+
+def _rooms(tables: Tables) -> None:
+    for name, note in (
+        (HOT_ROOM, "34 °C, dry air"),
+        (DRUM_STORE, "rows by run: four runs a row"),
+        (JAR_STORE, "15 °C"),
+    ):
+        tables.add("rooms", name=name, note=note)
+    for name, note in (
+        ("Refractometer 1", "bench"),
+        ("Refractometer 2", "floor"),
+        (SCALE, "to 500 kg, steps of 100 g"),
+        (SIEVE, "400 micrometres, before the settling tank"),
+    ):
+        tables.add("equipment", name=name, note=note)
 
 
 def _vessels(tables: Tables) -> None:
@@ -118,6 +146,7 @@ def _vessels(tables: Tables) -> None:
         ("Bottling tank", "tank", "", 1_500_000, ""),
         ("Creaming tank", "tank", "", 900_000, "never emptied: the rest seeds the next batch"),
         ("Melter", "melter", "", 300_000, "what drains no more from cappings"),
+        (COMB_TABLE, "tank", "", 200_000, "comb is cut on it, and drains into it"),
     ):
         tables.add(
             "vessels",
@@ -158,6 +187,12 @@ def _containers(tables: Tables, chance: Chance) -> None:
             usual_net="27.2",
             limit="28",
         )
+    for number in range(DRUMS + 1, DRUMS + OLD_DRUMS + 1):
+        name = f"Drum {number}"
+        tables.add("containers", name=name, sort="drum", tare="18", usual_net="293", limit="305")
+    for number in range(PAILS + 1, PAILS + MORE_PAILS + 1):
+        name = f"Pail {number}"
+        tables.add("containers", name=name, sort="pail", tare="1.1", usual_net="27.2", limit="28")
 
 
 def _yards(tables: Tables, chance: Chance) -> dict[str, int]:

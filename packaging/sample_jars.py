@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
-from sample_chance import Chance, Tables, at, kg
-from sample_floor import SHOWN, Filled
+from sample_chance import Chance, Tables, at, exact_kg, kg
+from sample_floor import SHOWN, USUAL_DRUM_G, Filled
 from sample_house import BLEND, CLEAR, CREAMED, LARGE, NET_G, PAIL
 
 BOTTLING_TANK, CREAMING_TANK = "Bottling tank", "Creaming tank"
@@ -12,26 +12,30 @@ OVERFILL = {CLEAR: 2.4, BLEND: 1.2, LARGE: 3.1, CREAMED: 1.9, PAIL: 6.0}
 JARS_AN_HOUR = {CLEAR: 320, BLEND: 390, LARGE: 220, CREAMED: 300, PAIL: 85}
 BROKEN_JAR, LABELLED_LATER, OPEN = 8, 10, 18
 FEW = 25  # jars
+SECOND_LIDS = 9  # the first bottling with lids of the second lot
+TOO_WARM = 11  # the bottling whose drums were warmed over 40 °C
+OLD_HONEY = (3, "old drum 1")  # the blend that takes a weighed part of last season's honey
+SEED_PAILS = {2: 55, 10: 56, 15: 57}
 
 # Number, day, product, jars, and how many own and bought drums are poured into a tank first.
 PLAN: tuple[tuple[int, datetime, str, int, int, int], ...] = (
-    (1, at(8, 4), CLEAR, 870, 0, 0),
+    (1, at(8, 4), CLEAR, 955, 0, 0),
     (2, at(8, 6), CREAMED, 1130, 2, 0),
     (3, at(8, 12), BLEND, 1500, 2, 2),
-    (4, at(8, 13), LARGE, 680, 0, 0),
-    (5, at(8, 18), CLEAR, 870, 0, 0),
+    (4, at(8, 13), LARGE, 690, 0, 0),
+    (5, at(8, 18), CLEAR, 955, 0, 0),
     (6, at(8, 20), PAIL, 220, 0, 0),
-    (7, at(8, 25), CLEAR, 870, 0, 0),
+    (7, at(8, 25), CLEAR, 955, 0, 0),
     (8, at(8, 27), BLEND, 1500, 2, 1),
-    (9, at(8, 28), LARGE, 590, 0, 0),
+    (9, at(8, 28), LARGE, 600, 0, 0),
     (10, at(9, 1), CREAMED, 1130, 1, 0),
-    (11, at(9, 3), CLEAR, 870, 0, 0),
+    (11, at(9, 3), CLEAR, 955, 0, 0),
     (12, at(9, 8), BLEND, 1500, 2, 2),
-    (13, at(9, 9), LARGE, 730, 0, 0),
-    (14, at(9, 11), CLEAR, 870, 0, 0),
+    (13, at(9, 9), LARGE, 740, 0, 0),
+    (14, at(9, 11), CLEAR, 955, 0, 0),
     (15, at(9, 15), CREAMED, 1140, 2, 0),
     (16, at(9, 21), BLEND, 1500, 2, 1),
-    (17, at(9, 22), LARGE, 560, 0, 0),
+    (17, at(9, 22), LARGE, 570, 0, 0),
     (18, at(9, 25), CLEAR, 425, 0, 0),
 )
 
@@ -60,11 +64,17 @@ class BottlingRoom:
     feed_g: int = 0
     done: list[Bottling] = field(default_factory=list)
     used: int = 0
+    blends: int = 0
+    seed: str = "old seed"
+    over: int = 0
     last: Filled | None = None
+    number: int = 0
+    day: datetime = PLAN[0][1]
 
     def work(self) -> None:
         """Bottle all that is planned."""
         for number, day, product, jars, own, bought in PLAN:
+            self.number, self.day = number, day
             time = day + timedelta(hours=9, minutes=self.chance.whole(0, 25))
             if number == OPEN:
                 time = day + timedelta(hours=13, minutes=5)
@@ -72,6 +82,9 @@ class BottlingRoom:
                 product
             )
             time = self._pour(time, tank, own, bought, product)
+            if product == CLEAR:
+                jars -= self.over
+                self.over = 0
             bottling = Bottling(number, product, day, jars)
             if tank:
                 self._from_tank(bottling, time, tank)
@@ -85,24 +98,36 @@ class BottlingRoom:
     def _pour(
         self, time: datetime, tank: str | None, own: int, bought: int, product: str
     ) -> datetime:
+        """What goes into a tank first is one blend: whole drums, a weighed part, and seed."""
+        if not tank or not own + bought:
+            return time + 20 * SHOWN
         drums = self.light if product == CREAMED else self.own
         poured = [drums.pop(0) for _ in range(own)]
-        names = [one.container.lower() for one in poured]
         self.last = poured[-1] if poured else self.last
         self.used += own
-        names += [self.bought.pop(0) for _ in range(bought)]
-        for name in names:
+        parts: list[dict[str, object]] = [
+            {"source": one.container.lower(), "planned": kg(USUAL_DRUM_G), "whole": True}
+            for one in poured
+        ]
+        names = [self.bought.pop(0) for _ in range(bought)]
+        parts += [{"source": one, "planned": "290", "whole": True} for one in names]
+        self.blends += 1
+        if self.blends == OLD_HONEY[0]:
+            parts.append({"source": OLD_HONEY[1], "planned": "100", "net": "100.4"})
+        if product == CREAMED:
+            parts.append({"source": self.seed, "planned": "27.2", "whole": True, "seed": True})
+        when = self.tables.free(time + 11 * len(parts) * SHOWN)
+        for part in parts:
             self.tables.add(
-                "drums",
-                when=self.tables.free(time),
-                what="pour",
-                source=name,
+                "blends",
+                when=when,
+                blend=self.blends,
                 into=tank,
-                whole=True,
+                purpose="cream" if product == CREAMED else "blend",
                 by="Odile Braskew",
+                **part,
             )
-            time += 11 * SHOWN
-        return time + 20 * SHOWN
+        return when + 20 * SHOWN
 
     def _write(self, time: datetime, what: str, bottling: Bottling, **cells: object) -> None:
         when = self.tables.free(time)
@@ -142,6 +167,7 @@ class BottlingRoom:
         empty = rest < FEW and bottling.number != OPEN
         if empty:
             bottling.jars += rest  # not worth keeping: the drum is emptied
+            self.over = rest
         self.feed_g -= round((bottling.jars - filled) * mean)
         end = time + self._hours(bottling, bottling.jars)
         if bottling.number == OPEN:
@@ -154,6 +180,17 @@ class BottlingRoom:
 
     def _next_drum(self) -> None:
         drum = self.last = self.own.pop(0)
+        hot = "43" if self.number == TOO_WARM else "38"
+        self.tables.add(
+            "rooms_log",
+            when=self.tables.free(self.day + timedelta(hours=7, minutes=10)),
+            what="warmed",
+            things=drum.container.lower(),
+            temperature=hot,
+            minutes=1_440,
+            note="liquefied for bottling",
+            by="Odile Braskew",
+        )
         self.used += 1
         self.feed, self.feed_g = drum.container.lower(), drum.net_g
 
@@ -164,14 +201,56 @@ class BottlingRoom:
         rejects = round(bottling.jars * self.chance.normal(0.011, 0.003, 0.004, 0.02))
         later = bottling.number == LABELLED_LATER
         cells: dict[str, object] = {"jars": bottling.jars, "mean_net": mean, "rejects": rejects}
+        cells["packaging"] = (
+            "jars 1 + lids 1" if bottling.number < SECOND_LIDS else "jars 1 + lids 2"
+        )
         self._write(time, "end", bottling, labelled_later=later, empty=empty, **cells)
         bottling.left = bottling.jars - rejects
-        when = self.tables.free(time + 25 * SHOWN)
+        self._rejects(time + 25 * SHOWN, bottling, rejects)
+        self._keep_back(time + 40 * SHOWN, bottling)
+
+    def _rejects(self, time: datetime, bottling: Bottling, rejects: int) -> None:
+        """What broke is thrown away; what is under weight or labelled crooked is scraped back."""
+        broken = max(1, round(rejects / 11))
         goods = f"bottling {bottling.number}"
-        reason = "labels crooked, or under weight"
+        cells: dict[str, object] = {
+            "goods": goods,
+            "jars": broken,
+            "reason": "broke at the capper",
+        }
+        self.tables.add("returns", when=self.tables.free(time), what="thrown away", **cells)
+        if rejects == broken:
+            return
         self.tables.add(
-            "returns", when=when, what="thrown away", goods=goods, jars=rejects, reason=reason
+            "drums",
+            when=self.tables.free(time + 8 * SHOWN),
+            what="scrape back",
+            source=goods,
+            into=CREAMING_TANK if bottling.product == CREAMED else BOTTLING_TANK,
+            jars=rejects - broken,
+            by="Odile Braskew",
         )
+
+    def _keep_back(self, time: datetime, bottling: Bottling) -> None:
+        """A jar of each bottling stays on the shelf; a pail of creamed honey seeds the next."""
+        if bottling.product != PAIL:
+            bottling.left -= 1
+            self.tables.add(
+                "quality",
+                when=self.tables.free(time),
+                what="sample",
+                target=f"bottling {bottling.number}",
+                net=exact_kg(NET_G[bottling.product]),
+                purpose="kept back",
+                kept_at=f"shelf 2, place {bottling.number}",
+                by="Cass Doverling",
+            )
+        if bottling.product == CREAMED:
+            number = SEED_PAILS[bottling.number]
+            cells: dict[str, object] = {"source": CREAMING_TANK, "container": f"Pail {number}"}
+            when = self.tables.free(time + 15 * SHOWN)
+            self.tables.add("drums", when=when, what="fill", net="27.2", **cells)
+            self.seed = f"pail {number}"
 
     def _read(self, bottling: Bottling, time: datetime) -> None:
         """A jar of each bottling is read the next morning; bought honey makes a blend darker."""
@@ -262,12 +341,34 @@ def write_bought(tables: Tables, chance: Chance) -> list[str]:
                     certificate="LR 40902",
                     by="Nell Varrowby",
                 )
+    _refuse(tables, names[-1])
+    return names[:-1]
+
+
+def _refuse(tables: Tables, name: str) -> None:
+    """Held as it came, and sent back when there is a truck that way."""
     tables.add(
         "quality",
         when=tables.free(at(9, 14, 11, 30)),
         what="hold",
-        target=names[-1],
+        target=name,
         reason="20.4 %: refused, goes back to the supplier",
         by="Nell Varrowby",
     )
-    return names[:-1]
+    tables.add(
+        "quality",
+        when=tables.free(at(9, 24, 13, 45)),
+        what="release",
+        target=name,
+        reason="it went back to the supplier",
+        by="Nell Varrowby",
+    )
+    tables.add(
+        "bulk",
+        when=tables.free(at(9, 24, 13, 30)),
+        what="sent back",
+        of=name,
+        reason="20.4 %: over the 18.5 % of the contract",
+        carrier="Skelbow Haulage",
+        by="Wim Haskerly",
+    )

@@ -4,7 +4,7 @@ from datetime import datetime, timedelta
 
 import sample_house as house
 from sample_chance import Chance, Tables, at, kg, percent, step
-from sample_crop import COMB_YARD, Pallet
+from sample_crop import COMB_PULLED, COMB_YARD, Pallet
 from sample_floor import (
     DRAINED,
     FRAMES_AN_HOUR,
@@ -59,6 +59,7 @@ def plan(pallets: list[Pallet], chance: Chance) -> list[Run]:
     owners = [one for one in pallets if _of(one, house.OWNERS_YARD)]
     queue.keep(owners)
     queue.keep([one for one in pallets if one.arrived >= at(9, 24)])
+    queue.keep(comb_pallets(pallets))
     queue.keep([one for one in pallets if one.arrived > at(9, 1) and _of(one, TREATED_YARD)])
     paper = _paper_pallets(pallets)
     queue.keep(paper)
@@ -111,14 +112,14 @@ def write_hot_room(tables: Tables, runs: list[Run], pallets: list[Pallet], chanc
         cells = {"pallet": pallet.number, "supers": load.supers, "onto": load.name}
         tables.add("pallets", when=when, what="split", **cells)
     small = [one for one in pallets if one.arrived.date() == at(9, 24).date()]
-    counted = next(one for one in small if not _of(one, COMB_YARD))
+    counted = small[0]
     when = tables.free(at(9, 25, 8, 10))
     cells = {"pallet": counted.number, "supers": counted.parts[0][1] - 1}
     if len(counted.parts) > 1:
         cells["yard"] = counted.parts[0][0].yard
     tables.add("pallets", when=when, what="count", **cells)
-    comb = [one for one in small if _of(one, COMB_YARD)]
-    when = tables.free(at(9, 24, 17, 20))
+    comb = comb_pallets(pallets)
+    when = tables.free(COMB_PULLED + timedelta(hours=17, minutes=20))
     tables.add("pallets", when=when, what="join", pallet=comb[-1].number, onto=comb[0].number)
     for pallet in pallets:
         _read_pulls(tables, pallet, chance)
@@ -137,6 +138,11 @@ def _read_pulls(tables: Tables, pallet: Pallet, chance: Chance) -> None:
                 when = tables.free(pallet.arrived + timedelta(hours=part, minutes=5))
                 cells: dict[str, object] = {"moisture": percent(wet), "temperature": "34"}
                 tables.add("readings", when=when, lot=name, instrument="Refractometer 1", **cells)
+
+
+def comb_pallets(pallets: list[Pallet]) -> list[Pallet]:
+    """The pallets with supers for cut comb: none of them goes into a run."""
+    return [one for one in pallets if _of(one, COMB_YARD) and one.arrived > COMB_PULLED]
 
 
 def _of(pallet: Pallet, yard: str) -> bool:

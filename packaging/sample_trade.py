@@ -3,19 +3,24 @@
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
+import sample_bulk
+import sample_comb
 import sample_house as house
+import sample_packing
 from sample_chance import Chance, Tables, at, kg
 from sample_crop import Pallet
 from sample_floor import SHOWN, Filled, Floor, Run
 from sample_jars import Bottling, BottlingRoom, write_bought
-from sample_runs import (
-    LAST_OF_JULY,
-    OWNERS,
-    TREATED_YARD,
-)
+from sample_melter import melt
+from sample_runs import LAST_OF_JULY, OWNERS
 
 TRUCK, TRUCK_DRUMS = at(9, 17), 66
-MELTED = (at(7, 29), at(8, 29), at(9, 19))
+TRUCK_PAPERS = {
+    "Contract": "CP 26-118",
+    "Reference": "PO 5571",
+    "Vehicle": "HKR 417 / trailer TQ 20",
+    "Seals": "SL-40411 SL-40412",
+}
 TRUE_YARD, TYPED_YARD = "Wrenlatch West", "Wrenlatch East"
 SAME_DAY_TRUE, SAME_DAY_TYPED = "Lower Tansel", "Upper Tansel"
 
@@ -30,6 +35,7 @@ class Drums:
     held: list[Filled]
     free: list[Filled]
     cleared: list[Filled] = field(default_factory=list)
+    sold: list[Filled] = field(default_factory=list)
 
 
 def sort_drums(floor: Floor) -> Drums:
@@ -60,17 +66,22 @@ def _is_of(pallet: Pallet, yard: str) -> bool:
     return len(pallet.parts) == 1 and pallet.parts[0][0].yard == yard
 
 
-def trade(tables: Tables, chance: Chance, floor: Floor, runs: list[Run]) -> BottlingRoom:
-    """Write everything that happened to honey once it was in drums."""
+def trade(
+    tables: Tables, chance: Chance, floor: Floor, runs: list[Run], comb: int
+) -> BottlingRoom:
+    """Write everything that happened to honey once it was in drums; `comb` is a pallet."""
     drums = sort_drums(floor)
     bought = write_bought(tables, chance)
     room = BottlingRoom(tables, chance, drums.light, drums.jars, bought)
     room.work()
     _held(tables, drums, runs)
-    _melter(tables, floor)
+    wax = melt(tables, floor)
     _truck(tables, drums, chance)
+    sample_bulk.write(tables, drums.owners, drums.free, drums.sold)
+    sample_comb.write(tables, comb)
+    sample_packing.write(tables, room.done)
     Shop(tables, chance, room.done).sell()
-    _others(tables, drums, floor)
+    _others(tables, drums, floor, wax)
     return room
 
 
@@ -108,16 +119,6 @@ def _held(tables: Tables, drums: Drums, runs: list[Run]) -> None:
         **cells,
     )
     drums.cleared.append(drums.held[-2])
-    tables.add(
-        "quality",
-        when=tables.free(at(9, 23, 7, 55)),
-        what="hold",
-        target=TREATED_YARD,
-        first_day=at(9, 14),
-        last_day="2026-09-30",
-        reason="treated on 1 September, not clear until 30 September",
-        by="Jory Tamblock",
-    )
 
 
 def hold_wet(tables: Tables, floor: Floor) -> None:
@@ -137,54 +138,6 @@ def hold_wet(tables: Tables, floor: Floor) -> None:
     )
 
 
-def _melter(tables: Tables, floor: Floor) -> None:
-    """What drains no more is melted: bakery honey in pails, darker, and the wax stays."""
-    pail = 36
-    barrels = [one for one in floor.drained if one[0] not in _of_july(floor)]
-    for day in MELTED:
-        time, melted = day + timedelta(hours=8, minutes=30), 0
-        while barrels and _poured(tables, barrels[0][0]) < day:
-            number, left_g = barrels.pop(0)
-            honey_g = round(left_g * 0.44 / 100) * 100
-            melted += honey_g
-            tables.add(
-                "drums",
-                when=tables.free(time),
-                what="pour",
-                source=f"barrel {number}",
-                into="Melter",
-                net=kg(honey_g),
-            )
-            time += 3 * SHOWN
-        time += timedelta(hours=5)
-        pails = int(melted * 0.66 / 27_200)
-        slum = round((melted - pails * 27_200 - 4_000) / 100) * 100
-        tables.add("floor", when=tables.free(time), what="skim", vessel="Melter", net=kg(slum))
-        for place in range(pails):
-            pail += 1
-            time += 4 * SHOWN
-            tables.add(
-                "drums",
-                when=tables.free(time),
-                what="fill",
-                source="Melter",
-                container=f"Pail {pail}",
-                net="27.2",
-                whole=place == pails - 1,
-            )
-            floor.filled.append(Filled(f"Pail {pail}", 27_200, 0, time, 1650, 900, "bakery"))
-
-
-def _of_july(floor: Floor) -> set[int]:
-    """Barrels whose honey went into the cappings drum: nothing of them is melted."""
-    return {number for number, _ in floor.set_aside}
-
-
-def _poured(tables: Tables, barrel: int) -> datetime:
-    row = next(row for row in tables.rows("drums") if row["Source"] == f"barrel {barrel}")
-    return datetime.strptime(row["When"], "%Y-%m-%d %H:%M")  # noqa: DTZ007  House's zone.
-
-
 def _truck(tables: Tables, drums: Drums, chance: Chance) -> None:
     """One truck of drums to a packer; a few are weighed again first."""
     ready = [one for one in drums.free if one.time < TRUCK - timedelta(days=1)]
@@ -192,6 +145,7 @@ def _truck(tables: Tables, drums: Drums, chance: Chance) -> None:
     loaded = [*drums.cleared, *dry][:TRUCK_DRUMS]
     for place, one in enumerate(loaded[:6]):
         gross = one.net_g + 18_000 + chance.whole(-9, 4) * 100
+        one.weighed_g = gross - 18_000
         tables.add(
             "drums",
             when=tables.free(TRUCK - timedelta(days=1) + timedelta(hours=14, minutes=3 * place)),
@@ -205,7 +159,9 @@ def _truck(tables: Tables, drums: Drums, chance: Chance) -> None:
         _note(
             tables, when, "truck", house.PACKER, one.container.lower(), carrier="Skelbow Haulage"
         )
+    tables.complete("dispatch", "truck", **TRUCK_PAPERS)
     drums.free = [one for one in drums.free if one not in loaded]
+    drums.sold = loaded
 
 
 def _note(
@@ -241,6 +197,7 @@ class Shop:
     def sell(self) -> None:
         """Sell all season."""
         day = at(8, 7)
+        self._pallet()
         while day <= at(9, 25):
             for place in range(3 + self._chance.whole(0, 1)):
                 shop = house.SHOPS[(self._notes + place) % len(house.SHOPS)]
@@ -249,6 +206,12 @@ class Shop:
                 self._order(day + timedelta(days=1, hours=15), "gate", 2, 2)
             day += timedelta(days=7)
         self._came_back()
+
+    def _pallet(self) -> None:
+        """One order goes as it was packed: a shipping pallet of cases, by its own code."""
+        goods = f"shipping pallet of bottling {sample_packing.CASED}"
+        when = self._tables.free(at(9, 11, 10, 15))
+        _note(self._tables, when, "pallet", house.SHOPS[1], goods, carrier="Skelbow Haulage")
 
     def _order(self, time: datetime, customer: str, most_lots: int, most_cases: int) -> None:
         """A note with some cases of each of a few bottlings."""
@@ -284,7 +247,7 @@ class Shop:
         )
 
 
-def _others(tables: Tables, drums: Drums, floor: Floor) -> None:
+def _others(tables: Tables, drums: Drums, floor: Floor, wax: list[str]) -> None:
     """The tote, the owner's own honey, bakery honey and wax."""
     when = tables.free(at(8, 14, 10, 30))
     _note(tables, when, "tote", house.SHOPS[3], "tote 1", carrier="fetched")
@@ -295,11 +258,9 @@ def _others(tables: Tables, drums: Drums, floor: Floor) -> None:
     when = tables.free(at(9, 4, 9, 15))
     for one in bakery:
         _note(tables, when, "bakery", house.SHOPS[3], one.container.lower(), carrier="fetched")
-    kept = _of_july(floor)
-    melted = [number for number, _ in floor.drained if number not in kept][:14]
     when = tables.free(at(9, 10, 11, 5))
-    for number in melted:
-        _note(tables, when, "wax", house.WAX_BUYER, f"barrel {number}", carrier="fetched")
+    for name in wax:
+        _note(tables, when, "wax", house.WAX_BUYER, name, carrier="fetched")
 
 
 def put_right(tables: Tables, mistyped: tuple[Pallet, Pallet]) -> None:

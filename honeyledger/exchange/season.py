@@ -22,6 +22,7 @@ from honeyledger.exchange.imports import import_yards, known_to
 from honeyledger.exchange.mapping import Setting, pallets_in
 from honeyledger.exchange.season_columns import house_columns, logs, registers
 from honeyledger.exchange.season_steps import STEPS, Names, Step
+from honeyledger.exchange.season_works import WORKS
 from honeyledger.ledger.canonical import digest_of
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House, Said
@@ -38,7 +39,9 @@ BAD_ROW = Sentence("bad-sample-row", "{file}.csv, row {row}: {what}")
 
 _ZONE = "America/Winnipeg"
 _STATIONS = {"receipts": "dock", "pallets": "dock", "floor": "floor", "drums": "floor"}
-_STATIONS |= {"bottling": "bottling", "readings": "bench"}
+_STATIONS |= {"bottling": "bottling", "readings": "bench", "rooms_log": "dock"}
+_STATIONS |= {"supplies": "dock", "comb": "bottling", "blends": "bottling", "jars": "bottling"}
+_TOGETHER = {"dispatch": "note", "blends": "blend"}  # files of which several rows are one entry
 Progress = Callable[[int, int, str], None]
 
 
@@ -188,9 +191,9 @@ class _Loading:
     def _log(self, file: str, sheet: Sheet) -> list[_Task]:
         groups: dict[str, list[Row]] = {}
         for row in sheet.rows:
-            note = row.text("note") if file == "dispatch" else ""
-            groups.setdefault(note or f"row {row.number}", []).append(row)
-        make = STEPS[file]
+            number = row.text(_TOGETHER[file]) if file in _TOGETHER else ""
+            groups.setdefault(number or f"row {row.number}", []).append(row)
+        make = {**STEPS, **WORKS}[file]
         return [self._task(file, rows, partial(make, tuple(rows))) for rows in groups.values()]
 
     def _receipts(self, file: str, sheet: Sheet) -> list[_Task]:

@@ -6,7 +6,7 @@ may say when a row was typed, where that was later, and how far its time may be 
 
 from collections.abc import Mapping
 
-from honeyledger.domain.units import parse_count, parse_mass_g
+from honeyledger.domain.units import parse_count, parse_mass_g, parse_percent
 from honeyledger.exchange.delimited import Column
 from honeyledger.exchange.mapping import (
     Setting,
@@ -24,6 +24,35 @@ from honeyledger.exchange.mapping import (
 )
 
 MINUTE_MS = 60_000
+WEIGHTS = (
+    "gross",
+    "tare",
+    "net",
+    "heel",
+    "wax",
+    "residue",
+    "planned",
+    "drained",
+    "found",
+    "rejected",
+)
+COUNTS = {
+    "supers": "supers",
+    "frames": "frames",
+    "jars": "jars",
+    "rejects": "jars",
+    "pieces": "pieces",
+    "copies": "cases",
+    "torn": "labels",
+    "hours": "hours",
+    "minutes": "minutes",
+    "roll first": "labels",
+    "roll last": "labels",
+    "jar": "the jar",
+    "season": "the year",
+    "kept permille": "a thousand",
+}
+"""Columns of whole numbers, and what they count."""
 Columns = tuple[Column, ...]
 
 _NAME = Column("name", ("name",), words, needed=True)
@@ -38,6 +67,10 @@ def _minutes(text: str, _unit: str) -> int:
 def _milligrams(text: str, _unit: str) -> int:
     """A weight in grams with decimals, as milligrams: a thousandth, as grams are of a kilogram."""
     return parse_mass_g(text, "kg")
+
+
+def _percent(text: str, _unit: str) -> int:
+    return parse_percent(text)
 
 
 def registers(setting: Setting) -> Mapping[str, tuple[str, Columns]]:
@@ -86,6 +119,8 @@ def registers(setting: Setting) -> Mapping[str, tuple[str, Columns]]:
         ),
         "customers": ("customer", (_NAME, _PLACE, _NOTE)),
         "suppliers": ("supplier", (_NAME, Column("country", ("country",), words), _PLACE)),
+        "rooms": ("room", (_NAME, _NOTE)),
+        "equipment": ("equipment", (_NAME, _NOTE)),
     }
 
 
@@ -104,28 +139,58 @@ def house_columns(setting: Setting) -> Columns:
 
 # The columns of each log beside its times and person; what a row of it means is in `season_steps`.
 _OF_LOG: Mapping[str, tuple[str, ...]] = {
-    "pallets": ("what", "pallet", "supers", "yard", "onto"),
+    "pallets": ("what", "pallet", "supers", "yard", "onto", "why", "to", "frames", "bees"),
     "floor": (
         *("run", "what", "vessel", "pallet", "supers", "yard", "gross", "tare", "net"),
         *("barrel", "to", "remains", "heel", "how", "pending", "crew", "why"),
+        *("wax", "residue", "temperature"),
     ),
     "drums": (
         *("run", "what", "source", "container", "into", "gross", "tare", "net"),
-        *("to follow", "whole", "washed", "why"),
+        *("jars", "to follow", "whole", "washed", "why"),
     ),
     "readings": ("lot", "moisture", "colour", "temperature", "instrument"),
     "bought": ("lot", "supplier", "their lot", "country", "certificate", "gross", "tare"),
     "bottling": (
         *("what", "bottling", "product", "source", "jars", "mean net", "rejects", "empty"),
-        *("labelled later", "why"),
+        *("labelled later", "packaging", "why"),
     ),
-    "dispatch": ("note", "customer", "goods", "jars", "net", "carrier", "reference"),
+    "dispatch": (
+        *("note", "customer", "goods", "jars", "net", "carrier", "reference", "contract"),
+        *("vehicle", "seals"),
+    ),
     "returns": ("what", "customer", "goods", "jars", "net", "reason"),
     "quality": (
         *("what", "target", "hold", "first day", "last day", "reason", "result", "net"),
-        *("kept at", "certificate"),
+        *("kept at", "certificate", "purpose", "customer"),
     ),
     "corrections": ("what", "lot", "yard", "pallet", "place", "reason"),
+    "opening": (
+        *("lot", "container", "net", "season", "yards", "written", "filled on", "moisture"),
+        "colour",
+    ),
+    "yard_log": (
+        *("what", "yard", "day", "supers", "box", "product", "active", "last day", "clear day"),
+        *("on the hives", "net", "number", "issued by", "note"),
+    ),
+    "rooms_log": (
+        *("what", "room", "row", "things", "temperature", "humidity", "before", "after", "hours"),
+        *("minutes", "equipment", "checked", "result", "value", "found", "written", "note"),
+    ),
+    "comb": (
+        *("what", "lot", "pallet", "supers", "product", "comb", "source", "pieces", "jars", "net"),
+        *("drained", "into", "rejected"),
+    ),
+    "blends": ("blend", "into", "purpose", "source", "planned", "net", "whole", "seed", "note"),
+    "supplies": ("lot", "supplier", "name", "pieces", "their lot", "best before"),
+    "jars": (
+        *("what", "lot", "jars", "product", "roll first", "roll last", "torn", "seal first"),
+        *("seal last", "packaging", "copies", "jar", "who", "said", "answer"),
+    ),
+    "bulk": (
+        *("what", "of", "customer", "verdict", "reference", "net", "document", "containers"),
+        *("carrier", "kept permille", "reason"),
+    ),
 }
 
 
@@ -154,19 +219,23 @@ def logs(setting: Setting) -> Mapping[str, Columns]:
 def _readers(setting: Setting) -> dict[str, Column]:
     """The columns that hold no plain text, by head."""
     kg = mass(setting)
-    switches = ("pending", "whole", "washed", "empty", "labelled later", "to follow")
+    switches = (
+        *("pending", "whole", "washed", "empty", "labelled later", "to follow", "seed"),
+        "on the hives",
+    )
     return {
-        "supers": Column("supers", ("supers",), count_of("a number of supers")),
-        "jars": Column("jars", ("jars",), count_of("a number of jars")),
-        "rejects": Column("rejects", ("rejects",), count_of("a number of jars")),
-        "gross": Column("gross_g", ("gross",), kg),
-        "tare": Column("tare_g", ("tare",), kg),
-        "net": Column("net_g", ("net",), kg),
-        "heel": Column("heel_g", ("heel",), kg),
+        **{
+            name: Column(name.replace(" ", "_"), (name,), count_of(f"a number of {what}"))
+            for name, what in COUNTS.items()
+        },
+        **{name: Column(f"{name.replace(' ', '_')}_g", (name,), kg) for name in WEIGHTS},
         "mean net": Column("mean_net_mg", ("mean net",), _milligrams),
         "moisture": Column("moisture", ("moisture",), moisture),
         "colour": Column("colour", ("colour",), colour),
         "temperature": Column("temperature", ("temperature",), temperature),
+        "humidity": Column("humidity", ("humidity",), _percent),
+        "before": Column("before", ("before",), moisture),
+        "after": Column("after", ("after",), moisture),
         "first day": Column("first_day", ("first day",), day(setting)),
         **{name: Column(name.replace(" ", "_"), (name,), yes_or_no) for name in switches},
     }

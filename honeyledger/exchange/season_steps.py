@@ -17,11 +17,13 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs import (
     bottling,
     bought_in,
+    by_products,
     corrections,
     dispatch,
     dock,
     drums,
     floor,
+    leftovers,
     quality,
 )
 from honeyledger.services.house import Recorded, given_codes
@@ -51,38 +53,57 @@ class Names:
         return self.entries.get(name.casefold(), 0)
 
     def learn(self, step: "Step", recorded: Recorded) -> None:
-        """Note the codes that an entry gave, under the names its row has for them."""
+        """Note the codes that an entry gave, under the names its row has for them.
+
+        Of several names for one letter each stands for one code, in order; the last for the rest.
+        """
         for entry in recorded.entries:
-            wanted = {letter: name for name, letter in step.gives}
+            if step.called:
+                self.entries[step.called.casefold()] = entry.id
+            wanted: dict[str, list[str]] = {}
+            for name, letter in step.gives:
+                wanted.setdefault(letter, []).append(name)
             for code in given_codes(entry):
-                if code[0] in wanted:
-                    self.give(wanted[code[0]], code, entry.id)
+                if names := wanted.get(code[0]):
+                    self.give(names[0], code, entry.id)
+                    del names[: len(names) > 1]
             self._learn_pulls(step, entry)
 
     def _learn_pulls(self, step: "Step", entry: Entry) -> None:
         pulls = iter(step.pulls)
         for lot in entry.lots:
-            if lot.kind == "S" and lot.attributes.get("source") == UNKNOWN:
+            if lot.kind != "S" or lot.attributes.get("basis") == "stated":
+                continue  # a drum of an earlier season, or one that was found, has its own name
+            if lot.attributes.get("source") == UNKNOWN:
                 self._unknown += 1
                 self.give(f"unknown {self._unknown}", lot.code, entry.id)
-            elif lot.kind == "S" and step.pulls:
+            elif step.pulls:
                 self.give(next(pulls), lot.code, entry.id)
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A verb's facts, the run they belong to, and the names of the codes they give by letter."""
+    """A verb's facts, the run they belong to, and the names of the codes they give by letter.
+
+    `called` is what an entry is called that gives no code.
+    """
 
     facts: Any
     run: str = ""
     gives: tuple[tuple[str, str], ...] = ()
     pulls: tuple[str, ...] = ()
+    called: str = ""
 
 
 Make = Callable[[Sequence[Row], Names], Step]
 
 
-def _weight(row: Row) -> Weight:
+def several(text: str, names: Names) -> tuple[str, ...]:
+    """The codes of things written with a plus between them."""
+    return tuple(names.code(one.strip()) for one in text.split("+") if one.strip())
+
+
+def weight_of(row: Row) -> Weight:
     return Weight(net_g=row["net_g"], gross_g=row["gross_g"], tare_g=row["tare_g"])
 
 
@@ -116,6 +137,16 @@ def pallets(rows: Sequence[Row], names: Names) -> Step:
             return Step(dock.Join(pallet, _pallet(row, names, "onto")))
         case "count":
             return Step(dock.Count(pallet, row["supers"] or 0, _pull(row, names)))
+        case "set aside":
+            return Step(
+                leftovers.SetAside(
+                    pallet,
+                    row.text("why"),
+                    row.text("to"),
+                    frames=row["frames"],
+                    yard=row.text("bees"),
+                )
+            )
     raise Refusal(NO_SUCH_STEP, what=row.text("what"))
 
 
@@ -141,6 +172,8 @@ def on_floor(rows: Sequence[Row], names: Names) -> Step:
             return Step(facts, run, gives=((f"barrel {barrel}", "W"),))
         case "skim":
             facts = drums.Skim(vessel, row["net_g"] or 0)
+        case "melt":
+            return _melted(row)
         case "wash":
             vessels = tuple(one.strip() for one in vessel.split("+"))
             facts = floor.Wash(vessels, row.text("remains"))
@@ -151,6 +184,19 @@ def on_floor(rows: Sequence[Row], names: Names) -> Step:
         case _:
             raise Refusal(NO_SUCH_STEP, what=what)
     return Step(facts, run)
+
+
+def _melted(row: Row) -> Step:
+    """Wax in blocks, and honey from under it."""
+    number = row.text("barrel")
+    facts = by_products.Melt(
+        row.text("vessel"),
+        row["wax_g"] or 0,
+        row["net_g"] or 0,
+        row["residue_g"] or 0,
+        temperature=row["temperature"],
+    )
+    return Step(facts, gives=((f"wax {number}", "W"), (f"melter honey {number}", "W")))
 
 
 def _heel(row: Row) -> floor.Heel:
@@ -166,7 +212,7 @@ def in_drums(rows: Sequence[Row], names: Names) -> Step:
         case "fill" | "part fill" | "top up":
             facts = drums.Fill(
                 source,
-                _weight(row),
+                weight_of(row),
                 container,
                 pending=bool(row["to_follow"]),
                 whole=bool(row["whole"]),
@@ -179,12 +225,13 @@ def in_drums(rows: Sequence[Row], names: Names) -> Step:
         case "bung":
             return Step(drums.Bung(container), run, gives)
         case "weigh":
-            return Step(drums.Reweigh(names.code(container), _weight(row)), run)
-        case "pour":
+            return Step(drums.Reweigh(names.code(container), weight_of(row)), run)
+        case "pour" | "scrape back":
             facts = drums.Fill(
                 source,
-                _weight(row),
+                weight_of(row),
                 into=row.text("into"),
+                jars=row["jars"],
                 whole=bool(row["whole"]),
                 despite_hold=row.text("why"),
             )
@@ -208,7 +255,7 @@ def bought(rows: Sequence[Row], names: Names) -> Step:
     row = rows[0]
     facts = bought_in.Purchase(
         row.text("supplier"),
-        _weight(row),
+        weight_of(row),
         row.text("their_lot"),
         row.text("country"),
         certificate=row.text("certificate"),
@@ -245,6 +292,7 @@ def in_bottling(rows: Sequence[Row], names: Names) -> Step:
                 in_line=not row["labelled_later"],
                 empty=bool(row["empty"]),
                 despite_hold=why,
+                packaging=several(row.text("packaging"), names),
             )
         case what:
             raise Refusal(NO_SUCH_STEP, what=what)
@@ -259,7 +307,13 @@ def dispatched(rows: Sequence[Row], names: Names) -> Step:
         for row in rows
     )
     facts = dispatch.Dispatch(
-        first.text("customer"), lines, first.text("carrier"), first.text("reference")
+        first.text("customer"),
+        lines,
+        first.text("carrier"),
+        first.text("reference"),
+        first.text("contract"),
+        first.text("vehicle"),
+        seals=tuple(first.text("seals").split()),
     )
     return Step(facts, gives=((f"note {first.text('note')}", "N"),))
 
@@ -291,8 +345,12 @@ def in_quality(rows: Sequence[Row], names: Names) -> Step:
         case "release":
             return Step(quality.Release(target, reason, row.text("certificate")))
         case "sample":
-            lots = tuple(names.code(one.strip()) for one in row.text("target").split("+"))
-            return Step(quality.Sample(lots, row["net_g"] or 0, row.text("kept_at")))
+            lots = several(row.text("target"), names)
+            purpose, customer = row.text("purpose"), row.text("customer")
+            kept_at = row.text("kept_at")
+            facts = quality.Sample(lots, row["net_g"] or 0, kept_at, purpose, customer)
+            name = f"sample for {customer}" if customer else f"sample of {row.text('target')}"
+            return Step(facts, gives=((name, "X"),))
     raise Refusal(NO_SUCH_STEP, what=row.text("what"))
 
 

@@ -51,7 +51,7 @@ def test_the_same_files_give_the_same_digests(sample_head: Head) -> None:
     counts = [done for done, _, _ in told]
     assert counts == sorted(counts)
     assert told[0][0] == 0
-    assert told[0][2] == "8 Jul 2026"
+    assert told[0][2] == "26 Jun 2026"
     assert told[-1] == (result.rows, result.rows, "25 Sep 2026")
 
 

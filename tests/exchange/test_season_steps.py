@@ -13,11 +13,14 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs import (
     bottling,
     bought_in,
+    by_products,
     corrections,
     dispatch,
     dock,
     drums,
     floor,
+    leftovers,
+    opening,
     quality,
 )
 from tests.support.houses import BuiltHouse
@@ -61,6 +64,28 @@ def step(file: str, *rows: Mapping[str, Any]) -> Step:
             "pallets",
             {"what": "join", "pallet": "13", "onto": "12"},
             dock.Join("pallet 13", CODES["pallet 12"]),
+        ),
+        (
+            "pallets",
+            {
+                "what": "set aside",
+                "pallet": "12",
+                "why": "set",
+                "to": "bees",
+                "frames": 16,
+                "bees": "Oatfell",
+            },
+            leftovers.SetAside(CODES["pallet 12"], "set", "bees", frames=16, yard="Oatfell"),
+        ),
+        (
+            "floor",
+            {"what": "melt", "vessel": "Melter", "wax_g": 140, "net_g": 81, "residue_g": 30},
+            by_products.Melt("Melter", 140, 81, 30),
+        ),
+        (
+            "drums",
+            {"what": "scrape back", "source": "bottling 7", "jars": 9, "into": "Tank"},
+            drums.Fill(CODES["bottling 7"], jars=9, into="Tank"),
         ),
         (
             "floor",
@@ -259,6 +284,28 @@ def test_names_learn_the_codes_an_entry_gave() -> None:
     assert known.entry("pallet 1") == done.entries[0].id
     assert known.code("Tank 1") == "Tank 1"
     assert known.entry("Tank 1") == 0
+
+
+def test_several_names_for_one_letter_stand_for_one_code_each() -> None:
+    house = BuiltHouse()
+    yard = house.yard("Oatfell")
+    done = house.do(dock.Receive((dock.Line(yard, 20), dock.Line(yard, 4))))
+    known = Names()
+    known.learn(Step(None, gives=(("first", "S"), ("second", "S")), called="the truck"), done)
+    pulls = [code for code in done.given if code[0] == "S"]
+    assert [known.code("first"), known.code("second")] == pulls
+    assert known.entry("the truck") == done.entries[0].id
+    known.learn(Step(None, gives=(("last", "S"),)), done)
+    assert known.code("last") == pulls[-1]
+
+
+def test_a_drum_that_was_found_is_not_honey_that_turned_up_in_a_run() -> None:
+    house = BuiltHouse()
+    known = Names()
+    facts = opening.FoundDrum(Weight(net_g=288_000))
+    known.learn(Step(facts, gives=(("found", "D"),)), house.do(facts))
+    assert known.code("unknown 1") == "unknown 1"
+    assert known.code("found")[0] == "D"
 
 
 def test_honey_of_unknown_source_is_numbered_as_it_turns_up() -> None:
