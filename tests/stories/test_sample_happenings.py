@@ -149,7 +149,7 @@ def test_a_pallet_under_treatment_hold_is_stopped_at_the_uncapper(
         house.record(Load(row.place.partition("/")[2], "Line A"), Said(run=code("run 26")))
     house.store.close()
     assert (
-        "is on hold through Thrumley Road: treated with formic acid pads on 2026-09-01"
+        "is on hold through Thrumley Road: treated with formic acid pads on 1 Sep 2026"
         in refused.value.text
     )
     assert "It can go on only if a named person says why." in refused.value.text
