@@ -34,6 +34,7 @@ from honeyledger.ledger.sources import home_of, is_from, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_entry
 from honeyledger.ledger.verbs.dock import LOADED, leave_empty, pallet_rows
+from honeyledger.ledger.verbs.jars import note_other_product
 
 NOTHING_TO_AMEND = Sentence(
     "nothing-to-amend",
@@ -133,6 +134,7 @@ def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
     if facts.product:
         subject = find_record(b.state, "product", facts.product)[0]
         b.mark(lot.code, "product", key_of(subject))
+        note_other_product(b, lot, key_of(subject))
 
 
 def _amend_source(facts: Amend, lot: Lot, b: Booking) -> str:

@@ -6,21 +6,23 @@ from typing import ClassVar
 
 from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, find_record, read_code, read_iso_day
 from honeyledger.ledger.packaging import find_packaging, use_up
 from honeyledger.ledger.places import key_of
 from honeyledger.ledger.sources import number_in
 from honeyledger.ledger.state import State
 
+CLAIMS = {"claims_organic": "organic", "claims_region": "a region", "crop": "a crop year"}
 LABELLED, COMPLAINT = "labelled/", "complaint/"
 
 NO_LABELS = Sentence("no-labels", "Say how many jars of {code} were labelled.")
 TORN_BELOW_NONE = Sentence("torn-below-none", "{torn} torn labels cannot be: type 0 or more.")
 MORE_THAN_JARS = Sentence(
     "more-labels-than-jars",
-    "{asked} jars of {code} cannot be labelled: {left} are left without a label. Count again.",
+    "Of {code} {left} are left without a label, not {asked}. Count again.",
 )
 ROLL_BACKWARDS = Sentence(
     "roll-backwards", "The roll ends at {last}, before it began at {first}. Read both again."
@@ -32,6 +34,16 @@ ROLL_DIFFERS = Sentence(
 )
 SEALS_BACKWARDS = Sentence(
     "seals-backwards", "The seals end with {last}, before {first}. Read both again."
+)
+OTHER_NET = Sentence(
+    "other-net",
+    "{product} says {says} and {code} was bottled at {net}: what a label says must be in the jar. "
+    "Look at both before any of them go.",
+)
+OTHER_CLAIM = Sentence(
+    "other-claim",
+    "The label of {product} claims {claims}, and {code} was bottled as {bottled}, which does not: "
+    "see what its make-up allows before any of them go.",
 )
 NO_COMPLAINT = Sentence("no-complaint", "Say what the complaint is.")
 NO_SUCH_COMPLAINT = Sentence(
@@ -96,10 +108,34 @@ def labelled_of(state: State, lot: Lot) -> dict[str, int]:
     return sums
 
 
+def note_other_product(b: Booking, lot: Lot, product: str) -> None:
+    """A product of another net content than was bottled, or that claims more: said, and kept.
+
+    What must stand on a label, and how exactly, is for the local code.
+    """
+    new, old = (_record(b, key) for key in (product, str(lot.attributes.get("product", ""))))
+    name = str(new.get("name", "")) or product
+    net, says = number_in(lot.attributes, "net_g", 0), number_in(new, "net_g", 0)
+    if net and says and net != says:
+        shown = {"says": format_mass(says, "g"), "net": format_mass(net, "g")}
+        b.note(OTHER_NET, product=name, code=lot.code, **shown)
+    claims = [words for key, words in CLAIMS.items() if new.get(key) not in (old.get(key), None)]
+    if claims and new != old:
+        bottled = old.get("name") or "another product"
+        claimed = " and ".join(claims)
+        b.note(OTHER_CLAIM, product=name, code=lot.code, claims=claimed, bottled=bottled)
+
+
+def _record(b: Booking, product: str) -> Mapping[str, Json]:
+    mark = b.state.mark(f"product/{product}", "record")
+    return mark.value if mark and isinstance(mark.value, Mapping) else {}
+
+
 def book_label(facts: LabelJars, b: Booking) -> None:
     """A fact of the jar lot under a product; packaging named comes into its reach."""
     lot = find_lot(b.state, facts.lot, "JK", "lot")
     product = _product(facts, lot, b)
+    note_other_product(b, lot, product)
     if facts.jars < 1:
         raise Refusal(NO_LABELS, field="jars", code=lot.code)
     if facts.torn < 0:
@@ -116,6 +152,7 @@ def book_label(facts: LabelJars, b: Booking) -> None:
     for one in packaging:
         b.late_origin(lot.id, one.id)
     use_up(b, packaging, facts.jars + facts.torn)
+    roll = [facts.roll_first, facts.roll_last]
     b.mark(
         lot.code,
         f"{LABELLED}{b.entry_id}",
@@ -123,7 +160,7 @@ def book_label(facts: LabelJars, b: Booking) -> None:
             "product": product,
             "jars": facts.jars,
             "torn": facts.torn,
-            "roll": [facts.roll_first, facts.roll_last] if facts.roll_last else [],
+            "roll": roll if all(roll) else [],
             "seals": [facts.seal_first, facts.seal_last] if facts.seal_first else [],
         },
     )

@@ -4,6 +4,7 @@ import pytest
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.jars import Complain, LabelJars
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
@@ -41,7 +42,7 @@ def test_jars_are_labelled_later_under_two_products(house: BuiltHouse) -> None:
     house.do(LabelJars(jars, 40, product="farm shop clover", seal_first="99", seal_last="138"))
     assert mark(house, jars, f"labelled/{first.entries[0].id}")["product"] == "clover"
     assert turned_down(house, LabelJars(jars, 1)) == (
-        f"1 jars of {jars} cannot be labelled: 0 are left without a label. Count again."
+        f"Of {jars} 0 are left without a label, not 1. Count again."
     )
 
 
@@ -112,3 +113,21 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         "Say what the complaint is.",
         f"Entry 3 is no complaint about {jars}. Give the number of the entry that took it in.",
     ]
+
+
+def test_a_label_of_another_net_content_or_with_a_claim_is_said(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    house.do(Register("product", {"name": "Small clover", "net_g": 250}))
+    house.do(Register("product", {"name": "Heath", "net_g": 500, "claims_region": "Moor"}))
+    net = (
+        f"Small clover says 250 g and {jars} was bottled at 500 g: what a label says must be in "
+        "the jar. Look at both before any of them go."
+    )
+    claim = (
+        f"The label of Heath claims a region, and {jars} was bottled as Clover, which does not: "
+        "see what its make-up allows before any of them go."
+    )
+    assert house.do(LabelJars(jars, 10, product="Small clover")).notes == (net,)
+    assert house.do(LabelJars(jars, 10, product="Heath")).notes == (claim,)
+    assert house.do(LabelJars(jars, 10, product="Farm shop clover")).notes == ()
+    assert house.do(Amend(jars, "wrong jar", product="Small clover")).notes == (net,)
