@@ -69,3 +69,22 @@ def test_every_lot_by_place_is_its_mass_balance(read: Season, postings: pd.DataF
         places = {part.code: part.grams for part in balance.places if part.grams}
         assert places == sums.get(lot.code, {}), lot.code
         assert balance.gap_g == 0
+
+
+def test_drying_takes_water_and_keeps_solids(postings: pd.DataFrame) -> None:
+    """What stood there before is added up from the rows before; solids stay, to 1 g a lot."""
+    dried = postings[(postings["Verb"] == "dry") & (postings["Bucket"] != "evaporated")]
+    assert len(dried) > 50
+    for row in dried.to_dict("records"):
+        earlier = postings[
+            (postings["Entry"] < row["Entry"])
+            & (postings["Lot"] == row["Lot"])
+            & (postings["Place"] == row["Place"])
+        ]
+        there = earlier["Grams"].sum()
+        before = there * (100 - row[BEFORE]) / 100
+        after = (there + row["Grams"]) * (100 - row[AFTER]) / 100
+        assert abs(before - after) <= 1, row["Entry"]
+        assert row["Grams"] < 0 < there
+    water = postings[postings["Bucket"] == "evaporated"]["Grams"].sum()
+    assert water == -dried["Grams"].sum()
