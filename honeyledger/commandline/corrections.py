@@ -43,7 +43,10 @@ ENTRY = "an entry's number"
 @click.option("--container", default="", help="The drum is in this container.")
 @click.option("--filled-on", metavar="DAY", help="The drum was filled on this day.")
 @click.option("--product", default="", help="The jar lot is of this product.")
-@click.option("--of-run", default="", metavar="RUN", help="The found drum was filled in this run.")
+@click.option(
+    "--of-run", default="", metavar="RUN", help="The found drum, or --entry, is of this run."
+)
+@click.option("--entry", metavar="ENTRY", help="This entry is in no run: give --of-run.")
 @click.pass_obj
 def amend(
     desk: Desk,
@@ -59,6 +62,7 @@ def amend(
     filled_on: str | None,
     product: str,
     of_run: str,
+    entry: str | None,
 ) -> None:
     """The honey is gone and the books were wrong.
 
@@ -68,6 +72,7 @@ def amend(
     \b
     Example: honeyledger amend S26-0012-9 --yard "Long Field" --reason "misread"
     Example: honeyledger amend S26-0012-9 --pallet G26-0007-E --reason "found empty"
+    Example: honeyledger amend --entry 214 --of-run R26-0003-8 --reason "typed without"
     Undo: reverse the entry, or amend it back; both stay in reach until narrowed.
     """
     desk.record(
@@ -84,6 +89,7 @@ def amend(
             filled_on=desk.day(filled_on, "filled_on"),
             product=product,
             run=of_run,
+            entry=desk.count(entry, ENTRY, "entry") or 0,
         )
     )
 

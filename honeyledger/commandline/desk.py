@@ -22,7 +22,7 @@ from honeyledger.domain.units import (
     parse_mass_g,
     parse_moisture,
 )
-from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.booking import NO_RUN, rules_of
 from honeyledger.ledger.lookup import find_record, read_code
 from honeyledger.services.backups import Backup
 from honeyledger.services.house import House, Recorded, Said
@@ -189,16 +189,21 @@ class Desk:
         return self.house.ask(self._said)
 
     def _said(self, view: View) -> Said:
-        run = self.given.get("run", "")
-        unsure = parse_count(self.given.get("unsure", "0"), "minutes", field="unsure")
+        unsure = parse_count(self.given.get("unsure", "0"), "a number of minutes", field="unsure")
         return Said(
             operator=self._operator(view),
             station=self.given.get("station") or self.wiring.station_name(self.settings),
             command=self.given.get("command", ""),
             happened=self._happened(view),
-            run=str(read_code(view, run, "run")) if run else "",
+            run=self._run(view, self.given.get("run", "")),
             unsure_ms=unsure * MINUTE_MS,
         )
+
+    def _run(self, view: View, text: str) -> str:
+        """The code of the run named; the word none stays what it is."""
+        if text.strip().lower() == NO_RUN:
+            return NO_RUN
+        return str(read_code(view, text, "run")) if text else ""
 
     def _happened(self, view: View) -> Moment | None:
         at = self.given.get("at")

@@ -22,7 +22,7 @@ RECORDING = (
     ("--operator", "WHO", "Who does it: code or name."),
     ("--station", "NAME", "Where it is typed; else this computer's name."),
     ("--at", "TIME", "When it happened, such as 24 Jul 2026 14:30; else now."),
-    ("--run", "CODE", "The open run it belongs to."),
+    ("--run", "CODE", "The open run it is of, or none; else the one open there."),
     ("--unsure", "MIN", "How many minutes the time may be off, either way."),
     ("--command", "ID", "An id of your own: a second try with it writes nothing again."),
 )

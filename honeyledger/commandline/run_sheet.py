@@ -6,9 +6,9 @@ from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import format_moment, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number, format_shares
+from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.run_balance import RunBalance
-from honeyledger.ledger.verbs.floor import RUN_UNKNOWN
 from honeyledger.services.floor import RunSheet, run_sheet, runs
 from honeyledger.services.house import Recorded
 from honeyledger.services.store import View

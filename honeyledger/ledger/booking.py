@@ -5,7 +5,7 @@ and ids, and at the end makes the `Entry`. Nothing outside it changes until the 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
 
 from honeyledger.domain import codes
@@ -17,6 +17,7 @@ from honeyledger.ledger.places import DIFFERENCE, is_inside
 from honeyledger.ledger.state import Standing, State
 
 MINUTE_MS = 60_000
+NO_RUN = "none"  # said in place of a run's code: of no run, whichever is open
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,8 @@ class Booking:
 
     def __init__(self, state: State, act: Act, recorded_ms: int, part: int) -> None:
         self.state = state
-        self.act = act
+        self.outside_runs = act.run == NO_RUN
+        self.act = replace(act, run="") if self.outside_runs else act
         self.rules = rules_of(state)
         self.entry_id = state.next_entry
         self.recorded_ms = recorded_ms

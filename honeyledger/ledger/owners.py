@@ -6,13 +6,14 @@ taken out of their supers (boxes in less wet boxes out), or by the number of box
 of them were weighed empty: common practice, no source.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.in_run import entries_in, loaded_in
 from honeyledger.ledger.places import place
 from honeyledger.ledger.run_balance import Loaded, RunBalance, balance_of
 from honeyledger.ledger.sources import number_in
@@ -96,7 +97,7 @@ def check_owners(b: Booking, lots: Sequence[Lot]) -> None:
 
 def _is_begun(state: State, run: str) -> bool:
     """Whether supers were loaded in a run; those of an owner leave a mark."""
-    return any(entry.kind == "load" for entry in state.entries_of_run(run))
+    return bool(loaded_in(state, run))
 
 
 def owned_by_run(b: Booking, lot: Lot, run: str) -> None:
@@ -151,18 +152,19 @@ def _honey(balance: RunBalance) -> int:
 def _weighed_wet(state: State, balance: RunBalance) -> dict[int, tuple[int, int]]:
     """Pull to (supers, grams) of its empties that were weighed in this run."""
     found: dict[int, tuple[int, int]] = {}
+    known = {entry.id for entry in entries_in(state, balance.run)}
     for pull in {row.pull for row in balance.loaded}:
         marks = state.marks(state.lot(pull).code)
-        rows = [_wet_in(state, mark, balance.run) for mark in marks]
+        rows = [_wet_in(mark, known) for mark in marks]
         weighed = [row for row in rows if row]
         if weighed:
             found[pull] = (sum(n for n, _ in weighed), sum(g for _, g in weighed))
     return found
 
 
-def _wet_in(state: State, mark: Mark, run: str) -> tuple[int, int] | None:
-    entry = state.entry(mark.entry) if mark.name.startswith("wet out/") else None
-    if entry is None or entry.act.run != run or not isinstance(mark.value, Mapping):
+def _wet_in(mark: Mark, known: Collection[int]) -> tuple[int, int] | None:
+    is_wet = mark.name.startswith("wet out/") and mark.entry in known
+    if not is_wet or not isinstance(mark.value, Mapping):
         return None
     gross = number_in(mark.value, "gross_g", 0)
     net = gross - number_in(mark.value, "tare_g", 0)

@@ -4,7 +4,7 @@ All bounds are common practice, no source.
 """
 
 from honeyledger.domain.moments import format_moment
-from honeyledger.domain.refusals import Sentence
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, format_number
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
@@ -31,10 +31,20 @@ FAR_EMPTY = Sentence(
     "{each} for one empty super is unusual: check the tare of the pallet, and pounds against "
     "kilograms.",
 )
+FAR_SUPERS = Sentence(
+    "far-supers",
+    "{each} of honey a super is unusual, {usual} is usual: check the gross weight, the tare and "
+    "the count.{slip}",
+)
+TOO_MUCH_HONEY = Sentence(
+    "too-much-honey",
+    "{gross} for {count} supers would be {each} of honey in each: no super holds that. Weigh the "
+    "pallet again, or correct the count.",
+)
 FAR_PIECE = Sentence(
     "far-piece",
-    "The pieces weigh {mean} g each and the product says {net} g: count them again, and weigh a "
-    "few.",
+    "{pieces} pieces at {total} together are {mean} g each, and the product says {net} g: count "
+    "them again, and weigh a few.",
 )
 LOADED_BEFORE = Sentence(
     "loaded-before-received",
@@ -49,6 +59,12 @@ FIRST_PERMILLE = 500  # of a drum that had its usual weight so far
 HEEL_PERMILLE, HEEL_G = 200, 20_000
 COUNT_PERMILLE = 333
 EMPTY_G = (2_000, 15_000)  # a wet super with its frames, shallow to deep
+SUPERS_PERMILLE = (300, 1_700)  # of the usual honey: pulled half drawn, or packed to the lid
+MOST_IN_SUPER_G = 200_000  # three times what the largest box holds
+SLIPS = (  # the unit it was, and what a gross weight in it comes to, in thousandths
+    ("pounds", 454),
+    ("kilograms", 2_205),
+)
 
 
 def note_weight(b: Booking, lot: Lot, before_g: int, now_g: int, *, first: bool) -> None:
@@ -64,10 +80,39 @@ def note_supers(b: Booking, what: str, before_g: int, now_g: int) -> None:
         b.note(FAR_WEIGHT, code=what, before=before, now=now)
 
 
+def note_receipt(b: Booking, gross_g: int, tare_g: int, count: int, usual_g: int) -> None:
+    """What supers hold is seldom far from their boxes' usual honey.
+
+    Args:
+        usual_g: of all of them together; 0 where nobody has said.
+
+    Raises:
+        Refusal: no super can hold so much.
+    """
+    honey_g = gross_g - tare_g
+    each = format_mass(honey_g // count)
+    if honey_g > MOST_IN_SUPER_G * count:
+        shown = format_mass(gross_g)
+        raise Refusal(TOO_MUCH_HONEY, field="gross_g", gross=shown, count=count, each=each)
+    if usual_g and not _is_usual(honey_g, usual_g):
+        fitting = (
+            f" It would fit if it were {unit}."
+            for unit, permille in SLIPS
+            if _is_usual(gross_g * permille // 1000 - tare_g, usual_g)
+        )
+        usual = format_mass(usual_g // count)
+        b.note(FAR_SUPERS, each=each, usual=usual, slip=next(fitting, ""))
+
+
+def _is_usual(honey_g: int, usual_g: int) -> bool:
+    return SUPERS_PERMILLE[0] * usual_g <= honey_g * 1000 <= SUPERS_PERMILLE[1] * usual_g
+
+
 def note_piece(b: Booking, net_g: int, pieces: int, declared_g: int) -> None:
     """Pieces of comb are cut to what the product says."""
     if declared_g and _far(declared_g * pieces, net_g):
-        b.note(FAR_PIECE, mean=format_number(net_g // pieces), net=format_number(declared_g))
+        shown = {"total": format_mass(net_g), "net": format_number(declared_g)}
+        b.note(FAR_PIECE, pieces=pieces, mean=format_number(net_g // pieces), **shown)
 
 
 def note_heel(b: Booking, vessel: str, before_g: int, now_g: int) -> None:

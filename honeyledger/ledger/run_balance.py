@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass
 
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json, Lot
+from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.places import (
     BARREL,
     DIFFERENCE,
@@ -137,7 +138,7 @@ def heel_in(state: State, run: str) -> int:
 
 def balance_of(state: State, run: str) -> RunBalance:
     """A run's balance as the entries stand now."""
-    entries = state.entries_of_run(run)
+    entries = entries_in(state, run)
     loaded: list[Loaded] = []
     barrels: list[Filled] = []
     sums = dict.fromkeys(

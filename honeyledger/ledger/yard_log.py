@@ -10,6 +10,7 @@ from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.holds import open_holds
+from honeyledger.ledger.in_run import loaded_in
 from honeyledger.ledger.lookup import find_record, read_iso_day
 from honeyledger.ledger.mixing import name_of
 from honeyledger.ledger.places import YARD, class_of
@@ -147,7 +148,7 @@ def note_empties_go(
     Raises:
         Refusal: they would, and nobody said why.
     """
-    for yard in yards_of(b.state, loaded_in(b) if pulls is None else pulls):
+    for yard in yards_of(b.state, loaded_in(b.state, b.act.run) if pulls is None else pulls):
         if flag := flag_of(b.state, yard):
             _ask_flagged(b, yard, flag, to, why)
         if to:
@@ -178,10 +179,3 @@ def where_empties_went(state: State, yard: str, since: str) -> list[str]:
     """Where a yard's empties went on or after a day, as it was said."""
     rows = [mark for mark in noted(state, yard, EMPTIES) if told(mark, "day") >= since]
     return list(dict.fromkeys(told(mark, "to") or "nobody said where" for mark in rows))
-
-
-def loaded_in(b: Booking) -> set[int]:
-    """The pulls loaded in the entry's run."""
-    entries = b.state.entries_of_run(b.act.run) if b.act.run else ()
-    loads = [entry for entry in entries if entry.kind == "load"]
-    return {row.lot for entry in loads for row in entry.postings if row.grams < 0}

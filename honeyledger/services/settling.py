@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Json
+from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.owners import Settlement, settlement_of
 from honeyledger.ledger.places import place
 from honeyledger.ledger.sources import number_in
 from honeyledger.ledger.title import party_name
-from honeyledger.ledger.verbs.floor import RUN_UNKNOWN
 from honeyledger.ledger.verbs.owners import SETTLED
 from honeyledger.services.store import View
 

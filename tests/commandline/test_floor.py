@@ -30,6 +30,25 @@ def test_part_of_a_pallet_goes_in(terminal: Terminal) -> None:
     ]
 
 
+def test_a_load_and_a_draw_typed_without_their_run_are_in_it(terminal: Terminal) -> None:
+    tag, run = terminal.pallet(gross="500"), _open(terminal)
+    said = terminal.do("load", tag, "Extractor")
+    assert f"Nobody named a run: it is in {run}, the one that is open here." in said
+    terminal.do("fill", "Tank 1", "--net", "100")
+    balance = terminal.json("run", "show", run)["balance"]
+    assert (balance["supers"], balance["drums_g"]) == (24, 100_000)
+
+
+def test_a_load_that_is_of_no_run_is_named_at_the_end_and_put_in(terminal: Terminal) -> None:
+    tag, run = terminal.pallet(gross="500"), _open(terminal)
+    entry = terminal.json("load", tag, "Extractor", "--run", "None")["entries"][0]
+    assert terminal.json("run", "show", run)["balance"]["supers"] == 0
+    said = terminal.do("run", "close", run, *SIGNED)
+    assert f"Not in {run}, though its vessels had them while it was open: entry {entry}." in said
+    terminal.do("amend", "--entry", str(entry), "--of-run", run, "--reason", "typed without")
+    assert terminal.json("run", "show", run)["balance"]["supers"] == 24
+
+
 def test_a_wash_asks_what_became_of_the_honey(terminal: Terminal) -> None:
     _run(terminal)
     terminal.drum(net="340")

@@ -4,11 +4,11 @@ import pytest
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
-from honeyledger.ledger.verbs.dock import Count
+from honeyledger.ledger.verbs.dock import Count, Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.registers import Register
-from tests.support.books import code_in
+from tests.support.books import code_in, turned_down
 from tests.support.houses import BuiltHouse
 
 
@@ -21,6 +21,51 @@ def house() -> BuiltHouse:
     house.load("Creek", 300_000, "Tank 1")
     house.do(Register("customer", {"name": "Packer"}))
     return house
+
+
+@pytest.mark.parametrize(
+    ("gross_kg", "noted"),
+    [(119, True), (120, False), (326, False), (327, True)],  # 4.44 to 25.16 kg a super
+)
+def test_supers_that_hold_much_else_than_their_boxes(
+    house: BuiltHouse, gross_kg: int, noted: bool
+) -> None:
+    notes = house.do(Receive((Line("Creek", 10),), gross_g=gross_kg * 1000)).notes
+    assert bool(notes) is noted
+    if gross_kg == 119:
+        assert notes == (
+            "4.4 kg of honey a super is unusual, 14.8 kg is usual: check the gross weight, the "
+            "tare and the count. It would fit if it were kilograms.",
+        )
+
+
+def test_a_weight_that_was_pounds_is_told(house: BuiltHouse) -> None:
+    done = house.do(Receive((Line("Creek", 6), Line("Creek", 4)), gross_g=493_000))
+    assert done.notes == (
+        "41.8 kg of honey a super is unusual, 14.8 kg is usual: check the gross weight, the tare "
+        "and the count. It would fit if it were pounds.",
+    )
+
+
+def test_far_from_usual_by_any_unit(house: BuiltHouse) -> None:
+    done = house.do(Receive((Line("Creek", 10),), gross_g=1_900_000))
+    assert done.notes == (
+        "182.5 kg of honey a super is unusual, 14.8 kg is usual: check the gross weight, the tare "
+        "and the count.",
+    )
+
+
+def test_more_than_any_super_holds_is_refused(house: BuiltHouse) -> None:
+    said = turned_down(house, Receive((Line("Creek", 4),), gross_g=99_999_999_000))
+    assert said == (
+        "99\u202f999\u202f999.0 kg for 4 supers would be 24\u202f999\u202f990.0 kg of honey in "
+        "each: no super holds that. Weigh the pallet again, or correct the count."
+    )
+
+
+def test_nobody_said_what_a_box_usually_holds(house: BuiltHouse) -> None:
+    house.do(Register("box", {"name": "odd", "tare_g": 6_000}))
+    assert house.do(Receive((Line("Creek", 10, "odd"),), gross_g=90_000)).notes == ()
 
 
 @pytest.mark.parametrize(("net_g", "noted"), [(190_000, False), (189_999, True), (90_700, True)])

@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.booking import NO_RUN
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.places import class_of, key_of
 from honeyledger.ledger.verbs.registers import Register
@@ -137,8 +138,13 @@ class RandomBooks:
         return list(done.given)
 
     def a_run(self) -> str:
-        """The open run, or none."""
-        return self.random.choice(["", *self.runs[-1:]])
+        """The last run, the one that is open, or none."""
+        return self.random.choice(["", NO_RUN, *self.runs[-1:]])
+
+    def runless(self) -> list[int]:
+        """Loads and draws that carry no run's code."""
+        entries = self.ask(lambda view: view.entries(("load", "fill", "cappings")))
+        return [entry.id for entry in entries if not entry.act.run]
 
     def place_names(self, lot_id: int) -> list[str]:
         """The names of a lot's source places."""

@@ -85,6 +85,7 @@ class TradeDeeds(RandomBooks):
         facts = (
             FoundDrum(Weight(net_g=self.grams(100_000)), container, room=ROOM, row="A"),
             Amend(self.one(found, NO_LOT), "seen by the crew", run=run),
+            Amend(reason="typed without", entry=self.one(self.runless(), 1), run=run),
         )
         self.say(self.random.choice(facts))
 

@@ -1,6 +1,7 @@
 """Amending: the honey is gone and the books were wrong; old and new are both in its reach."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -10,6 +11,7 @@ from honeyledger.ledger.containers import closed_in
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.holds import held_among
+from honeyledger.ledger.in_run import MAY_BE_OF_RUN, RUN_UNKNOWN, entries_in, put_in, run_of
 from honeyledger.ledger.lookup import (
     find_lot,
     find_record,
@@ -19,6 +21,7 @@ from honeyledger.ledger.lookup import (
 )
 from honeyledger.ledger.mixing import Taken, fed_by, few, has_in, name_of, put
 from honeyledger.ledger.newly_held import note_newly_held
+from honeyledger.ledger.owners import check_owners
 from honeyledger.ledger.places import (
     DRUM,
     PALLET,
@@ -39,7 +42,7 @@ from honeyledger.ledger.verbs.jars import note_other_product
 NOTHING_TO_AMEND = Sentence(
     "nothing-to-amend",
     "Say what was wrong: the yard, the supplier, the pallet, the vessel of a load, the vessel a "
-    "drum was filled from, its container, its day, or the product.",
+    "drum was filled from, its container, its day, the product, or the run of an entry.",
 )
 ONE_KIND = Sentence(
     "one-amendment",
@@ -55,6 +58,14 @@ NOTHING_LOADED = Sentence(
 )
 NOT_A_LOAD = Sentence(
     "not-a-load", "Entry {entry} put nothing into a vessel. Name the load that did."
+)
+NOT_OF_A_RUN = Sentence(
+    "not-of-a-run",
+    "Entry {entry} is not one that counts in a run. Name a load, a draw or cappings that stand.",
+)
+IN_A_RUN = Sentence(
+    "in-a-run",
+    "Entry {entry} is in {run} already. Reverse what put it there, and record it again.",
 )
 NOTHING_LEFT = Sentence(
     "nothing-left",
@@ -81,6 +92,9 @@ def book_amend(facts: Amend, b: Booking) -> None:
     """One of the ways the books can have been wrong; see `Amend`."""
     check_reason(facts.reason)
     _check_one_kind(facts)
+    if facts.entry:
+        _amend_run(facts, b)
+        return
     if facts.load or facts.vessel:
         _amend_load(facts, b)
         note_newly_held(b)
@@ -112,14 +126,32 @@ def _check_one_kind(facts: Amend) -> None:
         "yard": facts.yard,
         "supplier": facts.supplier,
         "pallet": facts.pallet,
-        "run": facts.run,
+        "run": facts.run and not facts.entry,
         "load": facts.load or facts.vessel,
         "vessel it was filled from": facts.source,
         "label": facts.container or facts.filled_on or facts.product,
+        "run of an entry": facts.entry,
     }
     given = [kind for kind, said in kinds.items() if said]
     if len(given) > 1:
         raise Refusal(ONE_KIND, field=given[1], first=given[0], second=given[1])
+
+
+def _amend_run(facts: Amend, b: Booking) -> None:
+    """What nobody said a run for is of this one; a run that is signed takes it, too."""
+    entry = find_entry(b.state, facts.entry)
+    if entry.kind not in MAY_BE_OF_RUN or b.state.reversed_by(entry.id):
+        raise Refusal(NOT_OF_A_RUN, field="entry", entry=entry.id)
+    if known := run_of(b.state, entry):
+        raise Refusal(IN_A_RUN, field="entry", entry=entry.id, run=known)
+    run = str(read_code(b.state, facts.run, "run")) if facts.run else ""
+    if b.state.mark(place("run", run), "opened") is None:
+        raise Refusal(RUN_UNKNOWN, field="run", run=run or "That")
+    said, b.act = b.act, replace(b.act, run=run)
+    if entry.kind == "load":
+        check_owners(b, [b.lot(row.lot) for row in entry.postings if row.grams < 0])
+    b.act = said
+    put_in(b, entry, run)
 
 
 def _amend_label(facts: Amend, lot: Lot, b: Booking) -> None:
@@ -201,7 +233,7 @@ def _amend_found(facts: Amend, lot: Lot, b: Booking) -> None:
     if unknown_g <= 0:
         raise Refusal(NOT_UNKNOWN, field="lot", code=lot.code)
     run = str(read_code(b.state, facts.run, "run"))
-    entries = b.state.entries_of_run(run)
+    entries = entries_in(b.state, run)
     loaded = {
         posting.lot: posting.grams
         for entry in entries

@@ -13,6 +13,7 @@ from honeyledger.domain.units import format_mass, format_moisture
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.in_run import of_run
 from honeyledger.ledger.lookup import code_in, find_lot, find_vessel
 from honeyledger.ledger.mixing import Taken, contents, name_of, put
 from honeyledger.ledger.once import check_once
@@ -30,7 +31,6 @@ from honeyledger.ledger.sources import (
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dispatch import NOT_SO_MUCH
 from honeyledger.ledger.verbs.drums import SAME_VESSEL
-from honeyledger.ledger.verbs.floor import check_run_open
 
 PURPOSES = ("blend", "cream", "standardise")
 BLENDED = "blend/"  # a mark on a vessel, for each blend made in it
@@ -100,12 +100,12 @@ class _Poured(NamedTuple):
 
 def book_blend(facts: Blend, b: Booking) -> None:
     """Draw each part, put it into the vessel, and keep what was planned beside it."""
-    check_run_open(b)
     if facts.purpose not in PURPOSES:
         raise Refusal(UNKNOWN_PURPOSE, field="purpose", purpose=facts.purpose)
     if not facts.parts:
         raise Refusal(NO_PARTS, field="parts")
     vessel = find_vessel(b.state, facts.into, "into")
+    of_run(b, vessel, asks=False)
     check_once(
         [_taken_from(part.source, b) for part in facts.parts],
         "parts",

@@ -15,6 +15,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.heat import HEATED
 from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.in_run import check_run_open, of_run
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, contents, put
 from honeyledger.ledger.places import BARREL, DISCARDED, JARS, key_of, place
@@ -26,7 +27,7 @@ from honeyledger.ledger.verbs.bottling import NO_NET_CONTENT
 from honeyledger.ledger.verbs.dispatch import part_of
 from honeyledger.ledger.verbs.dock import CUT, LOADED, leave_empty, pallet_rows, take_supers
 from honeyledger.ledger.verbs.drums import SAME_VESSEL
-from honeyledger.ledger.verbs.floor import check_run_open, just_taken
+from honeyledger.ledger.verbs.floor import just_taken
 from honeyledger.ledger.verbs.quality import check_reading
 
 WAX, MELTED, TRIMMINGS = "wax", "melter honey", "trimmings"
@@ -49,7 +50,7 @@ IS_HEATED = Sentence(
     "to bees.",
 )
 NO_PIECES = Sentence("no-pieces", "Count the pieces that were packed: at least one.")
-WEIGH_PIECES = Sentence("weigh-pieces", "Weigh the pieces that were packed, all together.")
+WEIGH_PIECES = Sentence("weigh-pieces", "Put all the packed pieces on the scale together, and type what they weigh.")
 INTO_WHERE = Sentence(
     "drained-into", "Name the vessel that the drained honey runs into, or give no weight for it."
 )
@@ -133,7 +134,6 @@ class Chunk:
 
 def book_melt(facts: Melt, b: Booking) -> None:
     """The melter's fill becomes wax and heated honey; the rest is discarded, or difference."""
-    check_run_open(b)
     weights = {"Wax": facts.wax_g, "Honey": facts.honey_g, "Residue": facts.residue_g}
     _check_weights(weights)
     if facts.temperature is not None:
@@ -142,6 +142,7 @@ def book_melt(facts: Melt, b: Booking) -> None:
     into = find_vessel(b.state, facts.into, "into") if facts.into else ""
     if into == melter:
         raise Refusal(SAME_VESSEL, field="into", vessel=facts.into)
+    of_run(b, melter, into, asks=False)
     total = sum(weights.values())
     if not total:
         raise Refusal(NOTHING_MELTED, field="wax_g")
@@ -193,7 +194,6 @@ def _put_down(b: Booking, lot: Lot, into: str = "") -> None:
 
 def book_cut(facts: Cut, b: Booking) -> None:
     """Each pull gives its part of every weight; what the estimate was off by is difference."""
-    check_run_open(b)
     weights = {"Drained honey": facts.drained_g, "Trimmings": facts.trimmings_g}
     _check_weights(weights | {"Rejects": facts.rejects_g})
     if facts.pieces < 1:
@@ -206,6 +206,7 @@ def book_cut(facts: Cut, b: Booking) -> None:
     into = find_vessel(b.state, facts.into, "into") if facts.into else ""
     trimmed = facts.trimmings_into
     trimmed_into = find_vessel(b.state, trimmed, "trimmings_into") if trimmed else ""
+    of_run(b, into, trimmed_into, asks=False)
     tag, rows = pallet_rows(b, facts.pallet)
     taken = take_supers(b, tag, rows, facts.count, facts.pull)
     lots = [lot for lot, _, _ in taken]

@@ -76,6 +76,7 @@ class Amend:
         yard (or supplier): the pull or purchase `lot` came from there.
         pallet: the unknown lot `lot` was honey of this pallet, loaded when the entry happened.
         run: the drum `lot` that was found was filled in this run.
+        entry, run: the entry, which is in no run, is of this one.
         load, vessel: the load of entry `load` went into this vessel.
         source: the drum, jar lot or chunk honey `lot` was filled from this vessel.
         container, filled_on, product: of the drum, jars or comb `lot`; its label stays true.
@@ -94,6 +95,7 @@ class Amend:
     filled_on: str = ""
     product: str = ""
     run: str = ""
+    entry: int = 0
 
 
 def built_on(state: State, entry_id: int) -> list[int]:

@@ -11,7 +11,7 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot, find_pallet, find_record, read_iso_day
 from honeyledger.ledger.mixing import Taken, put
 from honeyledger.ledger.places import PALLET, YARD, key_of, place
-from honeyledger.ledger.plausible import note_count
+from honeyledger.ledger.plausible import note_count, note_receipt
 from honeyledger.ledger.sources import check_tare, home_of
 from honeyledger.ledger.state import Standing
 from honeyledger.ledger.yard_log import note_arrival
@@ -160,7 +160,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
         raise Refusal(MOISTURE_RANGE, field="moisture", moisture=shown)
     lines = [_read_line(line, b) for line in facts.lines]
     check_tare(facts.tare_g)
-    grams = _estimate(facts, lines)
+    grams = _estimate(facts, lines, b)
     tag = place(PALLET, _tag(facts, b))
     for (line, yard, name, _), made_g in zip(lines, grams, strict=True):
         pull = b.make_lot("S", made_g, attributes=_pull_attributes(facts, line, yard, b))
@@ -199,7 +199,9 @@ def _number(record: dict[str, Json], name: str) -> int:
     return value if isinstance(value, int) else 0
 
 
-def _estimate(facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]]) -> list[int]:
+def _estimate(
+    facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]], b: Booking
+) -> list[int]:
     """Grams of honey a line: gross less tares shared by usual honey, else the usual honey."""
     each = [_number(box, "honey_g") for _, _, _, box in lines]
     if facts.gross_g is None:
@@ -207,8 +209,8 @@ def _estimate(facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]
             if not honey_g:
                 raise Refusal(NO_USUAL_HONEY, field="gross_g", box=line.box)
         return [line.count * honey_g for line, honey_g in zip(facts.lines, each, strict=True)]
-    empties = sum(line.count * _number(box, "tare_g") for line, _, _, box in lines)
-    tare = facts.tare_g + empties
+    count = sum(line.count for line in facts.lines)
+    tare = facts.tare_g + sum(line.count * _number(box, "tare_g") for line, _, _, box in lines)
     usual = each if all(each) else [1] * len(each)
     weights = [line.count * honey_g for line, honey_g in zip(facts.lines, usual, strict=True)]
     grams = largest_remainder(max(0, facts.gross_g - tare), weights)
@@ -218,8 +220,9 @@ def _estimate(facts: Receive, lines: list[tuple[Line, str, str, dict[str, Json]]
             field="gross_g",
             gross=format_mass(facts.gross_g),
             tare=format_mass(tare),
-            count=sum(line.count for line in facts.lines),
+            count=count,
         )
+    note_receipt(b, facts.gross_g, tare, count, sum(weights) if all(each) else 0)
     return grams
 
 

@@ -18,6 +18,7 @@ from honeyledger.ledger.containers import (
 )
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.in_run import check_run_open, is_closed, of_run
 from honeyledger.ledger.lookup import find_lot, find_vessel
 from honeyledger.ledger.mixing import (
     Taken,
@@ -51,7 +52,6 @@ from honeyledger.ledger.sources import (
 )
 from honeyledger.ledger.state import Holding
 from honeyledger.ledger.verbs.dispatch import part_of
-from honeyledger.ledger.verbs.floor import check_run_open, is_closed
 
 PART_OF_RUN = "part of run/"  # a mark on an open drum, for each run that filled into it
 
@@ -139,16 +139,17 @@ class Skim:
 
 def book_fill(facts: Fill, b: Booking) -> None:
     """Weighed grams leave the source's fill and stand in the drum or vessel."""
-    check_run_open(b)
     if jar_lot := _jar_lot(facts.source, b):
         _scrape_back(facts, jar_lot, b)
         return
     if facts.pending and (facts.whole or facts.weight != TO_FOLLOW):
         raise Refusal(ONE_OF_THEM, field="pending")
     source = find_source(b, facts.source)
+    into = find_vessel(b.state, facts.into, "into") if facts.into else ""
+    of_run(b, source, into)
     ask_held(b, contents(b, source), facts.despite_hold, "source")
-    if facts.into:
-        _into_vessel(facts, source, b)
+    if into:
+        _into_vessel(facts, source, into, b)
     else:
         _into_drum(facts, source, b)
 
@@ -171,6 +172,7 @@ def _scrape_back(facts: Fill, lot: Lot, b: Booking) -> None:
     if not facts.into or facts.jars is None:
         raise Refusal(SCRAPED_INTO, field="jars" if facts.into else "into", code=lot.code)
     vessel = find_vessel(b.state, facts.into, "into")
+    of_run(b, vessel)
     row = next((row for row in b.standing(JARS) if row.lot.id == lot.id and row.grams), None)
     if row is None:
         raise Refusal(NOT_IN_HOUSE, field="source", code=lot.code)
@@ -186,8 +188,7 @@ def _scrape_back(facts: Fill, lot: Lot, b: Booking) -> None:
     put(b, vessel, [Taken(lot.id, net)])
 
 
-def _into_vessel(facts: Fill, source: str, b: Booking) -> None:
-    vessel = find_vessel(b.state, facts.into, "into")
+def _into_vessel(facts: Fill, source: str, vessel: str, b: Booking) -> None:
     if vessel == source:
         raise Refusal(SAME_VESSEL, field="into", vessel=facts.into)
     net = net_of(facts.weight, None)
@@ -343,8 +344,8 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
 
 def book_skim(facts: Skim, b: Booking) -> None:
     """Foam is honey and air: what is taken off leaves the fill as discarded."""
-    check_run_open(b)
     source = find_source(b, facts.source)
+    of_run(b, source)
     net_of(Weight(net_g=facts.net_g), None)
     feed(b, source)
     held = b.grams_at(source)

@@ -8,6 +8,13 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.in_run import (
+    check_run_open,
+    entries_in,
+    note_left_out,
+    of_run,
+    of_run_of_pull,
+)
 from honeyledger.ledger.lookup import find_lot, find_vessel, read_code
 from honeyledger.ledger.mixing import (
     Taken,
@@ -29,17 +36,12 @@ from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel,
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import Weight, net_of
-from honeyledger.ledger.state import State
 from honeyledger.ledger.title import OWNER, find_party
 from honeyledger.ledger.uncapped import clings_to, uncapped
 from honeyledger.ledger.unknown import ask_unknown
 from honeyledger.ledger.verbs.dock import LOADED, as_taken, leave_empty, pallet_rows, take_supers
 from honeyledger.ledger.yard_log import note_empties_go
 
-RUN_CLOSED = Sentence(
-    "run-closed", "{run} is closed. Open a new run, or correct the entry that is wrong."
-)
-RUN_UNKNOWN = Sentence("run-unknown", "{run} is not a run of this house. Open a run first.")
 NO_RUN = Sentence("no-run", "Say which run to close.")
 WEIGH_FIRST = Sentence("weigh-first", "Weigh the cappings first: {grams} is nothing to book.")
 NOTHING_UNCAPPED = Sentence(
@@ -161,22 +163,6 @@ class CloseRun:
     cappings_pending: bool = False
 
 
-def check_run_open(b: Booking) -> None:
-    """The entry's run, if it names one, exists and is not closed."""
-    run = b.act.run
-    if not run:
-        return
-    if b.state.mark(place("run", run), "opened") is None:
-        raise Refusal(RUN_UNKNOWN, field="run", run=run)
-    if is_closed(b.state, run):
-        raise Refusal(RUN_CLOSED, field="run", run=run)
-
-
-def is_closed(state: State, run: str) -> bool:
-    """Whether a run is settled and signed."""
-    return state.mark(place("run", run), "closed") is not None
-
-
 def book_open_run(facts: OpenRun, b: Booking) -> None:
     """Give the run its code and note what its vessels hold already."""
     line = find_vessel(b.state, facts.line, "line")
@@ -194,9 +180,9 @@ def book_open_run(facts: OpenRun, b: Booking) -> None:
 
 def book_load(facts: Load, b: Booking) -> None:
     """The supers' honey stands in the vessel now; nothing is mixed until a draw."""
-    check_run_open(b)
     tag, rows = pallet_rows(b, facts.pallet)
     vessel = find_vessel(b.state, facts.vessel)
+    of_run(b, vessel)
     if not facts.apart:
         ask_unknown(b, tag, vessel)
     taken = take_supers(b, tag, rows, facts.count, facts.pull)
@@ -222,12 +208,12 @@ def just_taken(b: Booking, tag: str, taken: Sequence[int]) -> list[Taken]:
 
 def book_wet_out(facts: WetOut, b: Booking) -> None:
     """A fact of the run and of the pull: no grams move, the balance reads it."""
-    check_run_open(b)
     if facts.count < 1:
         raise Refusal(WET_COUNT, field="count", count=facts.count)
+    pull = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else None
+    of_run_of_pull(b, pull.id if pull else None)
     if net := net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None):
         note_empties(b, net, facts.count)
-    pull = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else None
     note_empties_go(b, {pull.id} if pull else None, facts.to, facts.count, facts.despite_flag)
     if b.act.run:
         b.mark(place("run", b.act.run), f"wet out/{b.entry_id}", facts)
@@ -242,10 +228,10 @@ def book_cappings(facts: Cappings, b: Booking) -> None:
     difference, never an unknown lot, since cappings are weighed whenever a barrel is full. What
     clings in the line clings to the cappings, too, and is in the barrel's reach.
     """
-    check_run_open(b)
     if facts.net_g <= 0:
         raise Refusal(WEIGH_FIRST, field="net_g", grams=format_mass(facts.net_g))
     line = find_vessel(b.state, facts.line, "line")
+    of_run(b, line)
     last, loaded = uncapped(b, line)
     if not loaded:
         raise Refusal(NOTHING_UNCAPPED, field="line", line=name_of(b.state, line))
@@ -345,6 +331,7 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
         if heel.how not in HEEL_BY:
             raise Refusal(UNKNOWN_WAY, field="how", how=heel.how)
         settle_heel(b, vessel, heel.grams)
+    note_left_out(b, entries_in(b.state, b.act.run))
     balance = balance_of(b.state, b.act.run)
     signed = replace(
         balance,

@@ -19,6 +19,7 @@ from honeyledger.domain.units import (
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import container_at
 from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.in_run import check_run_open, of_run
 from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record
 from honeyledger.ledger.mixing import feed, is_late, name_of, settle
 from honeyledger.ledger.places import DRUM, EVAPORATED, PALLET, ROOM, class_of, key_of
@@ -32,7 +33,6 @@ from honeyledger.ledger.sources import (
     number_in,
 )
 from honeyledger.ledger.verbs.dock import DRY_FIRST, PALLET_TARE_G
-from honeyledger.ledger.verbs.floor import check_run_open
 from honeyledger.ledger.verbs.quality import RANGES, check_reading
 
 NO_ROOM_READING = Sentence("no-room-reading", "Read the temperature or the humidity of {room}.")
@@ -200,6 +200,7 @@ def _what_dries(text: str, b: Booking) -> list[tuple[Lot, dict[str, int]]]:
     if code is not None and code.letter in "GS":
         return _in_supers(code, text, b)
     where = find_source(b, text, "what")
+    of_run(b, where, asks=False)
     feed(b, where)
     held = b.grams_at(where)
     if held <= 0:

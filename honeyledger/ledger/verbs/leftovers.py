@@ -14,6 +14,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.in_run import check_run_open
 from honeyledger.ledger.lookup import find_lot, find_pallet, find_record
 from honeyledger.ledger.mixing import name_of
 from honeyledger.ledger.places import (
@@ -28,7 +29,6 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.sources import home_of, number_in
 from honeyledger.ledger.verbs.dock import LOADED, leave_empty, pallet_rows, take_supers
-from honeyledger.ledger.verbs.floor import check_run_open
 
 STAYS, BEES, SCRAP = "stays", "bees", "scrap"
 ENDS = (STAYS, BEES, SCRAP)

@@ -7,12 +7,12 @@ from typing import ClassVar
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.lookup import find_lot, read_code
 from honeyledger.ledger.owners import POOLED, OwnersPart, Settlement, is_pooled, settlement_of
 from honeyledger.ledger.places import place
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.title import HOUSE, find_party, owner_of, party_name, pass_title
-from honeyledger.ledger.verbs.floor import RUN_UNKNOWN
 
 SETTLED = "settled"
 

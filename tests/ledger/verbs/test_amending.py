@@ -300,7 +300,8 @@ def test_what_amending_refuses() -> None:
     assert said == {
         "no reason": "Give the reason in a word or two.",
         "nothing": "Say what was wrong: the yard, the supplier, the pallet, the vessel of a "
-        "load, the vessel a drum was filled from, its container, its day, or the product.",
+        "load, the vessel a drum was filled from, its container, its day, the product, or the "
+        "run of an entry.",
         "two": "The yard and the supplier are put right apart: amend one of them, and then the "
         "other.",
         "three": "The load and the vessel it was filled from are put right apart: amend one of "
