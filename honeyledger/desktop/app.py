@@ -33,7 +33,7 @@ FIRST = "dock"
 STATIONS = {
     "yards": "meanwhile",
     "dock": "dock",
-    "hot_room": "meanwhile",
+    "hot_room": "hot_room",
     "extraction": "extraction",
     "drums": "drums",
     "bottling": "bottling",

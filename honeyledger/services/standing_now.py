@@ -1,4 +1,4 @@
-"""What there is at each place of the house just now, as plain rows: yards, pallets, jars.
+"""What there is at each place of the house just now, as plain rows: yards, jars.
 
 These are the tables of the stations, and what a person looks for first in each of them.
 """
@@ -15,15 +15,14 @@ from honeyledger.ledger.places import (
     FILLING,
     GATE,
     JARS,
-    PALLET,
     VESSEL,
     YARD,
     class_of,
     key_of,
     place,
 )
-from honeyledger.services.holding import held_lots, reading
-from honeyledger.services.line import DAY_MS, WAITS_TOO_LONG_MS, WET, day_start_ms
+from honeyledger.services.holding import held_lots
+from honeyledger.services.line import DAY_MS, day_start_ms
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
@@ -43,19 +42,6 @@ class YardNow:
     supers: int
     grams: int
     last_pulled: str
-
-
-@dataclass(frozen=True, slots=True)
-class PalletNow:
-    """A pallet that waits: `state` is "ready", "dry first", "waits too long" or "hold"."""
-
-    code: str
-    yards: str
-    state: str
-    supers: int
-    grams: int
-    hours: int
-    moisture: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,39 +99,6 @@ def yards_now(view: View, now_ms: int) -> tuple[YardNow, ...]:
 def _whole(record: Mapping[str, Json], name: str) -> int:
     value = record.get(name, 0)
     return value if isinstance(value, int) else 0
-
-
-def pallets_now(view: View, now_ms: int) -> tuple[PalletNow, ...]:
-    """Pallets with supers, those that wait longest first."""
-    held = held_lots(view)
-    names = PlaceNames(view)
-    rows = []
-    for where in dict.fromkeys(row.place for row in view.on_hand([PALLET])):
-        standing = view.standing(where)
-        yards = dict.fromkeys(
-            names.of_record(place(YARD, str(row.lot.attributes.get("yard", ""))))
-            for row in standing
-        )
-        read = [reading(view, row.lot.code, "moisture") for row in standing]
-        wettest = max((one for one in read if one is not None), default=None)
-        waits_ms = now_ms - min((row.since_ms for row in standing), default=now_ms)
-        state = "waits too long" if waits_ms > WAITS_TOO_LONG_MS else "ready"
-        if wettest is not None and wettest > WET:
-            state = "dry first"
-        if any(row.lot.id in held for row in standing):
-            state = "hold"
-        rows.append(
-            PalletNow(
-                code=key_of(where),
-                yards=", ".join(yards),
-                state=state,
-                supers=sum(row.pieces for row in standing),
-                grams=sum(row.grams for row in standing),
-                hours=waits_ms // 3_600_000,
-                moisture=wettest,
-            )
-        )
-    return tuple(sorted(rows, key=lambda row: (-row.hours, row.code)))
 
 
 def jars_now(view: View) -> tuple[JarsNow, ...]:

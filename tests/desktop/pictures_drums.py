@@ -1,13 +1,13 @@
 """The drum room in the states that are worth a picture, on the sample season."""
 
+from collections.abc import Sequence
+
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.fields import Field
 
-HELD, TO_WEIGH = "D26-0180-B", "D26-0186-0"
-POTS = ("D26-0026-T", "D26-0027-R", "D26-0028-P", "D26-0029-N")
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
     *("drums-free", "drums-found", "drums-chosen"),
@@ -38,29 +38,35 @@ def bring(window: MainWindow, how: str) -> None:
     view = _view(window)
     while view.presenter.page is None:
         QApplication.processEvents()
+    rows = view.presenter.page.rows
+    held, to_weigh = (
+        next(row.code for row in rows if row.state == state) for state in ("hold", "not weighed")
+    )
+    pots = [row.code for row in rows if row.state == "not read"][:4]
     if how in ("weigh", "blend", "hold", "free"):
         view.form.choose(how)
     if how in ("pots", "refused"):
-        _scan(window, *POTS)
-        _read(view, ("17,4", "31"), ("16.9", ""), ("71" if how == "refused" else "18.6", "40"))
+        _scan(window, *pots)
+        wrong = "71" if how == "refused" else "18.6"
+        _read(view, pots, ("17,4", "31"), ("16.9", ""), (wrong, "40"))
         if how == "refused":
             view.form.record.click()
     elif how == "weigh":
-        _scan(window, TO_WEIGH)
+        _scan(window, to_weigh)
     elif how == "blend":
-        _scan(window, *POTS[:2], HELD)
+        _scan(window, *pots[:2], held)
     elif how == "hold":
-        _scan(window, POTS[0])
+        _scan(window, pots[0])
     elif how == "found":
         view.find.set_text("18-20 % hold")
         view.presenter.find("18-20 % hold")
     elif how == "chosen":
-        view.table.select(HELD)
+        view.table.select(held)
         view.table.take_focus()
 
 
-def _read(view: DrumsView, *pots: tuple[str, str]) -> None:
-    for code, (moisture, colour) in zip(POTS, pots, strict=False):
+def _read(view: DrumsView, codes: Sequence[str], *read: tuple[str, str]) -> None:
+    for code, (moisture, colour) in zip(codes, read, strict=False):
         for key, text in (("moisture", moisture), ("colour", colour)):
             field = view.form.line_field(key, code)
             assert isinstance(field, Field)

@@ -1,4 +1,4 @@
-"""What there is at each place now: yards, pallets, drums, jars, notes, the last fortnight."""
+"""What there is at each place now: yards, jars, notes, the last fortnight."""
 
 import pytest
 
@@ -6,12 +6,10 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.standing_now import (
     days_now,
     jars_now,
-    pallets_now,
     yards_now,
 )
 from tests.support.houses import MINUTE_MS, BuiltHouse
@@ -36,25 +34,6 @@ def test_yards_not_yet_pulled_come_first(house: BuiltHouse) -> None:
     ]
     assert rows[0].where == "NW 13"
     assert rows[1].last_pulled == "2026-07-24"
-
-
-def test_pallets_say_how_long_they_wait_and_what_is_wrong(house: BuiltHouse) -> None:
-    mill = house.yard("Mill Lane")
-    _, old = house.pull(mill, 100_000)
-    house.wait(4 * DAY_MIN)
-    _, wet = (
-        house.do(Receive((Line(mill, 10),), moisture=1850)),
-        house.do(Receive((Line(mill, 4),))).given,
-    )
-    held, tag = house.pull(mill, 50_000)
-    house.do(PutOnHold(held, "smells of smoke"))
-    rows = house.house.ask(lambda view: pallets_now(view, house.now_ms))
-    states = {row.code: row.state for row in rows}
-    assert states[old] == "waits too long"
-    assert states[tag] == "hold"
-    assert sorted(states.values()) == ["dry first", "hold", "ready", "waits too long"]
-    assert (rows[0].code, rows[0].hours, rows[0].yards) == (old, 96, "Mill Lane")
-    assert wet
 
 
 def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:

@@ -31,10 +31,12 @@ from honeyledger.services.house import House, Recorded, Said, notes_of
 PAUSE_MS = 200
 CLOSING = frozenset({"closing"})
 PREVIEW = Said(command="preview")
+REGISTER = "register"
 # Not worth a word while a form is being filled: there is simply nothing there yet.
 NOT_YET = frozenset(
     {"no-reason", "nothing-named", "no-number", "no-sample", "no-code", "nothing-read"}
-    | {"nothing-moved", "no-parts", "weigh-it", "no-signer", "nothing-noted"}
+    | {"nothing-moved", "no-parts", "weigh-it", "no-signer", "no-after", "no-room-reading"}
+    | {"supers-or-frames", "unknown-why", "whose-bees"}
 )
 
 Looked = tuple[list[Entry], Refusal | None]
@@ -287,4 +289,6 @@ def _previewed(house: House, spec: FormSpec, facts: Sequence[Any]) -> Looked:
             if spec.line and spec.scan and AT not in refusal.field:
                 refusal.field = f"{refusal.field}{AT}{getattr(one, spec.scan, '')}"
             return entries, refusal
+        if one.kind == REGISTER:
+            break  # what comes behind it is about a record that is not there yet
     return entries, None

@@ -12,6 +12,7 @@ from honeyledger.desktop.models.asked import (
     Reading,
     Typing,
 )
+from honeyledger.desktop.models.room_asks import room_ask, room_first, stranger_ask
 from honeyledger.desktop.stations.drums.words import counted, tr
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
@@ -38,7 +39,7 @@ from honeyledger.services.house import Recorded
 
 READ, WEIGH, SAMPLE, MOVE = "read", "weigh", "sample", "move"
 HOLD, FREE, BLEND = "hold", "free", "blend"
-DRUMS, ROOMS, VESSELS, HOLDS = "drums", "rooms", "vessels", "holds"
+DRUMS, VESSELS, HOLDS = "drums", "vessels", "holds"
 IN_WORDS, WHOLE_HOLD, ONE_LOT = "other", "whole", "one"
 
 NOT_WEIGHED_YET = Sentence(
@@ -200,12 +201,14 @@ def _move() -> FormSpec:
         (
             (_drum(tr("Drums: scan each"), "codes", many=True),),
             (
-                Ask("room", tr("Room"), Typing.CHOICE, offers=ROOMS, part=3),
+                room_ask(part=3),
                 Ask("row", tr("Row"), part=2),
             ),
+            (stranger_ask(),),
         ),
-        lambda typed, _reading: [
-            Move(typed.codes("codes"), typed.text("room"), typed.text("row"))
+        lambda typed, reading: [
+            *room_first(typed, reading),
+            Move(typed.codes("codes"), typed.text("room"), typed.text("row")),
         ],
         lambda typed, _done, _reading: counted(
             len(typed.codes("codes")), tr("One drum was moved."), tr("{n} drums were moved.")

@@ -9,8 +9,9 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.room_asks import ROOMS
 from honeyledger.desktop.printing import print_label, shown_path
-from honeyledger.desktop.stations.drums.asks import BLEND, DRUMS, HOLDS, READ, ROOMS, VESSELS
+from honeyledger.desktop.stations.drums.asks import BLEND, DRUMS, HOLDS, READ, VESSELS
 from honeyledger.desktop.stations.drums.presenter import DrumsPresenter
 from honeyledger.desktop.stations.drums.rows import (
     Figure,

@@ -1,4 +1,4 @@
-"""The pages of where honey comes from: the yards, the hot room; and the season's days."""
+"""The pages of where honey comes from: the yards; and the season's days."""
 
 from collections.abc import Sequence
 
@@ -11,7 +11,6 @@ from honeyledger.desktop.stations.meanwhile.page import (
     counted,
     honey_column,
     mass,
-    moisture_column,
     name_column,
     number_column,
     state_column,
@@ -22,10 +21,8 @@ from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.standing_now import (
     DayNow,
-    PalletNow,
     YardNow,
     days_now,
-    pallets_now,
     yards_now,
 )
 
@@ -87,77 +84,6 @@ def yards_page() -> Page:
                 "honeyledger labels {code} -o yard.pdf",
                 "Y",
             ),
-        ),
-    )
-
-
-def _pallet_columns(unit: MassUnit) -> Columns:
-    return (
-        code_column(tr("Pallet")),
-        state_column(),
-        name_column("yards", tr("Yards"), lambda row: row.yards),
-        Column(
-            "hours",
-            tr("Waits"),
-            lambda row: format_number(row.hours),
-            ColumnKind.NUMBER,
-            unit="h",
-            sort_key=lambda row: row.hours,
-        ),
-        number_column("supers", tr("Supers"), lambda row: row.supers, width=560),
-        honey_column(tr("Honey"), unit, estimated=True),
-        moisture_column(620),
-    )
-
-
-def _pallet_answer(rows: Sequence[PalletNow], unit: MassUnit) -> str:
-    if not rows:
-        return tr("Nothing waits in the hot room.")
-    pallets = counted(len(rows), tr("One pallet waits"), tr("{n} pallets wait"))
-    wet = sum(row.state == "dry first" for row in rows)
-    long = sum(row.state == "waits too long" for row in rows)
-    parts = [tr("≈ {mass}").format(mass=format_mass(summed(rows, "grams"), unit, 0))]
-    if wet:
-        parts.append(tr("{n} to dry first").format(n=wet))
-    if long:
-        parts.append(tr("{n} waiting more than three days").format(n=long))
-    return f"{pallets}: {', '.join(parts)}."
-
-
-def hot_room_page() -> Page:
-    """The page of this place."""
-    return Page(
-        title=tr("Hot room"),
-        heading=tr("Pallets that wait, the longest first"),
-        rows=pallets_now,
-        columns=_pallet_columns,
-        code=lambda row: str(row.code),
-        answer=_pallet_answer,
-        totals=lambda rows, unit: {
-            "supers": Total(format_number(summed(rows, "supers"))),
-            "grams": Total(mass(summed(rows, "grams"), unit), estimated=True),
-        },
-        empty=tr("No pallet waits. Ctrl+2 opens the dock, where pallets come in."),
-        will=tr(
-            "This page will show whether the air dries or wets the honey, hours to the moisture "
-            "wanted, and the order of the next run."
-        ),
-        commands=(
-            Command(
-                tr("Note the moisture of a pull"),
-                "honeyledger measure {S} --moisture 17.4",
-            ),
-            Command(
-                tr("Put some supers on a pallet of their own"),
-                "honeyledger split {code} 12",
-                "G",
-            ),
-            Command(
-                tr("Put two pallets together"),
-                "honeyledger join {code} {G}",
-                "G",
-            ),
-            Command(tr("List what waits"), "honeyledger stock --place pallet"),
         ),
     )
 

@@ -2,11 +2,10 @@
 
 from collections.abc import Callable
 
-from honeyledger.desktop.stations.meanwhile.incoming import hot_room_page, season_page, yards_page
+from honeyledger.desktop.stations.meanwhile.incoming import season_page, yards_page
 from honeyledger.desktop.stations.meanwhile.page import Page
 
 PAGES: dict[str, Callable[[], Page]] = {
     "yards": yards_page,
-    "hot_room": hot_room_page,
     "season": season_page,
 }

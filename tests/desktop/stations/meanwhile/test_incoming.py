@@ -1,15 +1,14 @@
-"""The yards, the hot room and the season say what is there, and name commands that exist."""
+"""The yards and the season say what is there, and name commands that exist."""
 
 import pytest
 
-from honeyledger.desktop.stations.meanwhile.incoming import hot_room_page, season_page, yards_page
+from honeyledger.desktop.stations.meanwhile.incoming import season_page, yards_page
 from honeyledger.desktop.stations.meanwhile.page import Page
-from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.services.standing_now import days_now, pallets_now, yards_now
+from honeyledger.services.standing_now import days_now, yards_now
 from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import MINUTE_MS, BuiltHouse
 
-PAGES = (yards_page, hot_room_page, season_page)
+PAGES = (yards_page, season_page)
 
 
 @pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
@@ -38,19 +37,6 @@ def test_the_yards_say_how_many_wait() -> None:
     assert page.answer(rows, "kg") == "One yard, all pulled this season: ≈ 100 kg of honey so far."
     assert page.totals(rows, "kg")["colonies"].text == "30"
     assert page.code(rows[0]).startswith("Y26-0001-")
-
-
-def test_the_hot_room_says_what_needs_a_person() -> None:
-    house = BuiltHouse()
-    house.yard("Mill Lane")
-    house.do(Receive((Line("Mill Lane", 10),)))
-    house.wait(4 * 24 * 60)
-    house.do(Receive((Line("Mill Lane", 10),), moisture=1850))
-    rows = house.house.ask(lambda view: pallets_now(view, house.now_ms))
-    assert hot_room_page().answer(rows, "kg") == (
-        "2 pallets wait: ≈ 296 kg, 1 to dry first, 1 waiting more than three days."
-    )
-    assert hot_room_page().totals(rows, "kg")["supers"].text == "20"
 
 
 def test_the_season_adds_its_days_up() -> None:

@@ -1,0 +1,231 @@
+"""The hot room's page: its air and what is done at the left, what waits at the right."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.room_asks import ROOM, ROOMS
+from honeyledger.desktop.stations.hot_room.asks import LOG, PALLETS, REASONS, YARDS, reasons
+from honeyledger.desktop.stations.hot_room.order import Order
+from honeyledger.desktop.stations.hot_room.presenter import HotRoomPresenter
+from honeyledger.desktop.stations.hot_room.rows import (
+    air_figures,
+    air_heading,
+    heading,
+    totals,
+    wait_columns,
+    waits_words,
+    yards_words,
+)
+from honeyledger.desktop.stations.hot_room.words import tr
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_panel import AskingPanel
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.row_drag import RowDrag
+from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.desktop.widgets.table import Table, TablePlan
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.hot_room_page import HotRoomPage
+
+_FOOT = 48
+EXTRACTION = "extraction"
+PALLET = "G"
+
+
+class HotRoomView(QObject):
+    """The page of the hot room. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.widget = QWidget()
+        self.asks = StationAsks()
+        self._desk = desk
+        density = desk.density(Density.FLOOR)
+        self.presenter = HotRoomPresenter(desk)
+        self.form = AskingPanel(self.presenter.asking, tr("Hot room"), tr("What is done"), density)
+        self.listed = self._made_list(density)
+        self.spread = Spread(
+            [
+                Part(self.form.panel, tr("What is done"), 5, 8),
+                Part(self.listed, tr("What waits"), 7, 8),
+            ]
+        )
+        column = QVBoxLayout(self.widget)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.spread)
+        self._connect()
+        self.presenter.ask()
+
+    def _made_list(self, density: Density) -> Panel:
+        panel = Panel(tr("What waits"), density=density)
+        self.table = Table(
+            wait_columns("kg", Order()),
+            lambda one: one.code,
+            density=density,
+            empty=tr("Nothing waits. Pallets come here from the dock (Ctrl+2)."),
+            plan=TablePlan(foot_height=_FOOT),
+        )
+        self.table.view.setAccessibleName(tr("What waits, and the order of the next run"))
+        self.figures = KeyFigures(density=Density.DESK)
+        self.table.set_above_foot(self.figures)
+        self.table.view.installEventFilter(self)
+        self.drag = RowDrag(self.table)
+        panel.set_body(self.table)
+        bar = panel.add_bar()
+        self.join = bar.add_secondary(tr("Next run"), icon="plus")
+        self.earlier = bar.add_secondary(tr("Up"))
+        self.later = bar.add_secondary(tr("Down"))
+        self.to_floor = bar.add_plain(tr("To the run"))
+        self.join.setToolTip(tr("Into the next run, or out of it (Space)"))
+        self.earlier.setToolTip(tr("Goes in earlier (Ctrl+Up)"))
+        self.later.setToolTip(tr("Goes in later (Ctrl+Down)"))
+        self.earlier.setAccessibleName(tr("Goes in earlier"))
+        self.later.setAccessibleName(tr("Goes in later"))
+        return panel
+
+    def _connect(self) -> None:
+        presenter, asking = self.presenter, self.presenter.asking
+        presenter.shown.connect(self._show)
+        presenter.reordered.connect(self._show_rows)
+        asking.refused.connect(self._refused)
+        asking.done.connect(self._done)
+        asking.changed.connect(self._show_air)
+        asking.warned.connect(self._say_waiting)
+        self.form.chosen.connect(lambda _kind: self._say_waiting())
+        self.table.selected.connect(lambda _key: self._show_air())
+        self.table.opened.connect(self._take_in_hand)
+        self.drag.moved.connect(presenter.place)
+        self.join.clicked.connect(lambda: self._with_chosen(presenter.toggle))
+        self.earlier.clicked.connect(
+            lambda: self._with_chosen(lambda key: presenter.shift(key, -1))
+        )
+        self.later.clicked.connect(lambda: self._with_chosen(lambda key: presenter.shift(key, 1)))
+        self.to_floor.clicked.connect(lambda: self.asks.open.emit(EXTRACTION))
+
+    # What is shown.
+
+    def _show(self, page: HotRoomPage) -> None:
+        form = self.form
+        form.set_unit(page.unit)
+        form.offer(
+            PALLETS, [Choice(row.code, row.code, yards_words(row.yards)) for row in page.rows]
+        )
+        form.offer(ROOMS, [Choice(room.name, room.name) for room in page.rooms])
+        form.offer(YARDS, [Choice(yard.code, yard.name) for yard in page.yards])
+        form.offer(REASONS, [Choice(key, words) for key, words in reasons().items()])
+        self._say_waiting()
+        self._show_rows()
+
+    def _say_waiting(self, messages: Sequence[Message] = ()) -> None:
+        """With nothing else to say, what waits too long comes before the next step."""
+        page, asking = self.presenter.page, self.presenter.asking
+        words = waits_words(page.rows) if page else ""
+        if words and not messages and asking.kind == LOG and self.form.slot.shown() is None:
+            self.form.say(Message(Mark.WAITING, words))
+
+    def _show_rows(self) -> None:
+        page = self.presenter.page
+        if page is None:
+            return
+        rows = self.presenter.rows()
+        self.listed.set_heading(heading(page))
+        self.table.model.columns = wait_columns(page.unit, self.presenter.order)
+        self.table.show_rows(rows)
+        self.table.show_totals(*totals(rows, self.presenter.order, page.unit))
+        self._show_air()
+
+    def _show_air(self) -> None:
+        """The air of the room that is typed, else of the one read last."""
+        page, asking = self.presenter.page, self.presenter.asking
+        if page is None:
+            return
+        room = page.room(asking.now().text(ROOM)) or page.room()
+        row = self.presenter.row(self.table.selected_key())
+        shown = [KeyFigure(one.figure, one.meaning) for one in air_figures(room)]
+        self.figures.show_figures(air_heading(room, row), shown)
+
+    # What happened.
+
+    def _refused(self, refusal: Refusal) -> None:
+        self.spread.show_part(0)
+        self.form.show_refusal(refusal)
+
+    def _done(self, _kind: str, message: Message) -> None:
+        self.asks.told(message)
+        self.form.begin()
+
+    def _take_in_hand(self, key: str) -> None:
+        """Enter on a pallet: the form in hand takes it, else it joins the next run."""
+        if not key:
+            return
+        if self.presenter.asking.scan(key):
+            self.spread.show_part(0)
+            self.form.begin()
+        else:
+            self.presenter.toggle(key)
+
+    def _with_chosen(self, act: Callable[[str], object]) -> None:
+        key = self.table.selected_key()
+        if key:
+            act(key)
+            return
+        words = tr("Choose a pallet first, or scan it: it joins the next run.")
+        self.form.say(Message(Mark.NOTE, words))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            control = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
+            by = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}.get(Qt.Key(event.key()))
+            key = self.table.selected_key()
+            if event.key() == Qt.Key.Key_Space and key:
+                self.presenter.toggle(key)
+                return True
+            if control and by is not None and key:
+                self.presenter.shift(key, by)
+                return True
+        return super().eventFilter(watched, event)
+
+    # What the window asks of a station.
+
+    def begin(self) -> None:
+        """Put the keyboard where the form goes on."""
+        self.form.begin()
+
+    def take_code(self, code: str) -> bool:
+        """A pallet that waits is chosen; the form in hand takes it, else it joins the next run."""
+        plain = self._desk.code_of(code)
+        if self._desk.letter_of(code) != PALLET or self.presenter.row(plain) is None:
+            return False
+        if self.presenter.asking.scan(plain):
+            self.spread.show_part(0)
+            self.form.begin()
+        else:
+            self.presenter.join(plain)
+        self.table.select(plain)
+        return True
+
+    def handle(self, action: str) -> bool:
+        """The keys of this station."""
+        doing: Callable[[], object] | None = {
+            "clear": self._clear,
+            "card": lambda: self._of_pallet(self.asks.card.emit),
+            "trace-this": lambda: self._of_pallet(self.asks.trace.emit),
+        }.get(action)
+        if doing is not None:
+            doing()
+        return doing is not None
+
+    def _clear(self) -> None:
+        self.presenter.asking.clear()
+        self.form.begin()
+
+    def _of_pallet(self, ask: Callable[[str], object]) -> None:
+        if code := self.table.selected_key():
+            ask(code)
