@@ -56,8 +56,11 @@ def test_a_house_is_made_and_opened_on_a_server(fresh_postgres_url: str) -> None
         house.record(facts)
     assert house.ask(lambda view: view.head().entry) == 4
     house.store.close()
-    with pytest.raises(Refusal, match="have it backed up there"):
+    with pytest.raises(Refusal) as refused:
         bootstrap.back_up(fresh_postgres_url, "copy.honeyledger")
+    assert refused.value.text == (
+        "This house is on a database server: have it backed up there, with the server's own tools."
+    )
 
 
 def test_a_backup_is_written(tmp_path: Path) -> None:
@@ -144,8 +147,12 @@ def test_without_a_screen_there_is_a_sentence_and_no_crash(
         monkeypatch.delenv(name, raising=False)
     house = bootstrap.open_house(bootstrap.default_house(), create=True)
     assert not bootstrap.has_screen()
-    with pytest.raises(Refusal, match="There is no screen here"):
+    with pytest.raises(Refusal) as refused:
         bootstrap.open_window(house, Settings(), bootstrap.default_house())
+    assert refused.value.text == (
+        "There is no screen here to open a window on. Every command works without one: see "
+        "honeyledger --help, or honeyledger tour."
+    )
     house.store.close()
 
 
@@ -158,6 +165,11 @@ def test_a_system_that_lacks_a_library_is_told_what_to_do(
     with pytest.raises(ModuleNotFoundError):
         bootstrap.open_window(house, Settings(), bootstrap.default_house())
     monkeypatch.delitem(sys.modules, "honeyledger.desktop.app")
-    with pytest.raises(Refusal, match=r"lacks a library .*packaging/start\.py"):
+    with pytest.raises(Refusal) as refused:
         bootstrap.open_window(house, Settings(), bootstrap.default_house())
+    missing = refused.value.__cause__
+    assert refused.value.text == (
+        f"The window cannot be opened, for the system lacks a library ({missing}). Start the "
+        "program with packaging/start.py, which installs it or says what to install."
+    )
     house.store.close()

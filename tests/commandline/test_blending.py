@@ -4,6 +4,8 @@ import pytest
 
 from tests.support.terminal import Terminal
 
+TANK = "Tank 1"
+
 
 @pytest.fixture
 def house(terminal: Terminal) -> Terminal:
@@ -90,7 +92,10 @@ def test_heat_is_logged_and_shown(house: Terminal) -> None:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("blend", "Blend tank", "Tank 1"), "Say how much of Tank 1: Tank 1=120.5, or Tank 1=all"),
+        (
+            ("blend", "Blend tank", "Tank 1"),
+            f"Say how much of {TANK}: {TANK}=120.5, or {TANK}=all where all of it goes.",
+        ),
         (("blend", "Blend tank", "=5"), "Say how much of"),
         (
             ("blend", "Blend tank", "Tank 1=5", "--seed", "Tank 2"),

@@ -82,7 +82,10 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(terminal: Terminal) -> Non
     assert terminal.type("audit", "--head", f"{digest[:12]}:{entry + 1}").code == 1
     other = f"{'0' * 12}:{entry}"
     assert terminal.type("audit", "--head", other).code == 1
-    assert "is no head: type the digest" in terminal.refused("audit", "--head", "abc")
+    assert terminal.refused("audit", "--head", "abc") == (
+        "abc is no head: type the digest, at least its first 8 characters, a colon and the "
+        "entry's number, such as 3f9a0c1d:214."
+    )
 
 
 @pytest.mark.sqlite("a house on a server is backed up there")

@@ -85,8 +85,9 @@ def test_what_labels_refuse(house: tuple[Terminal, str, str, str]) -> None:
     assert "There is no label for S26-" in terminal.refused("labels", "S26-0001-G", *o)
     assert not file.exists()
     nowhere = str(terminal.folder / "none" / "labels.pdf")
-    assert terminal.refused("labels", drum, "-o", nowhere).startswith(
-        f"Nothing can be written to {nowhere}"
+    assert terminal.refused("labels", drum, "-o", nowhere) == (
+        f"Nothing can be written to {nowhere} (No such file or directory). Choose another file or "
+        "folder."
     )
 
 

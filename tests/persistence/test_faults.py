@@ -31,7 +31,11 @@ def of_sqlite(code: int) -> Exception:
     ("code", "text"),
     [
         (sqlite3.SQLITE_FULL, "The disk with north is full, so nothing was written."),
-        (sqlite3.SQLITE_IOERR_READ, "The disk with north cannot be read or written (words of"),
+        (
+            sqlite3.SQLITE_IOERR_READ,
+            "The disk with north cannot be read or written (words of SQLite). Check it, and try "
+            "again.",
+        ),
         (sqlite3.SQLITE_READONLY_DIRECTORY, "Nothing can be written in north."),
         (sqlite3.SQLITE_CANTOPEN, "Nothing can be written in north."),
         (sqlite3.SQLITE_BUSY_SNAPSHOT, "Another program has been writing to north for a while."),
@@ -75,6 +79,24 @@ def test_faults_of_postgresql(error: Exception, key: str) -> None:
     told = named(error)
     assert isinstance(told, Refusal)
     assert told.key == key
+
+
+@pytest.mark.parametrize(
+    ("error", "text"),
+    [
+        (
+            psycopg.errors.InvalidCatalogName("words"),
+            "The database server has no database north. Have it made there first, or check the "
+            "name.",
+        ),
+        (
+            psycopg.errors.InsufficientPrivilege("words"),
+            "The user may not do this in north (words). Have the database's owner allow it.",
+        ),
+    ],
+)
+def test_what_a_server_s_keeper_is_to_do(error: Exception, text: str) -> None:
+    assert str(named(error)) == text
 
 
 def test_faults_that_come_through_the_library() -> None:

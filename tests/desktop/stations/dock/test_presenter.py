@@ -121,6 +121,18 @@ def test_repeat_says_the_last_pallet_again_without_its_weight(rig: DeskRig) -> N
     assert presenter.repeats()
 
 
+def test_another_yard_scanned_over_a_weighed_pallet_is_refused(rig: DeskRig) -> None:
+    yard = rig.house.record(Register("yard", {"name": "Long Field"})).given[0]
+    presenter, heard = _presenter(rig)
+    _type(rig, presenter, Typed(PALLET.line, gross="700"))
+    assert not presenter.scan_yard(yard)
+    assert heard.refused[0].text == (
+        "This pallet has its weight already: record it with Enter, or clear the form with "
+        "Ctrl+Backspace, then scan Long Field again."
+    )
+    assert presenter.typed.line.yard == "Mill Lane"
+
+
 def test_yards_are_known_by_code_and_by_name(rig: DeskRig) -> None:
     presenter, _ = _presenter(rig)
     by_name = presenter.yard_of("mill lane")

@@ -53,8 +53,12 @@ def test_a_tank_is_fed_by_a_line_named_in_words() -> None:
         "capacity_g": 2_500_000,
         "sort": "tank",
     }
-    with pytest.raises(Refusal, match=r"There is no line called Line 9\. Choose one of the list"):
+    with pytest.raises(Refusal) as refused:
         facts_of(BY_KEY["tank"], {"name": "Tank 1", "fed_by": "Line 9"}, _page(house), "UTC")
+    assert refused.value.text == (
+        "There is no line called Line 9. Choose one of the list, or leave it empty and add the "
+        "line."
+    )
 
 
 @pytest.mark.parametrize(
