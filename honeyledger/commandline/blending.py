@@ -185,8 +185,8 @@ def warm(
     Example: honeyledger warm D26-0101-X --temperature 42 --hours 24 --why liquefying
     Undo: reverse the entry.
     """
-    length = parse_count(hours or "0", "hours", field="minutes") * 60
-    length += parse_count(minutes or "0", "minutes", field="minutes")
+    length = parse_count(hours or "0", "a number of hours", field="minutes") * 60
+    length += parse_count(minutes or "0", "a number of minutes", field="minutes")
     desk.record(Warm(what, parse_temperature(temperature), length, why))
 
 

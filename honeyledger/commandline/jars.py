@@ -28,8 +28,8 @@ def pack(desk: Desk, codes: Sequence[str], jars: str | None, cases: str) -> None
     Example: honeyledger pack C26-0001-7 C26-0002-5
     Undo: unpack, or reverse the entry.
     """
-    pieces = 0 if jars is None else parse_count(jars, "jars", field="pieces")
-    copies = parse_count(cases, "cases", field="copies")
+    pieces = 0 if jars is None else parse_count(jars, "a number of jars", field="pieces")
+    copies = parse_count(cases, "a number of cases", field="copies")
     desk.record(Pack(tuple(PackLine(code, pieces) for code in codes), copies))
 
 
@@ -78,11 +78,11 @@ def label(
     desk.record(
         LabelJars(
             lot,
-            parse_count(jars, "jars", field="jars"),
+            parse_count(jars, "a number of jars", field="jars"),
             product,
             first,
             last,
-            parse_count(torn, "labels", field="torn"),
+            parse_count(torn, "a number of labels", field="torn"),
             *(seals or ("", "")),
             tuple(packaging),
         )
@@ -114,7 +114,7 @@ def complaint(
     Example: honeyledger complaint J26-0004-00382-F "a splinter of glass" --who "Ms Orla"
     Undo: reverse the entry.
     """
-    number = 0 if completes is None else parse_count(completes, "entry", field="completes")
+    number = 0 if completes is None else parse_count(completes, "an entry's number", field="completes")
     desk.record(Complain(code, what, who, desk.day(day, "day"), answer, number))
 
 

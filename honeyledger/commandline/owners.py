@@ -7,10 +7,12 @@ import click
 
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
-from honeyledger.commandline.output import Column
+from honeyledger.commandline.output import Column, say, table
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.services import settling
+
+AS_IT_STANDS = "Not signed: this is how it stands now, and it may change until it is settled."
 
 
 @click.command(cls=Recording)
@@ -49,7 +51,7 @@ def settle(desk: Desk, code: str, kept: str, drums: Sequence[tuple[str, str]], n
     Example: honeyledger settle R26-0003-8 --kept 100 --drum D26-0011-4 "A. Wendt"
     Undo: reverse the entry.
     """
-    permille = parse_count(kept, "parts in a thousand", field="kept_permille")
+    permille = parse_count(kept, "a number of parts in a thousand", field="kept_permille")
     desk.record(Settle(code, permille, tuple(drums), note))
 
 
@@ -64,21 +66,26 @@ def statement(desk: Desk, code: str) -> None:
     """
     found = desk.ask(lambda view: settling.statement(view, code))
     right = ("supers", "in", "taken out", "honey", "kept", "due", "cappings")
-    desk.answer_rows(
-        asdict(found),
-        (Column("owner"), *(Column(name, right=True) for name in right)),
+    columns = (Column("owner"), *(Column(name, right=True) for name in right))
+    rows = [
         [
-            [
-                row.owner,
-                str(row.supers),
-                desk.shown(row.in_g),
-                "" if row.taken_g is None else desk.shown(row.taken_g),
-                desk.shown(row.honey_g),
-                desk.shown(row.kept_g),
-                desk.shown(row.due_g),
-                desk.shown(row.cappings_g),
-            ]
-            for row in found.rows
-        ],
-        f"Nothing was loaded in {found.run} yet.",
-    )
+            row.owner,
+            str(row.supers),
+            desk.shown(row.in_g),
+            "" if row.taken_g is None else desk.shown(row.taken_g),
+            desk.shown(row.honey_g),
+            desk.shown(row.kept_g),
+            desk.shown(row.due_g),
+            desk.shown(row.cappings_g),
+        ]
+        for row in found.rows
+    ]
+
+    def show() -> None:
+        if not rows:
+            say(f"Nothing was loaded in {found.run} yet.")
+            return
+        table(columns, rows)
+        say(f"Signed in entry {found.signed_in}." if found.signed_in else AS_IT_STANDS)
+
+    desk.answer(asdict(found), show)

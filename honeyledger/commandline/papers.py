@@ -104,7 +104,7 @@ def labels(
     stocks = Stocks.load(resource("labels", "stocks.toml"))
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
-    dots = parse_count(dpi, "dots an inch", field="dpi")
+    dots = parse_count(dpi, "a number of dots an inch", field="dpi")
     data = _printed(desk, rows, stock, dots, begins)
     write_pdf(Path(file), data)
     value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}

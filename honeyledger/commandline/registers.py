@@ -140,8 +140,12 @@ HELP = {
 }
 
 
+PLURALS = {"box": "boxes", "equipment": "equipment"}
+VOWELS = "aeiou"
+
+
 def _plural(what: str) -> str:
-    return "boxes" if what == "box" else f"{what}s"
+    return PLURALS.get(what, f"{what}s")
 
 
 def _read(fact: Fact, text: str, desk: Desk) -> str | int:
@@ -153,7 +157,7 @@ def _read(fact: Fact, text: str, desk: Desk) -> str | int:
         case "count":
             return parse_count(text, field=fact.key)
         case "minutes":
-            return parse_count(text, "minutes", field=fact.key) * MINUTE_MS
+            return parse_count(text, "a number of minutes", field=fact.key) * MINUTE_MS
         case "degrees":
             return parse_coordinate(text, "latitude" if fact.key == "latitude" else "longitude")
         case "zone":
@@ -215,7 +219,8 @@ def _change(what: str) -> click.Command:
 
     name = click.Option(["--name"], help="Its new name.")
     which = [] if what == "house" else [click.Argument(["which"], metavar="CODE-or-NAME")]
-    noun = "the house's record" if what == "house" else f"a {what}'s record"
+    article = "the" if what == "house" else "an" if what[0] in VOWELS else "a"
+    noun = f"{article} {what}'s record"
     return Recording(
         "change", callback=change, params=[*which, name, *_options(what)], help=f"Change {noun}."
     )

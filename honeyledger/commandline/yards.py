@@ -39,7 +39,7 @@ def supers_on(desk: Desk, yard: str, count: str, day: str | None, box: str) -> N
     Example: honeyledger supers-on "Mill Lane" 60 --day "1 Jun" --box medium
     Undo: reverse the entry.
     """
-    desk.record(SupersOn(yard, parse_count(count, "supers"), desk.day(day, "day"), box))
+    desk.record(SupersOn(yard, parse_count(count, "a number of supers"), desk.day(day, "day"), box))
 
 
 @click.command(cls=Recording)
@@ -83,7 +83,7 @@ def treat(
             desk.day(last, "last_day"),
             desk.day(clear, "clear_day"),
             supers_on,
-            0 if completes is None else parse_count(completes, "entry", field="completes"),
+            0 if completes is None else parse_count(completes, "an entry's number", field="completes"),
             note,
         )
     )

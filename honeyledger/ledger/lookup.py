@@ -27,7 +27,7 @@ NONE_REGISTERED = Sentence(
 )
 NOTHING_NAMED = Sentence("nothing-named", "Name the {noun}, or scan its code.")
 TWO_OF_THAT_NAME = Sentence(
-    "two-of-that-name", "Two {noun}s are called {name}: give the code instead, {codes}."
+    "two-of-that-name", "More than one {noun} is called {name}: give the code instead, {codes}."
 )
 SEVERAL_OF_THAT_NAME = Sentence(
     "several-of-that-name", "{name} is {what}: say by its code which is meant."

@@ -16,6 +16,12 @@ FAR_WEIGHT = Sentence(
     "{code} weighed {before} by the books and {now} on the scale: check gross against tare, and "
     "pounds against kilograms.",
 )
+FAR_CUT = Sentence(
+    "far-cut",
+    "The books saw {before} of honey in what was cut of {pallet}, and pieces, drained honey, "
+    "trimmings and rejects weigh {now} together: look for what was left out, and check pounds "
+    "against kilograms.",
+)
 FAR_HEEL = Sentence(
     "far-heel",
     "The books saw {before} in {vessel} and the dip says {now}: dip again, or look for a drum or "
@@ -78,6 +84,13 @@ def note_supers(b: Booking, what: str, before_g: int, now_g: int) -> None:
     if _far(before_g, now_g):
         before, now = format_mass(before_g), format_mass(now_g)
         b.note(FAR_WEIGHT, code=what, before=before, now=now)
+
+
+def note_cut(b: Booking, tag: str, before_g: int, now_g: int) -> None:
+    """What comes of cut supers is all that was in them, but for the estimate's error."""
+    if _far(before_g, now_g):
+        before, now = format_mass(before_g), format_mass(now_g)
+        b.note(FAR_CUT, pallet=key_of(tag), before=before, now=now)
 
 
 def note_receipt(b: Booking, gross_g: int, tare_g: int, count: int, usual_g: int) -> None:

@@ -18,6 +18,9 @@ def test_a_pooled_run_is_settled_and_its_statement_stays(terminal: Terminal) -> 
     terminal.do("run", "close", run, *ann)
     before = terminal.json("statement", run)
     assert (before["signed_in"], before["basis"], before["honey_g"]) == (0, "boxes", 300_000)
+    assert terminal.do("statement", run).endswith(
+        "Not signed: this is how it stands now, and it may change until it is settled.\n"
+    )
     said = terminal.do("settle", run, "--kept", "100", "--drum", drum, "Wendt", *ann)
     assert "Wendt: 10 supers, 150.0 kg of honey by number of boxes; 15.0 kg kept" in said
     after = terminal.json("statement", run)
@@ -28,6 +31,7 @@ def test_a_pooled_run_is_settled_and_its_statement_stays(terminal: Terminal) -> 
     ]
     shown = terminal.do("statement", run)
     assert "135.0 kg" in shown
+    assert shown.endswith(f"Signed in entry {after['signed_in']}.\n")
     assert "taken out" in shown
 
 

@@ -52,7 +52,7 @@ WRITTEN = {
 
 
 def _plural(what: str) -> str:
-    return {"box": "boxes"}.get(what, f"{what}s")
+    return {"box": "boxes", "equipment": "equipment"}.get(what, f"{what}s")
 
 
 @pytest.mark.parametrize("what", ADDED)
@@ -93,14 +93,29 @@ def test_an_empty_register_says_so(terminal: Terminal) -> None:
     [
         (("yard", "add", "Mill Lane"), "Mill Lane is already the name of Y26-0001-P."),
         (("yard", "add", " "), "Give the yard a name"),
-        (("yard", "change", "Mill Lane"), "Say what is different about Mill Lane"),
+        (
+            ("yard", "change", "Mill Lane"),
+            "Say what is different about Mill Lane: name at least one of its facts.",
+        ),
         (("yard", "change", "Nowhere", "--name", "X"), "Nowhere"),
         (("yard", "add", "X", "--latitude", "95"), "95 cannot be a latitude"),
         (("box", "add", "X", "--honey", "0"), "The usual honey of a box cannot be 0"),
         (("house", "change", "--zone", "Mars"), "Mars is not a time zone"),
         (("house", "change", "--prefix", "A1"), "A1 cannot begin a house's codes"),
-        (("product", "add", "X", "--us-dual", "perhaps"), "perhaps is neither yes nor no"),
+        (
+            ("product", "add", "X", "--us-dual", "perhaps"),
+            "perhaps is neither yes nor no: say one of them for us-dual.",
+        ),
     ],
 )
 def test_what_a_register_refuses(terminal: Terminal, words: tuple[str, ...], said: str) -> None:
     assert said in terminal.refused("register", *words)
+
+
+def test_a_record_has_the_article_and_the_plural_its_noun_takes(terminal: Terminal) -> None:
+    assert "Change an operator's record." in terminal.do(
+        "register", "operator", "change", "--help"
+    )
+    assert "Change a yard's record." in terminal.do("register", "yard", "change", "--help")
+    assert "Change the house's record." in terminal.do("register", "house", "change", "--help")
+    assert "List the equipment." in terminal.do("register", "equipment", "list", "--help")

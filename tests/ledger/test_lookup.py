@@ -77,7 +77,7 @@ def test_two_records_of_one_number_are_told_apart_by_their_codes(house: BuiltHou
     first = _record(house, "yard", "Creek").partition("/")[2]
     second = house.yard("Hill", number="7")
     assert refused(lambda: _record(house, "yard", "7")) == (
-        f"Two yards are called 7: give the code instead, {first} or {second}."
+        f"More than one yard is called 7: give the code instead, {first} or {second}."
     )
 
 

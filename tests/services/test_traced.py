@@ -102,7 +102,7 @@ def test_two_yards_of_one_number_are_asked_about_and_not_unknown() -> None:
     house = BuiltHouse()
     codes = [house.yard(name, number="7") for name in ("Ridge", "Creek")]
     assert refused(lambda: house.forward("7")) == (
-        f"Two yards are called 7: give the code instead, {codes[0]} or {codes[1]}."
+        f"More than one yard is called 7: give the code instead, {codes[0]} or {codes[1]}."
     )
 
 

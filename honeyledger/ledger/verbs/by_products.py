@@ -19,7 +19,7 @@ from honeyledger.ledger.in_run import check_run_open, of_run
 from honeyledger.ledger.lookup import find_lot, find_record, find_vessel
 from honeyledger.ledger.mixing import Taken, contents, put
 from honeyledger.ledger.places import BARREL, DISCARDED, JARS, key_of, place
-from honeyledger.ledger.plausible import note_piece, note_supers
+from honeyledger.ledger.plausible import note_cut, note_piece
 from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import NOT_IN_HOUSE, find_source, number_in
 from honeyledger.ledger.state import Holding
@@ -50,7 +50,9 @@ IS_HEATED = Sentence(
     "to bees.",
 )
 NO_PIECES = Sentence("no-pieces", "Count the pieces that were packed: at least one.")
-WEIGH_PIECES = Sentence("weigh-pieces", "Put all the packed pieces on the scale together, and type what they weigh.")
+WEIGH_PIECES = Sentence(
+    "weigh-pieces", "Put all the packed pieces on the scale together, and type what they weigh."
+)
 INTO_WHERE = Sentence(
     "drained-into", "Name the vessel that the drained honey runs into, or give no weight for it."
 )
@@ -258,7 +260,7 @@ class _Cutting:
         came = [sum(parts) for parts in zip(*map(self._parts, outs), strict=True)]
         for (lot, grams, _), out in zip(self._taken, came, strict=True):
             self._b.differ(lot.id, self._tag, out - grams)
-        note_supers(self._b, key_of(self._tag), sum(row[1] for row in self._taken), sum(outs))
+        note_cut(self._b, self._tag, sum(row[1] for row in self._taken), sum(outs))
 
     def _parts(self, grams: int) -> list[int]:
         return largest_remainder(grams, self._weights)

@@ -1,16 +1,17 @@
 """Bulk trade: what a customer says of a sample, weighs and sends back empty; whose honey it is."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
+from honeyledger.domain.moments import format_day, house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, format_share, format_weight, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import container_at
 from honeyledger.ledger.empties import BACK, is_out
-from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_lot, find_record
 from honeyledger.ledger.mixing import name_of
@@ -68,6 +69,11 @@ STILL_FULL = Sentence(
     "still-full",
     "{container} holds {code} with {grams} in the books: it did not come back empty. Scan the "
     "right container, or record first what became of the honey.",
+)
+BACK_ALREADY = Sentence(
+    "back-already",
+    "{container} was recorded as back from {customer} on {day} already. If this is the same load, "
+    "reverse this entry.",
 )
 WAS_NOT_THERE = Sentence(
     "was-not-there",
@@ -269,11 +275,21 @@ def book_empties(facts: Empties, b: Booking) -> None:
             shown = {"code": full[-1].lot.code, "grams": format_mass(full[-1].grams)}
             raise Refusal(STILL_FULL, field="containers", container=name, **shown)
         out = is_out(b.state, drum)
-        if out is None or out.customer != customer:
+        back = b.state.mark(drum, BACK)
+        if out is None and back and _is_same(back.value, customer, facts.kept):
+            day = format_day(house_day(back.at_ms, b.rules.zone))
+            b.note(BACK_ALREADY, container=name, customer=name_of(b.state, customer), day=day)
+        elif out is None or out.customer != customer:
             where = f"with {name_of(b.state, out.customer)}" if out else "here"
             their = name_of(b.state, customer)
             b.note(WAS_NOT_THERE, container=name, customer=their, where=where)
         b.mark(drum, BACK, {"from": customer, "kept": facts.kept})
+
+
+def _is_same(value: Json, customer: str, kept: str) -> bool:
+    """Whether a container was recorded as back from this customer before, in the same way."""
+    said = value if isinstance(value, Mapping) else {}
+    return said.get("from") == customer and str(said.get("kept", "")) == kept.strip()
 
 
 def _containers(texts: Sequence[str], b: Booking) -> list[str]:

@@ -25,10 +25,16 @@ HMF_RISES = Sentence(
     "{code} has been at {temperature} or so for {hours} h in all: in published trials HMF came to "
     "30 mg/kg after {bound} h and more. Cool it, keep it short, and have it tested.",
 )
+HEAT_TELLS = Sentence(
+    "heat-tells",
+    "{code} counts as heated now: above 40 °C HMF rises and enzymes (diastase) are lost. Have "
+    "both tested before it is sold as raw or unheated, as your local code has it.",
+)
 SCALDS = Sentence(
     "scalds", "Honey at {temperature} scalds and sticks: gloves, and nobody alone with it."
 )
 COUNTS_AS_HEATED = 400  # tenths of a degree Celsius; common practice, no source
+LONG_MIN = 12 * 60  # common practice, no source: shorter is a warm bucket
 SCALDING = 500  # common practice, no source
 LOG = "heat/"  # a mark on a lot's code, for each time it was warm
 
@@ -98,6 +104,8 @@ def _tell(facts: Warm, lot: Lot, b: Booking) -> None:
             spent[band] += int(str(heat["minutes"]))
     used = sum(minutes * 1_000 // (HMF_HOURS[band] * 60) for band, minutes in spent.items())
     band = _band(facts.temperature)
+    if facts.temperature > COUNTS_AS_HEATED and facts.minutes >= LONG_MIN:
+        b.note(HEAT_TELLS, code=lot.code)
     if band and used >= TOLD_PERMILLE:
         b.note(
             HMF_RISES,

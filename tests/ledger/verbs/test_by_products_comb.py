@@ -193,10 +193,11 @@ def test_unusual_cutting_is_told(house: BuiltHouse) -> None:
     _, tag = _comb(house)
     done = house.do(Cut(tag, 200, 50_000, product="Cut comb"))
     assert done.notes == (
-        f"{tag} weighed 100.0 kg by the books and 50.0 kg on the scale: check gross against tare, "
-        "and pounds against kilograms.",
-        "The pieces weigh 250 g each and the product says 340 g: count them again, and weigh a "
-        "few.",
+        f"The books saw 100.0 kg of honey in what was cut of {tag}, and pieces, drained honey, "
+        "trimmings and rejects weigh 50.0 kg together: look for what was left out, and check "
+        "pounds against kilograms.",
+        "200 pieces at 50.0 kg together are 250 g each, and the product says 340 g: count them "
+        "again, and weigh a few.",
     )
 
 
@@ -218,7 +219,7 @@ def test_what_cutting_refuses(house: BuiltHouse) -> None:
         "Count the pieces that were packed: at least one."
     )
     assert turned_down(house, Cut(tag, 200, 0)) == (
-        "Weigh the pieces that were packed, all together."
+        "Put all the packed pieces on the scale together, and type what they weigh."
     )
     assert turned_down(house, Cut(tag, 200, 68_000, drained_g=9_000)) == (
         "Name the vessel that the drained honey runs into, or give no weight for it."

@@ -286,6 +286,18 @@ def test_empties_the_books_did_not_expect(house: BuiltHouse) -> None:
     assert refusal_of(house, Empties("Packer", ("Green 9",))).key == "unknown-name"
 
 
+def test_empties_recorded_twice_are_noticed(house: BuiltHouse) -> None:
+    _send(house, "Packer", _in(house, "Blue 1"))
+    assert house.do(Empties("Packer", ("Blue 1",))).notes == ()
+    assert house.do(Empties("Packer", ("Blue 1", "blue 1"))).notes == (
+        "Blue 1 was recorded as back from Packer on 24 Jul 2026 already. If this is the same "
+        "load, reverse this entry.",
+    )
+    assert house.do(Empties("Packer", ("Blue 1",), kept="bought by them")).notes == (
+        "By the books Blue 1 was not with Packer but here. It counts as here from now on.",
+    )
+
+
 def test_a_container_that_never_comes_back(house: BuiltHouse) -> None:
     drum = _in(house, "Blue 1")
     _send(house, "Packer", drum)

@@ -39,7 +39,7 @@ def test_a_drum_is_liquefied(house: BuiltHouse) -> None:
     }
     assert _heated(house, drum) == ()
     told = house.house.ask(lambda view: lot_card(view, drum)).history[-1]
-    assert told.sentence == "Warmed: 2160 min, up to 39.5 °C (liquefying)."
+    assert told.sentence == "Warmed: 36 h, up to 39.5 °C (liquefying)."
 
 
 def test_above_forty_degrees_it_counts_as_heated_in_all_it_goes_into(house: BuiltHouse) -> None:
@@ -51,9 +51,7 @@ def test_above_forty_degrees_it_counts_as_heated_in_all_it_goes_into(house: Buil
     blend = house.drum("Tank 2", 150_000)
     assert _heated(house, blend) == (drum,)
     told = house.house.ask(lambda view: lot_card(view, drum)).history
-    assert [one.sentence for one in told if one.kind == "warm"] == [
-        "Warmed: 60 min, up to 45.0 °C."
-    ]
+    assert [one.sentence for one in told if one.kind == "warm"] == ["Warmed: 1 h, up to 45.0 °C."]
 
 
 def test_heat_adds_up_and_is_told(house: BuiltHouse) -> None:
@@ -105,4 +103,14 @@ def test_what_warming_refuses(house: BuiltHouse) -> None:
     )
     assert turned_down(house, Warm("Tank 2", 420, 60)) == (
         "The books see nothing in Tank 2. Scan the right one, or enter first what came in."
+    )
+
+
+def test_a_day_above_forty_degrees_is_told_of(house: BuiltHouse) -> None:
+    drum = house.drum("Tank 1", 290_000)
+    assert house.do(Warm(drum, 420, 11 * 60)).notes == ()
+    assert house.do(Warm(drum, 400, 24 * 60)).notes == ()
+    assert house.do(Warm(drum, 420, 24 * 60)).notes == (
+        f"{drum} counts as heated now: above 40 °C HMF rises and enzymes (diastase) are lost. "
+        "Have both tested before it is sold as raw or unheated, as your local code has it.",
     )
