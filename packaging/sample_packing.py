@@ -39,8 +39,8 @@ def _labels(tables: Tables) -> None:
     lot = f"bottling {LABELLED_LATER}"
     cells: dict[str, object] = {"lot": lot, "packaging": "labels 1", "by": "Odile Braskew"}
     for when, product, jars, first, torn, seals in (
-        (at(9, 4, 10, 30), house.CREAMED, 700, 1, 4, ("CR 20001", "CR 20700")),
-        (at(9, 7, 9, 40), house.SHOPS_OWN, 300, 705, 2, ("CR 20701", "CR 21000")),
+        (at(9, 2, 10, 30), house.CREAMED, 700, 1, 4, ("CR 20001", "CR 20700")),
+        (at(9, 3, 9, 40), house.SHOPS_OWN, 400, 705, 2, ("CR 20701", "CR 21100")),
     ):
         tables.add(
             "jars",

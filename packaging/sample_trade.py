@@ -250,17 +250,17 @@ class Shop:
 def _others(tables: Tables, drums: Drums, floor: Floor, wax: list[str]) -> None:
     """The tote, the owner's own honey, bakery honey and wax."""
     when = tables.free(at(8, 14, 10, 30))
-    _note(tables, when, "tote", house.SHOPS[3], "tote 1", carrier="fetched")
+    _note(tables, when, "tote", house.SHOPS[3], "tote 1", carrier="their own truck")
     when = tables.free(at(8, 27, 13, 40))
     for one in drums.owners:
-        _note(tables, when, "owner", house.OWNER, one.container.lower(), carrier="fetched")
+        _note(tables, when, "owner", house.OWNER, one.container.lower(), carrier="their own truck")
     bakery = [one for one in floor.filled if one.sort == "bakery" and one.time < at(9, 4)]
     when = tables.free(at(9, 4, 9, 15))
     for one in bakery:
-        _note(tables, when, "bakery", house.SHOPS[3], one.container.lower(), carrier="fetched")
+        _note(tables, when, "bakery", house.SHOPS[3], one.container.lower(), carrier="their own truck")
     when = tables.free(at(9, 10, 11, 5))
     for name in wax:
-        _note(tables, when, "wax", house.WAX_BUYER, name, carrier="fetched")
+        _note(tables, when, "wax", house.WAX_BUYER, name, carrier="their own truck")
 
 
 def put_right(tables: Tables, mistyped: tuple[Pallet, Pallet]) -> None:
