@@ -28,6 +28,10 @@ def yards(desk: Desk, file: str) -> None:
 
     Columns: name, number, colonies, forage, place, latitude, longitude, owner, note. All rows
     are taken in, or none and every reason why.
+
+    \b
+    Example: honeyledger import yards yards.csv
+    Undo: reverse its entries, while nothing uses the yards.
     """
     _take_in(desk, file, import_yards)
 
@@ -41,6 +45,10 @@ def receipts(desk: Desk, file: str) -> None:
     Columns: pallet, arrived, yard, pulled, crew, supers, sheet, box, gross, tare, condition,
     moisture, owner. Rows of one pallet belong together. All rows are taken in, or none and
     every reason why.
+
+    \b
+    Example: honeyledger import receipts july.csv
+    Undo: reverse its entries; corrected, the file is taken in anew.
     """
     _take_in(desk, file, import_receipts)
 
@@ -68,6 +76,10 @@ def sample(desk: Desk) -> None:
 
     The house is made if the file is new. An invented house's own tables go through the same
     imports and verbs as yours.
+
+    \b
+    Example: honeyledger --house sample.honeyledger sample
+    Undo: delete the file; it is a house of its own.
     """
     house = _new_or_begun(desk)
     with progress.bar("loading the sample season") as step:

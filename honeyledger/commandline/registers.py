@@ -140,12 +140,32 @@ HELP = {
 }
 
 
+EXAMPLES = {
+    "yard": ("Mill Lane", "--colonies 24"),
+    "vessel": ("Tank 2", '--fed-by "Line A"'),
+    "drum": ("Drum 7", "--tare 18.2"),
+    "product": ("Summer honey 340", "--net 340"),
+    "customer": ("Corner shop", '--place "High Street"'),
+    "supplier": ("River Bees", "--country Argentina"),
+    "box": ("deep", "--honey 28 --tare 8.5"),
+    "equipment": ("Drum scale", "--sort scale"),
+    "room": ("Hot room", '--sort "hot room"'),
+    "operator": ("Ann Reed", "--role extracts"),
+    "house": ("", "--reach-margin 30"),
+}
+"""A name and an option of each kind, for the help."""
 PLURALS = {"box": "boxes", "equipment": "equipment"}
 VOWELS = "aeiou"
 
 
 def _plural(what: str) -> str:
     return PLURALS.get(what, f"{what}s")
+
+
+def _help(line: str, example: str, undo: str = "") -> str:
+    """A command's help, with an example of it and how it is undone."""
+    undone = f"\nUndo: {undo}" if undo else ""
+    return f"{line}\n\n\b\nExample: honeyledger register {example}{undone}"
 
 
 def _read(fact: Fact, text: str, desk: Desk) -> str | int:
@@ -198,9 +218,13 @@ def _add(what: str) -> click.Command:
         desk.record(Register(what, {"name": name, **_typed(what, given, desk)}))
 
     params = [click.Argument(["name"]), *_options(what)]
-    return Recording(
-        "add", callback=add, params=params, help=f"Add a record to the {_plural(what)}."
+    name, option = EXAMPLES[what]
+    text = _help(
+        f"Add a record to the {_plural(what)}.",
+        f'{what} add "{name}" {option}',
+        "reverse the entry, while nothing uses the record.",
     )
+    return Recording("add", callback=add, params=params, help=text)
 
 
 def _change(what: str) -> click.Command:
@@ -221,9 +245,14 @@ def _change(what: str) -> click.Command:
     which = [] if what == "house" else [click.Argument(["which"], metavar="CODE-or-NAME")]
     article = "the" if what == "house" else "an" if what[0] in VOWELS else "a"
     noun = f"{article} {what}'s record"
-    return Recording(
-        "change", callback=change, params=[*which, name, *_options(what)], help=f"Change {noun}."
+    known, option = EXAMPLES[what]
+    text = _help(
+        f"Change {noun}.",
+        f"""{what} change {f'"{known}" ' if known else ""}{option}""",
+        "change it back, or reverse the entry; what it was stays on record.",
     )
+    params = [*which, name, *_options(what)]
+    return Recording("change", callback=change, params=params, help=text)
 
 
 def _found(view: View, what: str, which: str) -> tuple[str, Mapping[str, Json]]:
@@ -253,7 +282,7 @@ def _list(what: str) -> click.Command:
         desk.answer_rows({_plural(what): value}, columns, rows, f"No {what} is registered yet.")
 
     listed = "Show the house's record." if what == "house" else f"List the {_plural(what)}."
-    return Asking("list", callback=show, help=listed)
+    return Asking("list", callback=show, help=_help(listed, f"{what} list"))
 
 
 def _records(view: View, what: str) -> list[tuple[str, Mapping[str, Json]]]:

@@ -24,7 +24,11 @@ def settings() -> None:
 @settings.command("list", cls=_OfThisComputer)
 @click.pass_obj
 def list_settings(desk: Desk) -> None:
-    """Show the settings of this computer."""
+    """Show the settings of this computer.
+
+    \b
+    Example: honeyledger settings list
+    """
     _show(desk, desk.settings)
 
 
@@ -33,7 +37,12 @@ def list_settings(desk: Desk) -> None:
 @click.argument("value")
 @click.pass_obj
 def set_setting(desk: Desk, name: str, value: str) -> None:
-    """Remember something, such as: set house FILE-or-URL, set operator WHO, set station NAME."""
+    """Remember something, such as: set house FILE-or-URL, set operator WHO, set station NAME.
+
+    \b
+    Example: honeyledger settings set operator "Ann Reed"
+    Undo: set it to what it was; "" forgets it.
+    """
     changed = with_setting(desk.settings, name, value)
     write_settings(changed, settings_file())
     _show(desk, changed)

@@ -33,7 +33,11 @@ LOST_G = 1_800  # what clings and spills between two weighings, for the tour
 @click.command
 @click.pass_context
 def tour(ctx: click.Context) -> int:
-    """Walk through the main job on a copy of the sample season."""
+    """Walk through the main job on a copy of the sample season.
+
+    \b
+    Example: honeyledger tour
+    """
     desk = ctx.find_object(Desk)
     assert desk is not None
     folder = Path(tempfile.mkdtemp(prefix="honeyledger-tour-"))

@@ -15,7 +15,12 @@ def upkeep() -> None:
 @upkeep.command(cls=Recording)
 @click.pass_obj
 def upgrade(desk: Desk) -> None:
-    """Move a house of an older program to this one; a backup of its file is made before."""
+    """Move a house of an older program to this one; a backup of its file is made before.
+
+    \b
+    Example: honeyledger upkeep upgrade --operator "Ann Reed"
+    Undo: go on with the backup, and the older program.
+    """
     copy = _do(desk, "upgrade")
     text = f"{desk.house_name} is upgraded." + (f" What it was is in {copy}." if copy else "")
     _tell(desk, "upgrade", {"backup": str(copy or "")}, text)
@@ -24,7 +29,12 @@ def upgrade(desk: Desk) -> None:
 @upkeep.command(cls=Recording)
 @click.pass_obj
 def guards(desk: Desk) -> None:
-    """Put the guards back that keep entries from being changed. Run the audit before."""
+    """Put the guards back that keep entries from being changed. Run the audit before.
+
+    \b
+    Example: honeyledger upkeep guards --operator "Ann Reed"
+    Undo: not needed; it changes nothing that was recorded.
+    """
     missing = _do(desk, "guards")
     assert isinstance(missing, tuple)
     named = f": {', '.join(missing)}" if missing else "; none was missing"
@@ -34,7 +44,12 @@ def guards(desk: Desk) -> None:
 @upkeep.command(cls=Recording)
 @click.pass_obj
 def rebuild(desk: Desk) -> None:
-    """Make stock, registers and all else that is computed anew from the entries."""
+    """Make stock, registers and all else that is computed anew from the entries.
+
+    \b
+    Example: honeyledger upkeep rebuild --operator "Ann Reed"
+    Undo: not needed; it changes nothing that was recorded.
+    """
     count = _do(desk, "rebuild")
     _tell(desk, "rebuild", {"replayed": count}, f"{count} entries were replayed.")
 

@@ -22,6 +22,9 @@ def window(desk: Desk, sample: bool) -> int:
 
     Without a house yet, an empty one is made in your data folder. The sample season is loaded
     when it is first asked for; its clock goes on from where the season stands.
+
+    \b
+    Example: honeyledger window --sample
     """
     house = sample_house(desk) if sample else _house(desk)
     if not sample:
