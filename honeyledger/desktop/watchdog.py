@@ -5,6 +5,7 @@ busy meanwhile. A second thread looks on and takes down where the busy one stand
 gone by the time it comes back. What is done about it is for whoever listens.
 """
 
+import linecache
 import sys
 import threading
 import traceback
@@ -95,12 +96,26 @@ class Watchdog(QObject):
         """From another thread: take down where the thread stands, if it is away too long."""
         if self._clock_ms() - self._last_ms - EVERY_MS <= self._longest_ms:
             return False
-        frame = sys._current_frames().get(self._thread_id)
-        if frame is not None:
-            lines = traceback.format_list(traceback.extract_stack(frame))[-_MOST_LINES:]
+        stands = _stack_of(self._thread_id)[-_MOST_LINES:]
+        if stands:
+            lines = traceback.StackSummary.from_list(stands).format()
             self._seen = tuple(line.rstrip() for line in lines)
         return bool(self._seen)
 
     def _look_on(self) -> None:
         while not self._stopped.wait(EVERY_MS / 1000):
             self.look()
+
+
+def _stack_of(thread_id: int) -> list[tuple[str, int, str, str]]:
+    """Where a thread stands, outermost first.
+
+    Its frames are let go of before a line of source is read: reading lets that thread go on, and
+    what a frame still held would then outlive the paint or the event it was lent for.
+    """
+    frame = sys._current_frames().get(thread_id)
+    places: list[tuple[str, int, str]] = []
+    while frame is not None:
+        places.append((frame.f_code.co_filename, frame.f_lineno, frame.f_code.co_name))
+        frame = frame.f_back
+    return [(file, line, name, linecache.getline(file, line)) for file, line, name in places[::-1]]

@@ -60,6 +60,16 @@ class _ChoiceButton(QRadioButton):
 _ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
+def _stop_before(widget: QWidget) -> QWidget:
+    """Where Tab stops last before it comes to this one; itself where there is no such place."""
+    found = widget.previousInFocusChain()
+    while found is not None and found is not widget:
+        if found.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            return found
+        found = found.previousInFocusChain()
+    return widget
+
+
 class ChoiceButtons(QWidget):
     """A labelled row of buttons of which one is chosen; arrows move, Enter moves on.
 
@@ -112,10 +122,12 @@ class ChoiceButtons(QWidget):
         for choice in choices[len(there) :]:
             made = _ChoiceButton(choice, self._density)
             made.installEventFilter(self)
+            # The first comes where these buttons stand, and not behind all else in the window.
+            before = [_stop_before(self), *self.buttons()][-1]
             self._group.addButton(made)
             self._row.addWidget(made, 1)
-            if len(self.buttons()) > 1 and self.window() is not self:
-                QWidget.setTabOrder(self.buttons()[-2], made)
+            if self.window() is not self:
+                QWidget.setTabOrder(before, made)
         self.set_key("")
         self._name()
 

@@ -99,6 +99,32 @@ def test_arrows_pass_over_kinds_and_enter_goes_into_the_fields(filler: Filler) -
     assert form.what.key() == CLOSE
 
 
+def test_tab_goes_back_from_the_first_field_to_what_happens(filler: Filler) -> None:
+    def back_and_forth() -> list[str]:
+        filler.view.form.begin()
+        first = filler.window.focused()
+        filler.keys("Shift+Tab")
+        back = filler.window.focused()
+        filler.keys("Tab")
+        assert filler.window.focused() == first
+        return [first, back]
+
+    filler.view.form.form.take_focus(filler.view.form.product)
+    filler.keys("Shift+Tab")
+    assert filler.window.focused() == "What happens: Start"
+    filler.started()
+    filler.open()
+    for kind, first, back in (
+        (WEIGH, "Jar on the scale, g", "What happens: Weigh"),
+        (CHANGE, "Counter, else ≈ 200", "What happens: Change"),
+        (CLOSE, "Counter now", "What happens: Close"),
+        (LABELS, "Jar lot, Clover 500 g", "What happens: Labels"),
+    ):
+        filler.presenter.choose(kind)
+        filler.settle()
+        assert back_and_forth() == [first, back]
+
+
 def test_weights_are_drawn_and_counted(filler: Filler) -> None:
     filler.started()
     filler.settle()
