@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from typing import Any, TypeAlias
 
-from sqlalchemy import Select, Table, literal_column, select
+from sqlalchemy import Select, Table, select
 from sqlalchemy.engine import URL
 from sqlalchemy.schema import CreateIndex, CreateTable
 
@@ -56,9 +56,9 @@ _SAID = Statement(
     .order_by(ENTRY.c.id),
     "to",
 )
-_PULLS = Statement(
+_MADE = Statement(
     select(LOT.c.made_by, *LOT.c)
-    .where(LOT.c.made_by <= the("to"), LOT.c.kind == literal_column("'S'"))
+    .where(LOT.c.made_by <= the("to"))
     .order_by(LOT.c.made_by, LOT.c.id),
     "to",
 )
@@ -202,30 +202,30 @@ class Meaning:
         """All entries up to the head."""
         strays = Broken()  # which the rows' own check names
         stream = self._view.stream
-        pulls = Rows("lot", stream(_PULLS, head.entry))
+        made = Rows("lot", stream(_MADE, head.entry))
         postings = Rows("posting", stream(_POSTED, head.entry))
         for done, row in enumerate(stream(_SAID, head.entry), 1):
             number = row[0]
             try:
-                self._take(row, pulls.of(number, strays), postings.of(number, strays))
+                self._take(row, made.of(number, strays), postings.of(number, strays))
             except _UNREADABLE:
                 self._in_doubt = True
             if done % _AT_ONCE == 0:
                 told(done)
 
-    def _take(self, row: Row, pulls: list[Row], postings: list[Row]) -> None:
+    def _take(self, row: Row, made: list[Row], postings: list[Row]) -> None:
         number, kind, at_ms, unsure_ms, reverses, facts = row
         effects = value_of(facts).get("effects", _NOTHING)
         if kind == DRY:
             entry = self._view.entry(number)
             assert entry
             self._broken.add(audit.DRY_KEEPS_SOLIDS, audit.check_dry(entry))
-        lots = [lot_of(pull) for pull in pulls] if pulls else ()
-        self.held.follow(Gist(number, kind, reverses, effects, lots, postings))
+        pulls = [lot_of(lot) for lot in made if lot[2] == "S"] if made else ()
+        self.held.follow(Gist(number, kind, reverses, effects, pulls, postings))
         if not self._in_doubt:
             told = changes(number, reverses, (at_ms, unsure_ms), postings, effects)
             lines = [line for (line,) in self._view.stream(_LINES, number)] if reverses else ()
-            self._tally.follow(told, number, lines)
+            self._tally.follow(told, number, lines, [lot[1] for lot in made])
 
     def ends_in_doubt(self) -> bool:
         """Whether the projections are not surely what the entries make of them."""

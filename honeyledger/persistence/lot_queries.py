@@ -1,11 +1,13 @@
 """Questions about lots and their origins: the two walks that traces are made of.
 
-A walk recurses on ids alone with UNION, so that it ends where late origins close a circle, over
-the origin table's own order backward and its covering index forward.
+A walk goes over the origin table's own order backward and its covering index forward, and ends
+where late origins close a circle. On SQLite it asks level by level, which looks up each lot once;
+a server recurses by itself, on ids alone with UNION, since each question is a journey.
 """
 
 from collections.abc import Collection, Mapping, Sequence
 from functools import lru_cache
+from operator import itemgetter
 
 from sqlalchemy import Select, and_, case, exists, literal_column, select
 from sqlalchemy.sql import ColumnElement
@@ -15,7 +17,7 @@ from honeyledger.ledger.entry import SOURCE_KINDS, Lot
 from honeyledger.ledger.state import Edge, Holding
 from honeyledger.persistence.reader import Reader
 from honeyledger.persistence.rows import lot_of, value_of
-from honeyledger.persistence.statements import Statement, as_list, ids_given, is_among, the
+from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, is_among, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
 from honeyledger.services.store import LotHead
 
@@ -68,12 +70,14 @@ def _origins(*also: ColumnElement[bool]) -> Statement:
 
 
 def _walk(*also: ColumnElement[bool], forward: bool) -> Statement:
-    """All origin rows in the reach of the lots given, back or forward."""
+    """All origin rows in the reach of the lots given, back or forward; on SQLite one level."""
     start, end = (
         (ORIGIN.c.parent, ORIGIN.c.child) if forward else (ORIGIN.c.child, ORIGIN.c.parent)
     )
 
     def built(engine: str) -> Select[tuple[int, ...]]:
+        if engine == "sqlite":
+            return select(*_EDGE).where(is_among(start, engine), *also)
         reach = ids_given(engine).cte("reach", recursive=True)
         step = select(end).join_from(reach, ORIGIN, and_(start == reach.c.id, *also))
         reach = reach.union(step)
@@ -126,13 +130,14 @@ class LotQueries(Reader):
 
     def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
         """Heads of many lots, by id."""
-        rows = self._all(_HEADS, as_list(lot_ids))
-        heads = {
-            row[0]: LotHead(row[0], row[1], row[2], row[3], row[4] and _vessel_in(row[4]))
-            for row in rows
-        }
-        gone = next((lot_id for lot_id in lot_ids if lot_id not in heads), None)
-        if gone is not None:
+        wanted = sorted(set(lot_ids))
+        heads = {}
+        for row in self._all(_HEADS, as_list(wanted)):
+            if row[4]:
+                row = (*row[:4], _vessel_in(row[4]))
+            heads[row[0]] = LotHead._make(row)
+        if len(heads) < len(wanted):
+            gone = next(lot_id for lot_id in wanted if lot_id not in heads)
             raise Damage(f"lot {gone}: its row is missing")
         return heads
 
@@ -159,13 +164,33 @@ class LotQueries(Reader):
 
     def ancestry(self, lot_ids: Collection[int]) -> Sequence[Edge]:
         """All origin rows that count in the reach back from these lots, newest child first."""
-        return self._edges(_ANCESTRY, as_list(lot_ids))
+        return self._reached(lot_ids, forward=False)
 
     def descent(self, lot_ids: Collection[int]) -> Sequence[Edge]:
         """All origin rows that count in the reach forward from these lots, oldest parent first."""
-        return self._edges(_DESCENT, as_list(lot_ids))
+        return self._reached(lot_ids, forward=True)
+
+    def _reached(self, lot_ids: Collection[int], *, forward: bool) -> list[Edge]:
+        """The walk. Sorting once at the end, by the first column of the way it goes."""
+        walk = (_DESCENT if forward else _ANCESTRY)[self._looks_for_voids()]
+        if self._engine == "postgresql":
+            return list(map(Edge._make, self._all(walk, as_list(lot_ids))))
+        start, end = (1, 0) if forward else (0, 1)
+        found: list[Row] = []
+        seen, level = set(lot_ids), set(lot_ids)
+        while level:
+            rows = self._all(walk, as_list(level))
+            found += rows
+            level = {row[end] for row in rows}
+            level -= seen
+            seen |= level
+        found.sort(key=itemgetter(start), reverse=not forward)
+        return list(map(Edge._make, found))
 
     def _edges(self, statements: tuple[Statement, Statement], value: object) -> list[Edge]:
+        return list(map(Edge._make, self._all(statements[self._looks_for_voids()], value)))
+
+    def _looks_for_voids(self) -> bool:
         """Looking for void rows at each step costs a fifth, so it is done only where any are.
 
         On a server the question whether there are any costs more.
@@ -174,8 +199,7 @@ class LotQueries(Reader):
             self._has_voids = True
         elif self._has_voids is None:
             self._has_voids = self._one(_ANY_VOID) is not None
-        rows = self._all(statements[self._has_voids], value)
-        return list(map(Edge._make, rows))
+        return self._has_voids
 
 
 @lru_cache(maxsize=1024)

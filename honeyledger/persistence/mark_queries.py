@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from sqlalchemy import func, literal_column, select, union_all
+from sqlalchemy import literal_column, select, union_all
 
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.effects import rows_of
@@ -13,7 +13,14 @@ from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
 from honeyledger.persistence.rows import code_parts, value_of
 from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
-from honeyledger.persistence.tables import CODE_GIVEN, IS_ONE_NAME, LOT, MARK
+from honeyledger.persistence.tables import (
+    CODE_GIVEN,
+    IS_ONE_NAME,
+    LAST_NUMBER,
+    LOT,
+    MARK,
+    ONLY_OF_SUBJECT,
+)
 
 _MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry)
 _LATER = MARK.alias("later")
@@ -61,22 +68,14 @@ _RECORDS_OF = Statement(
 )
 _IS_GIVEN = Statement(
     union_all(
-        select(CODE_GIVEN.c.entry).where(
-            CODE_GIVEN.c.letter == the("letter"),
-            CODE_GIVEN.c.season == the("season"),
-            CODE_GIVEN.c.number == the("number"),
-            CODE_GIVEN.c.code == the("code"),
-        ),
+        select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("code")),
         select(LOT.c.made_by).where(LOT.c.code == the("code")),
     ),
-    "letter",
-    "season",
-    "number",
     "code",
 )
 _LAST_NUMBER = Statement(
-    select(func.max(CODE_GIVEN.c.number)).where(
-        CODE_GIVEN.c.letter == the("letter"), CODE_GIVEN.c.season == the("season")
+    select(LAST_NUMBER.c.number).where(
+        LAST_NUMBER.c.letter == the("letter"), LAST_NUMBER.c.season == the("season")
     ),
     "letter",
     "season",
@@ -171,7 +170,7 @@ class MarkQueries(PlaceQueries):
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
         key = (name, under)
-        if "/" in name:
+        if "/" in name or name in ONLY_OF_SUBJECT:
             raise BrokenRule(f"marks named {name} are asked for by their subject")
         marked = self._known.marked
         if key not in marked:
@@ -192,14 +191,14 @@ class MarkQueries(PlaceQueries):
 
     def is_given(self, code: str) -> bool:
         """Whether a code in normal form was ever given, to a lot or to anything else."""
-        return self._one(_IS_GIVEN, *code_parts(code), code) is not None
+        return self._one(_IS_GIVEN, code) is not None
 
     def last_number(self, letter: str, season: int) -> int:
         """The highest number given to a code of this letter and season (two digits), or 0."""
         numbers = self._known.numbers
         if (letter, season) not in numbers:
             row = self._one(_LAST_NUMBER, letter, season)
-            numbers[letter, season] = int(row[0] or 0) if row else 0
+            numbers[letter, season] = int(row[0]) if row else 0
         return numbers[letter, season]
 
 

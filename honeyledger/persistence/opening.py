@@ -27,6 +27,11 @@ REVISION = REVISIONS[-1]
 CHECKED_AT_START = 4 * 1024 * 1024
 """Bytes up to which a file is checked whole at every start; larger ones are when audited."""
 
+PAGE = 8192
+"""Bytes of a page in a new file. An entry is some 600 long and is not split, so that of SQLite's
+usual 4096 an eighth would be empty.
+"""
+
 _ROW_FAULTS = ("CHECK constraint failed in ", " value in ")
 
 
@@ -107,6 +112,7 @@ def _make(engine: Engine, where: Where, new_id: Callable[[], str]) -> None:
         with engine.connect() as connection:
             raw = connection.connection.driver_connection
             assert isinstance(raw, sqlite3.Connection)
+            raw.execute(f"PRAGMA page_size = {PAGE}")
             raw.execute("PRAGMA journal_mode = WAL")
             raw.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     try:

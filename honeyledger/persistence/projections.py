@@ -4,7 +4,7 @@ Nothing is decided here: `effects.project` says what changes, and every row name
 made anew from the entries.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import closing
 from typing import Any
 
@@ -25,6 +25,7 @@ from honeyledger.persistence.tables import (
     INSIDE_SIDE,
     IS_NOTHING_HERE,
     IS_OPEN,
+    LAST_NUMBER,
     MARK,
     OPEN,
     OTHER_SIDE,
@@ -45,6 +46,16 @@ _NEW_MARK = Insert(MARK)
 _NEW_VOID = Insert(VOID_ORIGIN, or_leave=True)
 _NEW_REVERSAL = Insert(REVERSAL)
 _NEW_CODE = Insert(CODE_GIVEN)
+_SURE_NUMBER = Insert(LAST_NUMBER, or_leave=True)
+_RAISE_NUMBER = Statement(
+    update(LAST_NUMBER)
+    .values(number=the("to"))
+    .where(LAST_NUMBER.c.letter == the("of_letter"), LAST_NUMBER.c.season == the("of_season"))
+    .where(LAST_NUMBER.c.number < the("to")),
+    "of_letter",
+    "of_season",
+    "to",
+)
 
 _ADD_TO_HOLDING = Statement(
     update(HOLDING)
@@ -185,7 +196,11 @@ class Projector:
         self._insert(_NEW_TOUCHED, changes.touched)
         self._insert(_NEW_MARK, [mark_row(row) for row in changes.marks])
         self._insert(_NEW_VOID, changes.voids)
-        self._insert(_NEW_CODE, [code_row(row) for row in changes.codes])
+        made = {lot.code for lot in entry.lots}
+        self._insert(_NEW_CODE, [row for row in changes.codes if row[0] not in made])
+        last = last_numbers(code for code, _ in changes.codes)
+        self._insert(_SURE_NUMBER, last)
+        self._many(_RAISE_NUMBER, last)
 
     def _insert(self, insert: Insert, rows: Sequence[Row]) -> None:
         insert.run(self._cursor, self._engine, rows)
@@ -277,6 +292,10 @@ def mark_row(mark: Row) -> Row:
     return (*mark[:4], text_of(mark[4]))
 
 
-def code_row(given: Row) -> Row:
-    """A code given, as stored."""
-    return (given[0], *code_parts(given[0]), given[1])
+def last_numbers(codes: Iterable[str]) -> list[Row]:
+    """How far codes get, by letter and season; what is no code with a number is left out."""
+    last: dict[tuple[str, int], int] = {}
+    for letter, season, number in map(code_parts, codes):
+        if letter:
+            last[letter, season] = max(last.get((letter, season), 0), number)
+    return [(*key, number) for key, number in last.items()]

@@ -265,7 +265,12 @@ MARK = _table(
     *(_words("subject"), _words("name"), _whole("entry"), _whole("at_ms"), _words("value")),
     key="subject name entry",
 )
-IS_ONE_NAME = "replace(name, '/', '') = name"
+ONLY_OF_SUBJECT = ("condition", "dispatched")
+"""Names of marks that are asked for by their subject alone, though many subjects have one."""
+
+IS_ONE_NAME = (
+    f"replace(name, '/', '') = name AND name NOT IN ({', '.join(map(repr, ONLY_OF_SUBJECT))})"
+)
 """Of marks: a name on many subjects ("record"), not one of many on a subject ("note/N26-0001-X").
 
 Only those are asked for by name, and the others are most.
@@ -279,11 +284,15 @@ VOID_ORIGIN = _table(
 REVERSAL = _table("reversal", _whole("entry"), _whole("by_entry"), key="entry")
 Index(None, REVERSAL.c.by_entry)
 
-CODE_GIVEN = _table(
-    "code_given",
-    *(_words("code"), _words("letter"), _whole("season"), _whole("number"), _whole("entry")),
-    key="letter season number code",
+CODE_GIVEN = _table("code_given", _words("code"), _whole("entry"), key="code")
+"""Codes of what is no lot; a lot's own row has its code."""
+
+LAST_NUMBER = _table(
+    "last_number",
+    *(_words("letter"), _whole("season"), _whole("number")),
+    key="letter season",
 )
+"""How far the codes of a letter and season have got, lots' too."""
 
 WRITTEN_ONCE = (ENTRY, LOT, POSTING, ORIGIN)
 PROJECTIONS = (
@@ -296,4 +305,5 @@ PROJECTIONS = (
     VOID_ORIGIN,
     REVERSAL,
     CODE_GIVEN,
+    LAST_NUMBER,
 )

@@ -14,13 +14,14 @@ from sqlalchemy import Table
 
 from honeyledger.ledger.effects import Changes, project
 from honeyledger.ledger.entry import Entry
-from honeyledger.persistence.projections import code_row, mark_row, side_of, stay_row
+from honeyledger.persistence.projections import last_numbers, mark_row, side_of, stay_row
 from honeyledger.persistence.statements import Row
 from honeyledger.persistence.tables import (
     ARRIVED,
     CODE_GIVEN,
     DRAWN,
     HOLDING,
+    LAST_NUMBER,
     MARK,
     PROJECTIONS,
     REVERSAL,
@@ -33,7 +34,7 @@ _A_GRAM, _A_PIECE, _A_SIDE = 0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19
 """Odd numbers without a pattern, so that grams, pieces and sides add up apart from each other."""
 
 _AT_ONCE = 5_000
-_AS_STORED: Mapping[Table, Callable[[Row], Row]] = {MARK: mark_row, CODE_GIVEN: code_row}
+_AS_STORED: Mapping[Table, Callable[[Row], Row]] = {MARK: mark_row}
 _FORMS = {
     table.name: "\x1f".join(
         "%s" if part.type.python_type is str else "%d" for part in table.columns
@@ -62,12 +63,15 @@ class Tally:
         self._ended: dict[int, list[tuple[Row, Row]]] = {}  # by the entry: as begun, as ended
         self._held: set[int] = set()
         self._void: set[Row] = set()
+        self._last: dict[tuple[str, int], int] = {}
         self._waiting: dict[Table, list[Row]] = {
             table: [] for table in (STAY, ARRIVED, DRAWN, TOUCHED, MARK, CODE_GIVEN)
         }
 
-    def follow(self, changes: Changes, number: int, origin_lines: Sequence[int]) -> None:
-        """The next entry, by what it changes and the lines of its origins.
+    def follow(
+        self, changes: Changes, number: int, origin_lines: Sequence[int], made: Collection[str]
+    ) -> None:
+        """The next entry, by what it changes, the lines of its origins, and its lots' codes.
 
         Raises:
             KeyError: it cannot be carried out, as by a stay that ends and was not open.
@@ -89,7 +93,10 @@ class Tally:
         waiting[DRAWN] += changes.drawn
         waiting[TOUCHED] += changes.touched
         waiting[MARK] += changes.marks
-        waiting[CODE_GIVEN] += changes.codes
+        if changes.codes:
+            waiting[CODE_GIVEN] += [row for row in changes.codes if row[0] not in made]
+            for letter, season, last in last_numbers(code for code, _ in changes.codes):
+                self._last[letter, season] = max(self._last.get((letter, season), 0), last)
         self._void.update(changes.voids)
         if len(waiting[TOUCHED]) > _AT_ONCE:
             self._add_waiting()
@@ -148,6 +155,7 @@ class Tally:
         self._add_waiting()
         self._add(STAY, self._open.values())
         self._add(VOID_ORIGIN, self._void)
+        self._add(LAST_NUMBER, ((*key, last) for key, last in self._last.items()))
         return any(
             self._sums[table.name] != _sum_of(table, rows_of(table)) for table in PROJECTIONS
         )

@@ -27,6 +27,7 @@ from honeyledger.persistence.tables import (
     HEAD,
     HOLDING,
     INSIDE_SIDE,
+    LAST_NUMBER,
     LOT,
     MARK,
     ORIGIN,
@@ -154,7 +155,8 @@ _ROWS = {
     MARK: _mark_rows,
     VOID_ORIGIN: _void_rows,
     REVERSAL: lambda tables: tables.reversals.items(),
-    CODE_GIVEN: lambda tables: ((code, *row) for code, row in tables.codes.items()),
+    CODE_GIVEN: lambda tables: tables.codes.items(),
+    LAST_NUMBER: lambda tables: ((*key, last) for key, last in tables.last_numbers.items()),
 }
 
 

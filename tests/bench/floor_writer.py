@@ -28,12 +28,19 @@ _WIDTHS = {
     "drawn": 4,
     "touched": 3,
     "mark": 5,
-    "code_given": 5,
+    "code_given": 2,
 }
 INSERT = {
     table: f"INSERT INTO {table} VALUES ({', '.join('?' * width)})"
     for table, width in _WIDTHS.items()
 }
+LAST_NUMBER = (
+    "INSERT INTO last_number VALUES (?, ?, ?) ON CONFLICT (letter, season)"
+    " DO UPDATE SET number = max(number, excluded.number)"
+)
+NO_HOLDING = (
+    "DELETE FROM holding WHERE lot = ? AND place = ? AND side = 0 AND grams = 0 AND pieces = 0"
+)
 SURE_HOLDING = "INSERT INTO holding VALUES (?, ?, ?, 0, 0) ON CONFLICT DO NOTHING"
 ADD = "UPDATE holding SET grams = grams + ?, pieces = pieces + ? WHERE lot = ? AND place = ?"
 END_STAY = (
@@ -79,6 +86,8 @@ class PlainWriter:
         rows = _changes(entry)
         many(SURE_HOLDING, rows["holding"])
         many(ADD, rows["more"])
+        many(NO_HOLDING, [row[2:] for row in rows["more"] if row[0] <= 0 and row[1] <= 0])
+        many(LAST_NUMBER, rows["last_number"])
         many(END_STAY, rows["ended"])
         for table in ("stay", "arrived", "drawn", "touched", "mark", "code_given"):
             many(INSERT[table], rows[table])
@@ -98,7 +107,10 @@ def _changes(entry: Entry) -> dict[str, list[Row]]:
     rows["arrived"], rows["drawn"] = changes.arrived, changes.drawn
     rows["touched"] = changes.touched
     rows["mark"] = [(*mark[:4], canonical.text_of(mark[4])) for mark in changes.marks]
+    made = {lot.code for lot in entry.lots}
     for code, by in changes.codes:
         head, number, _ = code.split("-")[-3:]
-        rows["code_given"].append((code, head[0], int(head[1:]), int(number), by))
+        rows["last_number"].append((head[0], int(head[1:]), int(number)))
+        if code not in made:
+            rows["code_given"].append((code, by))
     return rows

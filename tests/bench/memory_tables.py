@@ -65,7 +65,7 @@ class Tables:
         self.subjects: dict[str, list[str]] = defaultdict(list)
         self.voids: dict[tuple[int, int], set[int]] = defaultdict(set)
         self.reversals: dict[int, int] = {}
-        self.codes: dict[str, tuple[str, int, int, int]] = {}  # letter, season, number, entry
+        self.codes: dict[str, int] = {}  # by which entry
         self.last_numbers: dict[tuple[str, int], int] = defaultdict(int)
 
     def apply(self, entry: Entry) -> None:
@@ -114,8 +114,11 @@ class Tables:
             self._mark(*mark)
         for other, line, by in changes.voids:
             self.voids[other, line].add(by)
+        made = {lot.code for lot in entry.lots}
         for code, by in changes.codes:
-            self._give(code, by)
+            self._give(code)
+            if code not in made:
+                self.codes[code] = by
 
     def _hold(self, place: str, lot: int, grams: int, pieces: int) -> None:
         row = self.holdings[lot].setdefault(place, [0, 0])
@@ -133,10 +136,9 @@ class Tables:
             _add(self.subjects[name], subject)
         names[name].append(Mark(subject, name, value, at_ms, entry))
 
-    def _give(self, code: str, entry: int) -> None:
+    def _give(self, code: str) -> None:
         head, number, _ = code.split("-")[-3:]
         letter, season = head[0], int(head[1:])
-        self.codes[code] = (letter, season, int(number), entry)
         last = self.last_numbers[letter, season]
         self.last_numbers[letter, season] = max(last, int(number))
 

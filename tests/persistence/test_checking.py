@@ -175,8 +175,11 @@ PROJECTIONS = {
     ),
     "DELETE FROM void_origin": "void_origin, entry 5, line 1, by_entry 9: it is missing",
     "DELETE FROM reversal": "reversal, entry 7: it is missing",
-    "DELETE FROM code_given WHERE code = 'D26-0001-D'": (
-        "code_given, letter D, season 26, number 1, code D26-0001-D: it is missing"
+    "DELETE FROM last_number WHERE letter = 'D'": (
+        "last_number, letter D, season 26: it is missing"
+    ),
+    "INSERT INTO code_given VALUES ('D26-0001-D', 3)": (
+        "code_given, code D26-0001-D: it should not be there"
     ),
 }
 

@@ -69,7 +69,7 @@ def test_a_row_changed_in_any_column_is_seen(
     path = tmp_path / "north.house"
     store = open_store(str(path), create=True)
     assert isinstance(store, SqlStore)
-    write_season(store)
+    write_season(store).write("open", codes=[["R26-0001-W"]])
     key = ", ".join(part.name for part in METADATA.tables[table].primary_key)
     is_text = METADATA.tables[table].c[column].type.python_type is str
     other = f"{column} || 'x'" if is_text else f"{column} - 1"

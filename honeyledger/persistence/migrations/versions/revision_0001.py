@@ -155,12 +155,14 @@ def _make_projections() -> None:
     _make("drawn", "place$ at_ms lot entry", "place at_ms lot entry")
     _make("touched", "place$ entry at_ms", "place at_ms entry")
     _make("mark", "subject$ name$ entry at_ms value$", "subject name entry")
-    _index("mark_by_name", "mark", "name subject", "replace(name, '/', '') = name")
+    _index(
+        "mark_by_name",
+        "mark",
+        "name subject",
+        "replace(name, '/', '') = name AND name NOT IN ('condition', 'dispatched')",
+    )
     _make("void_origin", "entry line by_entry", "entry line by_entry")
     _make("reversal", "entry by_entry", "entry")
     _index("reversal_by_by_entry", "reversal", "by_entry")
-    _make(
-        "code_given",
-        "code$ letter$ season number entry",
-        "letter season number code",
-    )
+    _make("code_given", "code$ entry", "code")
+    _make("last_number", "letter$ season number", "letter season")
