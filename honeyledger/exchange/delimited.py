@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 
 from honeyledger.domain.refusals import Refusal, Sentence
 
@@ -36,6 +36,9 @@ NO_COLUMN = Sentence(
 UNKNOWN_COLUMN = Sentence(
     "unknown-column",
     "{file} has a column “{column}” that means nothing here. Name it {near}, or take it out.",
+)
+WHICH_COLUMN = Sentence(
+    "which-column", "{file} has a column “{column}”: is it {near}? Name it so, or take it out."
 )
 COLUMN_TWICE = Sentence(
     "column-twice", "{file} has two columns for {column}: “{first}” and “{second}”. Keep one."
@@ -80,6 +83,7 @@ class Column:
         read: turns a cell's text, and the unit in the head or "", into a value, or refuses it.
         needed: every row has to have it.
         example: what is typed here, for instance.
+        perhaps: heads that may mean this column, and another as well: which, is asked.
     """
 
     name: str
@@ -87,6 +91,15 @@ class Column:
     read: Callable[[str, str], Any]
     needed: bool = False
     example: str = "one"
+    perhaps: tuple[str, ...] = ()
+
+
+def _as_it_stands(text: str, _unit: str) -> str:
+    return text
+
+
+_NO_COLUMN_OF_OURS = Column("", (), _as_it_stands)
+ALIKE = 0.75  # how much a head has to look like one that is known, to be offered
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +123,7 @@ class Sheet:
     """A file's rows, the heads as written above them, and what is wrong with it so far."""
 
     file: str
-    heads: Mapping[str, str]
+    heads: dict[str, str]
     rows: list[Row] = field(default_factory=list)
     problems: list[Refusal] = field(default_factory=list)
 
@@ -139,7 +152,7 @@ class Sheet:
             return
         if len(self.problems) == 1:
             raise self.problems[0]
-        self.problems.sort(key=lambda problem: int(str(problem.facts["row"])))
+        self.problems.sort(key=lambda problem: int(str(problem.facts.get("row", 0))))
         more = len(self.problems) - SHOWN
         lines = [problem.text for problem in self.problems[:SHOWN]]
         if more > 0:
@@ -155,17 +168,17 @@ class Sheet:
 
 
 def read_sheet(path: Path, columns: Sequence[Column]) -> Sheet:
-    """Read all rows of a file; cells that cannot be read are noted in the sheet.
+    """Read all rows of a file; columns and cells that cannot be read are noted in the sheet.
 
     Raises:
-        Refusal: the file cannot be read at all, or its columns are not those asked for.
+        Refusal: the file cannot be read at all.
     """
     file = path.name
     lines = _lines(_text(path), file)
     if not lines:
         raise Refusal(NO_ROWS, field="file", file=file, known=_known(columns))
-    by_place, heads = _columns(lines[0][1], columns, file)
-    sheet = Sheet(file, heads)
+    sheet = Sheet(file, {})
+    by_place = _columns(lines[0][1], columns, sheet)
     for number, cells in lines[1:]:
         _read_row(number, cells, by_place, sheet)
     return sheet
@@ -223,44 +236,58 @@ def split_head(head: str) -> tuple[str, str]:
 
 
 def _columns(
-    heads: Sequence[str], columns: Sequence[Column], file: str
-) -> tuple[list[tuple[Column, str] | None], dict[str, str]]:
-    """Which column stands at each place, with the unit in its head."""
+    heads: Sequence[str], columns: Sequence[Column], sheet: Sheet
+) -> list[tuple[Column, str] | None]:
+    """Which column stands at each place, with the unit in its head; what is not ours is noted."""
     by_head = {head: column for column in columns for head in column.heads}
     by_place: list[tuple[Column, str] | None] = []
-    written: dict[str, str] = {}
     for head in heads:
         name, unit = split_head(head)
         column = by_head.get(name) or by_head.get(f"{name} {unit}".strip())
         if not head:
             by_place.append(None)
             continue
+        first = sheet.heads.get(column.name) if column else None
         if column is None:
-            _refuse_column(head, name, by_head, file)
-        if first := written.get(column.name):
-            raise Refusal(
-                COLUMN_TWICE,
-                field="file",
-                file=file,
-                column=column.heads[0],
-                first=first,
-                second=head,
+            sheet.problems.append(_not_ours(head, name, columns, sheet.file))
+        elif first:
+            sheet.problems.append(
+                Refusal(
+                    COLUMN_TWICE,
+                    field="file",
+                    file=sheet.file,
+                    column=column.heads[0],
+                    first=first,
+                    second=head,
+                )
             )
-        written[column.name] = head
-        by_place.append((column, unit))
-    lacks = [column for column in columns if column.needed and column.name not in written]
+            column = None
+        else:
+            sheet.heads[column.name] = head
+        by_place.append((column or _NO_COLUMN_OF_OURS, unit))
+    _check_needed(columns, sheet)
+    return by_place
+
+
+def _check_needed(columns: Sequence[Column], sheet: Sheet) -> None:
+    lacks = [column for column in columns if column.needed and column.name not in sheet.heads]
     if lacks:
         missing = " and no column ".join(f"“{column.heads[0]}”" for column in lacks)
         it = "it" if len(lacks) == 1 else "them"
         others = _known([column for column in columns if column not in lacks])
-        raise Refusal(NO_COLUMN, field="file", file=file, missing=missing, it=it, known=others)
-    return by_place, written
+        sheet.problems.append(
+            Refusal(NO_COLUMN, field="file", file=sheet.file, missing=missing, it=it, known=others)
+        )
 
 
-def _refuse_column(head: str, name: str, by_head: Mapping[str, Column], file: str) -> NoReturn:
-    close = get_close_matches(name, by_head, n=2)
-    near = " or ".join(f"“{one}”" for one in close) or f"one of {', '.join(by_head)}"
-    raise Refusal(UNKNOWN_COLUMN, field="file", file=file, column=head, near=near)
+def _not_ours(head: str, name: str, columns: Sequence[Column], file: str) -> Refusal:
+    """The refusal of a column that means nothing, or that may mean one of several."""
+    meant = [column.heads[0] for column in columns if name in column.perhaps]
+    known = [one for column in columns for one in column.heads]
+    close = meant or get_close_matches(name, known, n=2, cutoff=ALIKE)
+    near = " or ".join(f"“{one}”" for one in close) or f"one of {', '.join(known)}"
+    sentence = WHICH_COLUMN if meant else UNKNOWN_COLUMN
+    return Refusal(sentence, field="file", file=file, column=head, near=near)
 
 
 def _read_row(

@@ -192,9 +192,10 @@ def receipt_columns(setting: Setting) -> tuple[Column, ...]:
             moment(setting),
             needed=True,
             example="24 Jul 2026 14:30",
+            perhaps=("date", "day"),
         ),
         Column("yard", ("yard", "from"), words, needed=True, example="a yard's name"),
-        Column("pulled", ("pulled", "pull date"), day(setting)),
+        Column("pulled", ("pulled", "pull date"), day(setting), perhaps=("date", "day")),
         Column("crew", ("crew", "team"), words),
         Column(
             "count",

@@ -193,6 +193,25 @@ def test_all_columns_that_lack_are_named(house: BuiltHouse, tmp_path: Path) -> N
     )
 
 
+def test_columns_and_rows_that_are_wrong_are_told_at_once(
+    house: BuiltHouse, tmp_path: Path
+) -> None:
+    table = "Yard;Date;Count;Gross\nOatfell;24.07.2026;x;500\nNowhere;24.07.2026;10;500\n"
+    with pytest.raises(Refusal) as refused:
+        import_receipts(house.house, file(tmp_path, table))
+    assert refused.value.text == (
+        "receipts.csv has 4 things to put right, so nothing of it was taken in.\n"
+        "receipts.csv has a column “Date”: is it “arrived” or “pulled”? Name it so, or take it "
+        "out.\n"
+        "receipts.csv has no column “arrived”: name it in the first row. Also known: pallet, "
+        "yard, pulled, crew, supers, sheet, box, gross, tare, condition, moisture, owner.\n"
+        "receipts.csv, row 2, Count: x is not a whole number: type a number of supers, such as "
+        "24.\n"
+        "receipts.csv, row 3, Yard: there is no yard Nowhere yet. Register it first, or correct "
+        "it."
+    )
+
+
 def test_a_file_with_heads_only_says_so(house: BuiltHouse, tmp_path: Path) -> None:
     result = import_receipts(house.house, file(tmp_path, HEADS))
     assert result.text == "receipts.csv has no rows under its first one: nothing was written."
