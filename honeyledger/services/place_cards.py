@@ -1,18 +1,22 @@
-"""The card of what is no lot: a pallet, a yard, a vessel, a container, a run."""
+"""The card of what is no lot: a pallet, a yard, a vessel, a container, a run, a note."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import LOT_LETTERS, Code, JarCode
 from honeyledger.domain.moments import Moment, format_moment, moment_at
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.empties import is_out
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import read_code, refuse_unknown
+from honeyledger.ledger.notes import NOTE_REVERSED, find_note
 from honeyledger.ledger.places import DRUM, FED, PALLET, VESSEL, YARD, class_of, place
 from honeyledger.services.cards import LotCard, lot_card
+from honeyledger.services.dispatch_notes import NoteLine, note_row
+from honeyledger.services.dispatch_paper import TOLD, told_words
 from honeyledger.services.dock import yard_season
 from honeyledger.services.floor import runs
 from honeyledger.services.histories import Told, history_of
@@ -88,6 +92,8 @@ def any_card(view: View, text: str, now_ms: int, unit: MassUnit = "kg") -> LotCa
         return _place_card(view, code, place(kinds[0] if kinds else VESSEL, str(code)), unit)
     if code.letter == "R":
         return _run_card(view, code)
+    if code.letter == "N":
+        return _note_card(view, code, unit)
     return PlaceCard(str(code), code.noun, "", (), None, (), (), (), False)
 
 
@@ -221,3 +227,37 @@ def _run_card(view: View, code: Code) -> PlaceCard:
             ("closed", format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else "open"),
         ]
     return PlaceCard(str(code), "run", "", (), None, (), tuple(facts), (), False)
+
+
+def _note_card(view: View, code: Code, unit: MassUnit) -> PlaceCard:
+    """A dispatch note: who got it, when, on what, and every lot on it."""
+    try:
+        note = find_note(view, str(code), "code")
+    except Refusal as refusal:
+        if refusal.key != NOTE_REVERSED.key:
+            raise
+        return PlaceCard(
+            str(code), code.noun, "", (), None, (), (("state", "reversed"),), (), False
+        )
+    entry = view.entry(note.entry)
+    assert entry is not None
+    row = note_row(view, entry, PlaceNames(view))
+    said = entry.facts.get("said", {})
+    assert isinstance(said, Mapping)
+    facts = [
+        ("to", row.name),
+        ("sent", format_moment(row.happened)),
+        ("their order", row.reference),
+        ("carrier", row.carrier),
+        *((caption.lower(), words) for caption, words in told_words(said, TOLD)),
+        ("net", format_mass(row.grams, unit)),
+        *((line.code, _line_words(line, unit)) for line in row.lines),
+    ]
+    shown = tuple((label, words) for label, words in facts if words)
+    return PlaceCard(str(code), code.noun, "", (), None, (), shown, (), True)
+
+
+def _line_words(line: NoteLine, unit: MassUnit) -> str:
+    if line.jars:
+        return f"{line.name}, {format_number(line.jars)} jars"
+    return f"{line.name}, {format_mass(line.grams, unit)}"

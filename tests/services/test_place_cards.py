@@ -3,6 +3,8 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, OpenRun
 from honeyledger.ledger.verbs.leftovers import SetAside
@@ -88,6 +90,35 @@ def test_a_run_says_its_line_and_when(house: BuiltHouse) -> None:
     assert card.noun == "run"
     assert [label for label, _ in card.facts] == ["line", "opened", "closed"]
     assert card.facts[2] == ("closed", "open")
+
+
+def test_a_dispatch_note_says_who_got_what_on_which_truck(house: BuiltHouse) -> None:
+    tank = house.vessel("Tank 1")
+    house.load(house.yard("Mill Lane"), 400_000, tank)
+    drum = house.drum(tank, 200_000)
+    house.do(Register("customer", {"name": "Corner Shop"}))
+    sent = Dispatch(
+        "Corner Shop",
+        (DispatchLine(drum),),
+        "Own van",
+        "PO 7",
+        vehicle="LX 55",
+        seals=("A1", "A2"),
+    )
+    done = house.do(sent)
+    note = next(code for code in done.given if code[0] == "N")
+    card = _card(house, note)
+    assert (card.noun, card.prints) == ("dispatch note", True)
+    facts = dict(card.facts)
+    assert (facts["to"], facts["their order"], facts["carrier"]) == (
+        "Corner Shop",
+        "PO 7",
+        "Own van",
+    )
+    assert (facts["vehicle"], facts["seals"], facts["net"]) == ("LX 55", "A1, A2", "200.0 kg")
+    assert facts[drum].endswith("200.0 kg")
+    house.do(Reverse(done.entries[0].id, "mistyped"))
+    assert _card(house, note).facts == (("state", "reversed"),)
 
 
 def test_what_has_no_card_of_its_own_is_named(house: BuiltHouse) -> None:

@@ -216,4 +216,4 @@ def _place_where(card: PlaceCard) -> str:
         lots = len(card.standing)
         words = _tr("one lot stands here") if lots == 1 else _tr("{n} lots stand here")
         return words.format(n=lots)
-    return _tr("nothing stands here") if card.noun not in ("yard", "run") else ""
+    return _tr("nothing stands here") if card.noun not in ("yard", "run", "dispatch note") else ""

@@ -58,6 +58,9 @@ class DispatchFields(QObject):
         self.reference = TextField(tr("Their order"), density=density)
         self.carrier = ChoiceField(tr("Carrier"), density=density)
         self.carrier.is_free = True
+        self.contract = TextField(tr("Contract"), density=density)
+        self.vehicle = TextField(tr("Number plates"), density=density)
+        self.seals = TextField(tr("Seals, by commas"), density=density)
         self.stranger = self._buttons(
             tr("No customer of that name yet"), (ADD, tr("add it")), (MISTYPED, tr("mistyped"))
         )
@@ -102,6 +105,7 @@ class DispatchFields(QObject):
             ((self.reference, 1), (self.carrier, 1)),
             ((self.goes, 300), (self.jars, 152), (self.net, 152)),
             ((self.span, 1),),
+            ((self.contract, 1), (self.vehicle, 1), (self.seals, 1)),
             ((self.rest, 1),),
             ((self.lot, 300), (self.count, 152), (self.mass, 152)),
             ((self.party, 1),),
@@ -119,7 +123,10 @@ class DispatchFields(QObject):
     def own(self, kind: str) -> tuple[FormField, ...]:
         """The fields of a kind, without what is only asked now and then."""
         fields: dict[str, tuple[FormField, ...]] = {
-            SEND: (self.customer, self.reference, self.carrier, self.goes),
+            SEND: (
+                *(self.customer, self.reference, self.carrier, self.goes),
+                *(self.contract, self.vehicle, self.seals),
+            ),
             BACK: (self.lot, self.party, self.back_reason, self.where),
             AWAY: (self.lot, self.away_reason),
             SAMPLE: (self.lot, self.mass, self.kept),

@@ -7,7 +7,7 @@ from honeyledger.desktop.stations.dispatch.picking import span_of
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import counted, group_name, is_product, tr
 from honeyledger.desktop.stations.dispatch.typed import JAR, Picked
-from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.domain.units import format_number
 from honeyledger.services.dispatching import PACKS
@@ -34,7 +34,7 @@ class LotInHand(QObject):
             return  # A case or pallet goes as it was packed.
         fields = self._fields
         self.hand, self.wanted = code, ""
-        fields.goes.set_text(self._spoken(picked))
+        _show_from_its_start(fields.goes, self._spoken(picked))
         fields.goes.set_unit("")
         self._show_amount(picked)
         self.resized.emit()
@@ -85,9 +85,15 @@ class LotInHand(QObject):
         self.hand, self.wanted = "", group
         name = group_name(group, page)
         if fields.goes.text() != name:
-            fields.goes.set_text(name)
+            _show_from_its_start(fields.goes, name)
         fields.jars.set_label(tr("Jars wanted") if is_product(group) else tr("How many"))
         before = next((one.count for one in self._presenter.note.wanted if one.group == group), 0)
         fields.jars.set_text(str(before) if before else "")
         self.resized.emit()
         self._form.take_focus(fields.jars)
+
+
+def _show_from_its_start(field: ChoiceField, text: str) -> None:
+    """Where a text is too long for its field, its end is cut, not the code it begins with."""
+    field.set_text(text)
+    field.editor.setCursorPosition(0)

@@ -8,6 +8,7 @@ from honeyledger.desktop.stations.dispatch.fields_view import ADD, DispatchField
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import tr
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
+from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.ledger.places import FARM_GATE
 from honeyledger.services.dispatch_page import DispatchPage
@@ -27,11 +28,19 @@ class NoteHead(QObject):
         self._presenter, self._fields, self._form = presenter, fields, form
         self._stranger = ""
         self.asks_stranger = False
-        for field in (fields.customer, fields.reference, fields.carrier):
+        for field in self._texts():
             field.edited.connect(lambda _text: self._typed())
             field.editor.editingFinished.connect(self._typed)
         form.on_enter(fields.customer, self._customer_entered)
         form.on_enter(fields.stranger, self._stranger_entered)
+
+    def _texts(self) -> tuple[Field, ...]:
+        """Its fields; the first is the customer."""
+        fields = self._fields
+        return (
+            *(fields.customer, fields.reference, fields.carrier),
+            *(fields.contract, fields.vehicle, fields.seals),
+        )
 
     def show_page(self, page: DispatchPage) -> None:
         """Offer what there is to choose from; what is typed stays."""
@@ -45,12 +54,13 @@ class NoteHead(QObject):
 
     def fill(self) -> None:
         """Show the note in hand, which is another now."""
-        fields, note = self._fields, self._presenter.note
+        note = self._presenter.note
         self._show_customer(note.customer)
-        for field, text in ((fields.reference, note.reference), (fields.carrier, note.carrier)):
+        texts = (note.reference, note.carrier, note.contract, note.vehicle, note.seals)
+        for field, text in zip(self._texts()[1:], texts, strict=True):
             if field.text() != text:
                 field.set_text(text)
-        for field in (fields.customer, fields.reference, fields.carrier):
+        for field in self._texts():
             field.set_refused(False)
         self.asks_stranger = False
 
@@ -72,7 +82,14 @@ class NoteHead(QObject):
         elif key:
             # As it is registered, however it was typed.
             customer = next(one.text for one in fields.customer.choices() if one.key == key)
-        self._presenter.type(customer, fields.reference.text(), fields.carrier.text())
+        self._presenter.type(
+            customer,
+            fields.reference.text(),
+            fields.carrier.text(),
+            contract=fields.contract.text(),
+            vehicle=fields.vehicle.text(),
+            seals=fields.seals.text(),
+        )
 
     def ask_stranger(self, asks: bool) -> None:
         """Ask, or do not, whether the name typed is a new customer's."""

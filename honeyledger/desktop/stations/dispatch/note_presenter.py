@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.dispatch.typed import (
     dispatch_facts,
     line_facts,
     read_wanted,
+    with_texts,
 )
 from honeyledger.desktop.stations.dispatch.words import note_messages
 from honeyledger.domain.refusals import Refusal
@@ -72,9 +73,19 @@ class NotePresenter(QObject):
         """The key of the note's customer, "" for none."""
         return customer_key(self.note.customer, self.page) if self.page else ""
 
-    def type(self, customer: str, reference: str, carrier: str) -> None:
-        """Its first fields were changed."""
-        note = replace(self.note, customer=customer, reference=reference, carrier=carrier)
+    def type(
+        self,
+        customer: str,
+        reference: str,
+        carrier: str,
+        contract: str = "",
+        vehicle: str = "",
+        seals: str = "",
+    ) -> None:
+        """What is typed of it was changed."""
+        said = {"customer": customer, "reference": reference, "carrier": carrier}
+        said |= {"contract": contract, "vehicle": vehicle, "seals": seals}
+        note = with_texts(self.note, said)
         if note != self.note and not self._is_closed:
             self._take(note)
 

@@ -4,6 +4,7 @@ An open note is an order and its picking: what is wanted, and what was scanned f
 this computer's drafts until it is signed; then the ledger has it.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 
@@ -20,6 +21,8 @@ NONE_WANTED = Sentence(
     "none-wanted", "Nothing of {name} is no order: type how many are wanted, at least 1."
 )
 JAR, COMB = "J", "K"
+TEXTS = ("customer", "reference", "carrier", "contract", "vehicle", "seals")
+"""What is typed of a note before, and behind, what goes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,10 @@ class Picked:
 
 @dataclass(frozen=True, slots=True)
 class NoteTyped:
-    """One open note. `command` is the id under which it will be recorded, once."""
+    """One open note. `command` is the id under which it will be recorded, once.
+
+    `seals` are their numbers as typed, one behind the other.
+    """
 
     customer: str = ""
     reference: str = ""
@@ -64,11 +70,14 @@ class NoteTyped:
     wanted: tuple[Wanted, ...] = ()
     picked: tuple[Picked, ...] = ()
     command: str = ""
+    contract: str = ""
+    vehicle: str = ""
+    seals: str = ""
 
     @property
     def is_begun(self) -> bool:
         """Whether there is anything to lose."""
-        words = self.customer.strip() or self.reference.strip() or self.carrier.strip()
+        words = "".join(getattr(self, name) for name in TEXTS).strip()
         return bool(self.wanted or self.picked or words)
 
     def find(self, code: str) -> Picked | None:
@@ -99,6 +108,12 @@ class NoteTyped:
         return replace(self, wanted=(*self.wanted, line))
 
 
+def with_texts(note: NoteTyped, said: Mapping[str, str]) -> NoteTyped:
+    """The note with these of its `TEXTS` typed anew."""
+    now = {name: getattr(note, name) for name in TEXTS} | dict(said)
+    return NoteTyped(**now, wanted=note.wanted, picked=note.picked, command=note.command)
+
+
 def dispatch_facts(note: NoteTyped, unit: MassUnit) -> Dispatch:
     """The facts an open note says.
 
@@ -106,7 +121,15 @@ def dispatch_facts(note: NoteTyped, unit: MassUnit) -> Dispatch:
         Refusal: a number or a weight in it cannot be read; its field names which.
     """
     lines = tuple(line_facts(one, unit) for one in note.picked)
-    return Dispatch(note.customer.strip(), lines, note.carrier.strip(), note.reference.strip())
+    return Dispatch(
+        note.customer.strip(),
+        lines,
+        note.carrier.strip(),
+        note.reference.strip(),
+        contract=note.contract.strip(),
+        vehicle=note.vehicle.strip(),
+        seals=tuple(one.strip() for one in re.split("[,;]", note.seals) if one.strip()),
+    )
 
 
 def line_facts(picked: Picked, unit: MassUnit) -> DispatchLine:
@@ -156,9 +179,8 @@ def note_from_draft(kept: object) -> NoteTyped:
     """What a draft kept of a note; what it does not know stays empty."""
     if not isinstance(kept, Mapping):
         return NoteTyped()
-    texts = ("customer", "reference", "carrier", "command")
     return NoteTyped(
-        **{name: text_in(kept, name) for name in texts},
+        **{name: text_in(kept, name) for name in (*TEXTS, "command")},
         wanted=tuple(_wanted_from(one) for one in _rows(kept, "wanted")),
         picked=tuple(_picked_from(one) for one in _rows(kept, "picked")),
     )

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.dispatch.typed import (
     note_as_draft,
     note_from_draft,
     read_wanted,
+    with_texts,
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
@@ -34,6 +35,17 @@ def test_a_note_says_whole_drums_jars_and_parts() -> None:
         "PO 7",
     )
     assert line_facts(part, "lb").net_g == 22_906
+
+
+def test_a_note_says_on_what_it_is_loaded_and_the_seals_one_by_one() -> None:
+    note = NoteTyped("Corner Shop", picked=(DRUM,))
+    said = {"contract": " C 9", "vehicle": "LX 55 / TR 2 ", "seals": "A 104, A105;A106"}
+    facts = dispatch_facts(with_texts(note, said), "kg")
+    assert (facts.contract, facts.vehicle) == ("C 9", "LX 55 / TR 2")
+    assert facts.seals == ("A 104", "A105", "A106")
+    assert dispatch_facts(note, "kg").seals == ()
+    assert NoteTyped(seals="A105").is_begun
+    assert note_from_draft(note_as_draft(with_texts(note, said))) == with_texts(note, said)
 
 
 @pytest.mark.parametrize(
