@@ -1,6 +1,7 @@
 """Commands of yards and equipment by dates: supers on, treatments, feeding, disease, checks."""
 
-from dataclasses import asdict
+from dataclasses import asdict, replace
+from typing import Any
 
 import click
 
@@ -39,7 +40,9 @@ def supers_on(desk: Desk, yard: str, count: str, day: str | None, box: str) -> N
     Example: honeyledger supers-on "Mill Lane" 60 --day "1 Jun" --box medium
     Undo: reverse the entry.
     """
-    desk.record(SupersOn(yard, parse_count(count, "a number of supers"), desk.day(day, "day"), box))
+    desk.record(
+        SupersOn(yard, parse_count(count, "a number of supers"), desk.day(day, "day"), box)
+    )
 
 
 @click.command(cls=Recording)
@@ -83,7 +86,9 @@ def treat(
             desk.day(last, "last_day"),
             desk.day(clear, "clear_day"),
             supers_on,
-            0 if completes is None else parse_count(completes, "an entry's number", field="completes"),
+            0
+            if completes is None
+            else parse_count(completes, "an entry's number", field="completes"),
             note,
         )
     )
@@ -91,21 +96,31 @@ def treat(
 
 @click.command(cls=Recording)
 @click.argument("yard")
-@click.argument("what")
+@click.argument("what", required=False, default="")
 @click.option("--day", metavar="DAY", help="When; else today.")
 @click.option("--net", metavar="WEIGHT", help="How much.")
+@click.option("--from", "source", default="", help="Honey of this drum, pail or vessel.")
+@click.option("--all", "whole", is_flag=True, help="All of the honey there.")
 @_ON
+@click.option(
+    "--despite-hold", default="", metavar="WHY", help="Why held honey is given, by name."
+)
 @click.pass_obj
 def feed(
-    desk: Desk, yard: str, what: str, day: str | None, net: str | None, supers_on: bool | None
+    desk: Desk, /, yard: str, what: str, day: str | None, net: str | None, **honey: Any
 ) -> None:
     """A yard's colonies are fed; with supers on, its pulls are held from then on.
 
+    Honey fed to bees can carry foulbrood: only your own, from healthy colonies, and as your local
+    code has it.
+
     \b
     Example: honeyledger feed "Mill Lane" "sugar syrup" --net 120kg --supers-off
+    Example: honeyledger feed "Mill Lane" --from D26-0011-4 --net 20kg --supers-off
     Undo: reverse the entry.
     """
-    desk.record(FeedYard(yard, what, desk.day(day, "day"), desk.mass(net, "net_g"), supers_on))
+    facts = FeedYard(yard, what, desk.day(day, "day"), desk.mass(net, "net_g"))
+    desk.record(replace(facts, **honey))
 
 
 @click.command(cls=Recording)

@@ -54,3 +54,11 @@ def test_empties_of_a_flagged_yard_need_a_reason(terminal: Terminal) -> None:
     said = terminal.do(*out, "--despite-flag", "irradiated", "--operator", "Ann Reed")
     assert "went to Long Field although flagged" in said
     assert "5 empties went to Long Field." in terminal.do("yard-days", "Mill Lane")
+
+
+def test_honey_of_a_drum_is_fed(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum(net="100")
+    said = terminal.do("feed", "Mill Lane", "--from", drum, "--net", "20kg", "--supers-off")
+    assert "Honey fed to bees can carry foulbrood" in said
+    assert "Fed 20.0 kg of honey." in terminal.do("yard-days", "Mill Lane")

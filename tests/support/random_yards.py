@@ -19,6 +19,7 @@ class YardDeeds(RandomBooks):
             SupersOn(yard, self.random.randint(1, 60), day),
             Treat(yard, "Strips", first_day=day, clear_day="2026-07-25", supers_on=on),
             FeedYard(yard, "syrup", day, self.grams(50_000), on),
+            FeedYard(yard, "", "", self.grams(9_000), on, self.lot("D", ["drum"])),
             Disease(yard, "chalkbrood", day),
             Disease(yard, until="2026-07-24"),
             Certify(yard, "MV-7", first_day=day),

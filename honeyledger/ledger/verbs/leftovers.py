@@ -10,6 +10,7 @@ from typing import ClassVar, NamedTuple
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
+from honeyledger.ledger.bee_feed import FED_CARE
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
@@ -65,11 +66,6 @@ OFF_THE_LOAD = Sentence(
 MIXED_BY_NOW = Sentence(
     "mixed-by-now",
     "{grams} of it is mixed in {vessel} by the books: that much is weighing difference.",
-)
-FED_CARE = Sentence(
-    "fed-care",
-    "Honey fed to bees can carry foulbrood and residues: only your own, from healthy colonies, "
-    "and as your local code has it.",
 )
 FED_ELSEWHERE = Sentence(
     "fed-elsewhere",

@@ -12,6 +12,7 @@ from typing import ClassVar
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
+from honeyledger.ledger.bee_feed import feed_honey
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.lookup import code_in, find_named, find_record, read_iso_day
@@ -127,14 +128,23 @@ class Treat:
 
 @dataclass(frozen=True, slots=True)
 class FeedYard:
-    """A yard's colonies are fed; syrup given while supers are on may be in the honey."""
+    """A yard's colonies are fed; what is given while supers are on may be in the honey.
+
+    Args:
+        source: honey of the house is given: its drum or pail, or the vessel it stands in.
+        whole: all of that; else `net_g` says how much.
+        despite_hold: why held honey is given, by name.
+    """
 
     kind: ClassVar[str] = "feed"
     yard: str
-    what: str
+    what: str = ""
     day: str = ""
     net_g: int | None = None
     supers_on: bool | None = None
+    source: str = ""
+    whole: bool = False
+    despite_hold: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,15 +257,19 @@ def _hold_yard(b: Booking, yard: str, number: int, days: tuple[str, str], reason
 def book_feed(facts: FeedYard, b: Booking) -> None:
     """A dated fact of the yard; with supers on, its pulls from that day on are held."""
     yard, _ = find_record(b.state, YARD, facts.yard)
-    what = facts.what.strip()
+    given = facts.source.strip()
+    what = facts.what.strip() or ("honey" if given else "")
     if not what:
         raise Refusal(NOTHING_FED, field="what")
     day = past_day(b, facts.day, "day")
     on = were_on(b, yard, day, facts.supers_on)
-    value = {"day": day, "what": what, "net_g": facts.net_g, "supers_on": int(on)}
+    net = facts.net_g
+    if given:
+        net = feed_honey(b, given, yard, net, facts.despite_hold, whole=facts.whole)
+    value = {"day": day, "what": what, "net_g": net, "supers_on": int(on)}
     b.mark(yard, f"{FED}{b.entry_id}", value)
     if on:
-        amount = f"{format_mass(facts.net_g)} of " if facts.net_g else ""
+        amount = f"{format_mass(net)} of " if net else ""
         _hold_yard(
             b, yard, b.entry_id, (day, ""), f"fed {amount}{what} on {say_day(day)} with supers on"
         )
