@@ -51,6 +51,7 @@ CALLED = {
     "dispatch": "Dispatched",
     "take back": "Taken back",
     "pack": "Packed",
+    "feed": "Fed",
     "unpack": "Unpacked",
     "label": "Labelled",
     "settle": "Settled",

@@ -40,7 +40,7 @@ def test_a_pail_goes_to_the_bees_of_its_own_yard(house: BuiltHouse) -> None:
     assert postings(house, done) == {(pail, "Pail 3", -15_000), (pail, fed, 15_000)}
     assert done.notes == (CARE,)
     told = house.house.ask(lambda view: lot_card(view, pail)).history[-1]
-    assert told.sentence == "Feed: 15.0 kg from Pail 3 to bees of Creek."
+    assert told.sentence == "Fed: 15.0 kg from drum Pail 3 to bees of Creek."
     house.do(Reverse(done.entries[0].id, "it stayed here"))
     assert standing(house, "Pail 3") == {pail: 15_000}
 
