@@ -53,7 +53,13 @@ def _card_json(card: LotCard) -> dict[str, object]:
         "heated": list(card.heated),
         "facts": dict(card.facts),
         "yards": [
-            {"kind": row.kind, "code": row.code, "name": row.name, "share": row.share}
+            {
+                "kind": row.kind,
+                "code": row.code,
+                "name": row.name,
+                "share": row.share,
+                "how": list(row.how),
+            }
             for row in card.yards
         ],
         "reach_complete": card.reach_complete,
@@ -96,7 +102,8 @@ def _show(desk: Desk, card: LotCard) -> None:
         output.say(f"  On hold through {hold}")
     shares = format_shares([row.share for row in card.yards])
     for share, yard in zip(shares, card.yards, strict=True):
-        output.say(f"  {share} {yard.name} ({yard.code})")
+        amended = ", amended" if "amended" in yard.how else ""
+        output.say(f"  {share} {yard.name} ({yard.code}){amended}")
     if card.in_reach_only:
         output.say()
         output.say("In its reach at 0 g (narrow takes one out, by entry and line)")

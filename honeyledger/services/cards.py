@@ -1,16 +1,15 @@
 """The card of a lot: what it is, where, its readings and holds, and its history as sentences."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from honeyledger.domain.moments import Moment
-from honeyledger.domain.units import (
-    MassUnit,
-)
+from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.ledger.places import is_inside, is_source
-from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.ledger.places import is_inside, is_source, place
+from honeyledger.ledger.sources import sources_of
+from honeyledger.ledger.trace_rows import Ancestor, BackTrace
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import held_lots, hold_sentence, noun_of, reading
 from honeyledger.services.stock import PlaceNames
@@ -107,9 +106,36 @@ def lot_card(view: View, text: str, unit: MassUnit = "kg") -> LotCard:
         yards=trace.ancestors,
         reach_complete=trace.reach_complete,
         in_reach_only=_in_reach_only(view, lot),
-        history=history_of(view, lot, entries, names, unit),
+        history=_in_time(
+            [
+                *history_of(view, lot, entries, names, unit),
+                *_amended(view, lot, trace, names, unit),
+            ]
+        ),
         heated=heated_among(view, [row.code for row in trace.lots]),
     )
+
+
+def _amended(
+    view: View, lot: Lot, trace: BackTrace, names: PlaceNames, unit: MassUnit
+) -> list[Told]:
+    """What was amended of the pulls and purchases in its reach, each told by its code."""
+    if not any("amended" in row.how for row in trace.ancestors):
+        return []
+    found = []
+    sources = [row.id for row in trace.lots if row.kind in "SP" and row.id != lot.id]
+    for source in view.lots(sources).values():
+        marks = [mark for mark in view.marks(source.code) if mark.name.startswith("from/")]
+        entries = [view.entry(one) for one in sorted({mark.entry for mark in marks})]
+        told = history_of(
+            view, source, [entry for entry in entries if entry is not None], names, unit
+        )
+        found += [replace(one, sentence=f"{source.code}: {one.sentence}") for one in told]
+    return found
+
+
+def _in_time(told: list[Told]) -> tuple[Told, ...]:
+    return tuple(sorted(told, key=lambda one: (one.happened.at_ms, one.entry)))
 
 
 def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ...]:
@@ -131,9 +157,19 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
             shown = names.of_record(f"{subjects[name]}/{shown}")
         if name == "place":  # where unknown honey was found
             shown = names.of_record(shown)
+        if name in ("yard", "supplier") and lot.kind in "SP":
+            shown = _source(view, lot, place(name, str(value)), names)
         if shown:
             rows.append((name.replace("_", " "), shown))
     return (*rows, *traded)
+
+
+def _source(view: View, lot: Lot, first: str, names: PlaceNames) -> str:
+    """Where a pull or purchase is from: where that was amended, as it is now and as it was."""
+    now = [where for where, grams in sources_of(view, lot).items() if grams > 0 and where != first]
+    old = names.of_record(first)
+    new = ", ".join(names.of_record(where) for where in now)
+    return f"{new}, amended from {old}" if new else old
 
 
 def _in_reach_only(view: View, lot: Lot) -> tuple[LooseOrigin, ...]:

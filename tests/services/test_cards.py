@@ -44,7 +44,25 @@ def test_a_pulls_history_from_the_yard_to_the_tank() -> None:
     card = _card(house, pull)
     assert (card.noun, card.made_g, card.on_hand_g, card.moisture) == ("pull", 160_000, 0, 1740)
     assert [(row.name, row.share) for row in card.yards] == [("Long Field", 1.0)]
-    assert dict(card.facts)["yard"] == "Mill Lane"
+    assert dict(card.facts)["yard"] == "Long Field, amended from Mill Lane"
+
+
+def test_what_was_amended_is_on_the_card_of_what_was_made_of_it() -> None:
+    house = BuiltHouse()
+    house.yard("Mill Lane")
+    house.yard("Long Field")
+    house.vessel("Tank")
+    pull = house.load("Mill Lane", 160_000, "Tank")
+    drum = house.drum("Tank", 100_000)
+    house.do(Amend(lot=pull, yard="Long Field", reason="sheets swapped"))
+    card = _card(house, drum)
+    assert [(row.name, row.share, row.how) for row in card.yards] == [
+        ("Long Field", 1.0, ("grams", "amended")),
+        ("Mill Lane", 0.0, ("amended",)),
+    ]
+    assert _sentences(house, drum)[-1] == (
+        f"{pull}: Amended: from Long Field, not Mill Lane (sheets swapped)."
+    )
 
 
 def test_a_drums_history_to_the_customer_and_back() -> None:

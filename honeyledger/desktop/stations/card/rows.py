@@ -134,11 +134,17 @@ def _origins(yards: Sequence[Ancestor]) -> tuple[CardOrigin, ...]:
         CardOrigin(
             row.name,
             row.share,
-            words if row.share else _tr("in reach"),
+            _share_words(row, words),
             heel_only=row.only_through_heel,
         )
         for row, words in zip(yards, shares, strict=True)
     )
+
+
+def _share_words(row: Ancestor, share: str) -> str:
+    if "amended" in row.how:
+        return _tr("{share}, amended").format(share=share) if row.share else _tr("amended")
+    return share if row.share else _tr("in reach")
 
 
 def _lot_details(card: LotCard, unit: MassUnit) -> list[CardFact]:
