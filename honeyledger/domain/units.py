@@ -71,10 +71,9 @@ def largest_remainder(total: int, weights: Sequence[int | Fraction]) -> list[int
         raise BrokenRule(f"{total} cannot be shared out by the weights {list(weights)}")
     if weight_sum == 0:
         return [0] * len(whole)
-    parts = [total * weight // weight_sum for weight in whole]
-    by_remainder = sorted(
-        range(len(whole)), key=lambda at: total * whole[at] % weight_sum, reverse=True
-    )
+    shared = [divmod(total * weight, weight_sum) for weight in whole]
+    parts = [part for part, _ in shared]
+    by_remainder = sorted(range(len(whole)), key=lambda at: shared[at][1], reverse=True)
     for at in by_remainder[: total - sum(parts)]:
         parts[at] += 1
     return parts

@@ -44,8 +44,7 @@ class LotHead(NamedTuple):
     vessel: str
 
 
-@dataclass(frozen=True, slots=True)
-class EntryHead:
+class EntryHead(NamedTuple):
     """The little of an entry that explains a late origin: what it was, said and typed when.
 
     `digest` is what seals it, to be compared with one kept elsewhere.

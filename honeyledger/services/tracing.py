@@ -185,18 +185,19 @@ def _source_places(view: View, lots: Mapping[int, LotHead]) -> Places:
     A place amended away keeps its row at 0 until it is narrowed; a lot given away whole keeps
     its first place.
     """
-    held: dict[int, list[Holding]] = {}
+    places: dict[int, Sequence[tuple[str, float, bool]]] = {}
+    several: dict[int, list[Holding]] = {}
+    last: Holding | None = None
     for row in view.sources_of([lot.id for lot in lots.values() if lot.kind in "SP"]):
-        if row.lot in held:
-            held[row.lot].append(row)
+        where, lot_id, grams, _ = row
+        if last is not None and last.lot == lot_id:
+            several.setdefault(lot_id, [last]).append(row)
         else:
-            held[row.lot] = [row]
-    return {
-        lot: [(rows[0].place, 1.0, not rows[0].grams)]
-        if len(rows) == 1
-        else _parts(view, lots[lot], rows)
-        for lot, rows in held.items()
-    }
+            places[lot_id] = ((where, 1.0, not grams),)
+        last = row
+    for lot_id, rows in several.items():
+        places[lot_id] = _parts(view, lots[lot_id], rows)
+    return places
 
 
 def _parts(view: View, head: LotHead, rows: list[Holding]) -> list[tuple[str, float, bool]]:

@@ -27,6 +27,8 @@ def test_a_lot_that_is_not_there_is_damage(store: SqlStore) -> None:
             view.lot(7)
         with pytest.raises(Damage, match="lot 7: its row is missing"):
             view.lots([7])
+        with pytest.raises(Damage, match="lot 7: its row is missing"):
+            view.lot_heads([7])
 
 
 def test_a_place_given_back_whole_is_still_a_source(store: SqlStore) -> None:

@@ -1,13 +1,17 @@
 """How many questions each verb asks of the store while it is booked and written.
 
 To a server each is a journey, on any machine; so they are counted, not timed. A verb may come to
-ask more once somebody has looked why: then its number here is changed.
+ask more once somebody has looked why: then its number here is changed. A walk counts as one: a
+server recurses by itself, where SQLite is asked level by level.
 """
 
 from collections import defaultdict
+from collections.abc import Collection
 
 import pytest
 
+from honeyledger.ledger.state import Edge
+from honeyledger.persistence.lot_queries import LotQueries
 from honeyledger.persistence.statements import Row, Statement
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House, Recorded, Said
@@ -54,13 +58,20 @@ class Counting(House):
 
 def test_no_verb_asks_more_than_it_did(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[Row] = []
-    run = Statement.run
+    run, reached = Statement.run, LotQueries._reached
 
     def counted(self: Statement, cursor: object, engine: str, values: Row) -> None:
         asked.append(values)
         run(self, cursor, engine, values)
 
+    def walked(self: LotQueries, lots: Collection[int], *, forward: bool) -> list[Edge]:
+        before = len(asked)
+        edges = reached(self, lots, forward=forward)
+        asked[before:] = [()]
+        return edges
+
     monkeypatch.setattr(Statement, "run", counted)
+    monkeypatch.setattr(LotQueries, "_reached", walked)
     store = open_store(":memory:", create=True, new_id=lambda: "ledger-1")
     clock = Clock()
     house = Counting(store, clock, lambda: "unused")
