@@ -12,6 +12,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.lookup import code_in, read_code, refuse_wrong
+from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import JARS, place
 from honeyledger.ledger.state import State
 
@@ -159,9 +160,11 @@ def by_lot(b: Booking, lines: Iterable[Asked]) -> list[Asked]:
     """Lines of a list, with the jars in place of each case or pallet, which leaves with them.
 
     Raises:
-        Refusal: a case is empty, stands on a pallet that stays, or only a part of it is asked for.
+        Refusal: a case is empty, stands on a pallet that stays, is there twice, or only a part of
+            it is asked for.
     """
     rows: list[Asked] = []
+    packs: list[str] = []
     for line in lines:
         pack = pack_in(b, line.code)
         if pack is None:
@@ -169,5 +172,7 @@ def by_lot(b: Booking, lines: Iterable[Asked]) -> list[Asked]:
             continue
         if line.jars is not None or line.net_g is not None:
             raise Refusal(GOES_WHOLE, field="jars", code=pack)
+        packs.append(str(pack))
+        check_once(packs, "code")
         rows += [Asked(row.code, row.pieces) for row in take_pack(b, str(pack))]
     return rows

@@ -17,6 +17,7 @@ from honeyledger.ledger.in_run import of_run
 from honeyledger.ledger.lookup import code_in, find_lot, find_vessel
 from honeyledger.ledger.mixing import Taken, contents, name_of, put
 from honeyledger.ledger.once import check_once
+from honeyledger.ledger.others import note_others
 from honeyledger.ledger.places import STORE
 from honeyledger.ledger.pouring import HOW_MUCH, take
 from honeyledger.ledger.sources import (
@@ -177,6 +178,7 @@ def _honey(part: Portion, vessel: str, why: str, b: Booking) -> list[Taken]:
     taken = take(b, source, net_of(part.weight, None), part.whole)
     for lot, grams in taken:
         b.move(lot, source, vessel, grams)
+    note_others(b, [lot for lot, grams in taken if grams])
     return taken
 
 

@@ -151,9 +151,11 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
         raise Refusal(NOTHING_TO_SEND, field="lines")
     customer = customer_place(b, facts.customer)
     note = b.new_code("N")
-    check_once(_as_scanned(b, facts.lines), "code")
     lines = by_lot(b, [Asked(line.code, line.jars, line.net_g) for line in facts.lines])
     lots = [find_lot(b.state, line.code, SENT, "code") for line in lines]
+    # Of jars that are counted several lines may go: they may stand loose and in cases.
+    whole = [lot.code for lot, one in zip(lots, lines, strict=True) if one.jars is None]
+    check_once(whole, "code")
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
@@ -185,12 +187,6 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     }
     b.mark(place("note", note), DISPATCHED, said)
     note_container(b, facts.freight_container)
-
-
-def _as_scanned(b: Booking, lines: Sequence[DispatchLine]) -> list[str]:
-    """Each line's case, pallet or lot; of jars that are counted several lines may go."""
-    once = [(pack_in(b, line.code), line.code) for line in lines if line.jars is None]
-    return [str(pack or find_lot(b.state, code, SENT, "code").code) for pack, code in once]
 
 
 def _parties(facts: Dispatch, b: Booking) -> dict[str, str]:

@@ -30,6 +30,7 @@ from honeyledger.ledger.mixing import (
     recall_late,
     settle,
 )
+from honeyledger.ledger.others import keep_owner, note_others
 from honeyledger.ledger.owners import owned_by_run
 from honeyledger.ledger.places import (
     DIFFERENCE,
@@ -196,6 +197,7 @@ def _into_vessel(facts: Fill, source: str, vessel: str, b: Booking) -> None:
     for lot, grams in taken:
         b.move(lot, source, vessel, grams)
     put(b, vessel, taken)
+    note_others(b, [lot for lot, grams in taken if grams])
 
 
 def _into_drum(facts: Fill, source: str, b: Booking) -> None:
@@ -276,6 +278,7 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
         },
     )
     owned_by_run(b, lot, run)
+    keep_owner(b, lot, [row.lot.id for row in rows if row.grams])
     for row in rows:
         b.post(row.lot.id, home, -row.grams)
         b.leaves(home, row.lot.id)
