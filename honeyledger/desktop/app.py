@@ -31,7 +31,7 @@ from honeyledger.settings import Settings, settings_file, write_settings
 
 FIRST = "dock"
 STATIONS = {
-    "yards": "meanwhile",
+    "yards": "yards",
     "dock": "dock",
     "hot_room": "hot_room",
     "extraction": "extraction",

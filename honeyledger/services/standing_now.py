@@ -1,4 +1,4 @@
-"""What there is at each place of the house just now, as plain rows: yards, jars.
+"""What there is at each place of the house just now, as plain rows: jars.
 
 These are the tables of the stations, and what a person looks for first in each of them.
 """
@@ -16,7 +16,6 @@ from honeyledger.ledger.places import (
     GATE,
     JARS,
     VESSEL,
-    YARD,
     class_of,
     key_of,
     place,
@@ -27,21 +26,6 @@ from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
 DAYS = 14
-
-
-@dataclass(frozen=True, slots=True)
-class YardNow:
-    """A yard and its season: `state` is "pulled" or "not yet pulled"."""
-
-    code: str
-    name: str
-    where: str
-    colonies: int
-    state: str
-    pulls: int
-    supers: int
-    grams: int
-    last_pulled: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,34 +50,6 @@ class DayNow:
     drummed: int
     jars: int
     sent: int
-
-
-def yards_now(view: View, now_ms: int) -> tuple[YardNow, ...]:
-    """All yards by name, those not yet pulled this season first."""
-    year = house_day(now_ms, rules_of(view).zone).year
-    rows = []
-    for mark in view.marked("record", f"{YARD}/"):
-        record = mark.value if isinstance(mark.value, Mapping) else {}
-        lots = [
-            lot
-            for lot in view.source_lots(mark.subject)
-            if lot.season == year and not view.reversed_by(lot.made_by)
-        ]
-        days = sorted(str(lot.attributes.get("pulled", "")) for lot in lots)
-        rows.append(
-            YardNow(
-                code=key_of(mark.subject),
-                name=str(record.get("name", "")),
-                where=str(record.get("place", "")),
-                colonies=_whole(record, "colonies"),
-                state="pulled" if lots else "not yet pulled",
-                pulls=len(lots),
-                supers=sum(_whole(lot.attributes, "count") for lot in lots),
-                grams=sum(lot.made_g for lot in lots),
-                last_pulled=days[-1] if days else "",
-            )
-        )
-    return tuple(sorted(rows, key=lambda row: (bool(row.pulls), row.name.casefold())))
 
 
 def _whole(record: Mapping[str, Json], name: str) -> int:

@@ -1,16 +1,13 @@
-"""What there is at each place now: yards, jars, notes, the last fortnight."""
+"""What there is at each place now: jars, and what the last fortnight did."""
 
 import pytest
 
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
-from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
-from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.standing_now import (
     days_now,
     jars_now,
-    yards_now,
 )
 from tests.support.houses import MINUTE_MS, BuiltHouse
 
@@ -20,20 +17,6 @@ DAY_MIN = 24 * 60
 @pytest.fixture
 def house() -> BuiltHouse:
     return BuiltHouse()
-
-
-def test_yards_not_yet_pulled_come_first(house: BuiltHouse) -> None:
-    mill, field = house.yard("Mill Lane", colonies=30), house.yard("Willow Bank", place="NW 13")
-    house.pull(mill, 100_000, count=10)
-    wrong = house.do(Receive((Line(field, 3),)))
-    house.do(Reverse(wrong.entries[0].id, "wrong truck"))
-    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
-    assert [(row.name, row.state, row.pulls, row.supers, row.grams) for row in rows] == [
-        ("Willow Bank", "not yet pulled", 0, 0, 0),
-        ("Mill Lane", "pulled", 1, 10, 100_000),
-    ]
-    assert rows[0].where == "NW 13"
-    assert rows[1].last_pulled == "2026-07-24"
 
 
 def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:

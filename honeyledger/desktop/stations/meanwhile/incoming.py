@@ -1,4 +1,4 @@
-"""The pages of where honey comes from: the yards; and the season's days."""
+"""The page of the season's days."""
 
 from collections.abc import Sequence
 
@@ -7,13 +7,9 @@ from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.meanwhile.page import (
     Columns,
     Page,
-    code_column,
-    counted,
     honey_column,
     mass,
-    name_column,
     number_column,
-    state_column,
     summed,
     tr,
 )
@@ -21,71 +17,8 @@ from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.standing_now import (
     DayNow,
-    YardNow,
     days_now,
-    yards_now,
 )
-
-
-def _yard_columns(unit: MassUnit) -> Columns:
-    return (
-        code_column(tr("Yard")),
-        state_column(),
-        name_column("name", tr("Name"), lambda row: row.name),
-        Column("where", tr("Place"), lambda row: row.where, from_width=900),
-        number_column("colonies", tr("Colonies"), lambda row: row.colonies),
-        number_column("supers", tr("Supers"), lambda row: row.supers, width=640),
-        honey_column(tr("Honey"), unit, estimated=True),
-    )
-
-
-def _yard_answer(rows: Sequence[YardNow], unit: MassUnit) -> str:
-    if not rows:
-        return tr("No yard is registered yet: add the first one in Setup.")
-    waiting = sum(not row.pulls for row in rows)
-    mass = format_mass(summed(rows, "grams"), unit, 0)
-    yards = counted(len(rows), tr("One yard"), tr("{n} yards"))
-    if not waiting:
-        words = tr("{yards}, all pulled this season: ≈ {mass} of honey so far.")
-        return words.format(yards=yards, mass=mass)
-    words = tr("{yards}, {n} not yet pulled this season; ≈ {mass} of honey so far.")
-    return words.format(yards=yards, n=waiting, mass=mass)
-
-
-def yards_page() -> Page:
-    """The page of this place."""
-    return Page(
-        title=tr("Yards"),
-        heading=tr("All yards, those not yet pulled first"),
-        rows=yards_now,
-        columns=_yard_columns,
-        code=lambda row: str(row.code),
-        answer=_yard_answer,
-        totals=lambda rows, unit: {
-            "colonies": Total(format_number(summed(rows, "colonies"))),
-            "supers": Total(format_number(summed(rows, "supers"))),
-            "grams": Total(mass(summed(rows, "grams"), unit), estimated=True),
-        },
-        empty=tr("No yard yet. Ctrl+0 opens Setup, where the first one is added."),
-        will=tr(
-            "This page will show what a colony gives in each yard against the others and past "
-            "seasons, treatments with the day they are clear, and a map."
-        ),
-        commands=(
-            Command(tr("Add a yard"), 'honeyledger register yard add "Coulee Bend" --colonies 56'),
-            Command(
-                tr("Change a yard"),
-                "honeyledger register yard change {code} --colonies 60",
-                "Y",
-            ),
-            Command(tr("Take in a table of yards"), "honeyledger import yards yards.csv"),
-            Command(
-                tr("Print a yard's code for its pull sheet"),
-                "honeyledger labels {code} -o yard.pdf",
-                "Y",
-            ),
-        ),
-    )
 
 
 def _day_columns(unit: MassUnit) -> Columns:

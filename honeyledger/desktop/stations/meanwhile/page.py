@@ -6,23 +6,12 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.command_lines import Command
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
-from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
+from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.store import View
 
 Columns = tuple[Column[Any], ...]
-_MARKS = {
-    "hold": Mark.HOLD,
-    "dry first": Mark.WARNING,
-    "not weighed": Mark.WARNING,
-    "waits too long": Mark.WAITING,
-    "not read": Mark.NOTE,
-    "not yet pulled": Mark.NOTE,
-    "being bottled": Mark.WORKING,
-    "reversed": Mark.REVERSED,
-}
 
 
 def tr(text: str) -> str:
@@ -64,38 +53,6 @@ def mass(grams: int, unit: MassUnit, decimals: int = 0) -> str:
     return format_mass(grams, unit, decimals).removesuffix(f" {unit}")
 
 
-def percent(moisture: int | None) -> str:
-    """A moisture without its sign, which stands in the head."""
-    return "" if moisture is None else format_moisture(moisture).removesuffix(" %")
-
-
-def state_column(width: int = 0) -> Column[Any]:
-    """The state, with its mark."""
-    return Column(
-        "state",
-        tr("State"),
-        lambda row: tr(row.state),
-        ColumnKind.STATE,
-        mark=lambda row: _MARKS.get(row.state, Mark.READY),
-        sort_key=lambda row: row.state,
-        from_width=width,
-    )
-
-
-def code_column(title: str) -> Column[Any]:
-    """What the row is called by."""
-    return Column(
-        "code", title, lambda row: row.code, ColumnKind.CODE, sort_key=lambda row: row.code
-    )
-
-
-def name_column(key: str, title: str, text: Callable[[Any], str]) -> Column[Any]:
-    """What takes the spare width."""
-    return Column(
-        key, title, text, ColumnKind.NAME, sort_key=lambda row: text(row).casefold(), least=96
-    )
-
-
 def number_column(
     key: str, title: str, value: Callable[[Any], int], unit: str = "", width: int = 0
 ) -> Column[Any]:
@@ -126,24 +83,6 @@ def honey_column(
     )
 
 
-def moisture_column(width: int = 0) -> Column[Any]:
-    """The moisture, where it was read."""
-    return Column(
-        "moisture",
-        tr("Moist."),
-        lambda row: percent(row.moisture),
-        ColumnKind.NUMBER,
-        unit="%",
-        sort_key=lambda row: row.moisture,
-        from_width=width,
-    )
-
-
 def summed(rows: Sequence[Any], name: str) -> int:
     """The sum of one value over the rows."""
     return sum(getattr(row, name) for row in rows)
-
-
-def counted(number: int, one: str, many: str) -> str:
-    """How many, with the right word for one."""
-    return one if number == 1 else many.format(n=format_number(number))

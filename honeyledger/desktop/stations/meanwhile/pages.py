@@ -2,10 +2,9 @@
 
 from collections.abc import Callable
 
-from honeyledger.desktop.stations.meanwhile.incoming import season_page, yards_page
+from honeyledger.desktop.stations.meanwhile.incoming import season_page
 from honeyledger.desktop.stations.meanwhile.page import Page
 
 PAGES: dict[str, Callable[[], Page]] = {
-    "yards": yards_page,
     "season": season_page,
 }

@@ -15,9 +15,6 @@ from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table
 
-# Rows that have a card of their own.
-_WITHOUT_CARD = ("season",)
-
 
 class MeanwhileView:
     """The page of one such place, made when it is first opened. See `StationView`."""
@@ -25,7 +22,7 @@ class MeanwhileView:
     def __init__(self, desk: Desk, key: str) -> None:
         self.widget = QWidget()
         self.asks = StationAsks()
-        self._desk, self._key = desk, key
+        self._desk = desk
         self._is_made = False
         self.page = PAGES[key]()
         self.presenter = MeanwhilePresenter(desk, self.page)
@@ -59,8 +56,6 @@ class MeanwhileView:
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(spread)
-        self.table.opened.connect(self._open)
-        self.table.selected.connect(self._chosen)
 
     def _changed(self) -> None:
         """Something was recorded; a page nobody sees asks when it is opened."""
@@ -73,19 +68,9 @@ class MeanwhileView:
         # The house's unit is known only since the first answer.
         self.table.model.columns = self.page.columns(unit)
         self.table.show_rows(rows)
-        self._chosen(self.table.selected_key())
         totals = self.page.totals(rows, unit)
         if totals and rows:
             self.table.show_totals(self.widget.tr("In all"), totals)
-
-    def _chosen(self, code: str) -> None:
-        if self._key not in _WITHOUT_CARD:
-            rows = [(self.page.code(row), row.state) for row in self.presenter.rows]
-            self.commands.show_rows(rows, code)
-
-    def _open(self, code: str) -> None:
-        if self._key not in _WITHOUT_CARD:
-            self.asks.card.emit(code)
 
     # What the window asks of a station.
 
@@ -100,11 +85,6 @@ class MeanwhileView:
         """Its card opens."""
         return False
 
-    def handle(self, action: str) -> bool:
-        """The keys that mean the chosen row."""
-        code = self.table.selected_key() if self._is_made else ""
-        if not code or self._key in _WITHOUT_CARD or action not in ("card", "trace-this"):
-            return False
-        signal = self.asks.card if action == "card" else self.asks.trace
-        signal.emit(code)
-        return True
+    def handle(self, _action: str) -> bool:
+        """It has no keys of its own."""
+        return False

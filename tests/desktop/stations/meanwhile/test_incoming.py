@@ -1,14 +1,14 @@
-"""The yards and the season say what is there, and name commands that exist."""
+"""The season says what is there, and names commands that exist."""
 
 import pytest
 
-from honeyledger.desktop.stations.meanwhile.incoming import season_page, yards_page
+from honeyledger.desktop.stations.meanwhile.incoming import season_page
 from honeyledger.desktop.stations.meanwhile.page import Page
-from honeyledger.services.standing_now import days_now, yards_now
+from honeyledger.services.standing_now import days_now
 from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import MINUTE_MS, BuiltHouse
 
-PAGES = (yards_page, season_page)
+PAGES = (season_page,)
 
 
 @pytest.mark.parametrize("page", [make() for make in PAGES], ids=lambda page: page.title)
@@ -23,20 +23,6 @@ def test_a_page_with_nothing_on_it_says_so(page: Page) -> None:
     assert page.empty
     assert page.will.startswith("This page will ")
     assert len({column.key for column in page.columns("kg")}) == len(page.columns("kg"))
-
-
-def test_the_yards_say_how_many_wait() -> None:
-    house = BuiltHouse()
-    house.yard("Mill Lane", colonies=30)
-    page = yards_page()
-    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
-    words = "One yard, 1 not yet pulled this season; ≈ 0 kg of honey so far."
-    assert page.answer(rows, "kg") == words
-    house.pull("Mill Lane", 100_000)
-    rows = house.house.ask(lambda view: yards_now(view, house.now_ms))
-    assert page.answer(rows, "kg") == "One yard, all pulled this season: ≈ 100 kg of honey so far."
-    assert page.totals(rows, "kg")["colonies"].text == "30"
-    assert page.code(rows[0]).startswith("Y26-0001-")
 
 
 def test_the_season_adds_its_days_up() -> None:

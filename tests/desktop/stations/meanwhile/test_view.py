@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.meanwhile.pages import PAGES
 from honeyledger.desktop.stations.meanwhile.view import MeanwhileView
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
 
@@ -39,22 +40,6 @@ def test_every_page_opens_on_a_house_with_nothing_in_it(rig: DeskRig, key: str) 
     assert not view.take_code("D26-0001-C")
 
 
-def test_the_chosen_row_is_what_card_trace_and_commands_are_about(rig: DeskRig) -> None:
-    code = rig.house.record(Register("yard", {"name": "Mill Lane"})).given[0]
-    view = _open(rig, "yards")
-    asked: list[str] = []
-    view.asks.card.connect(asked.append)
-    view.asks.trace.connect(asked.append)
-    view.table.select(code)
-    assert (
-        view.commands.lines[1].line.line().startswith(f"honeyledger register yard change {code}")
-    )
-    view.table.opened.emit(code)
-    assert view.handle("card")
-    assert view.handle("trace-this")
-    assert asked == [code, code, code]
-
-
 def test_a_day_of_the_season_has_no_card(rig: DeskRig) -> None:
     view = _open(rig, "season")
     asked: list[str] = []
@@ -64,13 +49,14 @@ def test_a_day_of_the_season_has_no_card(rig: DeskRig) -> None:
 
 
 def test_what_is_recorded_elsewhere_appears(rig: DeskRig) -> None:
-    view = _open(rig, "yards")
+    view = _open(rig, "season")
     rig.told(Register("yard", {"name": "Mill Lane"}))
+    rig.told(Receive((Line("Mill Lane", 4),)))
     rig.settle()
     assert view.table.model.rowCount() == 1
 
 
 def test_figures_are_in_the_unit_of_the_house(rig: DeskRig) -> None:
     rig.desk.unit = "lb"
-    view = _open(rig, "yards")
+    view = _open(rig, "season")
     assert view.table.model.columns[-1].unit == "lb"

@@ -1,0 +1,1 @@
+"""The yards: their records, what is given to them, what they yield, where they lie."""

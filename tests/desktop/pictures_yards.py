@@ -1,0 +1,41 @@
+"""The yards in the states that are worth a picture, on the sample season."""
+
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.yards.view import YardsView
+
+PAGES = ("yards", "yards-record", "yards-treat", "yards-map", "yards-refused")
+
+
+def _view(window: MainWindow) -> YardsView:
+    found = window.stations["yards"]
+    assert isinstance(found, YardsView)
+    return found
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of the states about, by the name behind the page's."""
+    view = _view(window)
+    while view.presenter.page is None:
+        QApplication.processEvents()
+    code = view.presenter.page.rows[0].code
+    if how == "treat":
+        view.form.choose("treat")
+    if how in ("record", "treat", "map"):
+        window.take_code(code)
+    if how == "map":
+        view.turn()
+    elif how == "refused":
+        view.form.record.click()
+
+
+def leave(window: MainWindow) -> None:
+    """Empty what was typed, and show the list."""
+    view = _view(window)
+    if view.bodies.currentWidget() is view.map:
+        view.turn()
+    for kind in ("treat", "record"):
+        view.form.choose(kind)
+        view.handle("clear")
+    view.table.select("")

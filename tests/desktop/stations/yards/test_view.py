@@ -1,0 +1,160 @@
+"""The yards worked by keys and scanner alone, on a real house."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from tests.desktop.rig import Rig
+from tests.desktop.yards_rig import Station
+
+
+@pytest.fixture
+def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
+    rig = Rig(qtbot, tmp_path)
+    yield Station(rig)
+    rig.close()
+
+
+def test_a_new_yard_is_registered_by_keys(station: Station) -> None:
+    rig, land = station.rig, station.land
+    assert rig.focused() == "Yard: scan it, or name it"
+    rig.type("Hill Top")
+    rig.type("")
+    rig.type("24")
+    rig.type("clover")
+    rig.type("NE 10")
+    station.view.form.record.click()
+    rig.settle()
+    assert rig.toast().lead.startswith("Hill Top is registered as Y26-0003-")
+    record = {"name": "Hill Top", "colonies": 24, "forage": "clover", "place": "NE 10"}
+    assert land.said()["record"] == record
+    assert station.view.listed.heading.text() == "3 yards, 2 not yet pulled this season"
+
+
+def test_a_scanned_yard_shows_its_record_to_be_changed(station: Station) -> None:
+    rig, land = station.rig, station.land
+    rig.scan(land.mill)
+    assert station.typed("colonies") == "30"
+    assert station.view.table.selected_key() == land.mill
+    colonies = station.view.form.fields["record"]["colonies"]
+    station.view.form.form.take_focus(colonies)
+    rig.type("28", enter=False)
+    station.view.form.record.click()
+    rig.settle()
+    assert rig.toast().lead == "The record of Mill Lane is changed."
+    assert (land.said()["record"]["colonies"], land.said()["record"]["number"]) == (28, "7")
+    rig.keys("Ctrl+Shift+U")
+    assert station.view.presenter.row(land.mill).colonies == 30  # type: ignore[union-attr]
+
+
+def test_a_name_that_is_taken_is_refused_at_the_top(station: Station) -> None:
+    rig, land = station.rig, station.land
+    rig.scan(land.mill)
+    name = station.view.form.fields["record"]["name"]
+    station.view.form.form.take_focus(name)
+    rig.type("Willow Bank", enter=False)
+    station.view.form.record.click()
+    rig.settle()
+    assert station.says().startswith("Not recorded. Willow Bank is already the name of")
+
+
+def test_a_treatment_says_in_words_until_when_honey_is_not_clear(station: Station) -> None:
+    rig, land = station.rig, station.land
+    station.choose("treat")
+    rig.scan(land.bank)
+    rig.type("Formic pads")
+    rig.type("")
+    rig.type("20 Jul 2026")
+    rig.type("")
+    rig.type("20 Aug 2026")
+    station.view.form.record.click()
+    rig.settle()
+    assert rig.toast().lead == "Willow Bank was treated with Formic pads."
+    row = station.view.presenter.row(land.bank)
+    assert row is not None
+    assert row.due == "treated with Formic pads, not clear until 20 Aug 2026"
+    station.view.table.select(land.bank)
+    heading = station.view.bars.accessibleName()
+    assert heading == "Willow Bank: treated with Formic pads, not clear until 20 Aug 2026"
+
+
+def test_days_that_run_backwards_are_refused_at_their_field(station: Station) -> None:
+    rig, land = station.rig, station.land
+    station.choose("treat")
+    rig.scan(land.bank)
+    rig.type("Formic pads")
+    rig.type("")
+    rig.type("20 Jul 2026")
+    rig.type("10 Jul 2026")
+    station.view.form.record.click()
+    rig.settle()
+    assert rig.focused() == "Out"
+    assert station.says().startswith("Not recorded.")
+
+
+def test_supers_feed_disease_and_papers_are_written_down(station: Station) -> None:
+    rig, land = station.rig, station.land
+    for kind, answers, lead in (
+        ("supers", ("60", "", ""), "60 supers are on Willow Bank."),
+        ("feed", ("syrup", "200", "", ""), "Willow Bank was fed syrup."),
+        ("disease", ("chalkbrood", "", "", ""), "Willow Bank is flagged."),
+        ("certify", ("C 7", "", "", ""), "Certificate C 7 of Willow Bank is on record."),
+    ):
+        station.choose(kind)
+        rig.scan(land.bank)
+        for answer in answers[:-1]:
+            rig.type(answer)
+        if kind == "feed":
+            station.view.form.fields["feed"]["supers_on"].set_key("no")  # type: ignore[union-attr]
+            station.view.form.fields["feed"]["supers_on"].chosen.emit("no")  # type: ignore[union-attr]
+        station.view.form.record.click()
+        rig.settle()
+        assert rig.toast().lead == lead
+    assert station.view.presenter.row(land.bank).state == "flagged"  # type: ignore[union-attr]
+
+
+def test_the_map_is_walked_by_arrows_and_opens_a_yard(station: Station) -> None:
+    rig, land = station.rig, station.land
+    station.view.turning.click()
+    rig.settle()
+    assert station.view.turning.text() == "List"
+    rig.keys("Right")
+    assert station.view.map.chosen == land.mill
+    assert station.view.bars.rows()[0].name == "This season"
+    rig.keys("Return")
+    assert station.typed("yard") == land.mill
+    station.view.turning.click()
+    assert station.view.table.view.isVisible()
+
+
+def test_the_code_of_a_pull_sheet_is_printed(station: Station) -> None:
+    rig, land = station.rig, station.land
+    rig.keys("Ctrl+P")
+    assert station.says().startswith("Choose a yard first")
+    station.view.table.select(land.mill)
+    rig.keys("Ctrl+P")
+    file = rig.folder / "papers" / f"{land.mill}.pdf"
+    assert file.read_bytes().startswith(b"%PDF")
+    rig.keys("Ctrl+P")
+    assert rig.opened == [file]
+
+
+def test_cards_traces_the_dock_and_other_codes(station: Station) -> None:
+    rig, land = station.rig, station.land
+    station.view.table.select(land.mill)
+    rig.keys("Ctrl+I")
+    assert rig.window.card_has_focus()
+    rig.keys("Escape")
+    rig.scan(land.mill)
+    rig.keys("Ctrl+Backspace")
+    assert station.typed("yard") == ""
+    assert not station.view.take_code("G26-0001-6")
+    assert not station.view.handle("repeat")
+    rig.keys("Ctrl+T")
+    assert rig.window.shell.open_key() == "trace"
+    rig.keys("Ctrl+1")
+    station.view.to_dock.click()
+    rig.settle()
+    assert rig.window.shell.open_key() == "dock"
