@@ -11,6 +11,7 @@ from honeyledger.commandline.output import Column
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.units import format_share, format_shares
 from honeyledger.ledger.heat import heated_among
+from honeyledger.ledger.sources import number_of
 from honeyledger.ledger.trace_rows import AddedLot, Ancestor, BackTrace, ForwardTrace
 from honeyledger.services import through as asking
 from honeyledger.services.store import View
@@ -197,7 +198,9 @@ def _forward(desk: Desk, code: str, first: str, last: str) -> None:
 
 
 def _show_forward(desk: Desk, trace: ForwardTrace, seconds: float) -> None:
-    output.say(f"{trace.code} forward: {len(trace.lots)} lots, traced in {seconds:.3f} s")
+    output.say(
+        f"{trace.code} forward: {number_of(len(trace.lots), 'lots')}, traced in {seconds:.3f} s"
+    )
     output.table(
         (CODE, Column("kind"), Column("of it", right=True)),
         [
@@ -221,4 +224,5 @@ def _show_forward(desk: Desk, trace: ForwardTrace, seconds: float) -> None:
         )
     else:
         output.say("No customer has any of it.")
-    output.say(f"On hand: {desk.shown(trace.on_hand_g)} in {len(trace.on_hand)} places.")
+    places = number_of(len(trace.on_hand), "places")
+    output.say(f"On hand: {desk.shown(trace.on_hand_g)} in {places}.")

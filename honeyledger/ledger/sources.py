@@ -47,6 +47,7 @@ NO_TARE = Sentence(
     "no-tare",
     "Nobody knows what the empty container weighs. Type its tare, or the net weight.",
 )
+ONE_AT_LEAST = Sentence("one-at-least", "{asked} of {code} is none: say one at least.")
 NOT_IN_HOUSE = Sentence("not-in-house", "{code} is no longer in the house: nothing of it is left.")
 POURED = Sentence(
     "poured", "{code} was poured into {vessel} and is mixed with what stands there. Take it there."
@@ -115,6 +116,21 @@ def counted_in(lot: Lot) -> str:
     if lot.kind in "KA":
         return "jars" if "jars" in lot.attributes else "pieces"
     return "supers" if lot.kind == "S" else "jars"
+
+
+def number_of(count: int, things: str) -> str:
+    """A number of things as said: "1 jar", "2 jars"."""
+    return f"{count} {things.removesuffix('s') if count == 1 else things}"
+
+
+def check_one(count: int, code: str, field: str) -> None:
+    """Whoever says a number means one at least.
+
+    Raises:
+        Refusal: it is 0 or below.
+    """
+    if count < 1:
+        raise Refusal(ONE_AT_LEAST, field=field, asked=count, code=code)
 
 
 def is_cappings(lot: Lot) -> bool:

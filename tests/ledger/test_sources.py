@@ -5,7 +5,7 @@ import pytest
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Act
+from honeyledger.ledger.entry import Act, Lot
 from honeyledger.ledger.sources import (
     Weight,
     check_tare,
@@ -14,9 +14,12 @@ from honeyledger.ledger.sources import (
     home_of,
     net_of,
     number_in,
+    number_of,
     sources_of,
 )
+from honeyledger.ledger.state import Holding
 from honeyledger.ledger.verbs.corrections import Amend
+from honeyledger.ledger.verbs.dispatch import part_of
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings
 from tests.support.books import place
@@ -148,3 +151,14 @@ def test_the_places_a_pull_is_from(house: BuiltHouse) -> None:
     assert house.house.ask(look) == ({creek: 100_000}, creek)
     house.do(Amend(pull, "misread", yard="Hill"))
     assert house.house.ask(look) == ({creek: 0, hill: 100_000}, hill)
+
+
+def test_one_is_not_many() -> None:
+    assert [number_of(count, "jars") for count in (0, 1, 2)] == ["0 jars", "1 jar", "2 jars"]
+
+
+def test_the_last_jar_is_one_jar() -> None:
+    lot = Lot(1, "J26-0001-L", "J", 1, 340, 2026, {})
+    with pytest.raises(Refusal) as refused:
+        part_of(lot, Holding("jars", 1, 340, 1), 5, None)
+    assert refused.value.text == "There is 1 jar of J26-0001-L here, not 5. Count the pallet."

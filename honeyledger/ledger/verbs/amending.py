@@ -32,7 +32,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
-from honeyledger.ledger.signing import check_reason
+from honeyledger.ledger.signing import check_reason, note_unsigned
 from honeyledger.ledger.sources import home_of, is_from, sources_of
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.corrections import ALREADY_REVERSED, Amend, find_entry
@@ -91,6 +91,7 @@ STILL_HELD = Sentence("still-held", "{code} stays on hold until someone releases
 def book_amend(facts: Amend, b: Booking) -> None:
     """One of the ways the books can have been wrong; see `Amend`."""
     check_reason(facts.reason)
+    note_unsigned(b)
     _check_one_kind(facts)
     if facts.entry:
         _amend_run(facts, b)

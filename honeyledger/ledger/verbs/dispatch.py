@@ -31,7 +31,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.plausible import SENT_BEFORE, note_order
 from honeyledger.ledger.signing import check_reason
-from honeyledger.ledger.sources import counted_in, refuse_gone, told_apart
+from honeyledger.ledger.sources import check_one, counted_in, number_of, refuse_gone, told_apart
 from honeyledger.ledger.state import Holding
 from honeyledger.ledger.title import CONSIGNOR, OWNER, find_party, note_owner, owner_of, pass_title
 from honeyledger.ledger.whereabouts import forget_spot
@@ -45,7 +45,7 @@ FILL_FIRST = Sentence(
     "{code} is a tank fill: fill and bung a drum or compartment with it, then send that.",
 )
 NOT_SO_MANY_JARS = Sentence(
-    "not-so-many-jars", "There are {there} {things} of {code} here, not {asked}. Count the pallet."
+    "not-so-many-jars", "There {are} {there} of {code} here, not {asked}. Count the pallet."
 )
 NOT_SO_MUCH = Sentence(
     "not-so-much", "There are {there} of {code} here, not {asked}. Weigh again."
@@ -156,6 +156,10 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     # Of jars that are counted several lines may go: they may stand loose and in cases.
     whole = [lot.code for lot, one in zip(lots, lines, strict=True) if one.jars is None]
     check_once(whole, "code")
+    # Of jars that are counted several lines may go: they may stand loose and in cases.
+    check_once(
+        [lot.code for lot, one in zip(lots, lines, strict=True) if one.jars is None], "code"
+    )
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
@@ -229,14 +233,14 @@ def _holdings(b: Booking, lot: Lot) -> list[Holding]:
 def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tuple[int, int]:
     """Grams and jars asked for; jars weigh their part, the last ones take the rest."""
     if jars is not None:
-        if not 0 < jars <= here.pieces:
+        check_one(jars, lot.code, "jars")
+        if jars > here.pieces:
+            are, there = (
+                "is" if here.pieces == 1 else "are",
+                number_of(here.pieces, counted_in(lot)),
+            )
             raise Refusal(
-                NOT_SO_MANY_JARS,
-                field="jars",
-                code=lot.code,
-                there=here.pieces,
-                things=counted_in(lot),
-                asked=jars,
+                NOT_SO_MANY_JARS, field="jars", code=lot.code, are=are, there=there, asked=jars
             )
         return here.grams * jars // here.pieces, jars
     if net_g is not None:

@@ -12,7 +12,7 @@ from honeyledger.ledger.lookup import find_lot, find_pallet, find_record, read_i
 from honeyledger.ledger.mixing import Taken, put
 from honeyledger.ledger.places import PALLET, YARD, key_of, place
 from honeyledger.ledger.plausible import note_count, note_receipt
-from honeyledger.ledger.sources import check_tare, home_of
+from honeyledger.ledger.sources import check_one, check_tare, home_of, number_of
 from honeyledger.ledger.state import Standing
 from honeyledger.ledger.yard_log import note_arrival
 
@@ -45,7 +45,7 @@ PALLET_EMPTY = Sentence(
     "pallet-empty", "Nothing stands on {pallet} any more{since}. Scan the tag of the next pallet."
 )
 NOT_SO_MANY = Sentence(
-    "not-so-many", "{pallet} holds {there} supers, not {asked}. Count them, or correct the count."
+    "not-so-many", "{pallet} holds {there}, not {asked}. Count them, or correct the count."
 )
 ALREADY_TAKEN = Sentence(
     "tag-taken", "{pallet} is already the tag of a pallet here. Take the next tag."
@@ -294,8 +294,10 @@ def take_supers(
     there = sum(row.pieces for row in rows)
     if count is None or (count == there and there):
         return [(row.lot, row.grams, row.pieces) for row in rows]
-    if not 0 < count < there:
-        raise Refusal(NOT_SO_MANY, field="count", pallet=key_of(tag), there=there, asked=count)
+    check_one(count, key_of(tag), "count")
+    if count > there:
+        shown = number_of(there, "supers")
+        raise Refusal(NOT_SO_MANY, field="count", pallet=key_of(tag), there=shown, asked=count)
     if len(rows) > 1:
         b.mark(tag, GUESSED, 1)
     pieces = largest_remainder(count, [row.pieces for row in rows])

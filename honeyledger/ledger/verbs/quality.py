@@ -44,7 +44,7 @@ from honeyledger.ledger.places import (
     class_of,
     key_of,
 )
-from honeyledger.ledger.signing import check_reason, check_signer
+from honeyledger.ledger.signing import check_reason, check_signer, note_unsigned
 from honeyledger.ledger.sources import find_source, place_of, told_apart
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
@@ -257,6 +257,7 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
         "by": b.act.operator,
     }
     b.mark(f"hold/{b.entry_id}", "hold", value)
+    note_unsigned(b)
 
 
 def _target(text: str, b: Booking) -> tuple[str, list[int]]:

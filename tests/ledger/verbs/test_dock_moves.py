@@ -101,10 +101,12 @@ def test_a_split_is_reversed_with_its_supers(house: BuiltHouse) -> None:
 def test_what_moving_refuses(house: BuiltHouse) -> None:
     creek, hill, tag = _two_pulls(house)
     other, _ = house.pull("Hill", 100_000)
-    for count in (11, 0, -2):
-        assert turned_down(house, Split(tag, count)) == (
-            f"{tag} holds 10 supers, not {count}. Count them, or correct the count."
-        )
+    assert turned_down(house, Split(tag, 11)) == (
+        f"{tag} holds 10 supers, not 11. Count them, or correct the count."
+    )
+    for count in (0, -2):
+        said = f"{count} of {tag} is none: say one at least."
+        assert turned_down(house, Split(tag, count)) == said
     assert turned_down(house, Split(tag, 4, pull=creek)) == (
         f"{tag} holds 3 supers, not 4. Count them, or correct the count."
     )
