@@ -27,6 +27,7 @@ RUN_DAYS = {
 }
 SUNDAYS = (at(7, 12), at(7, 19), at(7, 26), at(8, 9), at(8, 16), at(8, 23), at(8, 30), at(9, 20))
 LINE_WASHED = at(8, 1, 11)
+FIRST_DAY = (1, 2, 3)  # pallets of which every pull was still read
 PART_DRUM, TOPPED_UP = 5, 6
 PAPER, CARRIES, TIMELESS, LAST_OF_JULY, WITH_PALLETS, OWNERS, MISSED, TOTE_AGAIN, OPEN = (
     *(8, 9, 11, 12, 14, 18, 20, 24, 26),
@@ -129,7 +130,8 @@ def _read_pulls(tables: Tables, pallet: Pallet, chance: Chance) -> None:
     """Most pulls are read for colour; what was green is read again until it is dry."""
     for (pull, _), name in zip(pallet.parts, pallet.names, strict=True):
         time = pallet.arrived + timedelta(minutes=chance.whole(50, 95))
-        if chance.between(0, 1) < 0.75 and not pallet.on_paper and time < NOW:
+        read = chance.between(0, 1) < 0.75 or pallet.number in FIRST_DAY
+        if read and not pallet.on_paper and time < NOW:
             tables.add("readings", when=tables.free(time), lot=name, colour=pull.colour // 10)
         if pallet.dried_from:
             hours = chance.whole(42, 46)

@@ -25,7 +25,7 @@ KINDS = {
     "W": "other",
     "X": "other",
     "K": "other",
-    "A": "other",
+    "A": "added",
 }
 HERE = "here"
 _TO = "to "
@@ -230,6 +230,7 @@ def _lot_heads(lots: Sequence[LotLine]) -> dict[str, RiverColumn]:
     for lot in lots:
         kinds.setdefault(KINDS.get(lot.kind, "other"), []).append(lot.day)
     names = {
+        "added": _tr("Added"),
         "pull": _tr("Pulls"),
         "fill": _tr("Tank fills"),
         "drum": _tr("Drums"),

@@ -107,6 +107,7 @@ def test_what_was_added_stands_beside_the_honey_and_comes_from_no_yard() -> None
     drum = built.drum(cream, 100_000)
     graph = river_of(_page(built.house, drum))
     assert graph.node(spice).mass_g == 2_000
+    assert _columns(graph)[:2] == ["Yards", "Added"]
     assert [node.mass_g for node in graph.nodes if node.key.startswith("from ")] == [98_000]
     assert [node.key for node in river_of(_page(built.house, spice)).nodes] == [spice]
 
