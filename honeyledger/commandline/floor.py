@@ -160,12 +160,17 @@ def cappings(desk: Desk, line: str, net: str, barrel: str) -> None:
     default="",
     help="What became of honey still in the books there: rinse, discarded or never.",
 )
+@click.option("--rinse-into", default="", metavar="VESSEL", help="Where rinse honey is kept.")
+@click.option("--rinse", metavar="WEIGHT", help="What the honey in the rinse weighs.")
 @click.pass_obj
-def wash(desk: Desk, vessels: Sequence[str], remains: str) -> None:
+def wash(
+    desk: Desk, vessels: Sequence[str], remains: str, rinse_into: str, rinse: str | None
+) -> None:
     """Vessels are emptied and washed.
 
     \b
     Example: honeyledger wash "Line A" "Tank 1" --remains rinse
+    Example: honeyledger wash "Tank 1" --rinse-into "Rinse tank" --rinse 4.5
     Undo: reverse the entry, while nothing came in since.
     """
-    desk.record(Wash(tuple(vessels), remains))
+    desk.record(Wash(tuple(vessels), remains, rinse_into, desk.mass(rinse, "rinse_g")))

@@ -116,3 +116,13 @@ def test_a_load_dated_before_unknown_honey_asks(terminal: Terminal) -> None:
     assert f"(amend {unknown} --pallet {tag})" in said
     terminal.do(*words, "--apart")
     terminal.do("amend", unknown, "--pallet", other, "--reason", "not scanned")
+
+
+def test_rinse_honey_is_kept(terminal: Terminal) -> None:
+    terminal.do("register", "vessel", "add", "Rinse tank")
+    terminal.do("load", terminal.pallet(), "Extractor")
+    terminal.drum()
+    said = terminal.do("wash", "Tank 1", "--rinse-into", "Rinse tank", "--rinse", "4.5")
+    assert "Rinse honey is wet and ferments" in said
+    rows = [row for row in terminal.json("stock") if row["place"].startswith("vessel")]
+    assert sum(row["grams"] for row in rows) == 4_500

@@ -137,7 +137,9 @@ class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
         """Some vessels are washed."""
         vessels = tuple(sorted({self.vessel() for _ in range(self.random.choice((1, 1, 2)))}))
         remains = self.random.choice(("", "rinse", "discarded", "never"))
-        self.say(Wash(vessels, remains))
+        kept = self.vessel() if self.chance(0.2) else ""
+        caught = self.grams(5_000) if kept and self.chance(0.5) else None
+        self.say(Wash(vessels, remains, kept, caught))
 
     def do_run(self) -> None:
         """A run is opened, or closed with a heel."""

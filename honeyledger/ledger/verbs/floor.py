@@ -33,6 +33,7 @@ from honeyledger.ledger.once import check_once
 from honeyledger.ledger.owners import check_owners, owned_by_run
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
 from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel, note_order
+from honeyledger.ledger.rinsing import catch_rinse
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import Weight, net_of
@@ -137,11 +138,17 @@ class Cappings:
 
 @dataclass(frozen=True, slots=True)
 class Wash:
-    """Vessels emptied and washed. `remains` says what became of honey the books still see."""
+    """Vessels emptied and washed. `remains` says what became of honey the books still see.
+
+    Args:
+        rinse_into: the vessel in which rinse honey is kept; `rinse_g` is what was caught of it.
+    """
 
     kind: ClassVar[str] = "wash"
     vessels: tuple[str, ...]
     remains: str = ""
+    rinse_into: str = ""
+    rinse_g: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,6 +272,7 @@ def book_wash(facts: Wash, b: Booking) -> None:
         for tank in feeds(b.state, vessel):
             if tank not in vessels:
                 feed(b, tank)
+    catch_rinse(b, on_time, facts.rinse_into, facts.rinse_g)
     for vessel in on_time:
         _wash(b, vessel, facts.remains)
 
