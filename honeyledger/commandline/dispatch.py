@@ -17,6 +17,9 @@ from honeyledger.ledger.verbs.dispatch import Dispatch as Goes
 from honeyledger.services.dispatching import parse_jars
 from honeyledger.services.store import View
 
+AMOUNT_TWICE = Sentence(
+    "amount-twice", "How much of {code} is said twice: write it once, behind the code."
+)
 AMOUNT_BEHIND = Sentence(
     "amount-behind", "Of several lots put each amount behind its code, such as J26-0001-X=120."
 )
@@ -149,7 +152,7 @@ def _came_back(view: View, entry: Entry) -> list[tuple[str, int, int]]:
 
 
 @click.command(cls=Recording)
-@click.argument("code")
+@click.argument("code", metavar="CODE[=AMOUNT]")
 @click.option("--reason", default="", help="Why it is thrown away.")
 @click.option("--jars", metavar="COUNT", help="So many jars; else all there are.")
 @click.option("--net", metavar="WEIGHT", help="So much by weight.")
@@ -158,7 +161,13 @@ def discard(desk: Desk, code: str, reason: str, jars: str | None, net: str | Non
     """Honey is thrown away.
 
     \b
-    Example: honeyledger discard J26-0004-T --jars 3 --reason broken
+    Example: honeyledger discard J26-0004-T=3 --reason broken
     Undo: reverse the entry.
     """
-    desk.record(Discard(code, reason, _jars(jars), desk.mass(net, "net_g")))
+    line = _line(desk, code)
+    said = DispatchLine(line.code, _jars(jars), desk.mass(net, "net_g"))
+    if line != DispatchLine(line.code):
+        if said != DispatchLine(line.code):
+            raise Refusal(AMOUNT_TWICE, field="jars", code=line.code)
+        said = line
+    desk.record(Discard(said.code, reason, said.jars, said.net_g))

@@ -117,3 +117,14 @@ def test_a_trucks_papers_and_a_load_that_comes_back(jars: tuple[Terminal, str]) 
     ]
     rest = terminal.json("take-back", "Corner Shop", note, "--reason", "all of it")
     assert rest["came_back"] == [{"code": lot, "grams": 35_000, "jars": 70}]
+
+
+def test_what_is_thrown_away_is_said_behind_its_code_or_by_an_option(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(gross="500"), "Extractor")
+    drum = terminal.drum(net="300")
+    terminal.do("discard", f"{drum}=50", "--reason", "spilt")
+    terminal.do("discard", drum, "--net", "20", "--reason", "spilt")
+    assert [row["grams"] for row in terminal.json("stock") if row["code"] == drum] == [230_000]
+    assert terminal.refused("discard", f"{drum}=50", "--net", "50", "--reason", "spilt") == (
+        f"How much of {drum} is said twice: write it once, behind the code."
+    )

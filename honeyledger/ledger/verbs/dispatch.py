@@ -235,10 +235,8 @@ def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tup
     if jars is not None:
         check_one(jars, lot.code, "jars")
         if jars > here.pieces:
-            are, there = (
-                "is" if here.pieces == 1 else "are",
-                number_of(here.pieces, counted_in(lot)),
-            )
+            are = "is" if here.pieces == 1 else "are"
+            there = number_of(here.pieces, counted_in(lot))
             raise Refusal(
                 NOT_SO_MANY_JARS, field="jars", code=lot.code, are=are, there=there, asked=jars
             )
