@@ -3,7 +3,6 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from graphlib import TopologicalSorter
 
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.units import MassUnit
@@ -180,11 +179,27 @@ def sources_in_reach(view: View, lots: Collection[int]) -> dict[int, frozenset[s
     for row in view.sources_of(sorted(parents)):
         if is_source(row.place) and row.grams < 0:
             own.setdefault(row.lot, set()).add(row.place)
-    found: dict[int, frozenset[str]] = {}
-    for lot in TopologicalSorter(parents).static_order():
-        above = (found[parent] for parent in parents[lot])
-        found[lot] = frozenset(own.get(lot, ())).union(*above)
+    found = reached(parents, own)
     return {lot: found[lot] for lot in lots}
+
+
+def reached(
+    parents: Mapping[int, Collection[int]], own: Mapping[int, Collection[str]]
+) -> dict[int, frozenset[str]]:
+    """What each lot has of its own and through its parents.
+
+    At 0 g lots may be in each other's reach, so it is gone round until nothing is added; parents
+    mostly have the smaller numbers, which makes two rounds the usual.
+    """
+    found = {lot: frozenset(own.get(lot, ())) for lot in sorted(parents)}
+    grows = True
+    while grows:
+        grows = False
+        for lot, has in found.items():
+            more = has.union(*(found[parent] for parent in parents[lot]))
+            if len(more) > len(has):
+                found[lot], grows = more, True
+    return found
 
 
 def _parents(edges: Sequence[Edge], lots: Collection[int]) -> dict[int, set[int]]:

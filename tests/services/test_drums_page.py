@@ -8,7 +8,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move, Stocktake
-from honeyledger.services.drums_page import DrumsPage, drums_page, sources_in_reach
+from honeyledger.services.drums_page import DrumsPage, drums_page, reached, sources_in_reach
 from tests.support.houses import BuiltHouse
 
 DAY_MIN = 24 * 60
@@ -103,3 +103,12 @@ def test_all_sources_in_reach_are_found_and_an_amended_one_is_no_more(house: Bui
     yards = next(row.yards for row in page_of(house).rows if row.code == drum)
     assert "Hill Top" in yards
     assert house.house.ask(lambda view: sources_in_reach(view, ())) == {}
+
+
+def test_lots_in_each_others_reach_have_the_same_sources() -> None:
+    parents = {1: [], 2: [1, 3], 3: [2, 9], 4: [3], 9: [4]}
+    own = {1: {"yard/A"}, 9: {"yard/B"}}
+    found = reached(parents, own)
+    assert found.pop(1) == {"yard/A"}
+    assert set(found) == {2, 3, 4, 9}
+    assert set(found.values()) == {frozenset({"yard/A", "yard/B"})}

@@ -4,9 +4,24 @@ A field gives back the text as it was typed; what it means is for the parsers of
 that the window and the terminal refuse the same things in the same words. No field holds grams.
 """
 
-from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QHelpEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+)
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLineEdit,
+    QSizePolicy,
+    QToolTip,
+    QVBoxLayout,
+    QWidget,
+)
 
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Run, Side
@@ -15,6 +30,9 @@ from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.text import Text
 
 _DOT = 10.0
+# What Qt keeps free at both sides of what is typed.
+_EDIT_SIDES = 4
+_NOT_LEFT = (Qt.FocusReason.PopupFocusReason, Qt.FocusReason.ActiveWindowFocusReason)
 _UNIT = Hand(Type.CAPTION, colour="ink2")
 
 
@@ -23,6 +41,7 @@ class FieldEdit(QLineEdit):
 
     def __init__(self, density: Density, *, mono: bool = False) -> None:
         super().__init__()
+        self._left_at = 0
         self.setFrame(False)
         self.setFont(look.font(Type.ENTRY, density, mono=mono))
         self.setProperty("ring", "outer")
@@ -33,6 +52,32 @@ class FieldEdit(QLineEdit):
 
     def minimumSizeHint(self) -> QSize:
         return QSize(24, super().minimumSizeHint().height())
+
+    def is_cut(self) -> bool:
+        """Whether part of the text is not seen."""
+        return self.fontMetrics().horizontalAdvance(self.text()) > self.width() - _EDIT_SIDES
+
+    def tip_at(self, _point: QPoint) -> str:
+        """The whole text where it is longer than the field."""
+        return self.text() if self.is_cut() else self.toolTip()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """A text longer than the field shows how it begins; typing goes on where it was."""
+        super().focusOutEvent(event)
+        if self.is_cut() and event.reason() not in _NOT_LEFT:
+            self._left_at = self.cursorPosition()
+            self.setCursorPosition(0)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        if self.is_cut() and event.reason() is Qt.FocusReason.OtherFocusReason:
+            self.setCursorPosition(self._left_at)
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            QToolTip.showText(event.globalPos(), self.tip_at(event.pos()), self)
+            return True
+        return super().event(event)
 
 
 class _Tail(QWidget):

@@ -95,6 +95,7 @@ class KeyFigures(QWidget):
             self._row.addWidget(widget)
         self._row.addStretch(1)
         self._fit()
+        self.updateGeometry()
 
     def _fit(self) -> None:
         """A figure is shown whole or not at all; the last ones give way first."""
@@ -108,11 +109,18 @@ class KeyFigures(QWidget):
         super().resizeEvent(event)
         self._fit()
 
+    def _height(self) -> int:
+        """The same whether all its figures have room or not, so that nothing under it moves."""
+        margins = self._column.contentsMargins()
+        heading = 0 if self.heading.isHidden() else self.heading.sizeHint().height()
+        row = max((widget.sizeHint().height() for widget in self._shown), default=0)
+        return margins.top() + heading + row + margins.bottom()
+
     def sizeHint(self) -> QSize:
-        return QSize(320, super().sizeHint().height())
+        return QSize(320, self._height())
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(80, super().minimumSizeHint().height())
+        return QSize(80, self._height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -4,9 +4,10 @@ A click opens a lot's card, Enter puts it in the middle of a new trace. The tabl
 lists every lot, so nothing is shown here only.
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
@@ -30,7 +31,7 @@ from honeyledger.desktop.models.river_layout import (
     lay_out_river,
     river_width,
 )
-from honeyledger.desktop.models.river_plates import PlacedSpine
+from honeyledger.desktop.models.river_plates import HEAD, PlacedSpine
 from honeyledger.desktop.models.river_words import node_sentence, node_words, river_sentences
 from honeyledger.desktop.widgets.river_paint import (
     Shown,
@@ -274,10 +275,22 @@ class RiverCanvas(QWidget):
         if self._geometry is not None and self._shown_graph is not None:
             paint_river(painter, self._geometry, self._shown_graph.columns, self.shown())
 
+    def tip_at(self, point: QPoint) -> str:
+        """What is told of a point: a lot with its numbers, or a column's head in full."""
+        geometry, graph = self._geometry, self._shown_graph
+        if geometry is None or graph is None:
+            return ""
+        if point.y() < HEAD:
+            # The last head stands flush with the right edge and reaches back to the left.
+            at = max(0, bisect_right(geometry.columns, point.x()) - 1)
+            column = graph.columns[at]
+            return "\n".join(part for part in (column.title, column.dates) if part)
+        spine = self.spine_at(point.x(), point.y())
+        return node_words(spine.node) if spine else ""
+
     def event(self, event: QEvent) -> bool:
         if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            spine = self.spine_at(event.pos().x(), event.pos().y())
-            QToolTip.showText(event.globalPos(), node_words(spine.node) if spine else "", self)
+            QToolTip.showText(event.globalPos(), self.tip_at(event.pos()), self)
             return True
         return super().event(event)
 

@@ -3,6 +3,7 @@
 from PySide6.QtCore import (
     QEvent,
     QModelIndex,
+    QPersistentModelIndex,
     QPoint,
     QRect,
     QRectF,
@@ -164,6 +165,19 @@ class RowsView(QTableView):
         if not is_cell_cut(cell, room, self._density):
             return ""
         return "\n".join(part for part in (cell.text, cell.aside, cell.note) if part)
+
+    def scrollTo(
+        self,
+        index: QModelIndex | QPersistentModelIndex,
+        hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible,
+    ) -> None:
+        """Bring a cell into view, and let a whole row stand under the head."""
+        super().scrollTo(index, hint)
+        first = self.rowAt(0)
+        over = -self.rowViewportPosition(first) if first >= 0 else 0
+        if over > 0 and first != index.row():
+            bar = self.verticalScrollBar()
+            bar.setValue(bar.value() - over + self.rowHeight(first))
 
     def _hover(self, row: int) -> None:
         if row != self._state.hovered:

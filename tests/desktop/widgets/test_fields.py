@@ -1,6 +1,7 @@
 """Fields give back what was typed, and say when a scale typed it."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.tokens import Density
@@ -113,3 +114,30 @@ def test_a_code_is_typed_in_capitals_whatever_the_keyboard_says(qtbot: QtBot) ->
     assert heard[-1] == "D26-0611-Y"
     field.set_text("d26-0612-w ")
     assert field.text() == "D26-0612-W"
+
+
+def test_a_long_text_shows_how_it_begins_once_it_is_left_and_is_whole_in_its_tip(
+    qtbot: QtBot,
+) -> None:
+    page = QWidget()
+    qtbot.addWidget(page)
+    field, other = TextField("Goes"), TextField("Jars")
+    row = QHBoxLayout(page)
+    row.addWidget(field)
+    row.addWidget(other)
+    page.resize(260, 90)
+    with qtbot.waitExposed(page):
+        page.show()
+    page.activateWindow()
+    field.editor.setFocus()
+    qtbot.waitUntil(field.editor.hasFocus)
+    long = "J26-0003-H Field blend 250 g"
+    field.set_text(long)
+    assert field.editor.cursorPosition() == len(long)
+    other.editor.setFocus()
+    assert field.editor.cursorPosition() == 0
+    assert field.editor.tip_at(QPoint(5, 5)) == long
+    field.editor.setFocus(Qt.FocusReason.OtherFocusReason)
+    assert field.editor.cursorPosition() == len(long), "typing goes on where it was"
+    field.set_text("29")
+    assert field.editor.tip_at(QPoint(5, 5)) == ""

@@ -4,6 +4,7 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.wedge import Wedge
 
@@ -65,3 +66,15 @@ def test_figures_changed_twice_at_once_never_become_windows(qtbot: QtBot) -> Non
     QCoreApplication.sendPostedEvents(None, QEvent.Type.MetaCall)
     shown = [one for one in QApplication.topLevelWidgets() if one.isVisible()]
     assert shown == [figures]
+
+
+def test_it_is_as_high_before_it_is_shown_and_where_the_highest_gives_way(qtbot: QtBot) -> None:
+    figures = KeyFigures(density=Density.DESK)
+    qtbot.addWidget(figures)
+    figures.show_figures("Coulee Bend this season", FIGURES, Wedge(44))
+    before = figures.sizeHint().height()
+    figures.resize(900, 90)
+    figures.show()
+    assert figures.sizeHint().height() == figures.minimumSizeHint().height() == before
+    figures.resize(330, 90)
+    assert figures.sizeHint().height() == before

@@ -192,3 +192,15 @@ def test_it_can_be_brought_back_to_its_first_column(river: River) -> None:
     river.horizontalScrollBar().setValue(300)
     river.show_beginning()
     assert river.horizontalScrollBar().value() == 0
+
+
+def test_a_head_that_is_cut_says_the_whole_in_its_tip(river: River) -> None:
+    geometry, shown = river.canvas.geometry_now(), river.canvas.graph_now()
+    assert geometry is not None
+    assert shown is not None
+    for left, column in zip(geometry.columns, shown.columns, strict=True):
+        assert river.canvas.tip_at(QPoint(int(left) + 20, 30)) == "\n".join(
+            part for part in (column.title, column.dates) if part
+        )
+    assert river.canvas.tip_at(_middle(river, "T26-0101-S")).startswith("T26-0101-S")
+    assert River().canvas.tip_at(QPoint(20, 30)) == ""

@@ -169,3 +169,13 @@ def test_no_row_is_cut_by_the_foot(view: RowsView) -> None:
     assert lowest == {look.colour("sheet").name()}
     view.scrollToBottom()
     assert view.cut_row().isEmpty(), "the last row is reached by scrolling"
+
+
+def test_a_row_that_is_scrolled_to_leaves_no_half_row_under_the_head(view: RowsView) -> None:
+    view.resize(400, 270)
+    for row in (8, 3, 11, 0):
+        view.scrollTo(view.model().index(row, 0))
+        first = view.rowAt(0)
+        is_end = view.verticalScrollBar().value() == view.verticalScrollBar().maximum()
+        assert is_end or view.rowViewportPosition(first) == 0, row
+        assert view.viewport().rect().contains(view.row_rect(row).center())
