@@ -60,7 +60,8 @@ def fill(
     \b
     Example: honeyledger fill "Tank 1" --container "Drum 7" --gross 311.5 --run R26-0003-8
     Example: honeyledger fill J26-0004-T --into "Bottling tank" --jars 24
-    Undo: reverse the entry, while nothing is built on it.
+    Undo: reverse the entry, while nothing is built on it; the container, day and vessel of a drum
+    are amended, so that its label stays true.
     """
     desk.record(
         Fill(
