@@ -13,11 +13,13 @@ import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 from honeyledger.persistence.store import open_store
 from tests.bench.bulk import carry_over
 from tests.bench.generator import LEDGER_ID, generate
+from tests.bench.growth import growth_rows
 from tests.bench.processes import audit_rows, fresh_rows
 from tests.bench.recording import record_rows
 from tests.bench.report import Report, write
@@ -94,9 +96,13 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
     report = _about(kept, folder, scale)
     houses = {name: season_house(open_store(place), Clock()) for name, place in places.items()}
     say("traces")
-    report.add(trace_rows(houses, path, turns))
+    report.add(trace_rows(houses, path, turns, washed=scale.washed))
     for house in houses.values():
         house.store.close()
+    if scale.washed and scale.seasons > 1:
+        first = folder / "first-season.honeyledger"
+        _generate(first, replace(scale, seasons=1))
+        report.add(growth_rows(first, kept, turns))
     say("fresh processes")
     report.add(fresh_rows(kept, min(turns, 9)))
     say("the window")

@@ -16,7 +16,7 @@ class Against:
     """One comparison of a row.
 
     Args:
-        what: "floor", "networkx" or "SQLite".
+        what: "floor", "networkx", "SQLite" or "one season".
         seconds: what that took, in the same run.
         ratio: how many times as long the program took; where `faster`, how many times as long
             the other took.
@@ -119,7 +119,7 @@ class Report:
 
     def as_markdown(self) -> str:
         """For reading; one table."""
-        sorts = ("floor", "networkx", "SQLite")
+        sorts = ("floor", "networkx", "SQLite", "one season")
         lines = [
             f"{self.scale}: {self.entries:,} entries, {self.lots:,} lots, {self.origins:,} origin "
             f"rows, {self.size}. {machine()}. Medians; bounds in brackets.",

@@ -19,12 +19,13 @@ from honeyledger.persistence.store import open_store
 from honeyledger.services.tracing import trace_back, trace_forward
 from tests.bench.floor import Floor
 from tests.bench.generator import generate
+from tests.bench.growth import growth_rows
 from tests.bench.peer import Peer
 from tests.bench.report import SMALLEST, Against, Report, Row
-from tests.bench.season import Scale
+from tests.bench.season import Clock, Scale, season_house
 from tests.bench.sizes import Size, size_of
 from tests.bench.timing import in_turns
-from tests.bench.traces import AnswersDifferError, choose, same_back, same_forward
+from tests.bench.traces import AnswersDifferError, choose, same_back, same_forward, trace_rows
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -102,6 +103,29 @@ def test_an_answer_that_differs_stops_the_bench(season: Path) -> None:
         same_back(replace(answer, ancestors=swapped), floor, peer)
     with pytest.raises(AnswersDifferError, match="in one only"):
         same_back(replace(answer, ancestors=(second, *others)), floor, peer)
+
+
+def test_a_house_is_timed_against_its_first_season(season: Path, tmp_path: Path) -> None:
+    first = tmp_path / "first.honeyledger"
+    generate(first, Scale(colonies=200, seasons=1))
+    (row,) = growth_rows(first, season, 2)
+    (against,) = row.against
+    assert (against.what, against.bound) == ("one season", 1.5)
+    assert min(row.seconds, against.seconds, against.ratio) > 0
+    typical = [choose(Floor(path), "J", forward=False)[0].rows for path in (season, first)]
+    assert row.size == f"{typical[0]:,} rows against {typical[1]:,}"
+
+
+def test_what_was_never_washed_has_bounds_of_its_own(season: Path) -> None:
+    store = open_store(str(season))
+    bounds = {}
+    for washed in (True, False):
+        houses = {"SQLite": season_house(store, Clock())}
+        rows = trace_rows(houses, season, 1, washed=washed)
+        row = next(row for row in rows if row.what == "trace a jar lot back, typical")
+        bounds[washed] = (row.against[0].bound, row.most_seconds)
+    store.close()
+    assert bounds == {True: (2.0, 0.01), False: (1.3, 0.0)}
 
 
 def test_the_largest_reach_is_at_least_the_typical(season: Path) -> None:
