@@ -15,6 +15,7 @@ from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.labels import JAR_LABEL, jar_labels
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.exchange.season import load_season
+from honeyledger.ledger.places import JARS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.labelling import label_rows
 from honeyledger.services.papers import Serials
@@ -71,7 +72,7 @@ def _labels(path: Path, turns: int) -> Row:
     """Jar labels of one bottling, each with a symbol of its own, into one file."""
     store = open_store(str(path))
     with store.reading() as view:
-        lots = [row.lot for row in view.on_hand(["jar"])]
+        lots = [row.lot for row in view.on_hand([JARS])]
         code = max(lots, key=lambda lot: lot.made_g).code
         rows = list(label_rows(view, code, Serials(1, LABELS)))
     store.close()

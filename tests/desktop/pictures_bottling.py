@@ -12,9 +12,11 @@ WEIGHED = (
     *("501.1", "503.3", "500.9", "502.2"),
 )
 SHORT = ("483.9", "484.2")
+AFTER = ("label", "keep", "pack", "unpack")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
+    *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
 )
 
 
@@ -48,6 +50,9 @@ def bring(window: MainWindow, how: str) -> None:
         presenter.type(view.form.typed())
     elif how == "labels":
         presenter.choose(LABELS)
+    elif how in AFTER:
+        view.turn()
+        view.after.form.choose(how)
     elif how in ("start", "planned"):
         presenter.take_in_hand("")
         if how == "planned":
@@ -68,6 +73,8 @@ def plan(view: BottlingView) -> None:
 
 def leave(window: MainWindow) -> None:
     """Back to the bottling that is open, with nothing typed or weighed."""
+    if _view(window).is_after():
+        _view(window).turn()
     presenter = _view(window).presenter
     presenter.take_in_hand(presenter.hand.next_open())
     while presenter.hand.take_back_jar():

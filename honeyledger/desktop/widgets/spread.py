@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QRadioButton,
     QSizePolicy,
+    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -20,6 +21,21 @@ from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.panel import Panel
 
 
+class Leaves(QStackedWidget):
+    """Panels of which one is shown, all in the same place."""
+
+    def __init__(self, *panels: Panel) -> None:
+        super().__init__()
+        self._panels = panels
+        for panel in panels:
+            self.addWidget(panel)
+
+    def set_narrow(self, narrow: bool) -> None:
+        """Give the heading's room to a tab, in a narrow window."""
+        for panel in self._panels:
+            panel.set_narrow(narrow)
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """A panel, how it is called on its tab, and its columns at 1200 and more and at 900.
@@ -28,7 +44,7 @@ class Part:
     too.
     """
 
-    panel: Panel
+    panel: Panel | Leaves
     tab: str
     of_twelve: int
     of_eight: int

@@ -43,6 +43,7 @@ class BottlingFields(QObject):
         self.in_line = self._buttons(
             tr("Labelled"), (YES, tr("as filled")), (NO, tr("afterwards"))
         )
+        self.packaging = TextField(tr("Jar and lid lots: scan"))
         self.weight = TextField(tr("Jar on the scale"), unit="g")
         self.tare = TextField(tr("Empty jar"), unit="g")
         self.lot = ChoiceField(tr("Jar lot"))
@@ -68,7 +69,7 @@ class BottlingFields(QObject):
             ((self.next, 1),),
             ((self.weight, 280), (self.tare, 172)),
             ((self.empty, 280), (self.mean, 172)),
-            ((self.in_line, 1),),
+            ((self.in_line, 280), (self.packaging, 184)),
             ((self.lot, 1),),
             ((self.first, 1), (self.last, 1)),
             ((self.gross, 1),),
@@ -79,7 +80,7 @@ class BottlingFields(QObject):
         """The fields that are typed in, by their name in the form."""
         names = (
             "product feed counter jars case case_size rejects next mean weight tare lot first "
-            "last gross why"
+            "last gross why packaging"
         )
         return {name: getattr(self, name) for name in names.split()}
 
@@ -96,7 +97,10 @@ class BottlingFields(QObject):
                 *(self.jars, self.case, self.case_size),
                 *(self.next, self.empty, self.mean),
             ),
-            CLOSE: (self.jars, self.rejects, self.empty, self.mean, self.in_line),
+            CLOSE: (
+                *(self.jars, self.rejects, self.empty, self.mean),
+                *(self.in_line, self.packaging),
+            ),
             LABELS: (self.lot, self.first, self.last),
             LEFT: (self.lot, self.gross),
         }[kind]

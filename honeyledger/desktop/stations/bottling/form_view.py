@@ -156,7 +156,8 @@ class BottlingForm(KnownFields):
 
     def _pass_over(self) -> None:
         """Enter goes past what is said already."""
-        hand, passed = self._presenter.hand, list[FormField]()
+        # Packaging is scanned; Enter does not stop for it where nothing was.
+        hand, passed = self._presenter.hand, list[FormField]([self.packaging])
         sheet = hand.sheet()
         if self.jars.text():
             passed += [self.case, self.case_size]

@@ -104,6 +104,7 @@ class BottlingSheetView(QObject):
         self.other = bar.add_plain(self.tr("Other bottling"))
         self.another = bar.add_plain(self.tr("Start another"))
         self.back = bar.add_secondary(self.tr("Back to the bottling"))
+        self.turn = bar.add_plain("")
         presenter = self._presenter
         self.close_it.clicked.connect(lambda: presenter.choose(CLOSE))
         self.other.clicked.connect(lambda: presenter.take_in_hand(presenter.hand.next_open()))

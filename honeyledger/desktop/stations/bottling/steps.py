@@ -5,6 +5,7 @@ Nothing is recorded here, and nothing that was typed is lost: a choice begins a 
 is empty.
 """
 
+import re
 from dataclasses import dataclass, replace
 
 from honeyledger.desktop.stations.bottling.typed import (
@@ -22,9 +23,12 @@ from honeyledger.desktop.stations.bottling.typed import (
     Typed,
     cleared,
     jars_by_mass,
+    packaging_of,
 )
 from honeyledger.services.bottling import Feed
 from honeyledger.services.bottling_page import BottlingPage, feed_of
+
+_CODE_OF_PACKAGING = re.compile(r"[A-Z]*A\d\d-")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +102,9 @@ def scanned(
         return jar
     if page.sheet is not None and code in page.sheet.feed.codes:
         return _ran_empty(page, typed, filler)
+    if typed.kind == CLOSE and _CODE_OF_PACKAGING.match(code):
+        codes = dict.fromkeys((*packaging_of(typed), code))
+        return After(replace(typed, packaging=", ".join(codes)), "packaging")
     feed = feed_of(page.feeds, code)
     if feed is None:
         return None

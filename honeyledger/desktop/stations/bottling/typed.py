@@ -55,6 +55,7 @@ class Typed:
         empty: whether the feed ran empty, "yes" or "no".
         mean: a mean net that is typed over the one of the jars weighed.
         in_line: whether jars are labelled as they are filled, "yes" or "no".
+        packaging: lots of jars, lids and labels used, with commas between them.
         lot: whose labels are printed, or which drum's rest is weighed.
     """
 
@@ -78,11 +79,12 @@ class Typed:
     last: str = ""
     gross: str = ""
     why: str = ""
+    packaging: str = ""
 
 
 # What of a form is typed for one bottling, and is over with it or with a change-over of it.
 OF_CHANGE = ("jars", "case", "empty", "next", "mean", "why")
-OF_BOTTLING = (*OF_CHANGE, "rejects", "weight")
+OF_BOTTLING = (*OF_CHANGE, "rejects", "weight", "packaging")
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +162,14 @@ def close_facts(typed: Typed, sheet: BottlingSheet, filler: AtFiller) -> Bottle:
         in_line=typed.in_line != NO,
         empty=typed.empty == YES,
         despite_hold=typed.why,
+        packaging=packaging_of(typed),
     )
+
+
+def packaging_of(typed: Typed) -> tuple[str, ...]:
+    """The lots of jars, lids and labels used, each once."""
+    codes = typed.packaging.replace(";", ",").split(",")
+    return tuple(dict.fromkeys(code.strip() for code in codes if code.strip()))
 
 
 def jars_of(typed: Typed, sheet: BottlingSheet, filler: AtFiller) -> int:

@@ -8,16 +8,17 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.stations.bottling.after_view import AfterFiller
 from honeyledger.desktop.stations.bottling.form_view import BottlingForm
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.sheet_view import BottlingSheetView
 from honeyledger.desktop.stations.bottling.typed import LABELS
-from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.desktop.widgets.spread import Leaves, Part, Spread
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_number
 from honeyledger.services.bottling_page import BottlingPage
 
-_USED = "JDPE"
+_USED = "JDPEA"
 
 
 class BottlingView:
@@ -33,10 +34,12 @@ class BottlingView:
         self.presenter = BottlingPresenter(desk)
         self.form = BottlingForm(self.presenter)
         self.sheet = BottlingSheetView(self.presenter)
+        self.after = AfterFiller(desk)
+        self.left = Leaves(self.form.panel, self.after.panel)
         tr = self.widget.tr
         self.spread = Spread(
             [
-                Part(self.form.panel, tr("At the filler"), 5, 8),
+                Part(self.left, tr("At the filler"), 5, 8),
                 Part(self.sheet.panel, tr("The jars"), 7, 8),
             ]
         )
@@ -57,7 +60,37 @@ class BottlingView:
         self.sheet.lot_chosen.connect(self._take)
         for button in (self.sheet.close_it, self.sheet.other, self.sheet.another, self.sheet.back):
             button.clicked.connect(self._to_form)
+        self.after.asking.done.connect(self._after_done)
+        self.after.asking.refused.connect(self._after_refused)
+        self.sheet.turn.clicked.connect(self.turn)
+        self._name_turn()
         desk.refresh.watch(EVERYTHING, self._changed)
+
+    # Behind the filler.
+
+    def is_after(self) -> bool:
+        """Whether what is done behind the filler is in hand."""
+        return self.left.currentWidget() is self.after.panel
+
+    def turn(self) -> None:
+        """From the filler to what is done behind it, and back."""
+        other = self.form.panel if self.is_after() else self.after.panel
+        self.left.setCurrentWidget(other)
+        self._name_turn()
+        self.spread.show_part(0)
+        self.begin()
+
+    def _name_turn(self) -> None:
+        tr = self.widget.tr
+        self.sheet.turn.setText(tr("To the filler") if self.is_after() else tr("Label, pack…"))
+
+    def _after_done(self, _kind: str, message: Message) -> None:
+        self.asks.told(message)
+        self.after.form.begin()
+
+    def _after_refused(self, refusal: Refusal) -> None:
+        self.spread.show_part(0)
+        self.after.form.show_refusal(refusal)
 
     def _changed(self) -> None:
         """Something was recorded: a page that nobody looks at is asked for when it is opened."""
@@ -72,11 +105,13 @@ class BottlingView:
 
     def _show(self, page: BottlingPage) -> None:
         self.form.show_page(page)
+        self.after.show_page(page)
         self.sheet.show_page(page)
         if self._is_beginning:
             # What is known only now may be filled in where the keyboard was put.
             self._is_beginning = False
-            self.form.begin()
+            if not self.is_after():
+                self.form.begin()
 
     def _refused(self, refusal: Refusal) -> None:
         self.spread.show_part(0)
@@ -85,6 +120,8 @@ class BottlingView:
     def _take(self, code: str) -> None:
         """A row was opened: it means what a scan of its code would; else its card opens."""
         self.spread.show_part(0)
+        if self.is_after() and self.after.take_code(code):
+            return
         if not self.presenter.scan(code):
             self.asks.card.emit(code)
 
@@ -107,10 +144,15 @@ class BottlingView:
         if self._is_stale:
             self._is_stale, self._is_beginning = False, True
             self.presenter.ask()
-        self.form.begin()
+        if self.is_after():
+            self.after.form.begin()
+        else:
+            self.form.begin()
 
     def take_code(self, code: str) -> bool:
         """A feed, a jar or a bottling is used here; everything else opens its card."""
+        if self.is_after():
+            return self.after.take_code(code)
         letter = self._desk.letter_of(code)
         if not letter or letter not in _USED or not self.presenter.scan(code):
             return False
@@ -120,7 +162,7 @@ class BottlingView:
     def handle(self, action: str) -> bool:
         """The keys of this station."""
         doing = {
-            "clear": self.presenter.clear,
+            "clear": self._clear,
             "print": self._print,
             "card": self._card,
             "trace-this": self._trace,
@@ -128,6 +170,13 @@ class BottlingView:
         if doing is None:
             return False
         return doing() is not False
+
+    def _clear(self) -> None:
+        if self.is_after():
+            self.after.asking.clear()
+            self.after.form.begin()
+        else:
+            self.presenter.clear()
 
     def _print(self) -> None:
         """Open the labels printed last; with none, go to where they are printed."""

@@ -47,7 +47,7 @@ def test_each_happening_shows_its_own_fields(filler: Filler) -> None:
         LEFT: ["gross", "lot"],
         WEIGH: ["tare", "weight"],
         CHANGE: ["case", "case_size", "empty", "jars", "mean", "next"],
-        CLOSE: ["empty", "in_line", "jars", "mean", "rejects"],
+        CLOSE: ["empty", "in_line", "jars", "mean", "packaging", "rejects"],
     }
 
 
