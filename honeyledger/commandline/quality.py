@@ -7,6 +7,7 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import parse_colour, parse_temperature
 from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
 from honeyledger.services.holding import HoldRow, hold_rows
@@ -171,7 +172,7 @@ def holds(desk: Desk) -> None:
 
 
 def _row(desk: Desk, row: HoldRow) -> list[str]:
-    days = f"{row.first_day or '...'} to {row.last_day or '...'}"
+    days = f"{say_day(row.first_day) or '...'} to {say_day(row.last_day) or '...'}"
     return [
         row.number,
         row.name,

@@ -26,9 +26,9 @@ NAMED = {
 HEAD = """# How each thing is undone
 
 Nothing that was recorded is edited or deleted. `honeyledger reverse ENTRY --reason WHY` answers an
-entry with its opposite, while nothing is built on it; `--chain` shows first, and then reverses, all
-that is built on it as well, the newest first. Where honey has gone on, `honeyledger amend` puts the
-books right: codes and printed labels stay true, old and new are both in reach, and
+entry with its opposite, while nothing is built on it; `--chain` shows first, and then reverses,
+all that is built on it as well, the newest first. Where honey has gone on, `honeyledger amend`
+puts the books right: codes and printed labels stay true, old and new are both in reach, and
 `honeyledger narrow` takes one of them out by name. In the window both stand under Entries.
 
 What follows is what each command says of itself (`honeyledger COMMAND --help`).
