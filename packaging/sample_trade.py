@@ -257,7 +257,14 @@ def _others(tables: Tables, drums: Drums, floor: Floor, wax: list[str]) -> None:
     bakery = [one for one in floor.filled if one.sort == "bakery" and one.time < at(9, 4)]
     when = tables.free(at(9, 4, 9, 15))
     for one in bakery:
-        _note(tables, when, "bakery", house.SHOPS[3], one.container.lower(), carrier="their own truck")
+        _note(
+            tables,
+            when,
+            "bakery",
+            house.SHOPS[3],
+            one.container.lower(),
+            carrier="their own truck",
+        )
     when = tables.free(at(9, 10, 11, 5))
     for name in wax:
         _note(tables, when, "wax", house.WAX_BUYER, name, carrier="their own truck")
