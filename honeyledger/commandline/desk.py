@@ -199,6 +199,11 @@ class Desk:
             unsure_ms=unsure * MINUTE_MS,
         )
 
+    def check_time(self) -> None:
+        """A time given to a command that needs none is a time all the same."""
+        if "at" in self.given:
+            self.ask(self._happened)
+
     def _run(self, view: View, text: str) -> str:
         """The code of the run named; the word none stays what it is."""
         if text.strip().lower() == NO_RUN:

@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 import click
 
+from honeyledger.commandline.desk import PASSWORD
 from honeyledger.commandline.options import EVERYWHERE, RECORDING, shared_options
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
 
@@ -366,6 +367,7 @@ def _refused(refusal: Refusal) -> str:
 def _usage(wrong: click.ClickException) -> str:
     """What was typed wrongly, in one line, and where the options are listed."""
     said = " ".join(wrong.format_message().split())
+    said = PASSWORD.sub("***", said) if "://" in said else said
     context = getattr(wrong, "ctx", None)
     if context is None or "--help" in said:
         return said

@@ -77,6 +77,14 @@ class Asking(click.Command):
         """A figure below zero is no option: it is for the parser of figures to refuse."""
         return super().parse_args(ctx, [_BELOW_ZERO.sub("\u2212", word) for word in args])
 
+    def invoke(self, ctx: click.Context) -> Any:
+        """Answer it; a time that was said and is none is refused here, too."""
+        desk = ctx.find_object(Desk)
+        assert desk is not None
+        if type(self).invoke is Asking.invoke and self.shared[:1] == EVERYWHERE[:1]:
+            desk.check_time()
+        return super().invoke(ctx)
+
     def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Its own options first, then those that every command has."""
         names = {name for name, _, _ in self.shared}

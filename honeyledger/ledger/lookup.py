@@ -6,6 +6,7 @@ Codes that do not exist are never guessed: the near ones that do exist are offer
 from collections.abc import Mapping, Sequence
 from datetime import date
 from difflib import get_close_matches
+from string import ascii_uppercase, digits
 
 from honeyledger.domain.codes import NOT_A_CODE, Code, JarCode, near_codes, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -76,7 +77,20 @@ LOT_NOUNS = {
 def existing_near(state: State, text: str) -> list[str]:
     """Codes of this house one slip away from what was read."""
     near = (code for code in near_codes(text, rules_of(state).prefix) if state.is_given(code))
-    return [code for code, _ in zip(near, range(MOST_OFFERS), strict=False)]
+    found = [code for code, _ in zip(near, range(MOST_OFFERS), strict=False)]
+    return found or _jar_with_check(state, text)
+
+
+def _jar_with_check(state: State, text: str) -> list[str]:
+    """The jar's code that was typed up to its check character, of a lot that there is."""
+    for character in digits + ascii_uppercase:
+        try:
+            code = parse_code(text + character, rules_of(state).prefix)
+        except Refusal:
+            continue
+        if isinstance(code, JarCode) and state.is_given(str(code.lot)):
+            return [str(code)]
+    return []
 
 
 def refuse_unknown(state: State, text: str, field: str) -> Refusal:

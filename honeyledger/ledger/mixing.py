@@ -21,7 +21,7 @@ SHORTFALL = Sentence(
 UNKNOWN_HONEY = Sentence(
     "unknown-honey",
     "The books saw {held} in {vessel}, {short} too little. {code} stands for the rest, on hold: "
-    "amend it to the pallet it came from{candidates}.",
+    "amend it to the pallet it came from{candidates}{recount}.",
 )
 LATE_DRAW = Sentence(
     "late-draw",
@@ -157,7 +157,7 @@ def draw(b: Booking, vessel: str, grams: int, begun_ms: int | None = None) -> li
     held = b.grams_at(vessel)
     short = grams - held
     if short > 0 and (held <= 0 or short * 1000 > grams * b.rules.shortfall_permille):
-        unknown_honey(b, vessel, short, held)
+        unknown_honey(b, vessel, short, held, in_jars=begun_ms is not None)
         short = 0
     fill = settle(b, vessel)
     if short > 0:
@@ -176,8 +176,12 @@ def draw(b: Booking, vessel: str, grams: int, begun_ms: int | None = None) -> li
     return [Taken(fill, grams), *(Taken(lot, 0) for lot in sorted(also))]
 
 
-def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
-    """A source lot nobody can name yet; it stands in the vessel, on hold, to be amended."""
+def unknown_honey(b: Booking, vessel: str, short: int, held: int, *, in_jars: bool = False) -> Lot:
+    """A source lot nobody can name yet; it stands in the vessel, on hold, to be amended.
+
+    Args:
+        in_jars: it was drawn into jars, whose count may be wrong instead.
+    """
     candidates = _candidates(b)
     lot = b.make_lot(
         "S",
@@ -198,6 +202,7 @@ def unknown_honey(b: Booking, vessel: str, short: int, held: int) -> Lot:
         short=format_mass(short),
         vessel=name_of(b.state, vessel),
         candidates=f" ({', '.join(candidates)} still stand here)" if candidates else "",
+        recount=", or count the jars again" if in_jars else "",
     )
     return lot
 

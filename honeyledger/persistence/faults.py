@@ -77,7 +77,7 @@ NO_DRIVER = Sentence(
     "The part for PostgreSQL is not installed. Install honeyledger[postgresql], and try again.",
 )
 NO_SUCH_STORE = Sentence(
-    "no-such-store", "{where} is neither a file nor a PostgreSQL address. Check the setting."
+    "no-such-store", "{where} is neither a file nor a PostgreSQL address. Name the house anew."
 )
 GUARDS_MISSING = Sentence(
     "guards-missing",

@@ -56,3 +56,8 @@ def test_every_recording_command_warns_once_of_a_bad_place(bare: Terminal) -> No
         done = bare.type(*words)
         assert (done.code, done.err) == (0, begun.err)
     assert bare.type("stock").err == ""
+
+
+def test_a_time_that_is_none_is_refused_by_a_question_too(terminal: Terminal) -> None:
+    assert "nonsense" in terminal.refused("--at", "nonsense", "stock")
+    assert terminal.json("--at", "24 Jul 2026 08:00", "stock") == []

@@ -118,6 +118,25 @@ def test_near_codes_are_offered_never_chosen(house: BuiltHouse) -> None:
     )
 
 
+def test_a_jar_s_code_without_its_check_character_is_offered_whole(house: BuiltHouse) -> None:
+    house.vessel("Tank")
+    house.load("Creek", 100_000, "Tank")
+    house.do(Register("product", {"name": "Jar", "net_g": 340}))
+    bottling = code_in(house.do(ChangeOver(product="Jar", feed="Tank")), "J")
+    house.do(Bottle(bottling, jars=100, mean_net_mg=340_000))
+    lot = parse_code(bottling)
+    assert isinstance(lot, Code)
+    whole = str(make_jar_code(lot, 50))
+    assert refused(lambda: _lot(house, whole[:-2])) == (
+        f"{whole[:-2]} is not a code of this house. Was it {whole}? Scan it again, or look it up "
+        "by name."
+    )
+    nowhere = make_code("J", 26, 998) or make_code("J", 26, 999)
+    assert nowhere is not None
+    none = str(make_jar_code(nowhere, 50))[:-2]
+    assert refused(lambda: _lot(house, none)).startswith(f"{none} is not a code: type it as")
+
+
 def test_a_good_code_nobody_was_given(house: BuiltHouse) -> None:
     said = "{} is not a code of this house. Scan it again, or look it up by name."
     drum, tag = (str(make_code(letter, 26, 611)) for letter in "DG")

@@ -5,6 +5,7 @@ import pytest
 from honeyledger.ledger.booking import HouseRules
 from honeyledger.ledger.mixing import few
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
@@ -101,6 +102,18 @@ def test_a_small_shortfall_is_weighing_difference_and_the_origins_stay(house: Bu
     assert grams_at(house, "difference") == -60_000
     assert standing(house, "Tank 1") == {fill: 0}
     assert house.shares(drum) == {"Creek": 1.0}
+
+
+def test_jars_that_hold_more_than_there_was_may_be_counted_wrongly(house: BuiltHouse) -> None:
+    house.load("Creek", 100_000, "Tank 1")
+    house.do(Register("product", {"name": "Jar", "net_g": 500}))
+    bottling = house.do(ChangeOver(product="Jar", feed="Tank 1")).given[0]
+    done = house.do(Bottle(bottling, jars=400, mean_net_mg=500_000))
+    unknown = done.codes[0]
+    assert done.notes[0] == (
+        f"The books saw 100.0 kg in Tank 1, 100.0 kg too little. {unknown} stands for the rest, "
+        "on hold: amend it to the pallet it came from, or count the jars again."
+    )
 
 
 def test_a_larger_shortfall_is_unknown_honey_on_hold(house: BuiltHouse) -> None:

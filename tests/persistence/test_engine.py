@@ -22,7 +22,7 @@ def test_what_means_nothing(text: str) -> None:
     with pytest.raises(Refusal) as refused:
         locate(text)
     assert refused.value.text.endswith(
-        "is neither a file nor a PostgreSQL address. Check the setting."
+        "is neither a file nor a PostgreSQL address. Name the house anew."
     )
 
 

@@ -156,7 +156,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
     if facts.condition not in CONDITIONS:
         raise Refusal(UNKNOWN_CONDITION, field="condition", condition=facts.condition)
     if facts.moisture is not None and not 1300 <= facts.moisture <= 2500:
-        shown = f"{facts.moisture / 100:.1f}"
+        shown = f"{facts.moisture / 100:.{2 if facts.moisture % 10 else 1}f}"
         raise Refusal(MOISTURE_RANGE, field="moisture", moisture=shown)
     lines = [_read_line(line, b) for line in facts.lines]
     check_tare(facts.tare_g)

@@ -49,7 +49,7 @@ from honeyledger.ledger.sources import find_source, place_of, told_apart
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
 SHOWN: dict[str, Callable[[int], str]] = {
-    "moisture": format_moisture,
+    "moisture": lambda value: format_moisture(value, 2 if value % 10 else 1),  # as it was typed
     "colour": format_colour,
     "temperature": format_temperature,
 }

@@ -60,6 +60,9 @@ def test_what_measuring_refuses(house: BuiltHouse) -> None:
         refusal = refusal_of(house, Measure(pull, **{name: value}))
         assert refusal.text == f"A {name} of {shown} cannot be right for honey. Read it again."
         assert refusal.field == name
+    assert refusal_of(house, Measure(pull, moisture=1_75)).text == (
+        "A moisture of 1.75 % cannot be right for honey. Read it again."
+    )
 
 
 def test_a_sample_of_a_drum(house: BuiltHouse) -> None:
