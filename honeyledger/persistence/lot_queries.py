@@ -5,9 +5,10 @@ where late origins close a circle. On SQLite it asks level by level, which looks
 a server recurses by itself, on ids alone with UNION, since each question is a journey.
 """
 
-from collections.abc import Collection, Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Collection, Mapping, Sequence
+from functools import lru_cache, partial
 from operator import itemgetter
+from typing import Any
 
 from sqlalchemy import Select, and_, case, exists, literal_column, select
 from sqlalchemy.sql import ColumnElement
@@ -23,13 +24,20 @@ from honeyledger.services.store import LotHead
 
 _LOTS = Statement(lambda engine: select(*LOT.c).where(is_among(LOT.c.id, engine)), "ids")
 _HEADS = Statement(
-    lambda engine: select(
+    lambda engine: _given(
+        select(
+            LOT.c.id,
+            LOT.c.code,
+            LOT.c.kind,
+            LOT.c.made_g,
+            case(
+                (LOT.c.kind == literal_column("'T'"), LOT.c.attributes),
+                else_=literal_column("''"),
+            ),
+        ),
         LOT.c.id,
-        LOT.c.code,
-        LOT.c.kind,
-        LOT.c.made_g,
-        case((LOT.c.kind == literal_column("'T'"), LOT.c.attributes), else_=literal_column("''")),
-    ).where(is_among(LOT.c.id, engine)),
+        engine,
+    ),
     "ids",
 )
 _LOT_BY_CODE = Statement(select(*LOT.c).where(LOT.c.code == the("code")), "code")
@@ -64,6 +72,16 @@ _COUNTS = ~exists().where(
 _ANY_VOID = Statement(select(VOID_ORIGIN.c.entry).limit(1))
 
 
+def _given(
+    rows: Select[tuple[Any, ...]], key: ColumnElement[int], engine: str
+) -> Select[tuple[Any, ...]]:
+    """Rows whose key is one of the ids given, each once; a join keeps no list of them."""
+    if engine == "sqlite":
+        ids = ids_given(engine).subquery("given")
+        return rows.join_from(ids, key.table, key == ids.c.id)
+    return rows.where(is_among(key, engine))
+
+
 def _origins(*also: ColumnElement[bool]) -> Statement:
     wanted = select(*_EDGE).where(ORIGIN.c.child == the("child"), *also)
     return Statement(wanted.order_by(ORIGIN.c.parent, ORIGIN.c.entry, ORIGIN.c.line), "child")
@@ -77,7 +95,7 @@ def _walk(*also: ColumnElement[bool], forward: bool) -> Statement:
 
     def built(engine: str) -> Select[tuple[int, ...]]:
         if engine == "sqlite":
-            return select(*_EDGE).where(is_among(start, engine), *also)
+            return _given(select(*_EDGE).where(*also), start, engine)
         reach = ids_given(engine).cte("reach", recursive=True)
         step = select(end).join_from(reach, ORIGIN, and_(start == reach.c.id, *also))
         reach = reach.union(step)
@@ -90,6 +108,11 @@ def _walk(*also: ColumnElement[bool], forward: bool) -> Statement:
 _ORIGINS = (_origins(), _origins(_COUNTS))
 _ANCESTRY = (_walk(forward=False), _walk(_COUNTS, forward=False))
 _DESCENT = (_walk(forward=True), _walk(_COUNTS, forward=True))
+
+
+# As `_make`, without looking how long each row is: a trace makes thousands.
+_edge: Callable[[Row], Edge] = partial(tuple.__new__, Edge)
+_head: Callable[[Row], LotHead] = partial(tuple.__new__, LotHead)
 
 
 class LotQueries(Reader):
@@ -135,7 +158,7 @@ class LotQueries(Reader):
         for row in self._all(_HEADS, as_list(wanted)):
             if row[4]:
                 row = (*row[:4], _vessel_in(row[4]))
-            heads[row[0]] = LotHead._make(row)
+            heads[row[0]] = _head(row)
         if len(heads) < len(wanted):
             gone = next(lot_id for lot_id in wanted if lot_id not in heads)
             raise Damage(f"lot {gone}: its row is missing")
@@ -174,7 +197,7 @@ class LotQueries(Reader):
         """The walk. Sorting once at the end, by the first column of the way it goes."""
         walk = (_DESCENT if forward else _ANCESTRY)[self._looks_for_voids()]
         if self._engine == "postgresql":
-            return list(map(Edge._make, self._all(walk, as_list(lot_ids))))
+            return list(map(_edge, self._all(walk, as_list(lot_ids))))
         start, end = (1, 0) if forward else (0, 1)
         found: list[Row] = []
         seen, level = set(lot_ids), set(lot_ids)
@@ -185,10 +208,10 @@ class LotQueries(Reader):
             level -= seen
             seen |= level
         found.sort(key=itemgetter(start), reverse=not forward)
-        return list(map(Edge._make, found))
+        return list(map(_edge, found))
 
     def _edges(self, statements: tuple[Statement, Statement], value: object) -> list[Edge]:
-        return list(map(Edge._make, self._all(statements[self._looks_for_voids()], value)))
+        return list(map(_edge, self._all(statements[self._looks_for_voids()], value)))
 
     def _looks_for_voids(self) -> bool:
         """Looking for void rows at each step costs a fifth, so it is done only where any are.
