@@ -18,7 +18,7 @@ def _tr(text: str) -> str:
 
 def room_ask(part: int = 1) -> Ask:
     """The room: one of those on record, or a new name."""
-    return Ask(ROOM, _tr("Room"), Typing.FREE, offers=ROOMS, part=part)
+    return Ask(ROOM, _tr("Room"), Typing.CHOICE, offers=ROOMS, part=part)
 
 
 def stranger_ask() -> Ask:

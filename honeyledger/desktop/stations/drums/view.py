@@ -116,7 +116,7 @@ class DrumsView:
         self.table.opened.connect(self._take_in_hand)
         self.unread.clicked.connect(self._pots)
         self.label.clicked.connect(self._print)
-        self.sell.clicked.connect(lambda: self.asks.open.emit(DISPATCH))
+        self.sell.clicked.connect(self._sell)
 
     # What is shown.
 
@@ -206,6 +206,14 @@ class DrumsView:
         first = self.form.line_field("moisture", codes[0])
         if first is not None:
             self.form.form.take_focus(first)
+
+    def _sell(self) -> None:
+        """A note is picked by scan at dispatch: the drum in hand is the one to scan there."""
+        code = self.table.selected_key()
+        self.asks.open.emit(DISPATCH)
+        if code:
+            words = tr("Scan {code} here, or type it, to put it on a note.").format(code=code)
+            self.asks.told(Message(Mark.NOTE, words))
 
     def _print(self) -> None:
         code = self.table.selected_key()

@@ -96,7 +96,7 @@ def _dry() -> FormSpec:
                 Ask("gross", tr("or gross"), Typing.MASS),
             ),
             (
-                Ask(ROOM, tr("Room"), Typing.FREE, offers=ROOMS, part=3),
+                Ask(ROOM, tr("Room"), Typing.CHOICE, offers=ROOMS, part=3),
                 Ask("hours", tr("Hours"), Typing.COUNT, part=2),
             ),
         ),

@@ -293,9 +293,12 @@ def test_codes_of_other_things_open_their_card(station: Station) -> None:
 
 
 def test_to_sell_a_drum_is_to_go_to_dispatch(station: Station) -> None:
+    rig, cellar = station.rig, station.cellar
+    rig.scan(cellar.first)
     station.view.sell.click()
-    station.rig.settle()
-    assert station.rig.window.shell.open_key() == "dispatch"
+    rig.settle()
+    assert rig.window.shell.open_key() == "dispatch"
+    assert rig.toast().lead == f"Scan {cellar.first} here, or type it, to put it on a note."
 
 
 def test_half_a_grid_outlives_the_night(qtbot: QtBot, tmp_path: Path) -> None:
