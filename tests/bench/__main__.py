@@ -29,7 +29,6 @@ from tests.bench.sizes import size_of
 from tests.bench.traces import trace_rows
 from tests.bench.window import window_rows
 
-
 AS_THE_PROGRAM = 50_000
 """Objects after which Python looks for garbage, as `honeyledger` has it from its first line."""
 
