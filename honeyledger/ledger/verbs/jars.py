@@ -45,6 +45,11 @@ OTHER_CLAIM = Sentence(
     "The label of {product} claims {claims}, and {code} was bottled as {bottled}, which does not: "
     "see what its make-up allows before any of them go.",
 )
+ON_OTHER_LABELS = Sentence(
+    "on-other-labels",
+    "{code} stands on labels of {others} already: whoever is warned of the code by one product's "
+    "name has to hear of the other.",
+)
 NO_COMPLAINT = Sentence("no-complaint", "Say what the complaint is.")
 NO_SUCH_COMPLAINT = Sentence(
     "no-such-complaint",
@@ -140,10 +145,12 @@ def book_label(facts: LabelJars, b: Booking) -> None:
         raise Refusal(NO_LABELS, field="jars", code=lot.code)
     if facts.torn < 0:
         raise Refusal(TORN_BELOW_NONE, field="torn", torn=facts.torn)
-    made = number_in(lot.attributes, "jars", 0)
-    left = made - sum(labelled_of(b.state, lot).values())
+    made, labelled = number_in(lot.attributes, "jars", 0), labelled_of(b.state, lot)
+    left = made - sum(labelled.values())
     if facts.jars > left:
         raise Refusal(MORE_THAN_JARS, field="jars", code=lot.code, asked=facts.jars, left=left)
+    if others := [str(_record(b, one).get("name", one)) for one in labelled if one != product]:
+        b.note(ON_OTHER_LABELS, code=lot.code, others=" and ".join(sorted(others)))
     _check_roll(facts, b)
     if facts.seal_last and _number(facts.seal_last) < _number(facts.seal_first):
         shown = {"first": facts.seal_first, "last": facts.seal_last}
