@@ -3,6 +3,7 @@
 `python -m tests.desktop.pictures FOLDER [PAGE ...]` writes each page at each size, light and dark.
 """
 
+import importlib
 import os
 import sys
 import tempfile
@@ -10,6 +11,7 @@ import time
 from collections.abc import Callable, Sequence
 from itertools import count
 from pathlib import Path
+from typing import Protocol, cast
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -23,22 +25,43 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
-from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
-from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.exchange.season import SAMPLE_NOW_MS, load_season
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
-from tests.desktop import pictures_bottling, pictures_dispatch, pictures_entries
 
 SIZES = ((1280, 800), (1920, 1080), (1024, 700), (853, 640), (640, 400))
-PAGES = (
-    *("dock", "dock-typed", "dock-refused", "dock-card", "extraction", "setup", "keys"),
-    *("trace", "trace-forward", "yards", "hot_room", "drums", "season"),
-    *(*pictures_bottling.PAGES, *pictures_dispatch.PAGES, *pictures_entries.PAGES),
-)
 LONGEST_WAIT_S = 30
-A_YARD = "Y26-0001-P"
+
+
+class States(Protocol):
+    """What a module beside this one, named after its station, knows of its states."""
+
+    PAGES: Sequence[str]
+
+    def bring(self, window: MainWindow, how: str) -> None:
+        """Bring one of them about, by the name behind the page's."""
+
+    def leave(self, window: MainWindow) -> None:
+        """Make it as it was."""
+
+
+def _states() -> dict[str, States]:
+    """The modules there are: a station with a new one is in the pictures by itself."""
+    here = Path(__file__).parent
+    return {
+        file.stem.removeprefix("pictures_"): cast(
+            States, importlib.import_module(f"tests.desktop.{file.stem}")
+        )
+        for file in sorted(here.glob("pictures_*.py"))
+    }
+
+
+STATES = _states()
+STATIONS = (*window_app.STATIONS, ENTRIES)
+PAGES = tuple(
+    page for key in STATIONS for page in (STATES[key].PAGES if key in STATES else (key,))
+)
 
 
 def sample_house(folder: Path) -> House:
@@ -70,61 +93,19 @@ def settle(app: QApplication, window: MainWindow) -> None:
         quiet = quiet + 1 if window.desk.jobs.is_idle() else 0
 
 
-def _dock(window: MainWindow) -> DockView:
-    dock = window.stations["dock"]
-    assert isinstance(dock, DockView)
-    return dock
-
-
-def _type(window: MainWindow) -> None:
-    """A pallet half way through, wet and from two yards."""
-    dock = _dock(window)
-    page = dock.presenter.page
-    assert page is not None
-    first, second = page.yards[3], page.yards[8]
-    line = LineTyped(second.code, "40", "25 Sep 2026", "North truck", "36", "medium")
-    kept = LineTyped(first.code, "", "25 Sep 2026", "North truck", "12", "medium")
-    dock.presenter.fill(Typed(line, (kept,), "1012,5", "green", "18.4"))
-    dock.form.go_to_supers()
-
-
-def open_page(window: MainWindow, name: str, code: str) -> None:
+def open_page(window: MainWindow, name: str) -> None:
     """Bring one of the pages about."""
     station, _, how = name.partition("-")
     window.open_station(station)
-    if station == "bottling":
-        pictures_bottling.bring(window, how)
-    elif station == ENTRIES:
-        pictures_entries.bring(window, how)
-    elif station == "dispatch":
-        pictures_dispatch.bring(window, how)
-    elif how == "typed":
-        _type(window)
-    elif how == "refused":
-        _dock(window).form.receive.click()
-    elif how == "card":
-        window.open_card(code)
-    elif station == "trace":
-        window.stations["trace"].take_code(A_YARD if how else code)
+    if station in STATES:
+        STATES[station].bring(window, how)
 
 
-def _leave(window: MainWindow, name: str) -> None:
-    if name.startswith("bottling-"):
-        pictures_bottling.leave(window)
-    elif name.startswith("entries-"):
-        pictures_entries.leave(window)
-    elif name.startswith("dispatch-"):
-        pictures_dispatch.leave(window)
-    elif name == "dock-card":
-        window.close_card()
-    elif name in ("dock-typed", "dock-refused"):
-        _dock(window).handle("clear")
-
-
-def a_drum(house: House) -> str:
-    """A drum with many yards behind it."""
-    rows = house.ask(lambda view: view.on_hand(["drum"]))
-    return rows[len(rows) // 2].lot.code
+def leave_page(window: MainWindow, name: str) -> None:
+    """Make the page as it was before it was brought about."""
+    station = name.partition("-")[0]
+    if station in STATES:
+        STATES[station].leave(window)
 
 
 def write_pictures(
@@ -137,7 +118,6 @@ def write_pictures(
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as ground:
         house = sample_house(Path(ground))
-        code = a_drum(house)
         window = build(house, Path(ground))
         window.show()
         settle(app, window)
@@ -146,12 +126,12 @@ def write_pictures(
             for width, height in SIZES:
                 window.resize(width, height)
                 for page in pages:
-                    open_page(window, page, code)
+                    open_page(window, page)
                     settle(app, window)
                     window.toast.put_away()
                     file = folder / f"{page}-{width}-{theme.name}.png"
                     window.grab().save(str(file))
-                    _leave(window, page)
+                    leave_page(window, page)
                     say(file.name)
         window.close()
         house.store.close()

@@ -57,7 +57,7 @@ def _forbid(*arguments: object, **_: object) -> None:
 
 def test_what_runs_first_needs_nothing_but_the_standard_library() -> None:
     own = {path.stem for path in PACKAGING.glob("*.py")}
-    for name in ("start", "test", "bench", "environment"):
+    for name in ("start", "test", "bench", "tour", "environment"):
         tree = ast.parse((PACKAGING / f"{name}.py").read_text("utf-8"))
         imported = {
             alias.name.split(".")[0]

@@ -1,0 +1,51 @@
+"""The dock's page in the states that are worth a picture, on the sample season."""
+
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
+from honeyledger.desktop.stations.dock.view import DockView
+
+PAGES = ("dock", "dock-typed", "dock-refused", "dock-card")
+
+
+def _view(window: MainWindow) -> DockView:
+    found = window.stations["dock"]
+    assert isinstance(found, DockView)
+    return found
+
+
+def a_drum(window: MainWindow) -> str:
+    """A drum with many yards behind it."""
+    rows = window.desk.house.ask(lambda view: view.on_hand(["drum"]))
+    return rows[len(rows) // 2].lot.code
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of the states about, by the name behind the page's."""
+    view = _view(window)
+    while view.presenter.page is None:
+        QApplication.processEvents()
+    if how == "typed":
+        _type(view)
+    elif how == "refused":
+        view.form.receive.click()
+    elif how == "card":
+        window.open_card(a_drum(window))
+
+
+def _type(view: DockView) -> None:
+    """A pallet half way through, wet and from two yards."""
+    page = view.presenter.page
+    assert page is not None
+    first, second = page.yards[3], page.yards[8]
+    line = LineTyped(second.code, "40", "25 Sep 2026", "North truck", "36", "medium")
+    kept = LineTyped(first.code, "", "25 Sep 2026", "North truck", "12", "medium")
+    view.presenter.fill(Typed(line, (kept,), "1012,5", "green", "18.4"))
+    view.form.go_to_supers()
+
+
+def leave(window: MainWindow) -> None:
+    """An empty form, and no card beside it."""
+    window.close_card()
+    _view(window).handle("clear")

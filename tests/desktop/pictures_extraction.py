@@ -1,0 +1,35 @@
+"""The extraction floor in the states that are worth a picture, on the sample season."""
+
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.extraction.fields_view import DRUM
+from honeyledger.desktop.stations.extraction.view import ExtractionView
+
+PAGES = ("extraction", "extraction-fill", "extraction-refused", "extraction-closing")
+
+
+def _view(window: MainWindow) -> ExtractionView:
+    found = window.stations["extraction"]
+    assert isinstance(found, ExtractionView)
+    return found
+
+
+def bring(window: MainWindow, how: str) -> None:
+    """Bring one of the states about, by the name behind the page's."""
+    view = _view(window)
+    while view.presenter.page is None:
+        QApplication.processEvents()
+    if how in ("fill", "refused"):
+        view.floor.choose(DRUM)
+        if how == "refused":
+            view.floor.form.submit()
+    elif how == "closing":
+        view.presenter.begin_closing()
+
+
+def leave(window: MainWindow) -> None:
+    """Back to the floor, with nothing typed."""
+    view = _view(window)
+    view.presenter.leave_closing()
+    view.handle("clear")

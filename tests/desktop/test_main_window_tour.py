@@ -1,0 +1,66 @@
+"""No page warns, cuts a word, covers one with another or has a target below 40 px."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import qWarning
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop import style
+from honeyledger.desktop.app import STATIONS
+from tests.desktop import pictures, tour
+from tests.desktop.tour import EMPTY, Stop, Tour
+
+
+@pytest.fixture(scope="module")
+def led(tmp_path_factory: pytest.TempPathFactory, qapp: QApplication) -> Iterator[Tour]:
+    """The two windows of a tour."""
+    style.install(qapp)
+    made = Tour(qapp, tmp_path_factory.mktemp("tour"))
+    yield made
+    made.close()
+
+
+def test_every_station_is_in_the_tour_in_its_usual_state_and_empty() -> None:
+    pages = {stop.page for stop in tour.all_stops()}
+    assert {*STATIONS, *(f"{key}-{EMPTY}" for key in STATIONS)} <= pages
+    assert set(pictures.STATES) <= set(pictures.STATIONS), "no states without a station"
+    for key, states in pictures.STATES.items():
+        assert all(page.partition("-")[0] == key for page in states.PAGES)
+
+
+@pytest.mark.parametrize("page", pictures.STATIONS)
+def test_nothing_is_wrong_with_a_station(led: Tour, page: str, tmp_path: Path) -> None:
+    stop = Stop(page)
+    assert led.faults(stop, tmp_path / stop.name) == []
+    assert (tmp_path / stop.name).stat().st_size > 10_000
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("stop", tour.all_stops(), ids=lambda stop: stop.name)
+def test_nothing_is_wrong_with_any_state_at_any_size_in_any_theme(led: Tour, stop: Stop) -> None:
+    assert led.faults(stop) == []
+
+
+@pytest.mark.qt_no_exception_capture
+@pytest.mark.qt_log_ignore("a warning")
+def test_a_warning_of_qts_is_a_fault(led: Tour, monkeypatch: pytest.MonkeyPatch) -> None:
+    def warn(_window: object, _name: str) -> None:
+        qWarning("a warning")
+
+    monkeypatch.setattr(pictures, "leave_page", warn)
+    assert led.faults(Stop("keys")) == ["Qt says: a warning"]
+
+
+def test_a_page_that_is_not_there_is_said_with_those_that_are() -> None:
+    with pytest.raises(SystemExit, match=r"^There is no page attic\. The pages: yards, "):
+        tour.all_stops(["attic"])
+
+
+def test_the_pictures_asked_for_are_written_and_counted(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert tour.main([str(tmp_path / "pictures"), "keys-empty", "--usual"]) == 0
+    assert [one.name for one in (tmp_path / "pictures").iterdir()] == ["keys-empty-1280-light.png"]
+    assert capsys.readouterr().out.splitlines()[-1] == "1 pictures, 0 faults"

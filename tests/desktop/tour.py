@@ -1,0 +1,184 @@
+"""A walk through the window on the sample season: a picture of every state, and what is wrong.
+
+`python3 packaging/tour.py FOLDER` comes here. A station is in the tour because it is a station;
+its states are what the module of pictures named after it brings about. `empty` is the page on a
+house that has just been made.
+"""
+
+import argparse
+import os
+import sys
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from itertools import count
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
+from PySide6.QtWidgets import QApplication
+
+from honeyledger.desktop import style, tokens
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.tokens import Theme
+from honeyledger.exchange.season import SAMPLE_NOW_MS
+from honeyledger.persistence.store import open_store
+from honeyledger.services.house import House
+from honeyledger.services.setup import new_house
+from tests.desktop import pictures
+from tests.desktop.tour_checks import faults_of
+
+USUAL = (1280, 800)
+SIZES = pictures.SIZES
+THEMES = (tokens.LIGHT, tokens.DARK)
+EMPTY = "empty"
+# Said by the offscreen platform alone, about what no screen lacks.
+_NO_SCREEN = "This plugin does not support"
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One page in one state, at one size, in one theme."""
+
+    page: str
+    size: tuple[int, int] = USUAL
+    theme: Theme = tokens.LIGHT
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether it is shown on a house that has nothing yet."""
+        return self.page.endswith(f"-{EMPTY}")
+
+    @property
+    def name(self) -> str:
+        """What its picture is called."""
+        return f"{self.page}-{self.size[0]}-{self.theme.name}.png"
+
+
+def all_stops(pages: Sequence[str] = ()) -> list[Stop]:
+    """Every state of every station, at every size, light and dark; or of these pages alone."""
+    every = [*pictures.PAGES, *(f"{key}-{EMPTY}" for key in pictures.STATIONS)]
+    unknown = [page for page in pages if page not in every]
+    if unknown:
+        sys.exit(f"There is no page {unknown[0]}. The pages: {', '.join(every)}.")
+    return [
+        Stop(page, size, theme) for theme in THEMES for size in SIZES for page in (pages or every)
+    ]
+
+
+class Tour:
+    """Two windows, one on the sample season and one on a new house, led from stop to stop."""
+
+    def __init__(self, app: QApplication, ground: Path) -> None:
+        self._app, self._ground = app, ground
+        self._windows: dict[bool, MainWindow] = {}
+        self._houses: list[House] = []
+
+    def window(self, stop: Stop) -> MainWindow:
+        """The window that has what the stop shows, opened when first needed."""
+        made = self._windows.get(stop.is_empty)
+        if made is None:
+            folder = self._ground / (EMPTY if stop.is_empty else "sample")
+            folder.mkdir()
+            house = empty_house(folder) if stop.is_empty else pictures.sample_house(folder)
+            self._houses.append(house)
+            made = self._windows[stop.is_empty] = pictures.build(house, folder)
+            made.show()
+            pictures.settle(self._app, made)
+        return made
+
+    @contextmanager
+    def at(self, stop: Stop) -> Iterator[MainWindow]:
+        """The window as the stop has it, as long as one looks."""
+        window = self.window(stop)
+        style.wear(self._app, stop.theme, moving=False)
+        window.resize(*stop.size)
+        if stop.is_empty:
+            window.open_station(stop.page.removesuffix(f"-{EMPTY}"))
+        else:
+            pictures.open_page(window, stop.page)
+        pictures.settle(self._app, window)
+        window.toast.put_away()
+        yield window
+        if not stop.is_empty:
+            pictures.leave_page(window, stop.page)
+
+    def faults(self, stop: Stop, picture: Path | None = None) -> list[str]:
+        """What is wrong at a stop; its picture is written where one is wanted."""
+        with _heard() as said, self.at(stop) as window:
+            found = faults_of(window)
+            if (window.width(), window.height()) != stop.size:
+                found.append(f"the window grew to {window.width()} by {window.height()}")
+            if picture is not None:
+                window.grab().save(str(picture))
+        return [*(f"Qt says: {one}" for one in said), *found]
+
+    def close(self) -> None:
+        """Close the windows and let go of the houses."""
+        for window in self._windows.values():
+            window.close()
+        for house in self._houses:
+            house.store.close()
+
+
+def empty_house(folder: Path) -> House:
+    """A house that has its record and its boxes, and nothing else."""
+    store = open_store(str(folder / "new.honeyledger"), create=True, new_id=lambda: "ledger-2")
+    numbers = count(1)
+    house = House(store, lambda: SAMPLE_NOW_MS, lambda: f"new-{next(numbers)}")
+    house.record_all(new_house("New House", "UTC"))
+    return house
+
+
+@contextmanager
+def _heard() -> Iterator[list[str]]:
+    """Every warning of Qt's meanwhile."""
+    said: list[str] = []
+
+    def hear(_kind: QtMsgType, _context: QMessageLogContext, words: str) -> None:
+        if not words.startswith(_NO_SCREEN):
+            said.append(words)
+
+    before = qInstallMessageHandler(hear)
+    try:
+        yield said
+    finally:
+        qInstallMessageHandler(before)
+
+
+def walk(folder: Path, stops: Sequence[Stop], say: Callable[[str], object]) -> int:
+    """Write the picture of every stop, and say what is wrong there; how many faults there are."""
+    running = QApplication.instance()
+    app = running if isinstance(running, QApplication) else QApplication([])
+    style.install(app)
+    folder.mkdir(parents=True, exist_ok=True)
+    faults = 0
+    with tempfile.TemporaryDirectory(prefix="honey-") as ground:
+        tour = Tour(app, Path(ground))
+        for stop in stops:
+            found = tour.faults(stop, folder / stop.name)
+            faults += len(found)
+            say("\n  ".join([stop.name, *found]))
+        tour.close()
+    return faults
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Write the pictures; 1 where anything is wrong with what they show."""
+    asking = argparse.ArgumentParser(prog="tour.py", description=__doc__)
+    asking.add_argument("folder", type=Path, help="where the pictures are written")
+    asking.add_argument("pages", nargs="*", help="these pages alone, such as dock-refused")
+    asking.add_argument("--usual", action="store_true", help="at 1280 by 800 in light alone")
+    asked = asking.parse_args(arguments)
+    stops = all_stops(asked.pages)
+    if asked.usual:
+        stops = [one for one in stops if one.size == USUAL and one.theme is tokens.LIGHT]
+    faults = walk(asked.folder, stops, lambda words: print(words, flush=True))  # noqa: T201
+    print(f"{len(stops)} pictures, {faults} faults")  # noqa: T201
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
