@@ -128,6 +128,12 @@ def entries_in(state: State, run: str) -> list[Entry]:
     return [entries[one] for one in sorted(entries)]
 
 
+def put_in_by(state: State, run: str) -> set[int]:
+    """The amendments that put entries into a run."""
+    marks = state.marks(place("run", run))
+    return {mark.entry for mark in marks if mark.name.startswith(ALSO)}
+
+
 def loaded_in(state: State, run: str) -> set[int]:
     """The pulls loaded in a run; none in no run."""
     if not run:

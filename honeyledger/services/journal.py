@@ -10,6 +10,7 @@ from honeyledger.domain.codes import JarCode
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.lookup import read_code, refuse_unknown
 from honeyledger.ledger.places import DRUM, PALLET, VESSEL, YARD, key_of, place
 from honeyledger.ledger.sources import is_unknown
@@ -126,7 +127,7 @@ def _about(view: View, text: str) -> list[Entry]:
     if lot is not None:
         return list(view.history(lot.id))
     if plain.letter == "R":
-        return list(view.entries_of_run(str(plain)))
+        return entries_in(view, str(plain))
     if plain.letter == "Y":
         made = [view.entry(one.made_by) for one in view.source_lots(place(YARD, str(plain)))]
         return [entry for entry in made[-_LATEST:] if entry is not None]

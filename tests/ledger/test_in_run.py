@@ -5,7 +5,7 @@ import pytest
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.blending import Blend, Portion
-from honeyledger.ledger.verbs.corrections import Amend, Reverse
+from honeyledger.ledger.verbs.corrections import Amend, Reverse, chain_of
 from honeyledger.ledger.verbs.drums import Fill, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.owners import Pool
@@ -162,3 +162,11 @@ def test_an_entry_that_was_put_in_and_is_reversed_counts_no_more(house: BuiltHou
     house.do(Amend(entry=load, run=run, reason="typed without"))
     house.do(Reverse(load, "never happened"))
     assert balance(house, run).in_g == 0
+
+
+def test_the_opening_of_a_run_has_what_was_put_into_it_behind_it(house: BuiltHouse) -> None:
+    opening = house.do(OpenRun("Line")).entries[0]
+    _, tag = house.pull("Creek", 148_000)
+    load = house.do(Load(tag, "Line"), run="none").entries[0].id
+    put = house.do(Amend(entry=load, run=opening.act.run, reason="typed without")).entries[0].id
+    assert house.house.ask(lambda view: chain_of(view, opening.id)) == [put, opening.id]

@@ -5,10 +5,10 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
-from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
-from honeyledger.ledger.verbs.floor import CloseRun, OpenRun
+from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
 from honeyledger.ledger.verbs.opening import FoundDrum
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
@@ -155,3 +155,15 @@ def test_an_entry_that_is_not_there(season: Season) -> None:
     assert refused(lambda: season.undoing(999)) == (
         "There is no entry 999. Look it up in the lot's history."
     )
+
+
+def test_a_run_s_entries_are_told_with_what_was_put_into_it() -> None:
+    house = BuiltHouse()
+    house.yard("Creek")
+    house.vessel("Line", sort="line")
+    opening = house.do(OpenRun("Line")).entries[0]
+    _, tag = house.pull("Creek", 148_000)
+    load = house.do(Load(tag, "Line"), run="none").entries[0].id
+    house.do(Amend(entry=load, run=opening.act.run, reason="typed without"))
+    rows = house.house.ask(lambda view: entry_rows(view, Wanted(code=opening.act.run)))
+    assert [row.entry for row in rows] == [load, opening.id]

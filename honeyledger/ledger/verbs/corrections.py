@@ -11,6 +11,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.in_run import put_in_by
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.mixing import feeds, name_of
 from honeyledger.ledger.places import class_of, key_of
@@ -104,6 +105,7 @@ def built_on(state: State, entry_id: int) -> list[int]:
     entry = state.entry(entry_id)
     if entry and entry.kind == "open run":
         later |= {one.id for one in state.entries_of_run(entry.act.run)} - {entry_id}
+        later |= put_in_by(state, entry.act.run)
     return sorted(later)
 
 
