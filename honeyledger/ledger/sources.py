@@ -212,6 +212,11 @@ def own_place(b: Booking, lot: Lot) -> str:
     """
     rows = b.state.holdings(lot.id)
     own = next((row.place for row in rows if key_of(row.place) == lot.code), "")
+    if not own and not any(class_of(row.place) in (DRUM, BARREL) and row.grams for row in rows):
+        # Where nothing is left of it only its stay there is on record.
+        place_then = place(BARREL if lot.kind == "W" else DRUM, lot.code)
+        stood = any(stay.lot == lot.id for stay in b.state.stays(place_then, 0))
+        own = place_then if stood else ""
     touch = b.state.last_touch(own)
     gone = any(row.grams and class_of(row.place) in (CUSTOMER, GATE, DISCARDED) for row in rows)
     long_gone = gone and (touch is None or touch.at_ms < b.at_ms - b.margin_ms)
