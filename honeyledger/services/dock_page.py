@@ -16,6 +16,7 @@ from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
 _CREWS_OF = 60  # receipts looked back on for the names of crews
+_CREWS_SINCE_MS = 400 * 86_400_000  # a season and what is between two: not all there ever were
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
     day = dock_day(view, now_ms)
     zone = rules_of(view).zone
     today = house_day(now_ms, zone)
-    recent = view.entries(["receive"], last=_CREWS_OF)
+    recent = view.entries(["receive"], max(0, now_ms - _CREWS_SINCE_MS), _CREWS_OF)
     lines = [line for entry in reversed(recent) for line in reversed(_lines(entry))]
     latest = lines[0] if lines else {}
     crew = _text(latest, "crew") if day.arrivals else ""

@@ -69,7 +69,7 @@ def line_state(view: View, now_ms: int) -> LineState:
     """The line as the books have it now."""
     held = held_lots(view)
     since_ms = day_start_ms(view, now_ms)
-    today = _counting(view, view.entries(since_ms=since_ms))
+    today = _counting(view, view.entries(_KINDS, since_ms))
     yards = len(view.marked("record", "yard/"))
     pallets = view.on_hand([PALLET])
     received = sum(_supers(entry) for entry in today if entry.kind == "receive")
@@ -140,6 +140,7 @@ FLOWS: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = (
     (("change-over", "bottle"), (FILLING, JARS)),
     (("dispatch",), (CUSTOMER, GATE)),
 )
+_KINDS = sorted({kind for kinds, _ in FLOWS for kind in kinds})
 
 
 def _flow(
