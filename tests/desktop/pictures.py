@@ -15,6 +15,7 @@ from typing import Protocol, cast
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.assets import resource
@@ -106,6 +107,10 @@ def leave_page(window: MainWindow, name: str) -> None:
     station = name.partition("-")[0]
     if station in STATES:
         STATES[station].leave(window)
+    # The next page is not shown with what was scanned on this one.
+    for timer in window.shell.scan_box().findChildren(QTimer):
+        if timer.isActive():
+            timer.start(0)
 
 
 def write_pictures(
