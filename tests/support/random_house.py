@@ -21,6 +21,8 @@ from tests.support.random_jars import JarDeeds
 from tests.support.random_trade import TradeDeeds
 from tests.support.random_yards import YardDeeds
 
+REMAINS = ("", "rinse", "discarded", "never")
+
 
 class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
     """Every verb, each in many ways."""
@@ -87,16 +89,14 @@ class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
     def do_pour(self) -> None:
         """A drum, a barrel or a vessel is poured into a vessel or a drum."""
         source = self.random.choice((self.lot("DPW"), self.lot("D"), self.vessel(full=True)))
-        whole = self.chance(0.5)
-        weight = Weight() if whole else Weight(net_g=self.grams(30_000))
-        into, container = self.vessel(), ""
-        if self.chance(0.15):
-            into, container = "", self.random.choice(CONTAINERS)
+        weight = Weight() if (whole := self.chance(0.5)) else Weight(net_g=self.grams(30_000))
+        into = self.vessel()
+        container = self.random.choice(CONTAINERS) if self.chance(0.15) else ""
         facts = Fill(
             source,
             weight,
             container=container,
-            into=into,
+            into="" if container else into,
             whole=whole,
             top_up=True,
             washed=False,
@@ -106,8 +106,9 @@ class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
 
     def do_scrape_back(self) -> None:
         """Jars go back into a vessel."""
-        facts = Fill(self.lot("J"), into=self.vessel(), jars=self.grams(60), despite_hold=DESPITE)
-        self.say(facts)
+        self.say(
+            Fill(self.lot("J"), into=self.vessel(), jars=self.grams(60), despite_hold=DESPITE)
+        )
 
     def do_take_off(self) -> None:
         """Foam, a sample, something spoilt, a reading, the wet supers."""
@@ -136,10 +137,8 @@ class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
     def do_wash(self) -> None:
         """Some vessels are washed."""
         vessels = tuple(sorted({self.vessel() for _ in range(self.random.choice((1, 1, 2)))}))
-        remains = self.random.choice(("", "rinse", "discarded", "never"))
-        kept = self.vessel() if self.chance(0.2) else ""
-        caught = self.grams(5_000) if kept and self.chance(0.5) else None
-        self.say(Wash(vessels, remains, kept, caught))
+        kept = (self.vessel(), self.grams(5_000)) if self.chance(0.2) else ("", None)
+        self.say(Wash(vessels, self.random.choice(REMAINS), *kept))
 
     def do_run(self) -> None:
         """A run is opened, or closed with a heel."""
