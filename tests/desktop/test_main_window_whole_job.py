@@ -67,7 +67,7 @@ def _newest(rig: Rig, letter: str) -> str:
 def _set_up(rig: Rig) -> None:
     rig.keys("Return")
     _types(rig, "Hill House", "", "", "")
-    _types(rig, "Mill Lane", "30", "")
+    _types(rig, "Mill Lane", "30", "", "", "", "")  # no place, region, country or organic claim
     _types(rig, "", "", "", "")  # Line 1, and Tank 1 fed by it
     _types(rig, "Ann Reed", "")
     rig.keys("Return")
@@ -82,7 +82,7 @@ def _product(rig: Rig, name: str, net_g: str) -> None:
     kinds = [kind.key for kind in view.presenter.kinds]
     rig.keys(*["Up"] * len(kinds), *["Down"] * kinds.index("product"), "Return")
     assert rig.focused() == "Name of the product"
-    _types(rig, name, net_g)
+    _types(rig, name, net_g, "", "", "")  # no GTIN, and nothing its label claims
     assert rig.toast().lead == f"{name} is registered."
 
 
