@@ -114,7 +114,9 @@ def complaint(
     Example: honeyledger complaint J26-0004-00382-F "a splinter of glass" --who "Ms Orla"
     Undo: reverse the entry.
     """
-    number = 0 if completes is None else parse_count(completes, "an entry's number", field="completes")
+    number = (
+        0 if completes is None else parse_count(completes, "an entry's number", field="completes")
+    )
     desk.record(Complain(code, what, who, desk.day(day, "day"), answer, number))
 
 

@@ -62,7 +62,8 @@ def test_wax_melter_honey_and_comb() -> None:
     fill, wax, honey = melted.codes
     assert _sentences(house, honey) == [f"Melted: 27.0 kg of {fill}; heated to 72.0 °C."]
     assert _sentences(house, fill) == [
-        f"Melted: 40.0 kg of {barrel}; 1.0 kg thrown away; 12.0 kg into {wax}; 27.0 kg into {honey}."
+        f"Melted: 40.0 kg of {barrel}; 1.0 kg thrown away; 12.0 kg into {wax}; "
+        f"27.0 kg into {honey}."
     ]
     pull, tag = house.pull("Mill Lane", 100_000)
     comb = code_in(house.do(Cut(tag, 240, 81_600, drained_g=18_400, into="Tank")), "K")

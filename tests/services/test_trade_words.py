@@ -93,7 +93,7 @@ def test_bought_honey_tells_of_its_papers_and_its_way_back(house: BuiltHouse) ->
     assert (facts["supplier lot"], facts["country"], facts["certificate"]) == ("L 7", "AR", "C 31")
     house.do(SendBack((bought,), "20.4 %"))
     assert _told(house, bought) == [
-        f"Bought in: 145.0 kg from S9.",
+        "Bought in: 145.0 kg from S9.",
         "Release: certificate C 31 (it came by post).",
         f"Sent back: 145.0 kg from drum {bought} to S9 (20.4 %).",
     ]

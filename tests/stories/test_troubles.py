@@ -122,8 +122,8 @@ def test_wet_supers_of_a_sick_yard_do_not_go_to_another(house: BuiltHouse) -> No
     done = house.do(Disease("Creek", "foulbrood", "2026-07-24"))
     assert done.notes[-1] == "Empties of Creek since 24 Jul 2026 went to: Hill."
     assert turned_down(house, WetOut(6, pull=pull, to="Moor"), run=run) == (
-        "These empties come from Creek, flagged for foulbrood since 24 Jul 2026: they do not go to "
-        "another yard. Keep them apart, or have a named person say why they go."
+        "These empties come from Creek, flagged for foulbrood since 24 Jul 2026: they do not go "
+        "to another yard. Keep them apart, or have a named person say why they go."
     )
 
 

@@ -173,8 +173,8 @@ def test_equipment_found_off_says_since_when(house: BuiltHouse) -> None:
     ]
     house.do(Check(scale, "20 kg", value="20.0 kg"))
     assert _notes(house, Check("drum scale", "20 KG", "off")) == [
-        "Drum scale is off on 20 KG. It was last found right on 24 Jul 2026: what was done with it "
-        "since is in doubt."
+        "Drum scale is off on 20 KG. It was last found right on 24 Jul 2026: what was done with "
+        "it since is in doubt."
     ]
     house.do(Check(place(house, "Tank 1").partition("/")[2], "clean"))
 

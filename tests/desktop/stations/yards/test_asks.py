@@ -52,8 +52,13 @@ def spec(kind: str) -> FormSpec:
         (
             "treat",
             {
-                "yard": CODE, "product": "Strips", "active": "amitraz", "out": "2 Jul 2026",
-                "supers_on": "no", "completes": "17", "note": "44 hives",
+                "yard": CODE,
+                "product": "Strips",
+                "active": "amitraz",
+                "out": "2 Jul 2026",
+                "supers_on": "no",
+                "completes": "17",
+                "note": "44 hives",
             },
             Treat(
                 *(CODE, "Strips", "amitraz", "", "2026-07-02", "", False, 17, "44 hives"),
@@ -101,8 +106,13 @@ def test_a_new_yard_is_its_name_and_what_is_known_of_it() -> None:
         Register(
             "yard",
             {
-                "name": "Hill Top", "colonies": 24, "latitude": 495_000_000,
-                "longitude": -988_000_000, "organic": 1, "certified": 0, "region": "Parkland",
+                "name": "Hill Top",
+                "colonies": 24,
+                "latitude": 495_000_000,
+                "longitude": -988_000_000,
+                "organic": 1,
+                "certified": 0,
+                "region": "Parkland",
             },
         )
     ]
