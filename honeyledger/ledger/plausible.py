@@ -63,13 +63,15 @@ SENT_BEFORE = Sentence(
 AGAIN_PERMILLE = 50  # of a drum that was weighed before
 FIRST_PERMILLE = 500  # of a drum that had its usual weight so far
 HEEL_PERMILLE, HEEL_G = 200, 20_000
+RUN_PERMILLE = 100  # of a run: what wet combs keep, and what estimates are off by
+CAPPINGS_PERMILLE = 100  # of a run: the honey in its cappings
 COUNT_PERMILLE = 333
 EMPTY_G = (2_000, 15_000)  # a wet super with its frames, shallow to deep
 SUPERS_PERMILLE = (300, 1_700)  # of the usual honey: pulled half drawn, or packed to the lid
 MOST_IN_SUPER_G = 200_000  # three times what the largest box holds
-SLIPS = (  # the unit it was, and what a gross weight in it comes to, in thousandths
-    ("pounds", 454),
-    ("kilograms", 2_205),
+SLIPS = (  # as it was read and as it was typed, and what the gross weight then is, in thousandths
+    ("read in pounds and typed as kilograms", 454),
+    ("read in kilograms and typed as pounds", 2_205),
 )
 
 
@@ -109,8 +111,8 @@ def note_receipt(b: Booking, gross_g: int, tare_g: int, count: int, usual_g: int
         raise Refusal(TOO_MUCH_HONEY, field="gross_g", gross=shown, count=count, each=each)
     if usual_g and not _is_usual(honey_g, usual_g):
         fitting = (
-            f" It would fit if it were {unit}."
-            for unit, permille in SLIPS
+            f" It would fit if it was {slip}."
+            for slip, permille in SLIPS
             if _is_usual(gross_g * permille // 1000 - tare_g, usual_g)
         )
         usual = format_mass(usual_g // count)
@@ -128,11 +130,27 @@ def note_piece(b: Booking, net_g: int, pieces: int, declared_g: int) -> None:
         b.note(FAR_PIECE, pieces=pieces, mean=format_number(net_g // pieces), **shown)
 
 
-def note_heel(b: Booking, vessel: str, before_g: int, now_g: int) -> None:
-    """A dip far from the books says more of the books than of the vessel."""
-    if abs(now_g - before_g) > HEEL_G and _far(max(before_g, now_g), min(before_g, now_g)):
+def note_heel(b: Booking, vessel: str, before_g: int, now_g: int, spread_g: int) -> None:
+    """A dip far from the books says more of the books than of the vessel.
+
+    Args:
+        spread_g: what the run's estimates are usually off by.
+    """
+    if abs(now_g - before_g) > max(HEEL_G, spread_g) and _far(
+        max(before_g, now_g), min(before_g, now_g)
+    ):
         name = name_of(b.state, vessel)
         b.note(FAR_HEEL, vessel=name, before=format_mass(before_g), now=format_mass(now_g))
+
+
+def usual_gap_g(in_g: int, *, cappings: bool) -> int:
+    """How far from the books the vessels of a run may be for no other reason than its estimates.
+
+    Args:
+        in_g: the honey that went in, as estimated.
+        cappings: whether some were weighed; else the books have their honey in the vessels.
+    """
+    return in_g * (RUN_PERMILLE + (0 if cappings else CAPPINGS_PERMILLE)) // 1000
 
 
 def note_count(b: Booking, tag: str, before: int, now: int) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from honeyledger.domain.moments import Moment
-from honeyledger.domain.units import MassUnit
+from honeyledger.domain.units import MassUnit, format_temperature
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.lookup import find_lot
@@ -146,7 +146,12 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
         if mark is not None:
             found[name] = mark.value
     subjects = {"yard": "yard", "supplier": "supplier", "container": "drum", "vessel": "vessel"}
-    subjects |= {"line": "vessel", "product": "product", "customer": "customer"}
+    subjects |= {
+        "line": "vessel",
+        "melter": "vessel",
+        "product": "product",
+        "customer": "customer",
+    }
     traded = trade_facts(view, lot, names)
     rows = []
     for name, value in found.items():
@@ -155,6 +160,8 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
         shown = str(value)
         if name in subjects and shown:
             shown = names.of_record(f"{subjects[name]}/{shown}")
+        if name == "temperature":  # of a melter, in tenths
+            shown = format_temperature(int(shown))
         if name == "place":  # where unknown honey was found
             shown = names.of_record(shown)
         if name in ("yard", "supplier") and lot.kind in "SP":

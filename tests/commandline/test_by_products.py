@@ -34,6 +34,7 @@ def test_wax_and_melter_honey(house: Terminal) -> None:
     assert f"heated: {honey}" in house.do("lot", drum)
     shown = house.do("lot", made["wax"])
     assert f"{made['wax']}, wax, 11.0 kg made" in shown
+    assert "  melter: Melter\n  sort: wax\n  temperature: 72.0 °C\n" in shown
     assert "heated: itself" in shown
     assert "Heated: " + honey in house.do("trace", drum)
     assert house.json("trace", drum)["heated"] == [honey]

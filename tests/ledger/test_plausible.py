@@ -2,11 +2,12 @@
 
 import pytest
 
+from honeyledger.ledger.plausible import usual_gap_g
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
-from honeyledger.ledger.verbs.floor import CloseRun, Heel, Load, OpenRun, WetOut
+from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import code_in, turned_down
 from tests.support.houses import BuiltHouse
@@ -35,7 +36,7 @@ def test_supers_that_hold_much_else_than_their_boxes(
     if gross_kg == 119:
         assert notes == (
             "4.4 kg of honey a super is unusual, 14.8 kg is usual: check the gross weight, the "
-            "tare and the count. It would fit if it were kilograms.",
+            "tare and the count. It would fit if it was read in kilograms and typed as pounds.",
         )
 
 
@@ -43,7 +44,7 @@ def test_a_weight_that_was_pounds_is_told(house: BuiltHouse) -> None:
     done = house.do(Receive((Line("Creek", 6), Line("Creek", 4)), gross_g=493_000))
     assert done.notes == (
         "41.8 kg of honey a super is unusual, 14.8 kg is usual: check the gross weight, the tare "
-        "and the count. It would fit if it were pounds.",
+        "and the count. It would fit if it was read in pounds and typed as kilograms.",
     )
 
 
@@ -100,6 +101,26 @@ def test_a_dip_far_from_the_books(house: BuiltHouse, heel_g: int, noted: bool) -
             "The books saw 300.0 kg in Tank 1 and the dip says 0.0 kg: dip again, or look for a "
             "drum or a load that was not written down.",
         )
+
+
+@pytest.mark.parametrize(
+    ("heel_g", "noted"), [(270_000, False), (130_001, False), (129_999, True)]
+)
+def test_a_dip_that_a_long_run_explains(house: BuiltHouse, heel_g: int, noted: bool) -> None:
+    """The tank has 300 kg and a run of 1,700: estimates and wet combs make a tenth of it."""
+    run = code_in(house.do(OpenRun("Tank 1")), "R")
+    _, tag = house.pull("Creek", 1_400_000, count=60)
+    house.do(Load(tag, "Tank 1"), run=run)
+    house.do(Fill("Tank 1", weight=Weight(net_g=1_400_000)), run=run)
+    house.do(Cappings("Tank 1", 1_000), run=run)
+    heel = Heel("Tank 1", heel_g - 1_000)
+    notes = house.do(CloseRun(run, (heel,))).notes
+    assert any("dip again" in note for note in notes) is noted
+
+
+def test_the_honey_of_cappings_not_weighed_yet_is_no_gap() -> None:
+    assert usual_gap_g(1_700_000, cappings=True) == 170_000
+    assert usual_gap_g(1_700_000, cappings=False) == 340_000
 
 
 def test_a_count_far_from_the_books(house: BuiltHouse) -> None:

@@ -36,7 +36,7 @@ REGISTER = "register"
 NOT_YET = frozenset(
     {"no-reason", "nothing-named", "no-number", "no-sample", "no-code", "nothing-read"}
     | {"nothing-moved", "no-parts", "weigh-it", "no-signer", "no-after", "no-room-reading"}
-    | {"supers-or-frames", "unknown-why", "whose-bees"}
+    | {"supers-or-frames", "no-why", "whose-bees"}
 )
 
 Looked = tuple[list[Entry], Refusal | None]

@@ -32,7 +32,13 @@ from honeyledger.ledger.mixing import (
 from honeyledger.ledger.once import check_once
 from honeyledger.ledger.owners import check_owners, owned_by_run
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
-from honeyledger.ledger.plausible import LOADED_BEFORE, note_empties, note_heel, note_order
+from honeyledger.ledger.plausible import (
+    LOADED_BEFORE,
+    note_empties,
+    note_heel,
+    note_order,
+    usual_gap_g,
+)
 from honeyledger.ledger.rinsing import catch_rinse
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.signing import check_signer
@@ -335,12 +341,13 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
     check_signer(b)
     vessels = [find_vessel(b.state, heel.vessel, "heel") for heel in facts.heels]
     check_once(vessels, "heel", lambda one: name_of(b.state, one))
+    balance = balance_of(b.state, b.act.run)
+    spread_g = usual_gap_g(balance.in_g, cappings=bool(balance.barrels))
     for vessel, heel in zip(vessels, facts.heels, strict=True):
         if heel.how not in HEEL_BY:
             raise Refusal(UNKNOWN_WAY, field="how", how=heel.how)
-        settle_heel(b, vessel, heel.grams)
+        _settle_heel(b, vessel, heel.grams, spread_g)
     note_left_out(b, entries_in(b.state, b.act.run))
-    balance = balance_of(b.state, b.act.run)
     signed = replace(
         balance,
         heel_out_g=sum(heel.grams for heel in facts.heels),
@@ -350,7 +357,7 @@ def book_close_run(facts: CloseRun, b: Booking) -> None:
     b.mark(place("run", b.act.run), "closed", {"balance": signed.figures(), "by": b.act.operator})
 
 
-def settle_heel(b: Booking, vessel: str, grams: int) -> None:
+def _settle_heel(b: Booking, vessel: str, grams: int, spread_g: int) -> None:
     """The dip is right: what the books see there becomes what was read."""
     if grams < 0:
         shown = format_mass(grams)
@@ -361,7 +368,7 @@ def settle_heel(b: Booking, vessel: str, grams: int) -> None:
     held = sum(row.grams for row in rows)
     if grams == held:
         return
-    note_heel(b, vessel, held, grams)
+    note_heel(b, vessel, held, grams, spread_g)
     if not rows:
         unknown_honey(b, vessel, grams, 0)
     elif held == 0:

@@ -41,6 +41,9 @@ UNKNOWN_WHY = Sentence(
     "unknown-why",
     "{why} is no reason to set supers aside: say brood, set, green, left over or spoilt.",
 )
+NO_WHY = Sentence(
+    "no-why", "Say why supers are set aside: brood, set, green, left over or spoilt."
+)
 UNKNOWN_END = Sentence(
     "unknown-end",
     "{to} is nowhere to put supers: say stays for the hot room, bees for a yard, or scrap.",
@@ -123,6 +126,8 @@ def book_set_aside(facts: SetAside, b: Booking) -> None:
 
 def _end_of(facts: SetAside, b: Booking) -> str:
     """Where they go; "" where they stay on the pallet."""
+    if not facts.why:
+        raise Refusal(NO_WHY, field="why")
     if facts.why not in WHYS:
         raise Refusal(UNKNOWN_WHY, field="why", why=facts.why)
     if facts.to not in ENDS:

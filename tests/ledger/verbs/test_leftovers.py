@@ -215,7 +215,10 @@ def test_held_honey_is_fed_only_by_name(house: BuiltHouse) -> None:
 def test_what_setting_aside_refuses(house: BuiltHouse) -> None:
     _, _, tag = _two_pulls(house)
     assert turned_down(house, SetAside(tag, "", count=2)) == (
-        " is no reason to set supers aside: say brood, set, green, left over or spoilt."
+        "Say why supers are set aside: brood, set, green, left over or spoilt."
+    )
+    assert turned_down(house, SetAside(tag, "mould", count=2)) == (
+        "mould is no reason to set supers aside: say brood, set, green, left over or spoilt."
     )
     assert turned_down(house, SetAside(tag, "set", "attic", count=2)) == (
         "attic is nowhere to put supers: say stays for the hot room, bees for a yard, or scrap."

@@ -105,8 +105,11 @@ def about(row: DrumRow) -> str:
 
 
 def reason(row: DrumRow) -> str:
-    """What to know of it: each hold with its ancestor, whose it is, that a walk missed it."""
-    parts = [*row.held]
+    """What to know of it: each hold with its ancestor, whose it is, that a walk missed it.
+
+    A hold of its own is said without its code, which stands at the beginning of the row.
+    """
+    parts = [held.removeprefix(f"{row.code}: ") for held in row.held]
     if row.missing:
         parts.append(tr("not found at the last walk"))
     if row.owner:

@@ -95,8 +95,13 @@ def state_word(row: WaitsRow) -> str:
 
 
 def reason(row: WaitsRow) -> str:
-    """What to know of a pallet: its holds, what the air does to it, where it stands."""
+    """What to know of a pallet: its holds, what the air does to it, where it stands.
+
+    A hold of its only yard is said without the yard, whose name stands above it.
+    """
     parts = [*row.held]
+    if len(row.yards) == 1:
+        parts = [held.removeprefix(f"{row.yards[0]}: ") for held in parts]
     if air := air_words(row.air):
         parts.append(air)
     if row.spot:

@@ -53,6 +53,9 @@ def test_where_it_stands_whose_it_is_and_that_it_is_missing() -> None:
     assert about(DARK) == "Drum 8, Drum room, row B3"
     assert reason(DARK) == "belongs to Ann Ferris"
     assert reason(UNREAD) == "not found at the last walk"
+    assert reason(replace(PALE, held=(f"{PALE.code}: 19.6 %", *HELD.held))) == (
+        "19.6 %; S26-0001-G: strips"
+    )
 
 
 def test_the_heading_counts_what_is_shown() -> None:

@@ -39,6 +39,9 @@ def test_a_row_says_how_long_how_wet_and_its_place_in_the_next_run() -> None:
 
 def test_the_reason_says_holds_air_and_place() -> None:
     assert reason(HELD) == "S26-0003-X: smoke"
+    own = replace(OLD, yards=("Mill Lane",), held=("Mill Lane: treated",), air="", spot="")
+    assert reason(own) == "treated"
+    assert reason(replace(own, yards=("Mill Lane", "Creek"))) == "Mill Lane: treated"
     assert reason(OLD) == "the air dries it; Hot room, row 2"
     assert [air_words(air) for air in ("wets", "holds", "")] == [
         "the air wets it",
