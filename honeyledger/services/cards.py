@@ -11,6 +11,7 @@ from honeyledger.ledger.places import is_inside, is_source, place
 from honeyledger.ledger.sources import sources_of
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace
 from honeyledger.services.histories import Told, history_of
+from honeyledger.services.hold_history import holds_told
 from honeyledger.services.holding import held_lots, hold_sentence, noun_of, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -110,6 +111,7 @@ def lot_card(view: View, text: str, unit: MassUnit = "kg") -> LotCard:
             [
                 *history_of(view, lot, entries, names, unit),
                 *_amended(view, lot, trace, names, unit),
+                *holds_told(view, lot, {entry.id for entry in entries}),
             ]
         ),
         heated=heated_among(view, [row.code for row in trace.lots]),

@@ -10,7 +10,7 @@ from honeyledger.domain.codes import JarCode
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.in_run import entries_in
+from honeyledger.ledger.in_run import MAY_BE_OF_RUN, entries_in, run_of
 from honeyledger.ledger.lookup import read_code, refuse_unknown
 from honeyledger.ledger.places import DRUM, PALLET, VESSEL, YARD, key_of, place
 from honeyledger.ledger.sources import is_unknown
@@ -49,9 +49,9 @@ class Amendable:
     """One way in which the books can have been wrong: what is amended, of which code.
 
     Args:
-        what: "yard", "supplier", "pallet", "run", "load", "source", "container", "filled_on",
-            "product".
-        code: the lot's code; of a load, its entry's number.
+        what: "yard", "supplier", "pallet", "run", "entry", "load", "source", "container",
+            "filled_on", "product".
+        code: the lot's code; of a load and of what is in no run, its entry's number.
         now: what the books say, by name.
     """
 
@@ -176,6 +176,8 @@ def _amendable(view: View, entry: Entry, names: PlaceNames) -> list[Amendable]:
     arrived = [str(where) for where, _ in rows_of(entry, "arrived")]
     if entry.kind == "load" and arrived:
         ways.append(Amendable("load", str(entry.id), names[arrived[0]]))
+    if entry.kind in MAY_BE_OF_RUN and not run_of(view, entry):
+        ways.append(Amendable("entry", str(entry.id), ""))
     return ways
 
 

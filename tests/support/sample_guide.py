@@ -212,8 +212,8 @@ ROWS: tuple[tuple[str, tuple[Seen, ...]], ...] = (
             ),
             Seen(
                 "One drum of it cleared while the pull stays held",
-                "entries --kind clear",
-                "9 Sep 2026 14:10 clear",
+                "lot {drum 74}",
+                "Cleared of the hold on",
             ),
         ),
     ),

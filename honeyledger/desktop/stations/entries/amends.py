@@ -112,6 +112,14 @@ def _of_sources() -> tuple[AmendKind, ...]:
             right="R",
         ),
         AmendKind(
+            "entry",
+            tr("It belongs to a run"),
+            tr("What is in no run: its entry's number"),
+            tr("The run's code"),
+            Answer.CODE,
+            right="R",
+        ),
+        AmendKind(
             "load",
             tr("It was loaded into another vessel"),
             tr("The load: its entry's number"),
@@ -163,6 +171,7 @@ def _of_fills() -> tuple[AmendKind, ...]:
 FIELD_OF = {
     "lot": "about",
     "load": "about",
+    "entry": "about",
     "yard": "right",
     "supplier": "right",
     "pallet": "right",
@@ -187,6 +196,9 @@ def amend_of(typed: AmendTyped, today: date) -> Amend:
     if typed.what == "load":
         number = parse_count(about, AN_ENTRY, least=1, field="load")
         return Amend(reason=reason, load=number, vessel=right)
+    if typed.what == "entry":
+        number = parse_count(about, AN_ENTRY, least=1, field="entry")
+        return Amend(reason=reason, entry=number, run=right)
     if typed.what == "filled_on":
         day = parse_day(right, today, field="filled_on").isoformat()
         return Amend(lot=about, reason=reason, filled_on=day)

@@ -66,8 +66,8 @@ def test_each_kind_shows_its_own_fields(amending: Amending, key: str) -> None:
     amending.turn(key)
     kind = panel.kinds[key]
     assert panel.about.label.text() == kind.about
-    assert panel.right.isVisible() == (key not in ("pallet", "run"))
-    assert panel.code.isVisible() == (key in ("pallet", "run"))
+    assert panel.code.isVisible() == (key in ("pallet", "run", "entry"))
+    assert panel.right.isVisible() != panel.code.isVisible()
     assert panel.happened.isVisible() == (key == "pallet")
 
 

@@ -37,16 +37,22 @@ def test_what_is_right_is_said_as_its_own_fact(what: str) -> None:
     assert facts == Amend(lot=CODE, reason="misread", **{what: "right"})  # type: ignore[arg-type]
 
 
-def test_a_load_goes_by_its_entry_and_a_day_by_the_calendar() -> None:
+def test_a_load_and_a_run_go_by_an_entry_and_a_day_by_the_calendar() -> None:
     load = amend_of(AmendTyped("load", "12", "E26-0001-X", reason="wrong tank"), TODAY)
     assert load == Amend(reason="wrong tank", load=12, vessel="E26-0001-X")
+    in_run = amend_of(AmendTyped("entry", "14", "R26-0001-X", reason="no run said"), TODAY)
+    assert in_run == Amend(reason="no run said", entry=14, run="R26-0001-X")
     day = amend_of(AmendTyped("filled_on", CODE, "yesterday", reason="typed late"), TODAY)
     assert day == Amend(lot=CODE, reason="typed late", filled_on="2026-07-23")
 
 
 @pytest.mark.parametrize(
     ("what", "about", "right", "field"),
-    [("load", "many", "E26-0001-X", "about"), ("filled_on", CODE, "some day", "right")],
+    [
+        ("load", "many", "E26-0001-X", "about"),
+        ("entry", "many", "R26-0001-X", "about"),
+        ("filled_on", CODE, "some day", "right"),
+    ],
 )
 def test_what_cannot_be_read_is_refused_in_its_field(
     what: str, about: str, right: str, field: str
