@@ -7,10 +7,13 @@ the window does not wait for it.
 import importlib
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.papers import ALL_JARS, Serials
 from honeyledger.services.store import View
@@ -59,6 +62,50 @@ def print_label(
         desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
 
     desk.jobs.read(lambda: desk.house.ask(rows_of), drawn)
+
+
+@dataclass(frozen=True, slots=True)
+class LabelWords:
+    """What a station says of its labels: `lead` has {code}, `where` {file}."""
+
+    choose: str
+    lead: str
+    where: str
+    failed: str
+
+
+class ChosenLabel:
+    """Prints the label of the code chosen on a page, says where it is, and opens it again."""
+
+    def __init__(self, desk: Desk, say: Callable[[Message], None], words: LabelWords) -> None:
+        self._desk = desk
+        self._say = say
+        self._words = words
+        self._printed = ""
+
+    def write(self, code: str) -> None:
+        """Print it; with none chosen, ask for one."""
+        if code:
+            print_label(self._desk, code, self._written)
+        else:
+            self._say(Message(Mark.NOTE, self._words.choose))
+
+    def open(self, code: str) -> None:
+        """Open what was printed last, if it is of this code or none is chosen, else print it."""
+        if self._printed and code in ("", self._printed):
+            self._desk.open_paper(self._desk.papers / f"{self._printed}.pdf")
+        else:
+            self.write(code)
+
+    def _written(self, outcome: Outcome[Path]) -> None:
+        words = self._words
+        if outcome.value is not None:
+            self._printed = outcome.value.stem
+            lead = words.lead.format(code=self._printed)
+            where = words.where.format(file=shown_path(outcome.value))
+            self._say(Message(Mark.READY, lead, where))
+        elif outcome.refusal is not None:
+            self._say(Message(Mark.WARNING, words.failed, outcome.refusal.text))
 
 
 def shown_path(file: Path) -> str:

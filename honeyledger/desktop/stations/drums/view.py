@@ -1,16 +1,14 @@
 """The drum room's page: what is done at the left, the drums at the right."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
-from honeyledger.desktop.printing import print_label, shown_path
+from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.drums.asks import BLEND, DRUMS, HOLDS, READ, VESSELS
 from honeyledger.desktop.stations.drums.presenter import DrumsPresenter
 from honeyledger.desktop.stations.drums.rows import (
@@ -52,12 +50,12 @@ class DrumsView:
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
-        self._printed = ""
         density = desk.density(Density.DESK)
         self.presenter = DrumsPresenter(desk)
         self.form = AskingPanel(
             self.presenter.asking, tr("Drums"), tr("What is done"), density, self._line_label
         )
+        self.labels = ChosenLabel(desk, self.form.say, _label_words())
         self.listed = self._made_list(density)
         self.spread = Spread(
             [
@@ -115,7 +113,7 @@ class DrumsView:
         self.table.selected.connect(lambda _key: self._show_figures())
         self.table.opened.connect(self._take_in_hand)
         self.unread.clicked.connect(self._pots)
-        self.label.clicked.connect(self._print)
+        self.label.clicked.connect(lambda: self.labels.write(self.table.selected_key()))
         self.sell.clicked.connect(self._sell)
 
     # What is shown.
@@ -215,24 +213,6 @@ class DrumsView:
             words = tr("Scan {code} here, or type it, to put it on a note.").format(code=code)
             self.asks.told(Message(Mark.NOTE, words))
 
-    def _print(self) -> None:
-        code = self.table.selected_key()
-        if not code:
-            self.form.say(
-                Message(Mark.NOTE, tr("Choose a drum first: its label is printed then."))
-            )
-            return
-        print_label(self._desk, code, self._label_done)
-
-    def _label_done(self, outcome: Outcome[Path]) -> None:
-        if outcome.value is not None:
-            self._printed = outcome.value.stem
-            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(outcome.value))
-            lead = tr("The label {code}").format(code=outcome.value.stem)
-            self.form.say(Message(Mark.READY, lead, words))
-        elif outcome.refusal is not None:
-            self.form.say(Message(Mark.WARNING, tr("No label printed."), outcome.refusal.text))
-
     # What the window asks of a station.
 
     def begin(self) -> None:
@@ -258,7 +238,7 @@ class DrumsView:
         doing: Callable[[], object] | None = {
             "clear": self._clear,
             "find": self._find,
-            "print": self._open_label,
+            "print": lambda: self.labels.open(self.table.selected_key()),
             "card": lambda: self._of_drum(self.asks.card.emit),
             "trace-this": lambda: self._of_drum(self.asks.trace.emit),
         }.get(action)
@@ -274,16 +254,18 @@ class DrumsView:
         self.spread.show_part(1)
         self.find.take_focus()
 
-    def _open_label(self) -> None:
-        code = self.table.selected_key()
-        if self._printed and code in ("", self._printed):
-            self._desk.open_paper(self._desk.papers / f"{self._printed}.pdf")
-        else:
-            self._print()
-
     def _of_drum(self, ask: Callable[[str], object]) -> None:
         if code := self.table.selected_key():
             ask(code)
+
+
+def _label_words() -> LabelWords:
+    return LabelWords(
+        choose=tr("Choose a drum first: its label is printed then."),
+        lead=tr("The label {code}"),
+        where=tr("is in {file}; Ctrl+P opens it."),
+        failed=tr("No label printed."),
+    )
 
 
 def _drum_words(row: DrumRow) -> str:

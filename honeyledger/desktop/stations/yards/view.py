@@ -1,15 +1,12 @@
 """The yards' page: what is written down at the left, the yards as a list or a map at the right."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import print_label, shown_path
+from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.yards.asks import BOXES, YARDS
 from honeyledger.desktop.stations.yards.presenter import YardsPresenter
 from honeyledger.desktop.stations.yards.rows import (
@@ -43,12 +40,12 @@ class YardsView:
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
-        self._printed = ""
         density = desk.density(Density.DESK)
         self.presenter = YardsPresenter(desk)
         self.form = AskingPanel(
             self.presenter.asking, tr("Yards"), tr("What is written down"), density
         )
+        self.labels = ChosenLabel(desk, self.form.say, _sheet_words())
         self.listed = self._made_list(density)
         self.spread = Spread(
             [
@@ -101,7 +98,7 @@ class YardsView:
         self.table.opened.connect(self._take_in_hand)
         self.map.selected.connect(self.table.select)
         self.map.opened.connect(self._take_in_hand)
-        self.sheet.clicked.connect(self._print)
+        self.sheet.clicked.connect(lambda: self.labels.write(self.table.selected_key()))
         self.turning.clicked.connect(self.turn)
         self.to_dock.clicked.connect(lambda: self.asks.open.emit("dock"))
 
@@ -153,23 +150,6 @@ class YardsView:
             self.table.select(key)
             self.form.begin()
 
-    def _print(self) -> None:
-        code = self.table.selected_key()
-        if not code:
-            words = tr("Choose a yard first: the code for its pull sheets is printed then.")
-            self.form.say(Message(Mark.NOTE, words))
-            return
-        print_label(self._desk, code, self._sheet_done)
-
-    def _sheet_done(self, outcome: Outcome[Path]) -> None:
-        if outcome.value is not None:
-            self._printed = outcome.value.stem
-            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(outcome.value))
-            lead = tr("The code of {code}").format(code=outcome.value.stem)
-            self.form.say(Message(Mark.READY, lead, words))
-        elif outcome.refusal is not None:
-            self.form.say(Message(Mark.WARNING, tr("Nothing printed."), outcome.refusal.text))
-
     # What the window asks of a station.
 
     def begin(self) -> None:
@@ -188,7 +168,7 @@ class YardsView:
         """The keys of this station."""
         doing: Callable[[], object] | None = {
             "clear": self._clear,
-            "print": self._open_sheet,
+            "print": lambda: self.labels.open(self.table.selected_key()),
             "card": lambda: self._of_yard(self.asks.card.emit),
             "trace-this": lambda: self._of_yard(self.asks.trace.emit),
         }.get(action)
@@ -200,13 +180,15 @@ class YardsView:
         self.presenter.asking.clear()
         self.form.begin()
 
-    def _open_sheet(self) -> None:
-        code = self.table.selected_key()
-        if self._printed and code in ("", self._printed):
-            self._desk.open_paper(self._desk.papers / f"{self._printed}.pdf")
-        else:
-            self._print()
-
     def _of_yard(self, ask: Callable[[str], object]) -> None:
         if code := self.table.selected_key():
             ask(code)
+
+
+def _sheet_words() -> LabelWords:
+    return LabelWords(
+        choose=tr("Choose a yard first: the code for its pull sheets is printed then."),
+        lead=tr("The code of {code}"),
+        where=tr("is in {file}; Ctrl+P opens it."),
+        failed=tr("Nothing printed."),
+    )

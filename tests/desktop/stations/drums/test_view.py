@@ -269,7 +269,7 @@ def test_the_drum_in_hand_says_what_is_known_of_it(station: Station) -> None:
 
 def test_a_label_is_printed_and_opened_by_keys(station: Station) -> None:
     rig, cellar = station.rig, station.cellar
-    station.view._print()
+    station.view.label.click()
     assert station.says() == "Choose a drum first: its label is printed then."
     rig.scan(cellar.first)
     rig.keys("Ctrl+P")
