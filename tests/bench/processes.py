@@ -44,13 +44,17 @@ def fresh_rows(path: Path, turns: int) -> list[Row]:
     return [Row(what, "SQLite", size, times.median("here"), (against,), most_seconds=FRESH_S)]
 
 
-def _json(command: list[str]) -> Any:
-    """The answer of a process whose modules are compiled already, as an installed program's are.
+def compiled() -> dict[str, str]:
+    """The environment of a process that keeps its compiled modules, as an installed program does.
 
-    The first turn, which is not counted, compiles what a change left to be compiled.
+    Its first turn, which is not counted, compiles what a change left to be compiled.
     """
-    env = {name: value for name, value in os.environ.items() if name != NO_BYTECODE}
-    return json.loads(subprocess.run(command, env=env, capture_output=True, check=True).stdout)
+    return {name: value for name, value in os.environ.items() if name != NO_BYTECODE}
+
+
+def _json(command: list[str]) -> Any:
+    ran = subprocess.run(command, env=compiled(), capture_output=True, check=True)
+    return json.loads(ran.stdout)
 
 
 def _check_same(here: Any, peer: Mapping[str, float]) -> None:

@@ -1,7 +1,6 @@
 """Rows for the window: how soon it is there, how long its thread is held, how fast labels come."""
 
 import json
-import os
 import subprocess
 import sys
 import tempfile
@@ -19,6 +18,7 @@ from honeyledger.ledger.places import JARS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.labelling import label_rows
 from honeyledger.services.papers import Serials
+from tests.bench.processes import compiled
 from tests.bench.report import Against, Row
 from tests.bench.timing import in_turns
 
@@ -94,7 +94,7 @@ def _labels(path: Path, turns: int) -> Row:
 def run(what: str, path: Path) -> Any:
     """One window in a process of its own; answers what it told."""
     with tempfile.TemporaryDirectory(prefix="honey-") as home:
-        env = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": home, "XDG_RUNTIME_DIR": home}
+        env = compiled() | {"QT_QPA_PLATFORM": "offscreen", "HOME": home, "XDG_RUNTIME_DIR": home}
         command: Sequence[str] = (sys.executable, "-m", "tests.bench.windowed", what, str(path))
         ran = subprocess.run(command, env=env, capture_output=True, check=True)
     return json.loads(ran.stdout)
