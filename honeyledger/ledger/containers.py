@@ -77,9 +77,18 @@ def find_container(b: Booking, text: str, field: str = "container") -> Container
 
 
 def make_ready(
-    b: Booking, container: Container, arriving_g: int, *, top_up: bool, washed: bool | None
+    b: Booking,
+    container: Container,
+    arriving_g: int,
+    *,
+    guessed_g: int = 0,
+    top_up: bool,
+    washed: bool | None,
 ) -> Lot | None:
     """Check what the container holds or held; gives the closed lot that is topped up.
+
+    Args:
+        guessed_g: what of its content is a guess, and need not be there.
 
     Raises:
         Refusal: it is full; it holds a closed lot and nobody said to top it up; it held
@@ -94,7 +103,8 @@ def make_ready(
             "code": closed.code if closed else "honey",
             "grams": format_mass(held),
         }
-        if held + arriving_g > container.limit_g or held >= container.limit_g:
+        sure_g = held - guessed_g
+        if sure_g + arriving_g > container.limit_g or sure_g >= container.limit_g:
             limit = format_mass(container.limit_g)
             raise Refusal(DRUM_FULL, field="container", limit=limit, **shown)
         if closed is not None and not top_up:

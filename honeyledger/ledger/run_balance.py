@@ -22,6 +22,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.sources import is_cappings
 from honeyledger.ledger.state import State
+from honeyledger.ledger.to_follow import OFF_BY, off_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +172,8 @@ def balance_of(state: State, run: str) -> RunBalance:
             heel_known = bool(heels)
             sums["heel_out"] = sum(_number(heel, "grams") for heel in heels)
             pending = bool(_number(said, "cappings_pending"))
-        barrels += [_filled(state, lot, lot.made_g) for lot in entry.lots if is_cappings(lot)]
+        weighed = (lot for lot in entry.lots if is_cappings(lot))
+        barrels += [Filled(lot.id, lot.made_g, pending=False) for lot in weighed]
     drums, part_filled_g = _drummed(state, entries)
     times = [entry.act.happened.at_ms for entry in entries if entry.kind != "close run"]
     return RunBalance(
@@ -268,8 +270,8 @@ def _drummed(state: State, entries: Sequence[Entry]) -> tuple[list[Filled], int]
 
     Honey that was in a drum before (another run's, or one topped up or poured over) is not
     counted again: of a drum filled by several runs each has what it drew into it, whoever closed
-    the drum. A weight that was "to follow" counts as first weighed when it comes, so it is an
-    estimate's error; a second weighing of a weighed drum is a loss and is counted as such.
+    the drum. What a weight that was "to follow" is off by when it comes is an estimate's error, of
+    each run by what it guessed; a second weighing of a weighed drum is a loss and counts as such.
     """
     open_parts: dict[str, list[_Part]] = {}
     drums = []
@@ -281,7 +283,8 @@ def _drummed(state: State, entries: Sequence[Entry]) -> tuple[list[Filled], int]
         parts = open_parts.setdefault(where, [])
         if entry.kind == "fill":
             put_in = frozenset(row.lot for row in rows if row.grams > 0)
-            parts.append(_Part(entry, sum(row.grams for row in rows), put_in))
+            grams = sum(row.grams for row in rows) + (off_by(state, entry.id) or 0)
+            parts.append(_Part(entry, grams, put_in))
         closed = [lot for lot in entry.lots if lot.kind == "D"]
         if closed and open_parts.pop(where):
             drums.append(_drum_of(state, closed[0], parts))
@@ -308,17 +311,9 @@ def _closed_later(state: State, drum: str, parts: Sequence[_Part]) -> Lot | None
 
 
 def _drum_of(state: State, lot: Lot, parts: Sequence[_Part]) -> Filled:
-    grams = sum(part.grams for part in parts)
-    followed = any(_number(_said(part.entry), "pending") for part in parts)
-    return _filled(state, lot, grams) if followed else Filled(lot.id, grams, pending=False)
-
-
-def _filled(state: State, lot: Lot, grams: int) -> Filled:
-    pending = state.mark(lot.code, "pending")
-    first = state.mark(lot.code, "weighed_g")
-    if first and isinstance(first.value, int):
-        grams += first.value - lot.made_g
-    return Filled(lot.id, grams, bool(pending and pending.value))
+    guessed = [part.entry.id for part in parts if _number(_said(part.entry), "pending")]
+    waits = any(off_by(state, entry) is None for entry in guessed)
+    return Filled(lot.id, sum(part.grams for part in parts), waits)
 
 
 def _lost(entry: Entry) -> int:
@@ -333,4 +328,4 @@ def _weighed_first(entry: Entry) -> bool:
     effects = entry.facts.get("effects", {})
     rows = effects.get("marks", []) if isinstance(effects, Mapping) else []
     assert isinstance(rows, list)
-    return any(row[1] == "weighed_g" for row in rows)
+    return any(row[1] == OFF_BY for row in rows)

@@ -1,5 +1,6 @@
 """Drums, totes and vessels: filling, bunging, weighing again, skimming."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -52,6 +53,7 @@ from honeyledger.ledger.sources import (
     net_of,
 )
 from honeyledger.ledger.state import Holding
+from honeyledger.ledger.to_follow import Guess, guesses_of, keep_guesses, settle_guesses
 from honeyledger.ledger.verbs.dispatch import part_of
 
 PART_OF_RUN = "part of run/"  # a mark on an open drum, for each run that filled into it
@@ -224,14 +226,27 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     feed(b, source)
     arriving = net if net is not None else b.grams_at(source)
     old = None
+    guesses = guesses_of(b.state, home) if held else []
     if home == drum.place:
-        old = make_ready(b, drum, arriving, top_up=facts.top_up, washed=facts.washed)
+        if closed := closed_in(b, home):
+            guesses += guesses_of(b.state, closed.code)
+        old = make_ready(
+            b,
+            drum,
+            arriving,
+            # What was only guessed does not keep out what was weighed.
+            guessed_g=0 if pending else sum(grams for _, grams in guesses),
+            top_up=facts.top_up,
+            washed=facts.washed,
+        )
     before = [row.lot.id for row in b.standing(home) if row.grams]
     ask_held(b, before, facts.despite_hold, "container")
     taken = take(b, source, net, facts.whole)
     for part, part_g in taken:
         b.comes(home, part)
         b.move(part, source, home, part_g)
+    if pending:
+        guesses.append((b.entry_id, taken[0].grams))
     if facts.container:
         taken += stood_there(b, drum.place, home, [part for part, _ in taken])
     b.touches(drum.place)
@@ -242,24 +257,31 @@ def _into_drum(facts: Fill, source: str, b: Booking) -> None:
         keep_run(b, drum.place, fresh=not held)
         reach_others(b, drum.place, [part for part, _ in taken])
         keep_late(b, drum.place, taken)
-        if pending:
-            b.mark(drum.place, "pending", 1)
+        keep_guesses(b, drum.place, guesses)
         return
-    lot = close_drum(b, home, drum.place, code, facts.weight)
-    if pending:
-        b.mark(lot.code, "pending", 1)
+    lot = close_drum(b, home, drum.place, code, facts.weight, guesses)
     reach_others(b, drum.place, [lot.id])
     if home != drum.place and not closed_in(b, drum.place):
         b.comes(drum.place, lot.id)
     if old is not None:
         b.note(LABEL_VOID, code=old.code, new=lot.code)
         b.mark(old.code, "label", "void")
+        keep_guesses(b, old.code, ())
 
 
-def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> Lot:
+def close_drum(
+    b: Booking,
+    home: str,
+    drum: str,
+    code: str,
+    weight: Weight,
+    guesses: Sequence[Guess] = (),
+) -> Lot:
     """What stands in a drum becomes its lot D, with everything at 0 g in its reach.
 
-    `home` is the container, or a place of its own where the container holds another by now.
+    Args:
+        home: the container, or a place of its own where the container holds another by now.
+        guesses: those of its fills whose weight is to follow.
     """
     rows = b.standing(home)
     total = sum(row.grams for row in rows)
@@ -284,10 +306,8 @@ def close_drum(b: Booking, home: str, drum: str, code: str, weight: Weight) -> L
         b.leaves(home, row.lot.id)
     b.post(lot.id, home, total)
     b.comes(home, lot.id)
-    part = b.state.mark(home, "pending")
-    if part and part.value:
-        b.mark(lot.code, "pending", 1)
-        b.mark(home, "pending", 0)
+    keep_guesses(b, home, ())
+    keep_guesses(b, lot.code, guesses)
     return lot
 
 
@@ -321,7 +341,8 @@ def book_bung(facts: Bung, b: Booking) -> None:
     closed = closed_in(b, drum.place) if len(rows) == 1 else None
     if closed:
         raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed.code)
-    lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW)
+    guesses = guesses_of(b.state, drum.place)
+    lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW, guesses)
     if (run := str(lot.attributes.get("run", ""))) and not is_closed(b.state, run):
         b.act = replace(b.act, run=run)
     reach_others(b, drum.place, [lot.id])
@@ -335,13 +356,13 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
     net = net_of(facts.weight, tare if isinstance(tare, int) else container_at(b, drum).tare_g)
     if net is None:
         raise Refusal(WEIGH_IT, field="gross_g")
-    pending = b.state.mark(lot.code, "pending")
-    first = bool(pending and pending.value)
+    off_g = net - b.grams_at(drum)
+    # A drum that waits for more has its guesses on the container.
+    first = settle_guesses(b, lot.code, off_g) or settle_guesses(b, drum, off_g)
     note_weight(b, lot, b.grams_at(drum), net, first=first)
-    b.differ(lot.id, drum, net - b.grams_at(drum))
+    b.differ(lot.id, drum, off_g)
     b.touches(drum)
     if first:
-        b.mark(lot.code, "pending", 0)
         b.mark(lot.code, "weighed_g", net)
 
 
