@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.booking import NO_RUN, Booking
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.mixing import fed_by
 from honeyledger.ledger.places import VESSEL, class_of, key_of, place
@@ -31,8 +31,14 @@ LEFT_OUT = Sentence(
     "Not in {run}, though its vessels had them while it was open: entry {entries}. Amend each "
     "that is of this run.",
 )
+WAS_OPEN = Sentence(
+    "run-was-open",
+    "{run} was open here then, and is signed by now: this is in none. If it is of that run, amend "
+    "entry {entry} into it.",
+)
 ALSO = "also/"  # a mark on a run, for each entry that was put into it by an amendment
-ENTRY, PUT_IN = "entry", "put into"  # the same, a mark on the entry
+ENTRY, PUT_IN = "entry", "put into"  # the same, a mark on the entry; also that it is in none
+OUTSIDE = "outside/"  # a mark on no run, for each skim and wet out that nobody named one for
 MAY_BE_OF_RUN = (
     "load",
     "fill",
@@ -73,17 +79,30 @@ def of_run(b: Booking, *places: str, asks: bool = True) -> None:
     """
     check_run_open(b)
     vessels = {where for where in places if where and class_of(where) == VESSEL}
-    if not vessels or b.act.run or b.outside_runs:
+    if not vessels or b.act.run or _is_in_none(b):
         return
-    lines = {line for vessel in vessels for line in fed_by(b.state, vessel)}
-    runs = open_runs(b)
-    _take(b, [run for run in runs if vessels_of(runs[run]) & (vessels | lines)], asks=asks)
+    vessels |= {line for vessel in vessels for line in fed_by(b.state, vessel)}
+
+    def here(runs: Mapping[str, Mark]) -> list[str]:
+        return [run for run in runs if vessels_of(runs[run]) & vessels]
+
+    runs = here(open_runs(b))
+    if not runs and (signed := here(_signed_since(b))):
+        b.note(WAS_OPEN, run=" or ".join(signed), entry=b.entry_id)
+    _take(b, runs, asks=asks)
+
+
+def _is_in_none(b: Booking) -> bool:
+    """Whether it was said to be in none: closing a run does not ask about it again."""
+    if b.outside_runs:
+        b.mark(place(ENTRY, str(b.entry_id)), PUT_IN, NO_RUN)
+    return b.outside_runs
 
 
 def of_run_of_pull(b: Booking, pull: int | None) -> None:
     """Empties are of the run named; else of the open one that their pull was loaded in."""
     check_run_open(b)
-    if b.act.run or b.outside_runs:
+    if b.act.run or _is_in_none(b):
         return
     runs = list(open_runs(b))
     if pull is not None:
@@ -106,6 +125,16 @@ def open_runs(b: Booking) -> dict[str, Mark]:
         key_of(mark.subject): mark
         for mark in b.state.marked("opened", "run/")
         if mark.subject not in closed and mark.at_ms <= b.at_ms + b.act.unsure_ms
+    }
+
+
+def _signed_since(b: Booking) -> dict[str, Mark]:
+    """The runs that were open when the entry happened and are signed by now: their opening."""
+    opened = {mark.subject: mark for mark in b.state.marked("opened", "run/")}
+    return {
+        key_of(mark.subject): opened[mark.subject]
+        for mark in b.state.marked("closed", "run/")
+        if opened[mark.subject].at_ms <= b.at_ms < mark.at_ms
     }
 
 
@@ -146,22 +175,59 @@ def note_left_out(b: Booking, known: Iterable[Entry]) -> None:
     """Say what went into the run's vessels or out of them since its opening, and is in no run."""
     opened = b.state.mark(place("run", b.act.run), "opened")
     assert opened is not None
-    ids: set[int] = set()
-    for vessel in sorted(vessels_of(opened)):
-        for event in (
-            *b.state.arrivals(vessel, opened.at_ms),
-            *b.state.draws(vessel, opened.at_ms),
-        ):
-            if event.at_ms <= b.at_ms:
-                ids.add(event.entry)
-    entries = [b.state.entry(one) for one in sorted(ids - {entry.id for entry in known})]
+    ids = _on_since(b, vessels_of(opened), opened.at_ms) - {entry.id for entry in known}
+    entries = [b.state.entry(one) for one in sorted(ids)]
     left = [
         str(entry.id)
         for entry in entries
-        if entry is not None and entry.kind in MAY_BE_OF_RUN and not run_of(b.state, entry)
+        if entry is not None and entry.kind in MAY_BE_OF_RUN and not _is_placed(b.state, entry)
     ]
     if left:
         b.note(LEFT_OUT, run=b.act.run, entries=", ".join(left))
+
+
+def stood_in(b: Booking, vessels: Sequence[str]) -> dict[str, int]:
+    """What vessels held when a run is opened, grams: of one opened late, not what came since."""
+    held = {vessel: b.grams_at(vessel) for vessel in vessels}
+    for one in _on_since(b, vessels, b.at_ms, until_ms=b.recorded_ms):
+        entry = b.state.entry(one)
+        for row in entry.postings if entry else ():
+            if row.place in held:
+                held[row.place] -= row.grams
+    return {vessel: max(0, grams) for vessel, grams in held.items()}
+
+
+def _on_since(
+    b: Booking, vessels: Iterable[str], since_ms: int, until_ms: int | None = None
+) -> set[int]:
+    """The entries that put something into vessels or took it out, and empties of no run.
+
+    Skims and empties are found where they are in no run: that is what they are asked for.
+    """
+    until_ms = b.at_ms if until_ms is None else until_ms
+    found = [
+        (event.entry, event.at_ms)
+        for vessel in sorted(vessels)
+        for event in (*b.state.arrivals(vessel, since_ms), *b.state.draws(vessel, since_ms))
+    ]
+    of_any = {"", *vessels}
+    outside = b.state.marks(place("run", NO_RUN))
+    found += [(mark.entry, mark.at_ms) for mark in outside if mark.value in of_any]
+    return {entry for entry, at_ms in found if since_ms <= at_ms <= until_ms}
+
+
+def note_outside(b: Booking, vessel: str = "") -> None:
+    """A skim, or empties, that are in no run without anybody saying so: a closing finds them.
+
+    Other entries are found by what they put into a vessel or drew from it.
+    """
+    if not b.act.run and not b.outside_runs:
+        b.mark(place("run", NO_RUN), f"{OUTSIDE}{b.entry_id}", vessel)
+
+
+def _is_placed(state: State, entry: Entry) -> bool:
+    """Whether it is in a run, or was said to be in none."""
+    return bool(entry.act.run) or state.mark(place(ENTRY, str(entry.id)), PUT_IN) is not None
 
 
 def run_of(state: State, entry: Entry) -> str:
@@ -169,7 +235,7 @@ def run_of(state: State, entry: Entry) -> str:
     if entry.act.run:
         return entry.act.run
     mark = state.mark(place(ENTRY, str(entry.id)), PUT_IN)
-    return str(mark.value) if mark else ""
+    return str(mark.value) if mark and mark.value != NO_RUN else ""
 
 
 def put_in(b: Booking, entry: Entry, run: str) -> None:

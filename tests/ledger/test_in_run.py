@@ -107,17 +107,67 @@ def test_with_several_open_somebody_has_to_say_which(house: BuiltHouse) -> None:
 
 
 def test_closing_a_run_names_what_its_vessels_had_outside_it(house: BuiltHouse) -> None:
-    run = opened(house)
+    """The run was opened in the books only when half of it was done: its heel is as it was."""
+    house.load("Creek", 12_000, "Line")
+    house.wait(5)
+    start = house.now_min
     _, tag = house.pull("Creek", 148_000)
-    load = house.do(Load(tag, "Line"), run="none").entries[0].id
-    house.load("Creek", 148_000, "Line")
-    fill = house.do(Fill("Tank", Weight(net_g=60_000)), run="none").entries[0].id
+    forgotten = [
+        house.do(Load(tag, "Line")),
+        house.do(Fill("Tank", Weight(net_g=60_000))),
+        house.do(Skim("Tank", 2_000)),
+        house.do(WetOut(10, 70_000)),
+    ]
+    house.load("Creek", 9_000, "Bottling tank")
+    house.do(Skim("Bottling tank", 1_000))
+    house.drum("Bottling tank", 8_000)
+    run = house.do(OpenRun("Line"), at_min=start).entries[0].act.run
     house.drum("Tank", 70_000)
+    numbers = ", ".join(str(done.entries[0].id) for done in forgotten)
     said = (
-        f"Not in {run}, though its vessels had them while it was open: entry {load}, {fill}. "
+        f"Not in {run}, though its vessels had them while it was open: entry {numbers}. "
         "Amend each that is of this run."
     )
     assert house.do(CloseRun(run)).notes == (said,)
+    for done in forgotten:
+        house.do(Amend(entry=done.entries[0].id, run=run, reason="the run was opened late"))
+    figures = balance(house, run)
+    assert (figures.skimmed_g, figures.wet_out_supers) == (2_000, 10)
+    assert (figures.heel_in_g, figures.in_g) == (12_000, 160_000)
+
+
+def test_closing_a_run_does_not_name_what_is_in_none_on_purpose(house: BuiltHouse) -> None:
+    run = opened(house)
+    _, tag = house.pull("Creek", 148_000)
+    house.do(Load(tag, "Line"), run="none")
+    house.do(Fill("Tank", Weight(net_g=60_000)), run="none")
+    house.do(Skim("Tank", 2_000), run="none")
+    house.do(WetOut(10, 70_000), run="none")
+    assert house.do(CloseRun(run)).notes == ()
+    assert balance(house, run).in_g == 0
+
+
+def test_what_a_run_was_open_for_and_is_typed_after_it_was_signed_is_told(
+    house: BuiltHouse,
+) -> None:
+    run = opened(house)
+    _, tag = house.pull("Creek", 148_000)
+    at_min = house.now_min
+    house.do(CloseRun(run))
+    done = house.do(Load(tag, "Line"), at_min=at_min)
+    entry = done.entries[0]
+    assert entry.act.run == ""
+    said = (
+        f"{run} was open here then, and is signed by now: this is in none. If it is of that run, "
+        f"amend entry {entry.id} into it."
+    )
+    assert done.notes == (said,)
+    house.do(Amend(entry=entry.id, run=run, reason="typed from paper"))
+    assert balance(house, run).in_g == 148_000
+    _, second = house.pull("Creek", 148_000)
+    assert house.do(Load(second, "Line")).notes == ()  # it is later than the run
+    _, third = house.pull("Creek", 148_000)
+    assert said not in house.do(Load(third, "Line"), at_min=at_min, run="none").notes
 
 
 def test_an_entry_is_put_into_a_run_that_is_signed(house: BuiltHouse) -> None:

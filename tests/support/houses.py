@@ -44,6 +44,11 @@ class BuiltHouse:
         said.setdefault("operator", "O26-0001-X")
         return self.house.record(facts, Said(happened=happened, **said))
 
+    @property
+    def now_min(self) -> int:
+        """Minutes since the start."""
+        return (self.now_ms - START_MS) // MINUTE_MS
+
     def wait(self, minutes: int) -> None:
         """Let time pass."""
         self.now_ms += minutes * MINUTE_MS

@@ -19,7 +19,7 @@ from honeyledger.ledger.containers import (
 )
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.in_run import check_run_open, is_closed, of_run
+from honeyledger.ledger.in_run import check_run_open, is_closed, note_outside, of_run
 from honeyledger.ledger.lookup import find_lot, find_vessel
 from honeyledger.ledger.mixing import (
     Taken,
@@ -38,6 +38,8 @@ from honeyledger.ledger.places import (
     DISCARDED,
     DRUM,
     JARS,
+    VESSEL,
+    class_of,
     key_of,
     place,
 )
@@ -370,6 +372,8 @@ def book_skim(facts: Skim, b: Booking) -> None:
     """Foam is honey and air: what is taken off leaves the fill as discarded."""
     source = find_source(b, facts.source)
     of_run(b, source)
+    if class_of(source) == VESSEL:
+        note_outside(b, source)
     net_of(Weight(net_g=facts.net_g), None)
     feed(b, source)
     held = b.grams_at(source)

@@ -12,8 +12,10 @@ from honeyledger.ledger.in_run import (
     check_run_open,
     entries_in,
     note_left_out,
+    note_outside,
     of_run,
     of_run_of_pull,
+    stood_in,
 )
 from honeyledger.ledger.lookup import find_lot, find_vessel, read_code
 from honeyledger.ledger.mixing import (
@@ -185,7 +187,7 @@ def book_open_run(facts: OpenRun, b: Booking) -> None:
     vessels = list(dict.fromkeys(vessels))
     run = b.new_code("R")
     b.act = replace(b.act, run=run)
-    heels = [[key_of(vessel), b.grams_at(vessel)] for vessel in vessels]
+    heels = [[key_of(vessel), held] for vessel, held in stood_in(b, vessels).items()]
     owner = find_party(b.state, facts.owner, OWNER) if facts.owner else ""
     value = {"line": key_of(line), "heels": heels, "crew": facts.crew, OWNER: owner}
     b.mark(place("run", run), "opened", value)
@@ -225,6 +227,7 @@ def book_wet_out(facts: WetOut, b: Booking) -> None:
         raise Refusal(WET_COUNT, field="count", count=facts.count)
     pull = find_lot(b.state, facts.pull, "S", "pull") if facts.pull else None
     of_run_of_pull(b, pull.id if pull else None)
+    note_outside(b)
     if net := net_of(Weight(gross_g=facts.gross_g, tare_g=facts.tare_g), None):
         note_empties(b, net, facts.count)
     note_empties_go(b, {pull.id} if pull else None, facts.to, facts.count, facts.despite_flag)
