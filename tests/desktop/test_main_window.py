@@ -132,6 +132,17 @@ def test_a_code_typed_in_the_scan_box_is_taken_like_a_scan(rig: Rig) -> None:
     assert rig.window.card.widget.code() == pull
 
 
+def test_a_card_beside_the_page_does_not_keep_a_wide_window_from_becoming_narrow(rig: Rig) -> None:
+    pull, _ = _pallet(rig)
+    rig.window.open_card(pull)
+    rig.settle()
+    assert rig.window.shell.pages.isVisible(), "the card stands beside the page"
+    rig.window.resize(640, 400)
+    rig.settle()
+    assert (rig.window.width(), rig.window.height()) == (640, 400)
+    assert not rig.window.shell.pages.isVisible(), "the card covers the page"
+
+
 def test_in_a_narrow_window_the_card_covers_the_page(rig: Rig) -> None:
     pull, _ = _pallet(rig)
     rig.window.resize(853, 640)

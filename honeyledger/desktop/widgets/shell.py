@@ -4,7 +4,7 @@ Under 900 wide the mast and the line are one row and the status bar moves into M
 then lays the scan field over the whole row.
 """
 
-from PySide6.QtCore import QPoint, QRectF, Qt, Signal
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QAction, QKeySequence, QPainter, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop import lettering, look, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.frame_facts import MastFacts, StatusFacts
 from honeyledger.desktop.models.line_figures import LineFigures
@@ -27,6 +27,8 @@ from honeyledger.desktop.widgets.scan_box import ScanBox
 from honeyledger.desktop.widgets.status_bar import StatusBar
 
 _MOST_WIDE = 16_777_215
+# A screen of 1280 by 720 at 200 %, less a task bar, is hardly more.
+_LEAST = (480, 320)
 
 
 class AlertStrip(QWidget):
@@ -243,6 +245,7 @@ class Shell(QWidget):
     def more_menu(self) -> QMenu:
         """What moved out of the frame for want of room: tools, the house, the ledger."""
         menu = QMenu(self)
+        menu.setStyle(style.measured())
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         names = dict(zip(TOOLS, self.line.tool_names(), strict=True))
         for key, name in names.items():
@@ -259,6 +262,10 @@ class Shell(QWidget):
             if words:
                 menu.addAction(QAction(words, menu))
         return menu
+
+    def minimumSizeHint(self) -> QSize:
+        """One for all widths, so that what a wide layout needs does not keep the window wide."""
+        return QSize(*_LEAST)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
