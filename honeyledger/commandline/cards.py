@@ -13,7 +13,7 @@ from honeyledger.domain.units import (
     format_shares,
     format_temperature,
 )
-from honeyledger.services.cards import LotCard, lot_card
+from honeyledger.services.cards import LotCard, gap_words, lot_card
 
 # What is counted in something else than supers, by what it is called.
 THINGS = {"jar lot": "jars", "cut comb": "pieces", "chunk honey": "jars"}
@@ -86,6 +86,9 @@ def _show(desk: Desk, card: LotCard) -> None:
         f"{card.code}, {card.noun}, {desk.shown(card.made_g)} made {format_moment(card.made)}"
     )
     for row in card.standing:
+        if row.is_gap:
+            output.say(f"  by the scale: {gap_words(row.grams, desk.unit)}")
+            continue
         pieces = f", {row.pieces} {THINGS.get(card.noun, 'supers')}" if row.pieces else ""
         output.say(f"  {desk.shown(row.grams)} at {row.where}{pieces}")
     for name, value in (*_readings(card), *card.facts):

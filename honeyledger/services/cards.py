@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, replace
 
-from honeyledger.domain.moments import Moment
-from honeyledger.domain.units import MassUnit, format_temperature
-from honeyledger.ledger.entry import Lot
+from honeyledger.domain.moments import Moment, say_day
+from honeyledger.domain.units import MassUnit, format_temperature, format_weight
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.ledger.places import is_inside, is_source, place
+from honeyledger.ledger.places import DIFFERENCE, is_inside, is_source, place
 from honeyledger.ledger.sources import sources_of
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace
 from honeyledger.services.histories import Told, history_of
@@ -20,15 +20,37 @@ from honeyledger.services.trade_words import trade_facts
 
 UNSHOWN = ("segments", "candidates", "gross_g", "tare_g", "net_g", "margin", "source", "countries")
 
+_RECORDS = {
+    "yard": "yard",
+    "supplier": "supplier",
+    "container": "drum",
+    "vessel": "vessel",
+    "line": "vessel",
+    "melter": "vessel",
+    "product": "product",
+    "customer": "customer",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where a lot stands now, in the house or with a customer."""
+    """Where a lot stands now, in the house or with a customer, or what no scale has seen of it."""
 
     place: str
     where: str
     grams: int
     pieces: int
+
+    @property
+    def is_gap(self) -> bool:
+        """Whether it stands nowhere, but is what the scale found otherwise than the books."""
+        return self.place == DIFFERENCE
+
+
+def gap_words(grams: int, unit: MassUnit) -> str:
+    """What the scale found less than the books (above 0) or more, as people say it."""
+    than = "less" if grams > 0 else "more"
+    return f"{format_weight(abs(grams), unit)} {than} than the books saw"
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,36 +163,44 @@ def _in_time(told: list[Told]) -> tuple[Told, ...]:
 
 
 def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ...]:
-    """What its kind has besides, in the words of the house; amended facts as amended."""
-    found = dict(lot.attributes)
+    """What its kind has besides, in the words of the house; amended facts as they are and were."""
+    found, before = dict(lot.attributes), dict[str, Json]()
     for name in ("container", "filled_on", "product"):
         mark = view.mark(lot.code, name)
         if mark is not None:
+            if mark.entry != lot.made_by:
+                before[name] = found.get(name, "")
             found[name] = mark.value
-    subjects = {"yard": "yard", "supplier": "supplier", "container": "drum", "vessel": "vessel"}
-    subjects |= {
-        "line": "vessel",
-        "melter": "vessel",
-        "product": "product",
-        "customer": "customer",
-    }
     traded = trade_facts(view, lot, names)
+    captions = [caption for caption, _ in traded]
     rows = []
     for name, value in found.items():
-        if name in UNSHOWN or name in [caption for caption, _ in traded]:
+        if name in UNSHOWN or name in captions:
             continue
-        shown = str(value)
-        if name in subjects and shown:
-            shown = names.of_record(f"{subjects[name]}/{shown}")
-        if name == "temperature":  # of a melter, in tenths
-            shown = format_temperature(int(shown))
-        if name == "place":  # where unknown honey was found
-            shown = names.of_record(shown)
+        shown = _shown(name, str(value), names)
         if name in ("yard", "supplier") and lot.kind in "SP":
             shown = _source(view, lot, place(name, str(value)), names)
+        if name in before:
+            old = _shown(name, str(before[name]), names)
+            shown += f", amended from {old}" if old else ", amended"
         if shown:
             rows.append((name.replace("_", " "), shown))
     return (*rows, *traded)
+
+
+def _shown(name: str, value: str, names: PlaceNames) -> str:
+    """A fact's value as people say it."""
+    if not value:
+        return ""
+    if name in _RECORDS:
+        return names.of_record(f"{_RECORDS[name]}/{value}")
+    if name == "temperature":  # of a melter, in tenths
+        return format_temperature(int(value))
+    if name == "place":  # where unknown honey was found
+        return names.of_record(value)
+    if name == "filled_on":
+        return say_day(value)
+    return value
 
 
 def _source(view: View, lot: Lot, first: str, names: PlaceNames) -> str:

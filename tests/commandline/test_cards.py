@@ -44,5 +44,15 @@ def test_what_is_in_reach_only_is_named_by_entry_and_line(terminal: Terminal) ->
     assert terminal.json("lot", fill["code"])["in_reach_only"] == []
 
 
+def test_what_the_scale_found_is_said_against_the_books(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum()
+    made_g = terminal.json("lot", drum)["made_g"]
+    terminal.do("reweigh", drum, "--net", f"{made_g / 1000 + 1.5}")
+    assert (
+        "  by the scale: 1.5 kg more than the books saw" in terminal.do("lot", drum).splitlines()
+    )
+
+
 def test_a_card_needs_a_lot(terminal: Terminal) -> None:
     assert "Y26-0001-P" in terminal.refused("lot", "Y26-0001-P")

@@ -7,10 +7,11 @@ from honeyledger.ledger.verbs.corrections import Amend, Narrow, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
-from honeyledger.ledger.verbs.floor import Load
+from honeyledger.ledger.verbs.floor import Cappings, Load
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.cards import LotCard, lot_card
+from honeyledger.services.cards import LotCard, gap_words, lot_card
+from tests.support.books import code_in
 from tests.support.houses import BuiltHouse
 
 
@@ -155,3 +156,40 @@ def test_a_topped_up_drums_label_is_void() -> None:
     assert card.history[-1].sentence.endswith("its label is void.")
     assert dict(card.facts)["container"] == "Blue 7"
     assert not _card(house, old).label_void
+
+
+def test_what_was_amended_is_told_as_it_is_and_as_it_was() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank")
+    seven, _ = house.container("Blue 7"), house.container("Blue 12")
+    for name in ("Summer 500", "Clover 500"):
+        house.do(Register("product", {"name": name, "net_g": 500}))
+    house.load(house.yard("Mill Lane"), 300_000, tank)
+    drum = house.do(Fill(tank, Weight(net_g=200_000), container=seven)).codes[-1]
+    house.do(Amend(lot=drum, container="Blue 12", reason="read at the rack"))
+    house.do(Amend(lot=drum, filled_on="2026-07-23", reason="the label says so"))
+    facts = dict(_card(house, drum).facts)
+    assert facts["container"] == "Blue 12, amended from Blue 7"
+    assert facts["filled on"] == "23 Jul 2026, amended"
+    bottling = code_in(house.do(ChangeOver(product="Summer 500", feed=drum)), "J")
+    house.do(Bottle(bottling, 300))
+    assert dict(_card(house, bottling).facts)["product"] == "Summer 500"
+    house.do(Amend(lot=bottling, product="Clover 500", reason="the roll says so"))
+    facts = dict(_card(house, bottling).facts)
+    assert facts["product"] == "Clover 500, amended from Summer 500"
+
+
+def test_what_the_scale_found_is_said_against_the_books() -> None:
+    house = BuiltHouse()
+    line = house.vessel("Line", sort="line")
+    house.load(house.yard("Mill Lane"), 100_000, line)
+    drum = house.drum(line, 100_000)
+    barrel = code_in(house.do(Cappings(line, 46_000)), "W")
+    assert _gaps(house, barrel) == ["46.0 kg more than the books saw"]
+    assert _gaps(house, drum) == []
+    house.do(Reweigh(drum, Weight(net_g=99_448)))
+    assert _gaps(house, drum) == ["552 g less than the books saw"]
+
+
+def _gaps(house: BuiltHouse, code: str) -> list[str]:
+    return [gap_words(row.grams, "kg") for row in _card(house, code).standing if row.is_gap]

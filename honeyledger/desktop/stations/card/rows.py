@@ -17,7 +17,7 @@ from honeyledger.domain.units import (
     format_temperature,
 )
 from honeyledger.ledger.trace_rows import Ancestor
-from honeyledger.services.cards import LotCard, Standing
+from honeyledger.services.cards import LotCard, Standing, gap_words
 from honeyledger.services.histories import Told
 from honeyledger.services.place_cards import PlaceCard, StandsThere, any_card
 from honeyledger.services.store import View
@@ -100,7 +100,8 @@ def _lot_state(card: LotCard) -> tuple[Mark, str]:
 
 
 def _where(standing: Sequence[Standing]) -> str:
-    here = [_once(row.where) for row in standing if row.grams > 0 or row.pieces > 0]
+    there = [row for row in standing if not row.is_gap and (row.grams > 0 or row.pieces > 0)]
+    here = [_once(row.where) for row in there]
     if not here:
         return _tr("nothing of it is here")
     if len(here) > 1:
@@ -150,6 +151,9 @@ def _share_words(row: Ancestor, share: str) -> str:
 def _lot_details(card: LotCard, unit: MassUnit) -> list[CardFact]:
     facts = []
     for row in card.standing if len(card.standing) > 1 else ():
+        if row.is_gap:
+            facts.append(CardFact(_tr("By the scale"), gap_words(row.grams, unit)))
+            continue
         amount = _amount(row.grams, row.pieces, _PIECES.get(card.kind, ""), unit)
         facts.append(CardFact(_capital(row.where), amount))
     facts += [CardFact(_capital(label), value) for label, value in card.facts]

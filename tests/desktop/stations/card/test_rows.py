@@ -3,12 +3,15 @@
 from dataclasses import replace
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.lot_card import LotCardFacts
+from honeyledger.desktop.models.lot_card import CardFact, LotCardFacts
 from honeyledger.desktop.stations.card.rows import card_facts, facts_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Reverse
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.trade import BuyersWeight
 from honeyledger.services.cards import LotCard
 from honeyledger.services.place_cards import any_card
 from tests.support.houses import BuiltHouse
@@ -83,6 +86,16 @@ def test_a_drum_not_weighed_yet_says_so() -> None:
     done = house.do(Fill("Tank 1", Weight(), pending=True))
     facts = _facts(house, next(code for code in done.codes if code[0] == "D"))
     assert (facts.mark, facts.state) == (Mark.WARNING, "not weighed")
+
+
+def test_what_the_scale_found_is_no_place_to_stand_at() -> None:
+    house, drum = _drum()
+    house.do(Register("customer", {"name": "Packer"}))
+    house.do(Dispatch("Packer", (DispatchLine(drum),)))
+    house.do(BuyersWeight(drum, Weight(net_g=199_600)))
+    facts = _facts(house, drum)
+    assert facts.where == "Packer"
+    assert CardFact("By the scale", "400 g less than the books saw") in facts.facts
 
 
 def test_the_history_is_newest_first_with_who_and_what_was_reversed() -> None:
