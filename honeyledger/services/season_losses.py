@@ -1,0 +1,116 @@
+"""Where a season's honey went between the weighed points of each run, in grams and as a share.
+
+Of what went in: cappings by scale (wax and all), foam, spills and rinse, honey that stayed in the
+wet supers where they were weighed, and what is left over as weighing difference. The last is below
+nothing where more came out than the estimates had; it is the estimates' error as well as a loss.
+What is usual for a house and where it gets out of hand is not judged here.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+
+from honeyledger.domain.moments import house_day
+from honeyledger.ledger.places import DISCARDED, VESSEL, class_of
+from honeyledger.ledger.run_balance import RunBalance, balance_of
+from honeyledger.services.floor import RunRow, runs
+from honeyledger.services.season_books import SeasonBooks
+from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class RunLoss:
+    """One run, grams. `difference_g` is what the other parts leave of the gap.
+
+    Args:
+        in_g: what went in by estimate, heel and honey poured in included.
+        cappings_to_follow: whether cappings were still to be weighed as the run was signed.
+        wet_g: honey in the wet supers; None where not all of them were weighed.
+        dried_g: water that left what stood in the vessels.
+    """
+
+    code: str
+    line: str
+    day: date
+    is_open: bool
+    supers: int
+    in_g: int
+    drums_g: int
+    cappings_g: int
+    cappings_to_follow: bool
+    foam_g: int
+    spilled_g: int
+    wet_g: int | None
+    dried_g: int
+    difference_g: int
+
+    def share(self, grams: int) -> int | None:
+        """A part of what went in, in hundredths of a percent; None of nothing."""
+        return share_of(grams, self.in_g)
+
+
+@dataclass(frozen=True, slots=True)
+class Losses:
+    """The runs of a season, oldest first, and all of its closed ones together."""
+
+    runs: tuple[RunLoss, ...]
+
+    @property
+    def closed(self) -> tuple[RunLoss, ...]:
+        """The runs whose figures stand still."""
+        return tuple(run for run in self.runs if not run.is_open)
+
+    def total(self, part: str) -> int:
+        """A part over the closed runs, grams; where it is not known it counts as nothing."""
+        return sum(getattr(run, part) or 0 for run in self.closed)
+
+
+def share_of(grams: int, of: int) -> int | None:
+    """Hundredths of a percent, to the nearest; None of nothing."""
+    return (2 * grams * 10_000 + of) // (2 * of) if of > 0 else None
+
+
+def losses(books: SeasonBooks) -> Losses:
+    """Every run of a season."""
+    found = [(house_day(run.opened_ms, books.zone), run) for run in runs(books.view)]
+    rows = [_of_run(books.view, day, run) for day, run in found if day.year == books.season]
+    return Losses(tuple(sorted(rows, key=lambda row: (row.day, row.code))))
+
+
+def _of_run(view: View, day: date, run: RunRow) -> RunLoss:
+    balance = balance_of(view, run.code)
+    wet_g, spilled_g = _wet(balance), _spilled(view, run.code)
+    return RunLoss(
+        code=run.code,
+        line=run.line_name,
+        day=day,
+        is_open=run.closed_ms is None,
+        supers=balance.supers,
+        in_g=balance.in_g,
+        drums_g=balance.part_filled_g + sum(row.grams for row in balance.drums),
+        cappings_g=sum(row.grams for row in balance.barrels),
+        cappings_to_follow=balance.cappings_pending,
+        foam_g=balance.skimmed_g,
+        spilled_g=spilled_g,
+        wet_g=wet_g,
+        dried_g=balance.evaporated_g,
+        difference_g=balance.in_g - balance.out_g - spilled_g - (wet_g or 0),
+    )
+
+
+def _wet(balance: RunBalance) -> int | None:
+    """Honey in the wet supers, by two weighings; an empty box may weigh more than its record."""
+    taken_out = balance.extracted_g
+    if taken_out is None:
+        return None
+    return sum(row.grams for row in balance.loaded) - taken_out
+
+
+def _spilled(view: View, run: str) -> int:
+    """Honey of a run's vessels that was thrown away, foam aside."""
+    return sum(
+        posting.grams
+        for entry in view.entries_of_run(run)
+        if entry.kind != "skim" and any(class_of(row.place) == VESSEL for row in entry.postings)
+        for posting in entry.postings
+        if posting.place == DISCARDED
+    )

@@ -1,0 +1,218 @@
+"""How fast the season goes: supers, frames and kilograms a day, and when it ends at this pace.
+
+The end is arithmetic, no forecast: what still waits and what is still on the hives by the books,
+at the supers a day of the last fortnight, idle days counted; and at the earliest, if every day
+from tomorrow on were a run day like the middle one. Weather, people and machines are for whoever
+plans; they are not in it.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of
+from honeyledger.services.floor import runs
+from honeyledger.services.floor_pace import FRAMES_A_LOAD, USUAL_FRAMES
+from honeyledger.services.season_books import RUN_KINDS, SeasonBooks, number_of, pieces_of
+from honeyledger.services.season_yields import Yields
+from honeyledger.services.store import View
+
+FORTNIGHT = 14
+_HOUR_MS = 3_600_000
+FURTHEST_DAYS = 366  # an end that is further off than a year is none
+
+
+@dataclass(frozen=True, slots=True)
+class DayPace:
+    """A day: supers in and through, frames by the boxes' records, grams into drums.
+
+    Args:
+        received_g, loaded_g: estimates.
+        minutes: from the first to the last scan of its runs; up to now while one is open today.
+    """
+
+    day: date
+    received: int = 0
+    received_g: int = 0
+    supers: int = 0
+    frames: int = 0
+    loaded_g: int = 0
+    drummed_g: int = 0
+    minutes: int = 0
+    is_open: bool = False
+
+    @property
+    def frames_an_hour(self) -> int:
+        """Frames an hour over the day's minutes; 0 where there are none."""
+        return self.frames * 60 // self.minutes if self.minutes else 0
+
+    @property
+    def loads(self) -> int:
+        """Loads of a medium radial extractor: common practice, no source."""
+        return -(-self.frames // FRAMES_A_LOAD)
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What is still to come of a season that is going on; masses are estimated grams.
+
+    Args:
+        waiting, waiting_g: supers on pallets in the house.
+        out: supers on the hives by the books, over the yards where somebody said.
+        unsaid: yards with colonies where nobody said how many supers went on.
+        run_day: supers of the middle one of the last run days; 0 without any.
+        fortnight: supers put through in the last fortnight, today left out.
+        a_super_g: what a super came in with this season, at the mean.
+        pulled_g, crop_g: pulled so far; the same and what is out at that mean.
+        ends: the day of the last super at the fortnight's pace; None where there is no pace.
+        soonest: the same if every day were a run day.
+    """
+
+    waiting: int
+    waiting_g: int
+    out: int
+    unsaid: int
+    run_day: int
+    fortnight: int
+    a_super_g: int
+    pulled_g: int
+    crop_g: int
+    ends: date | None
+    soonest: date | None
+
+    @property
+    def left(self) -> int:
+        """Supers still to be put through."""
+        return self.waiting + self.out
+
+
+@dataclass
+class _Sums:
+    """A day while it is added up."""
+
+    received: int = 0
+    received_g: int = 0
+    supers: int = 0
+    frames: int = 0
+    loaded_g: int = 0
+    drummed_g: int = 0
+    times: list[int] = field(default_factory=list)
+    runs: set[str] = field(default_factory=set)
+
+
+def day_paces(books: SeasonBooks) -> tuple[DayPace, ...]:
+    """Every day on which supers came in or went through, or drums were filled, oldest first."""
+    sums: dict[date, _Sums] = {}
+    frames = _Frames(books.view)
+    loads = {entry.id: day for day, entry in books.of("load")}
+    for day, entry in books.entries:
+        of_day = sums.setdefault(day, _Sums())
+        if entry.act.run and entry.kind in RUN_KINDS:
+            of_day.times.append(entry.act.happened.at_ms)
+            of_day.runs.add(entry.act.run)
+        if entry.kind == "receive":
+            of_day.received += sum(number_of(lot.attributes, "count") for lot in entry.lots)
+            of_day.received_g += sum(lot.made_g for lot in entry.lots)
+        elif entry.kind == "load":
+            _add_load(of_day, entry, frames)
+        elif entry.kind == "set aside":
+            _take_off(sums, entry, loads, frames)
+        elif entry.kind in ("fill", "bung"):
+            # What only changes its lot in a drum is no gain.
+            rows = [row.grams for row in entry.postings if class_of(row.place) == DRUM]
+            of_day.drummed_g += max(0, sum(rows))
+    still_open = {run.code for run in runs(books.view) if run.closed_ms is None}
+    made = [_day(day, one, books, still_open) for day, one in sorted(sums.items())]
+    return tuple(one for one in made if one.received or one.supers or one.drummed_g)
+
+
+def _add_load(of_day: _Sums, entry: Entry, frames: "_Frames") -> None:
+    of_day.supers += pieces_of(entry)
+    for _, lot, count in rows_of(entry, "pieces"):
+        of_day.frames -= int(str(count)) * frames.of(int(str(lot)))
+    into = [row for row in entry.postings if class_of(row.place) == VESSEL]
+    of_day.loaded_g += sum(row.grams for row in into if row.grams > 0)
+
+
+def _take_off(
+    sums: Mapping[date, _Sums], entry: Entry, loads: Mapping[int, date], frames: "_Frames"
+) -> None:
+    """What was set aside at the uncapper never went through: the day of its load is less by it."""
+    for _, name, value in rows_of(entry, "marks"):
+        day = loads.get(number_of(value, "load")) if name == "set aside" else None
+        if day is not None:
+            supers = number_of(value, "supers")
+            sums[day].supers -= supers
+            sums[day].frames -= supers * frames.of(number_of(value, "lot"))
+            sums[day].frames -= number_of(value, "frames")
+            sums[day].loaded_g -= number_of(value, "grams")
+
+
+def _day(day: date, one: _Sums, books: SeasonBooks, still_open: set[str]) -> DayPace:
+    is_open = day == books.today and bool(one.runs & still_open)
+    end_ms = books.now_ms if is_open else max(one.times, default=0)
+    minutes = max(0, end_ms - min(one.times)) * 60 // _HOUR_MS if one.times else 0
+    return DayPace(
+        day,
+        one.received,
+        one.received_g,
+        one.supers,
+        one.frames,
+        one.loaded_g,
+        one.drummed_g,
+        minutes,
+        is_open,
+    )
+
+
+class _Frames:
+    """Frames in a super of a pull, by its box's record now."""
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self._by_box = {
+            mark.subject.partition("/")[2]: number_of(mark.value, "frames") or USUAL_FRAMES
+            for mark in view.marked("record", "box/")
+        }
+
+    def of(self, lot_id: int) -> int:
+        """Frames in one of its supers."""
+        lot: Lot = self._view.lot(lot_id)
+        return self._by_box.get(str(lot.attributes.get("box", "")), USUAL_FRAMES)
+
+
+def outlook(books: SeasonBooks, given: Yields, days: Sequence[DayPace]) -> Outlook:
+    """What is still to come, and when it ends at this pace."""
+    pallets = books.view.on_hand([PALLET])
+    waiting = sum(row.pieces for row in pallets)
+    out = sum(row.out or 0 for row in given.yards)
+    ran = [one.supers for one in days if one.supers > 0]
+    last = ran[-FORTNIGHT:]
+    run_day = sorted(last)[(len(last) - 1) // 2] if last else 0
+    since = books.today - timedelta(days=FORTNIGHT)
+    fortnight = sum(one.supers for one in days if since <= one.day < books.today)
+    a_super_g = given.in_all.grams // given.in_all.supers if given.in_all.supers else 0
+    left = waiting + out
+    return Outlook(
+        waiting=waiting,
+        waiting_g=sum(row.grams for row in pallets),
+        out=out,
+        unsaid=sum(row.out is None and row.now.colonies > 0 for row in given.yards),
+        run_day=run_day,
+        fortnight=fortnight,
+        a_super_g=a_super_g,
+        pulled_g=given.in_all.grams,
+        crop_g=given.in_all.grams + out * a_super_g,
+        ends=_end(books.today, left * FORTNIGHT, fortnight),
+        soonest=_end(books.today, left, run_day),
+    )
+
+
+def _end(today: date, supers: int, a_day: int) -> date | None:
+    """The day on which the last one goes through, beginning tomorrow; None without a pace."""
+    if supers <= 0:
+        return today
+    days = -(-supers // a_day) if a_day > 0 else FURTHEST_DAYS + 1
+    return today + timedelta(days=days) if days <= FURTHEST_DAYS else None

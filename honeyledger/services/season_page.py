@@ -1,0 +1,78 @@
+"""Everything the season's page shows at one moment: yields, readings, losses, pace, drums."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from honeyledger.domain.moments import house_day
+from honeyledger.domain.units import MassUnit
+from honeyledger.ledger.booking import rules_of
+from honeyledger.services.season_books import season_books
+from honeyledger.services.season_drums import ColourStock, drum_stock
+from honeyledger.services.season_losses import Losses, losses
+from honeyledger.services.season_pace import DayPace, Outlook, day_paces, outlook
+from honeyledger.services.season_readings import COLOUR, MOISTURE, ReadThrough, read_through
+from honeyledger.services.season_yields import Yields, yields
+from honeyledger.services.setup import mass_unit
+from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonPage:
+    """A season of the house.
+
+    Args:
+        seasons: those one can look at, this one first.
+        outlook: only of the season that is going on.
+        stock: what stands in drums now, of whatever season.
+        house, entries, digest: for the foot of what is printed.
+    """
+
+    season: int
+    seasons: tuple[int, ...]
+    today: date
+    zone: str
+    unit: MassUnit
+    yields: Yields
+    moisture: ReadThrough
+    colour: ReadThrough
+    losses: Losses
+    days: tuple[DayPace, ...]
+    outlook: Outlook | None
+    stock: tuple[ColourStock, ...]
+    house: str
+    entries: int
+    digest: str
+
+    @property
+    def is_now(self) -> bool:
+        """Whether it is the season that is going on."""
+        return self.season == self.today.year
+
+
+def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
+    """A season, this one where none is named."""
+    zone = rules_of(view).zone
+    today = house_day(now_ms, zone)
+    books = season_books(view, season or today.year, now_ms)
+    given = yields(view, books.season)
+    days = day_paces(books)
+    head = view.head()
+    mark = view.mark("house", "record")
+    name = mark.value.get("name", "") if mark and isinstance(mark.value, dict) else ""
+    return SeasonPage(
+        season=books.season,
+        seasons=tuple(sorted({*given.seasons, today.year}, reverse=True)),
+        today=today,
+        zone=zone,
+        unit=mass_unit(view),
+        yields=given,
+        moisture=read_through(books, MOISTURE),
+        colour=read_through(books, COLOUR),
+        losses=losses(books),
+        days=days,
+        outlook=outlook(books, given, days) if books.is_now else None,
+        stock=drum_stock(view),
+        house=str(name),
+        entries=head.entry,
+        digest=head.digest,
+    )
