@@ -11,17 +11,11 @@ from PySide6.QtCore import QEvent, QObject, Signal
 from honeyledger.desktop import tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.asked import (
-    Ask,
-    FormSpec,
-    FormTyped,
-    field_of,
-    with_scan,
-)
+from honeyledger.desktop.models.asked import FormTyped, field_of, with_scan
 from honeyledger.desktop.models.asking import Asking
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asked_fields import (
-    made_field,
+    AskedFields,
     refuse_field,
     show_text,
     text_of,
@@ -29,8 +23,7 @@ from honeyledger.desktop.widgets.asked_fields import (
 from honeyledger.desktop.widgets.asked_lines import AskedLines
 from honeyledger.desktop.widgets.buttons import Kind
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
-from honeyledger.desktop.widgets.choices import Choice, ChoiceField, DateField
-from honeyledger.desktop.widgets.fields import MassField
+from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
@@ -68,9 +61,8 @@ class AskingPanel(QObject):
         self.slot = self.panel.add_slot(tall=True)
         self.form = Form()
         self.kinds = self._kind_rows(what)
-        self.fields: dict[str, dict[str, FormField]] = {}
-        for spec in asking.specs.values():
-            self._add_fields(spec)
+        self.fields = AskedFields(asking, self.form, density, self._line_entered)
+        self.fields.edited.connect(self._edited)
         self._lines = AskedLines(asking, self.form, density, line_label)
         self._lines.edited.connect(self._edited)
         self.panel.set_body(self.form)
@@ -79,6 +71,7 @@ class AskingPanel(QObject):
         self.off = bar.add_secondary(self.tr("Take off"))
         self.off.clicked.connect(lambda: self.take_line_off())
         self.form.finish_with(self.record)
+        self.fields.came.connect(lambda: self.form.finish_with(self.record))
         self.record.clicked.connect(self._submit)
         self.panel.installEventFilter(self)
         asking.filled.connect(self._filled)
@@ -98,48 +91,15 @@ class AskingPanel(QObject):
             rows.append(made)
         return rows
 
-    def _add_fields(self, spec: FormSpec) -> None:
-        made = self.fields.setdefault(spec.key, {})
-        for row in spec.rows:
-            parts = []
-            for ask in row:
-                field = made_field(ask, self._density, self._asking.reading().today)
-                made[ask.key] = field
-                self._listen(field, ask)
-                parts.append((field, ask.part))
-            self.form.add_row(*parts)
-        if spec.line and spec.scan:
-            self.form.on_enter(made[spec.scan], self._line_entered)
-
-    def _listen(self, field: FormField, ask: Ask) -> None:
-        if isinstance(field, ChoiceButtons):
-            field.chosen.connect(lambda _key: self._edited())
-            return
-        field.edited.connect(lambda _text, key=ask.key: self._edited(key))
-        field.editor.editingFinished.connect(self._edited)
-
     # What is offered.
 
     def offer(self, name: str, choices: Sequence[Choice]) -> None:
         """Give every field that chooses from a list of the station these choices."""
-        for spec in self._asking.specs.values():
-            for ask in spec.asks():
-                field = self.fields[spec.key][ask.key]
-                if ask.offers == name and isinstance(field, ChoiceField):
-                    typed = text_of(field, ask)
-                    field.set_choices(choices)
-                    show_text(field, ask, typed)
+        self.fields.offer(name, choices)
 
     def set_unit(self, unit: MassUnit) -> None:
         """The house's unit, which is known only since the first answer."""
-        for spec in self._asking.specs.values():
-            fields = self.fields[spec.key]
-            for ask in spec.asks():
-                field = fields[ask.key]
-                if isinstance(field, MassField) and not ask.unit:
-                    field.set_unit(unit)
-                elif isinstance(field, DateField):
-                    field.set_today(self._asking.reading().today)
+        self.fields.set_unit(unit)
         self._lines.set_unit(unit)
 
     # Which form.
@@ -159,17 +119,16 @@ class AskingPanel(QObject):
         self.slot.clear()
         self.slot.set_next_step(spec.step)
         self._filled(kind)
+        # Another form begins at its top, where the buttons are that chose it.
+        self.form.verticalScrollBar().setValue(0)
         self.chosen.emit(kind)
         if begins:
             self.begin()
 
     def _show_fields(self) -> None:
-        """The fields of the form in hand, and of them those asked now."""
-        spec, typed, reading = self._asking.spec, self._asking.now(), self._asking.reading()
-        for key, fields in self.fields.items():
-            for ask in self._asking.specs[key].asks():
-                asked = key == spec.key and (ask.shown is None or ask.shown(typed, reading))
-                fields[ask.key].setVisible(asked)
+        """The fields asked now, and the lines of the form in hand."""
+        self.fields.show_asked()
+        spec, typed = self._asking.spec, self._asking.now()
         self._lines.show_only(spec.key, len(typed.lines))
         self.off.setVisible(bool(spec.line) and bool(typed.lines))
 

@@ -155,6 +155,17 @@ def test_lists_and_units_are_given_to_every_field_that_has_them(shown: Shown) ->
     assert (net.tail.unit, gross.tail.unit) == ("lb", "lb")
 
 
+def test_the_fields_of_a_form_are_made_when_it_is_first_in_hand(shown: Shown) -> None:
+    before = len(shown.panel.form.fields())
+    shown.panel.offer("drums", [Choice("A", "A Drum 7")])
+    shown.panel.choose("read")
+    assert len(shown.panel.form.fields()) == before + 1
+    assert [one.key for one in shown.field("read", "lot").choices()] == ["A"], "offered before"
+    assert shown.name() == "Next"
+    shown.press(Qt.Key.Key_Tab)
+    assert shown.panel.panel.focusWidget() is shown.panel.record, "Tab comes to the button, too"
+
+
 def test_a_refusal_stands_at_the_top_and_the_keyboard_is_where_it_is_about(shown: Shown) -> None:
     shown.panel.show_refusal(Refusal(NO, field="net_g"))
     assert shown.panel.slot.sentence() == "Not recorded. Not so."
