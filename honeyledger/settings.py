@@ -38,10 +38,14 @@ SETTINGS_UNWRITABLE = Sentence(
 
 Look = Literal["light", "dark", "system"]
 Density = Literal["station", "floor", "desk"]
+Scale = Literal["100", "125", "150", "175", "200"]
+SCALES: tuple[Scale, ...] = ("100", "125", "150", "175", "200")
+"""How large everything in the window can be, in per cent."""
 
 _CHOICES: dict[str, tuple[str, ...]] = {
     "look": ("light", "dark", "system"),
     "density": ("station", "floor", "desk"),
+    "scale": SCALES,
 }
 
 
@@ -55,6 +59,7 @@ class Settings:
         station: the name recorded with each entry made here; empty means the computer's own name.
         look: light, dark, or as the system has it.
         density: the size of targets and type: as the station asks, or always floor or desk.
+        scale: how large everything in the window is, in per cent; counts from its next start.
         tones: whether a scan is answered with a tone.
         backups: the folder backups are written to; empty means beside the other papers.
     """
@@ -64,6 +69,7 @@ class Settings:
     station: str = ""
     look: Look = "light"
     density: Density = "station"
+    scale: Scale = "100"
     tones: bool = True
     backups: str = ""
 

@@ -88,7 +88,7 @@ def test_only_the_owner_may_read_what_may_hold_a_password(tmp_path: Path) -> Non
             'colour = "dark"',
             "colour",
             "colour in {file} is not a setting; mend its name or take the line out. "
-            "The settings are house, operator, station, look, density, tones, backups.",
+            "The settings are house, operator, station, look, density, scale, tones, backups.",
         ),
     ],
 )

@@ -18,6 +18,7 @@ from honeyledger.domain.units import (
     parse_coordinate,
     parse_count,
     parse_mass_g,
+    parse_percent,
 )
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.lookup import find_record
@@ -43,8 +44,9 @@ class Fact(NamedTuple):
     help: str
 
 
-TEXT, MASS, GRAMS, COUNT, MINUTES, DEGREES, ZONE, PLACE, YES = (
-    *("text", "weight", "grams", "count", "minutes", "degrees", "zone", "vessel", "yes or no"),
+TEXT, MASS, GRAMS, COUNT, MINUTES, PERCENT, DEGREES, ZONE, PLACE, YES = (
+    *("text", "weight", "grams", "count", "minutes", "percent", "degrees", "zone", "vessel"),
+    "yes or no",
 )
 NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
@@ -119,6 +121,10 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("weighs-in", "unit", TEXT, "kg or lb."),
         Fact("reach-margin", "margin_ms", MINUTES, "Minutes a scan may come late; 60 at first."),
         Fact("jar-margin", "jar_margin", COUNT, "Jars a change-over may be off; 24 at first."),
+        Fact(
+            "tolerance", "usual_spread_permille", PERCENT, "What a run may be out by; 6 at first."
+        ),
+        Fact("shortfall", "shortfall_permille", PERCENT, "What books may lack; 20 at first."),
         Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
         Fact("web", "web", TEXT, "Web address carried in the QR of jars, such as https://..."),
         Fact("country", "country", TEXT, "Where its honey is from."),
@@ -178,6 +184,8 @@ def _read(fact: Fact, text: str, desk: Desk) -> str | int:
             return parse_count(text, field=fact.key)
         case "minutes":
             return parse_count(text, "a number of minutes", field=fact.key) * MINUTE_MS
+        case "percent":
+            return round(parse_percent(text, f"the {fact.option}", field=fact.key) / 10)
         case "degrees":
             return parse_coordinate(text, "latitude" if fact.key == "latitude" else "longitude")
         case "zone":
@@ -308,6 +316,8 @@ def _shown(fact: Fact, record: Mapping[str, Json], desk: Desk) -> str:
             return format_mass(value, "g")
         case "minutes":
             return f"{value // MINUTE_MS} min"
+        case "percent":
+            return f"{value / 10:g} %"
         case "degrees":
             return f"{value / 10_000_000:.5f}"
         case _:

@@ -61,6 +61,10 @@ def _choose_none(_parent: QWidget, _folder: Path) -> None:
     """No folder is chosen unless the program says how."""
 
 
+def _choose_no_file(_parent: QWidget) -> None:
+    """No file is chosen unless the program says how."""
+
+
 def _no_scan() -> None:
     """Nothing was scanned yet."""
 
@@ -81,10 +85,12 @@ class Desk:
         papers: the folder labels and reports are written to.
         open_paper: shows a written paper in the system's own viewer.
         keep_settings: writes this computer's settings; it runs in the work lane.
+        next_run: pallets in the order in which somebody here means them to go in next.
         newest: the newest entry recorded here, of which everyone here has been told.
         last_scan: how the code came that was scanned last; the window keeps it true.
         keeper: who makes backups of the house; None where that is not this window's affair.
         choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
+        choose_file: asks for a table's file; None where none is chosen.
     """
 
     house: House
@@ -103,10 +109,12 @@ class Desk:
     papers: Path = field(default_factory=_own_papers)
     open_paper: Callable[[Path], object] = _stay_closed
     keep_settings: Callable[[Settings], object] = _forget
+    next_run: tuple[str, ...] = ()
     newest: int = 0
     last_scan: Callable[[], Scan | None] = _no_scan
     keeper: Keeper | None = None
     choose_folder: Callable[[QWidget, Path], Path | None] = _choose_none
+    choose_file: Callable[[QWidget], Path | None] = _choose_no_file
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, at this station, with an id made now, so that a retry writes once."""
@@ -215,6 +223,7 @@ class StationAsks(QObject):
         trace: trace a code.
         reverse: take back an entry that was just recorded, by its number.
         say: a message for the toast line.
+        kept: show how the house is kept, and its backups.
     """
 
     card = Signal(str)
@@ -222,6 +231,7 @@ class StationAsks(QObject):
     trace = Signal(str)
     reverse = Signal(int)
     say = Signal(object)
+    kept = Signal()
 
     def told(self, message: Message) -> None:
         """Say a message."""

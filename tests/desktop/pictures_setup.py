@@ -1,12 +1,21 @@
 """The set-up in the states that are worth a picture, on the sample season."""
 
+import tempfile
+from pathlib import Path
+
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
-from honeyledger.desktop.stations.setup.kinds import setup_kinds
+from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.view import SetupView
 
-PAGES = ("setup", *(f"setup-{kind.key}" for kind in setup_kinds()[1:]), "setup-refused")
+PAGES = (
+    "setup",
+    *(f"setup-{kind.key}" for kind in setup_kinds()[1:]),
+    "setup-refused",
+    "setup-whole",
+    "setup-rows",
+)
 
 
 def _view(window: MainWindow) -> SetupView:
@@ -16,14 +25,27 @@ def _view(window: MainWindow) -> SetupView:
 
 
 def bring(window: MainWindow, how: str) -> None:
-    """Bring one of the states about: a kind of record, or a form that was saved empty."""
+    """Bring one of the states about: a kind, a form saved empty, all facts, a table refused."""
     view = _view(window)
     while view.presenter.page is None:
         QApplication.processEvents()
     kinds = [kind.key for kind in setup_kinds()]
-    view.presenter.turn(how if how in kinds else kinds[1 if how else 0])
+    named = {"refused": "yard", "whole": "product", "rows": "table"}
+    view.presenter.turn(named.get(how, how or kinds[0]))
     if how == "refused":
         view.save.click()
+    elif how == "whole":
+        view.more.click()
+    elif how == "rows":
+        view.by_kind["table"].fill({"what": "yards", "file": str(_bad_table())})
+        view.save.click()
+
+
+def _bad_table() -> Path:
+    """A table in which two things are wrong."""
+    file = Path(tempfile.gettempdir()) / "yards.csv"
+    file.write_text("name,colonies,latitude\nMill Hill,many,51\nHigh Wood,20,north\n")
+    return file
 
 
 def leave(window: MainWindow) -> None:

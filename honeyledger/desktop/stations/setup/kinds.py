@@ -2,15 +2,23 @@
 
 from collections.abc import Mapping, Sequence
 
-from honeyledger.desktop.models.command_lines import Command
-from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, setup_kinds, tr
+from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import MassUnit, format_mass, parse_count, parse_mass_g
+from honeyledger.domain.units import (
+    MassUnit,
+    format_mass,
+    parse_coordinate,
+    parse_count,
+    parse_mass_g,
+    parse_percent,
+)
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.setup import Registered, SetupPage, new_house
 
+MINUTE_MS = 60_000
+DEGREE = 10_000_000
 NEEDS_LINE = Sentence(
     "no-line-yet",
     "There is no line called {name}. Choose one of the list, or leave it empty and add the line.",
@@ -20,6 +28,7 @@ NO_SUCH_VESSEL = Sentence(
     "no-such-vessel",
     "There is no vessel or line called {name}. Choose one of the list, or leave it empty.",
 )
+_NEW_HOUSE = ("name", "zone", "unit", "prefix")
 
 
 def records_of(kind: SetupKind, page: SetupPage) -> tuple[Registered, ...]:
@@ -39,20 +48,22 @@ def facts_of(
     """The facts the form says: a new record, or the whole of a changed one.
 
     Args:
-        typed: the facts as typed, by key.
+        typed: the facts as typed, by key; one that is not there stays as it is.
         zone: this computer's, where none is typed.
 
     Raises:
         Refusal: a fact cannot be read; its field names it.
     """
     name = typed.get("name", "").strip()
-    before = _known(kind, name, page)
+    before = known(kind, name, page)
     record: dict[str, str | int] = {
         key: value for key, value in before.record.items() if isinstance(value, str | int)
     }
     for ask in kind.asks:
-        text = typed.get(ask.key, "").strip()
-        if ask.key in record and text == shown(ask, record, page):
+        if ask.key not in typed:
+            continue
+        text = typed[ask.key].strip()
+        if text == (shown(ask, record, page) if ask.key in record else ask.default):
             continue  # What is shown may be rounded; untouched, it stays as it is kept.
         value = _read(ask, text, page)
         if value == "" or (ask.typing is Typing.YES and not value and ask.key not in record):
@@ -64,11 +75,13 @@ def facts_of(
     if kind.key == "house" and not page.house:
         unit: MassUnit = "lb" if record.get("unit") == "lb" else "kg"
         prefix = str(record.get("prefix", ""))
-        return new_house(name, str(record.get("zone", zone)), prefix=prefix, unit=unit)
+        more = {key: value for key, value in record.items() if key not in _NEW_HOUSE}
+        own_zone = str(record.get("zone", zone))
+        return new_house(name, own_zone, prefix=prefix, unit=unit, more=more)
     return (Register(kind.register, record, before.key),)
 
 
-def _known(kind: SetupKind, name: str, page: SetupPage) -> Registered:
+def known(kind: SetupKind, name: str, page: SetupPage) -> Registered:
     """The record of that name, to be changed; the house has one only."""
     if kind.key == "house":
         return Registered("", page.house)
@@ -82,64 +95,69 @@ def _read(ask: Ask, text: str, page: SetupPage) -> str | int:
     if not text:
         return ""
     match ask.typing:
+        case Typing.ZONE:
+            return check_zone(text)
+        case Typing.LINE:
+            return _vessel(text, page, Refusal(NEEDS_LINE, field=ask.key, name=text))
+        case Typing.VESSEL:
+            return _vessel(text, page, Refusal(NO_SUCH_VESSEL, field=ask.key, name=text))
+        case Typing.YES:
+            return int(text == YES)
+        case _:
+            return _number(ask, text, page)
+
+
+def _number(ask: Ask, text: str, page: SetupPage) -> str | int:
+    match ask.typing:
         case Typing.COUNT:
             return parse_count(text, field=ask.key)
         case Typing.MASS:
             return parse_mass_g(text, page.unit, field=ask.key)
         case Typing.GRAMS:
             return parse_mass_g(text, "g", field=ask.key)
-        case Typing.ZONE:
-            return check_zone(text)
-        case Typing.LINE:
-            return _line(text, page)
-        case Typing.VESSEL:
-            return _vessel(text, page)
-        case Typing.YES:
-            return int(text == YES)
+        case Typing.MINUTES:
+            return parse_count(text, "a number of minutes", field=ask.key) * MINUTE_MS
+        case Typing.PERCENT:
+            return round(parse_percent(text, field=ask.key) / 10)
+        case Typing.DEGREES:
+            return parse_coordinate(text, "latitude" if ask.key == "latitude" else "longitude")
         case _:
             return text
 
 
-def _line(text: str, page: SetupPage) -> str:
+def _vessel(text: str, page: SetupPage, refusal: Refusal) -> str:
     for row in page.registers.get("vessel", ()):
         if text.casefold() in (row.key.casefold(), row.name.casefold()):
             return row.key
-    raise Refusal(NEEDS_LINE, field="fed_by", name=text)
-
-
-def _vessel(text: str, page: SetupPage) -> str:
-    for row in page.registers.get("vessel", ()):
-        if text.casefold() in (row.key.casefold(), row.name.casefold()):
-            return row.key
-    raise Refusal(NO_SUCH_VESSEL, field="at", name=text)
+    raise refusal
 
 
 def shown(ask: Ask, record: Mapping[str, Json], page: SetupPage) -> str:
     """A fact of a record as it stands in its field."""
     value = record.get(ask.key, "")
-    if ask.typing is Typing.MASS and isinstance(value, int):
-        return format_mass(value, page.unit).removesuffix(f" {page.unit}")
-    if ask.typing in (Typing.LINE, Typing.VESSEL):
-        names = {row.key: row.name for row in page.registers.get("vessel", ())}
-        return names.get(str(value), "")
-    if ask.typing is Typing.YES:
-        return YES if value else ""
-    return str(value)
+    match ask.typing:
+        case Typing.LINE | Typing.VESSEL:
+            names = {row.key: row.name for row in page.registers.get("vessel", ())}
+            return names.get(str(value), "")
+        case Typing.YES:
+            return YES if value else ""
+        case _:
+            return shown_number(ask, value, page.unit) if isinstance(value, int) else str(value)
 
 
-def next_kind(after: str, page: SetupPage) -> SetupKind | None:
-    """What a house still needs after one kind was seen to; None when the first pallet can come.
-
-    People are asked for once, behind the tank: nobody's work waits for them.
-    """
-    kinds = setup_kinds()
-    order = [kind.key for kind in kinds]
-    at = order.index(after) + 1 if after in order else 0
-    for kind in (*kinds[at:], *kinds[:at]):
-        wanted = kind.needed or (kind.key == "operator" and after == "tank")
-        if wanted and not records_of(kind, page):
-            return kind
-    return None
+def shown_number(ask: Ask, value: int, unit: MassUnit) -> str:
+    """A number of a record as it is typed, without its unit."""
+    match ask.typing:
+        case Typing.MASS:
+            return format_mass(value, unit).removesuffix(f" {unit}")
+        case Typing.MINUTES:
+            return str(value // MINUTE_MS)
+        case Typing.PERCENT:
+            return f"{value / 10:g}"
+        case Typing.DEGREES:
+            return f"{value / DEGREE:.5f}"
+        case _:
+            return str(value)
 
 
 def usual(ask: Ask, kind: SetupKind, page: SetupPage, zone: str) -> str:
@@ -151,33 +169,8 @@ def usual(ask: Ask, kind: SetupKind, page: SetupPage, zone: str) -> str:
         return lines[0] if lines else ""
     if ask.key == "name" and records_of(kind, page):
         return ""
-    return ask.usual
+    return ask.usual or ask.default
 
 
 def _is_line(row: Registered) -> bool:
     return row.record.get("sort") == "line"
-
-
-def commands() -> tuple[Command, ...]:
-    """What the terminal does of a house's set-up until this page does."""
-    return (
-        Command(
-            tr("Copy the house, while others work"), "honeyledger backup house-copy.honeyledger"
-        ),
-        Command(tr("Check the whole ledger"), "honeyledger audit"),
-        Command(
-            tr("Minutes a scan may come late before reach widens"),
-            "honeyledger register house change --reach-margin 60",
-        ),
-        Command(
-            tr("What stands on jars: producer and web address"),
-            'honeyledger register house change --producer "Hill House" --web https://example.com',
-        ),
-        Command(tr("Take in a table of yards"), "honeyledger import yards yards.csv"),
-        Command(
-            tr("Print on another label stock"),
-            "honeyledger labels {code} -o tag.pdf --paper a4",
-            "G",
-        ),
-        Command(tr("Put the guards back"), "honeyledger upkeep guards"),
-    )

@@ -1,60 +1,68 @@
 """What the set-up page knows: what is registered, which kind is in hand, what comes next."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from zoneinfo import available_timezones
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.messages import recorded
-from honeyledger.desktop.stations.setup.asks import SetupKind, setup_kinds
-from honeyledger.desktop.stations.setup.kinds import (
-    facts_of,
-    next_kind,
-    records_of,
-    shown,
-    usual,
-)
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message, recorded
+from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
+from honeyledger.desktop.stations.setup.deeds import computer_settings, deed_facts
+from honeyledger.desktop.stations.setup.first_way import next_on_path
+from honeyledger.desktop.stations.setup.forms import SetupForms
+from honeyledger.desktop.stations.setup.kinds import facts_of
+from honeyledger.desktop.stations.setup.tables import problems_of, take_in
+from honeyledger.documents.stock import Stock, Stocks
+from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal
+from honeyledger.exchange.imports import ImportResult
 from honeyledger.services.house import Recorded
-from honeyledger.services.setup import SetupPage, setup_page
+from honeyledger.services.setup import SetupPage, is_set_up, setup_page
 
 
-class SetupPresenter(QObject):
+class SetupPresenter(SetupForms):
     """Setting a house up.
 
     Signals:
         shown: a `SetupPage` has come.
-        turned: the `SetupKind` in hand changed; the form begins anew.
         saved: a `Message` after recording.
         refused: a `Refusal`; the form stays.
-        completed: nothing needed is missing; whether that has only just come about.
+        problems: all that is wrong with a table, as messages.
+        looked: how the window is to look from now on.
         working: whether something is being recorded.
         zones_known: the names of all time zones; they stand in hundreds of files.
     """
 
     shown = Signal(object)
-    turned = Signal(object)
     saved = Signal(object)
     refused = Signal(object)
-    completed = Signal(bool)
+    problems = Signal(object)
+    looked = Signal(str)
     working = Signal(bool)
     zones_known = Signal(object)
 
     def __init__(self, desk: Desk, zone: str) -> None:
-        super().__init__()
-        self._desk = desk
-        self._zone = zone
-        self.page: SetupPage | None = None
-        self.kinds = setup_kinds()
-        self.kind = self.kinds[0]
+        super().__init__(desk, zone)
+        self.stocks: tuple[Stock, ...] = ()
         self._after = ""
         desk.refresh.watch(EVERYTHING, self.ask)
         desk.jobs.work(lambda _report: sorted(available_timezones()), self._zones_came)
+        file = desk.assets / "labels" / "stocks.toml"
+        desk.jobs.work(lambda _report: Stocks.load(file), self._stocks_came)
 
     def _zones_came(self, outcome: Outcome[list[str]]) -> None:
         self.zones_known.emit(outcome.value or [])
+
+    def _stocks_came(self, outcome: Outcome[Stocks]) -> None:
+        if outcome.value is not None:
+            self.stocks = tuple(outcome.value.named(name) for name in outcome.value.names)
+            if self.page is not None:
+                self.shown.emit(self.page)
+
+    # What is registered.
 
     def ask(self) -> None:
         """Ask what is registered."""
@@ -70,69 +78,37 @@ class SetupPresenter(QObject):
         self.shown.emit(self.page)
         after, self._after = self._after, ""
         if after:
-            following = next_kind(after, self.page)
-            self.turn(following.key if following else after)
-            if following is None:
-                self.completed.emit(after == "operator" and self._has_one(after))
+            self._go_on(after)
         elif first:
-            self.turn(self._first().key)
+            self.restore(self.page)
 
-    def _has_one(self, kind: str) -> bool:
-        return self.page is not None and len(self.page.registers.get(kind, ())) == 1
-
-    def _first(self) -> SetupKind:
-        """A house without a yard begins with its name; any other with what it lacks, or yards."""
-        page = self.page
-        if page is None or not page.registers.get("yard"):
-            return self.kinds[0]
-        return next_kind("", page) or self.kinds[1]
-
-    def turn(self, key: str) -> None:
-        """Take another kind in hand."""
-        self.kind = next(kind for kind in self.kinds if kind.key == key)
-        self.turned.emit(self.kind)
-
-    def skip(self) -> None:
-        """Go on to the next kind without recording anything."""
-        at = self.kinds.index(self.kind)
-        self.turn(self.kinds[(at + 1) % len(self.kinds)].key)
-
-    def is_ready(self) -> bool:
-        """Whether the first pallet can come in."""
-        return self.page is not None and bool(self.page.house and self.page.registers["yard"])
-
-    def begins_as(self, kind: SetupKind) -> dict[str, str]:
-        """What the form of a kind begins as: the house's own record, or the usual values."""
-        page = self.page
-        if page is None:
-            return {}
-        record = page.house if kind.key == "house" else {}
-        return {
-            ask.key: shown(ask, record, page) or usual(ask, kind, page, self._zone)
-            for ask in kind.asks
-        }
-
-    def values_of(self, name: str) -> dict[str, str] | None:
-        """The facts of the record of that name, as its fields show them."""
-        page = self.page
-        if page is None:
-            return None
-        for row in records_of(self.kind, page):
-            if row.name.casefold() == name.strip().casefold():
-                return {ask.key: shown(ask, row.record, page) for ask in self.kind.asks}
-        return None
+    # Recording.
 
     def save(self, typed: Mapping[str, str]) -> None:
         """Record what the form says."""
-        if self.page is None:
+        page, kind = self.page, self.kind
+        if page is None:
             return
-        kind = self.kind
         try:
-            facts = facts_of(kind, typed, self.page, self._zone)
+            if kind.deed is Deed.COMPUTER:
+                self._remember(typed)
+            elif kind.deed is Deed.TABLE:
+                self._take_in(typed)
+            else:
+                self._record(self._facts(kind, typed, page), typed)
         except Refusal as refusal:
             self.refused.emit(refusal)
-            return
-        name = typed.get("name", "").strip()
+
+    def _facts(
+        self, kind: SetupKind, typed: Mapping[str, str], page: SetupPage
+    ) -> Sequence[object]:
+        if kind.deed is Deed.REGISTER:
+            return facts_of(kind, typed, page, self._zone)
+        today = house_day(self._desk.house.clock(), self._desk.zone)
+        return (deed_facts(kind, typed, page, today),)
+
+    def _record(self, facts: Sequence[object], typed: Mapping[str, str]) -> None:
+        kind, name = self.kind, typed.get("name", "").strip()
         self.working.emit(True)
         self._desk.record(
             facts, self._desk.said(), lambda outcome: self._saved(kind, name, outcome)
@@ -144,10 +120,66 @@ class SetupPresenter(QObject):
             self.refused.emit(refusal_of(outcome))
             return
         codes = [code for code in outcome.value.given if code]
-        words = self.tr("{name} is registered.")
-        if len(codes) == 1:
-            words = self.tr("{name} is registered as {code}.")
+        words = tr("{name} is registered.")
+        if kind.deed is Deed.CHECK:
+            words = tr("The check is written down.")
+        elif len(codes) == 1:
+            words = tr("{name} is registered as {code}.")
         sentence = words.format(name=name, code=codes[0] if codes else "")
-        self.saved.emit(recorded(sentence, outcome.value.entries[-1].id))
+        notes = [Message(Mark.NOTE, text) for text in outcome.value.notes]
+        self._done(kind, [recorded(sentence, outcome.value.entries[-1].id), *notes])
+
+    def _done(self, kind: SetupKind, messages: Sequence[Message]) -> None:
+        self.typed.pop(kind.key, None)
+        self.pause.start()
+        for message in messages:
+            self.saved.emit(message)
         self._after = kind.key
         self.ask()
+
+    def _go_on(self, after: str) -> None:
+        """Something was recorded: a new house goes on, any other stays with the kind."""
+        self.way.seen.add(after)
+        page = self.page
+        assert page is not None
+        kind = next(one for one in self.kinds if one.key == after)
+        if not self.way.is_on or kind.several:
+            self.turn(after)
+            return
+        following = next_on_path(after, page, self.way.seen)
+        if following:
+            self.turn(following)
+        elif is_set_up(page):
+            self.complete()
+        else:
+            self.turn(after)
+
+    def _remember(self, typed: Mapping[str, str]) -> None:
+        desk = self._desk
+        before = desk.settings
+        desk.remember(computer_settings(before, typed, desk.station))
+        desk.station = desk.settings.station or desk.station
+        if desk.settings.look != before.look:
+            self.looked.emit(desk.settings.look)
+        words = tr("Kept.")
+        more = "" if desk.settings.scale == before.scale else tr("Start anew for the text size.")
+        self._done(self.kind, [Message(Mark.READY, words, more)])
+
+    def _take_in(self, typed: Mapping[str, str]) -> None:
+        kind = self.kind
+        self.working.emit(True)
+        self.problems.emit([])
+        take_in(self._desk, typed, lambda outcome: self._taken_in(kind, outcome))
+
+    def _taken_in(self, kind: SetupKind, outcome: Outcome[ImportResult]) -> None:
+        self.working.emit(False)
+        result = outcome.value
+        if result is None:
+            refusal = refusal_of(outcome)
+            self.problems.emit(problems_of(refusal))
+            self.refused.emit(refusal)
+            return
+        message = Message(Mark.NOTE, result.text)
+        if result.recorded is not None and not result.again:
+            message = recorded(result.text, result.recorded.entries[-1].id)
+        self._done(kind, [message])

@@ -1,15 +1,10 @@
-"""Every register a person fills in has a form, and every question of it goes into the record."""
+"""The words of a form stay what they are where nothing translates them."""
 
-from honeyledger.desktop.stations.setup.asks import setup_kinds
-from honeyledger.ledger.verbs.registers import KINDS
-
-
-def test_every_kind_is_a_register_and_begins_with_a_name() -> None:
-    for kind in setup_kinds():
-        assert kind.register in KINDS
-        assert kind.asks[0].key == "name"
-        assert kind.sentence.endswith(".")
+from honeyledger.desktop.stations.setup.asks import PATH, tr
+from honeyledger.desktop.stations.setup.deeds import setup_kinds
 
 
-def test_every_register_has_its_form() -> None:
-    assert {kind.register for kind in setup_kinds()} == set(KINDS)
+def test_the_way_of_a_new_house_is_of_kinds_there_are() -> None:
+    keys = [kind.key for kind in setup_kinds()]
+    assert [key for key in keys if key in PATH] == list(PATH)
+    assert tr("Name of the house") == "Name of the house"

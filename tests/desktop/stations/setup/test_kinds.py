@@ -2,19 +2,11 @@
 
 import pytest
 
-from honeyledger.desktop.stations.setup.asks import SetupKind, setup_kinds
-from honeyledger.desktop.stations.setup.kinds import (
-    commands,
-    facts_of,
-    next_kind,
-    records_of,
-    shown,
-    usual,
-)
+from honeyledger.desktop.stations.setup.deeds import setup_kinds
+from honeyledger.desktop.stations.setup.kinds import facts_of, records_of, shown, usual
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import KINDS, Register
 from honeyledger.services.setup import SetupPage, new_house, setup_page
-from tests.desktop.command_words import assert_is_a_command
 from tests.support.houses import BuiltHouse
 
 BY_KEY = {kind.key: kind for kind in setup_kinds()}
@@ -38,14 +30,14 @@ def test_a_house_that_is_there_is_changed_and_keeps_the_rest() -> None:
     page = _page(BuiltHouse(margin_min=5))
     (facts,) = facts_of(BY_KEY["house"], {"name": "Hill House", "unit": "kg"}, page, "UTC")
     assert facts == Register(
-        "house", {"name": "Hill House", "margin_ms": 300_000, "unit": "kg"}, ""
+        "house", {"name": "Hill House", "margin_ms": 300_000, "zone": "UTC", "unit": "kg"}, ""
     )
 
 
 def test_a_tank_is_fed_by_a_line_named_in_words() -> None:
     house = BuiltHouse()
     line = house.vessel("Line 1", sort="line")
-    typed = {"name": "Tank 1", "fed_by": "line 1", "capacity_g": "2 500"}
+    typed = {"name": "Tank 1", "fed_by": "line 1", "capacity_g": "2 500", "sort": "tank"}
     (facts,) = facts_of(BY_KEY["tank"], typed, _page(house), "UTC")
     assert facts.record == {
         "name": "Tank 1",
@@ -111,27 +103,10 @@ def test_lines_and_tanks_are_told_apart() -> None:
     assert shown(fed_by, tank.record, page) == ""
 
 
-def _asked(kind: SetupKind | None) -> str:
-    return kind.key if kind else ""
-
-
-def test_a_new_house_is_asked_for_what_it_lacks_in_order() -> None:
-    assert _asked(next_kind("", NOTHING)) == "house"
-    house = BuiltHouse()
-    assert _asked(next_kind("house", _page(house))) == "yard"
-    house.yard("Mill Lane")
-    assert _asked(next_kind("yard", _page(house))) == "line"
-    house.vessel("Line 1", sort="line")
-    assert _asked(next_kind("line", _page(house))) == "tank"
-    house.vessel("Tank 1")
-    assert _asked(next_kind("tank", _page(house))) == "operator"
-    assert _asked(next_kind("operator", _page(house))) == ""
-
-
 def test_a_form_begins_with_what_is_usual() -> None:
     house = BuiltHouse()
     page = _page(house)
-    zone = BY_KEY["house"].asks[1]
+    zone = next(ask for ask in BY_KEY["house"].asks if ask.key == "zone")
     assert usual(zone, BY_KEY["house"], page, "Europe/Berlin") == "Europe/Berlin"
     name = BY_KEY["line"].asks[0]
     assert usual(name, BY_KEY["line"], page, "UTC") == "Line 1"
@@ -141,25 +116,20 @@ def test_a_form_begins_with_what_is_usual() -> None:
     assert usual(BY_KEY["tank"].asks[1], BY_KEY["tank"], page, "UTC") == "Line 1"
 
 
-def test_what_is_set_up_in_a_terminal_is_named_rightly() -> None:
-    for command in commands():
-        assert_is_a_command(command.typed(""))
-
-
 def test_a_yard_says_what_a_label_may_claim_of_its_honey() -> None:
     typed = {"name": "Mill Lane", "region": "Weald", "country": "GB", "organic": "yes"}
     (facts,) = facts_of(BY_KEY["yard"], typed, NOTHING, "UTC")
     assert facts.record == {"name": "Mill Lane", "region": "Weald", "country": "GB", "organic": 1}
     (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane", "organic": ""}, NOTHING, "UTC")
     assert facts.record == {"name": "Mill Lane"}
-    organic = BY_KEY["yard"].asks[-1]
+    organic = next(ask for ask in BY_KEY["yard"].asks if ask.key == "organic")
     assert [shown(organic, {"organic": said}, NOTHING) for said in (1, 0)] == ["yes", ""]
 
 
 def test_a_yard_that_was_organic_is_so_no_more() -> None:
     house = BuiltHouse()
     house.yard("Mill Lane", organic=1)
-    (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane"}, _page(house), "UTC")
+    (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane", "organic": ""}, _page(house), "UTC")
     assert "organic" not in facts.record
 
 
@@ -169,7 +139,7 @@ def test_a_piece_of_equipment_is_part_of_a_vessel_named_in_words() -> None:
     typed = {"name": "Sieve A", "sort": "sieve", "at": "tank 1"}
     (facts,) = facts_of(BY_KEY["equipment"], typed, _page(house), "UTC")
     assert facts.record == {"name": "Sieve A", "sort": "sieve", "at": tank}
-    part_of = BY_KEY["equipment"].asks[-1]
+    part_of = next(ask for ask in BY_KEY["equipment"].asks if ask.key == "at")
     assert shown(part_of, facts.record, _page(house)) == "Tank 1"
     with pytest.raises(Refusal) as refused:
         facts_of(BY_KEY["equipment"], typed | {"at": "Tank 9"}, _page(house), "UTC")
@@ -177,3 +147,27 @@ def test_a_piece_of_equipment_is_part_of_a_vessel_named_in_words() -> None:
         "There is no vessel or line called Tank 9. Choose one of the list, or leave it empty."
     )
     assert refused.value.field == "at"
+
+
+def test_what_counts_anyway_is_recorded_only_where_it_is_changed() -> None:
+    typed = {"name": "Hill House", "margin_ms": "60", "usual_spread_permille": "6"}
+    assert dict(facts_of(BY_KEY["house"], typed, NOTHING, "UTC")[0].record) == {
+        "name": "Hill House",
+        "zone": "UTC",
+        "unit": "kg",
+    }
+    typed |= {"margin_ms": "30", "usual_spread_permille": "2,5", "web": "https://example.com"}
+    assert dict(facts_of(BY_KEY["house"], typed, NOTHING, "UTC")[0].record) == {
+        "name": "Hill House",
+        "zone": "UTC",
+        "unit": "kg",
+        "margin_ms": 1_800_000,
+        "usual_spread_permille": 25,
+        "web": "https://example.com",
+    }
+
+
+def test_a_place_on_the_earth_is_shown_as_it_is_typed() -> None:
+    (facts,) = facts_of(BY_KEY["yard"], {"name": "Mill Lane", "latitude": "51,5"}, NOTHING, "UTC")
+    latitude = next(ask for ask in BY_KEY["yard"].asks if ask.key == "latitude")
+    assert shown(latitude, facts.record, NOTHING) == "51.50000"

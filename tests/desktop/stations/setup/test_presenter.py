@@ -35,26 +35,78 @@ def _save(rig: DeskRig, presenter: SetupPresenter, **typed: str) -> None:
 
 def test_an_empty_ledger_becomes_a_house_that_can_work(rig: DeskRig) -> None:
     presenter, heard = _presenter(rig)
+    done: list[bool] = []
+    presenter.completed.connect(lambda: done.append(True))
     assert not presenter.is_ready()
     _save(rig, presenter, name="Hill House")
+    _save(rig, presenter, name="Ann Reed")
+    assert presenter.sentence().startswith("Step 3 of 6. Name a yard;")
+    assert not presenter.may_go_on()
     _save(rig, presenter, name="Mill Lane", colonies="30")
     assert presenter.is_ready()
+    assert presenter.may_go_on()
+    presenter.skip()
+    presenter.skip()
     _save(rig, presenter)
+    assert done == []
     _save(rig, presenter)
-    _save(rig, presenter, name="Ann Reed")
+    assert done == [True]
     assert [kind.key for kind in heard["turned"]] == [
-        *("house", "yard", "line", "tank", "operator", "operator"),
+        *("house", "operator", "yard", "yard", "box", "line", "tank", "tank"),
     ]
     assert heard["refused"] == []
-    assert [message.lead for message in heard["saved"]][:2] == [
+    assert [message.lead for message in heard["saved"]][:3] == [
         "Hill House is registered.",
+        "Ann Reed is registered as O26-0001-A.",
         "Mill Lane is registered as Y26-0001-P.",
     ]
     page = presenter.page
     assert page is not None
-    assert page.house["zone"] == "Europe/Berlin"
+    assert dict(page.house) == {
+        "name": "Hill House",
+        "zone": "Europe/Berlin",
+        "unit": "kg",
+    }
     assert page.registers["vessel"][1].record["fed_by"] == page.registers["vessel"][0].key
     assert [row.name for row in page.registers["box"]] == ["deep", "medium", "shallow"]
+
+
+def test_a_check_and_this_computer_are_seen_to(rig: DeskRig) -> None:
+    presenter, heard = _presenter(rig)
+    _save(rig, presenter, name="Hill House")
+    presenter.turn("equipment")
+    _save(rig, presenter, name="Drum scale", sort="scale")
+    presenter.turn("check")
+    _save(rig, presenter, equipment="Drum scale", what="20 kg", result="off")
+    assert presenter.page is not None
+    (last,) = presenter.page.checks.values()
+    assert (last.what, last.result) == ("20 kg", "off")
+    leads = [message.lead for message in heard["saved"]]
+    assert "The check is written down." in leads
+    looks: list[str] = []
+    presenter.looked.connect(looks.append)
+    presenter.turn("computer")
+    _save(rig, presenter, station="bench", look="dark", scale="125", tones="")
+    assert rig.kept[-1].scale == "125"
+    assert (rig.desk.station, looks) == ("bench", ["dark"])
+    assert heard["saved"][-1].sentence == "Kept. Start anew for the text size."
+
+
+def test_a_table_that_is_refused_names_every_row(rig: DeskRig, tmp_path: Path) -> None:
+    presenter, heard = _presenter(rig)
+    _save(rig, presenter, name="Hill House")
+    found: list[Any] = []
+    presenter.problems.connect(found.append)
+    presenter.turn("table")
+    file = tmp_path / "yards.csv"
+    file.write_text("name,colonies\nMill Lane,many\nHigh Wood,few\n")
+    _save(rig, presenter, file=str(file))
+    assert len(found[-1]) == 2
+    assert heard["refused"][-1].field == "file"
+    file.write_text("name,colonies\nMill Lane,30\nHigh Wood,20\n")
+    _save(rig, presenter, file=str(file))
+    assert heard["saved"][-1].lead == "yards.csv: 2 new yards, 0 changed."
+    assert presenter.is_ready()
 
 
 def test_what_is_refused_changes_nothing(rig: DeskRig) -> None:
@@ -72,8 +124,12 @@ def test_what_is_refused_changes_nothing(rig: DeskRig) -> None:
 def test_a_kind_can_be_skipped_and_chosen(rig: DeskRig) -> None:
     presenter, _ = _presenter(rig)
     presenter.skip()
+    assert presenter.kind.key == "operator"
+    for _ in range(6):
+        presenter.skip()
     assert presenter.kind.key == "yard"
-    presenter.turn("supplier")
+    presenter.turn("computer")
+    presenter.way.is_on = False
     presenter.skip()
     assert presenter.kind.key == "house"
 
@@ -91,10 +147,12 @@ def test_a_record_that_is_there_can_be_shown_and_changed(rig: DeskRig) -> None:
     assert (deep.key, deep.record["honey_g"], deep.record["tare_g"]) == ("deep", 24_000, 8_500)
 
 
-def test_a_house_with_yards_begins_with_what_it_lacks(rig: DeskRig) -> None:
+def test_a_house_with_yards_goes_on_with_what_it_lacks(rig: DeskRig) -> None:
     presenter, _ = _presenter(rig)
     _save(rig, presenter, name="Hill House")
+    presenter.turn("yard")
     _save(rig, presenter, name="Mill Lane")
+    rig.desk.drafts.keep("setup-ledger-1", {"seen": ["operator", "box"]})
     again, heard = _presenter(rig)
     assert [kind.key for kind in heard["turned"]] == ["line"]
-    assert again.begins_as(again.kind) == {"name": "Line 1"}
+    assert again.begins_as(again.kind)["name"] == "Line 1"

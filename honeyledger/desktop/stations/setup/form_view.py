@@ -1,0 +1,148 @@
+"""The form of one kind: its fields, what is asked later hidden until it is wanted."""
+
+from collections.abc import Mapping, Sequence
+
+from PySide6.QtCore import Signal
+
+from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
+from honeyledger.desktop.stations.setup.kinds import records_of
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choices import Choice, ChoiceField
+from honeyledger.desktop.widgets.counts import CountField
+from honeyledger.desktop.widgets.fields import Field, MassField, TextField
+from honeyledger.desktop.widgets.form import Form, FormField
+from honeyledger.services.setup import SetupPage
+
+_VESSELS = (Typing.LINE, Typing.VESSEL)
+
+
+class KindForm(Form):
+    """The form of one kind.
+
+    Signals:
+        changed: something in it was typed or chosen.
+    """
+
+    changed = Signal()
+
+    def __init__(self, kind: SetupKind, density: Density) -> None:
+        super().__init__()
+        self.kind = kind
+        self.by_key: dict[str, FormField] = {}
+        self.is_whole = False
+        for row in rows_of(kind):
+            fields: list[tuple[FormField, int]] = []
+            for ask in row:
+                made = _made(ask, density, is_name=bool(kind.register) and ask is kind.asks[0])
+                if ask.unit and isinstance(made, Field):
+                    made.set_unit(ask.unit)
+                self.by_key[ask.key] = made
+                fields.append((made, 1))
+                self._listen(made)
+            self.add_row(*fields)
+        self.show_later(False)
+
+    def _listen(self, field: FormField) -> None:
+        if isinstance(field, ChoiceButtons):
+            field.chosen.connect(lambda _key: self.changed.emit())
+        else:
+            field.edited.connect(lambda _text: self.changed.emit())
+
+    def has_later(self) -> bool:
+        """Whether there is more to ask than is asked at first."""
+        return any(ask.later for ask in self.kind.asks)
+
+    def show_later(self, shown: bool) -> None:
+        """Ask what is asked later, too."""
+        self.is_whole = shown
+        for ask in self.kind.asks:
+            self.by_key[ask.key].setVisible(shown or not ask.later)
+
+    def values(self) -> dict[str, str]:
+        """What stands in the form, as typed."""
+        return {
+            key: field.key() if isinstance(field, ChoiceButtons) else field.text()
+            for key, field in self.by_key.items()
+        }
+
+    def fill(self, values: Mapping[str, str]) -> None:
+        """Show these values; what is asked later is shown where there is any of it."""
+        for key, field in self.by_key.items():
+            value = values.get(key, "")
+            if isinstance(field, ChoiceButtons):
+                field.set_key(value)
+            else:
+                field.set_text(value)
+                field.set_refused(False)
+        later = [ask for ask in self.kind.asks if ask.later]
+        has_any = any(values.get(ask.key, "") not in ("", ask.default, ask.usual) for ask in later)
+        self.show_later(self.is_whole or has_any)
+
+    def show_page(self, page: SetupPage) -> None:
+        """Offer what there is to choose from, in the house's unit."""
+        for ask in self.kind.asks:
+            field = self.by_key[ask.key]
+            if isinstance(field, MassField):
+                field.set_unit(page.unit)
+            elif isinstance(field, ChoiceField) and (ask.typing in _VESSELS or ask.of):
+                field.set_choices(_offers(ask, page))
+        if not self.kind.register or self.kind.key == "house":
+            return
+        name = self.by_key["name"]
+        if isinstance(name, ChoiceField):
+            rows = records_of(self.kind, page)
+            name.set_choices([Choice(row.key, row.name, row.key) for row in rows])
+
+    def offer_zones(self, zones: Sequence[str]) -> None:
+        """The names of all time zones, where one is asked for."""
+        field = self.by_key.get("zone")
+        if isinstance(field, ChoiceField):
+            field.set_choices([Choice(zone, zone) for zone in zones])
+
+
+def _offers(ask: Ask, page: SetupPage) -> list[Choice]:
+    if ask.of:
+        return [Choice(row.key, row.name) for row in page.registers.get(ask.of, ())]
+    every = ask.typing is Typing.VESSEL
+    vessels = page.registers.get("vessel", ())
+    names = [row.name for row in vessels if every or row.record.get("sort") == "line"]
+    return [Choice(name, name) for name in names]
+
+
+def rows_of(kind: SetupKind) -> list[list[Ask]]:
+    """Its questions, row by row of the form."""
+    rows: list[list[Ask]] = []
+    for ask in kind.asks:
+        if ask.beside and rows:
+            rows[-1].append(ask)
+        else:
+            rows.append([ask])
+    return rows
+
+
+def _made(ask: Ask, density: Density, *, is_name: bool) -> FormField:
+    label = ask.label
+    match ask.typing:
+        case Typing.COUNT:
+            return CountField(label, density=density)
+        case Typing.MASS:
+            return MassField(label, density=density)
+        case Typing.UNIT:
+            units = [Choice("kg", "kg"), Choice("lb", "lb")]
+            return ChoiceButtons(label, units, density=density)
+        case Typing.BUTTONS:
+            words = [Choice(key, word) for key, word in ask.buttons]
+            return ChoiceButtons(label, words, density=density)
+        case Typing.YES:
+            answers = [Choice("", tr("no")), Choice(YES, tr("yes"))]
+            return ChoiceButtons(label, answers, density=density)
+        case Typing.ZONE | Typing.LINE | Typing.VESSEL | Typing.NAMED:
+            return ChoiceField(label, density=density)
+        case _ if is_name or ask.offers:
+            offers = [Choice(words, words) for words in ask.offers]
+            named = ChoiceField(label, offers, density=density)
+            named.is_free = True
+            return named
+        case _:
+            return TextField(label, density=density)

@@ -1,0 +1,100 @@
+"""What there is of each kind, as rows: a name, what is known of it, its code or day."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from honeyledger.desktop.models.frame_facts import ago
+from honeyledger.desktop.stations.setup.asks import Ask, Deed, SetupKind, Typing, tr
+from honeyledger.desktop.stations.setup.kinds import records_of, shown
+from honeyledger.documents.stock import Stock
+from honeyledger.domain.moments import say_day
+from honeyledger.domain.units import format_number, format_weight
+from honeyledger.services.setup import Registered, SetupPage
+
+BETWEEN = " · "
+
+
+@dataclass(frozen=True, slots=True)
+class RecordRow:
+    """One row of the list of a kind.
+
+    Args:
+        key: what tells it from the others.
+        name: what it is called.
+        facts: what is known of it, in words.
+        code: its code, or the day it was last seen to.
+    """
+
+    key: str
+    name: str
+    facts: str = ""
+    code: str = ""
+
+
+def record_rows(
+    kind: SetupKind, page: SetupPage, stocks: Sequence[Stock] = (), now_ms: int = 0
+) -> tuple[RecordRow, ...]:
+    """What there is of a kind.
+
+    Args:
+        stocks: the label stocks the program knows.
+    """
+    match kind.deed:
+        case Deed.REGISTER:
+            return tuple(_registered(kind, row, page) for row in records_of(kind, page))
+        case Deed.CHECK:
+            return tuple(_checked(row, page) for row in page.registers.get("equipment", ()))
+        case Deed.SUPPLY:
+            return tuple(_supplied(page))
+        case Deed.COMPUTER:
+            return tuple(
+                RecordRow(seen.station, seen.station, "", ago(max(0, now_ms - seen.recorded_ms)))
+                for seen in page.stations
+                if seen.station
+            )
+        case Deed.PAPERS:
+            return tuple(_stock(stock) for stock in stocks)
+        case _:
+            return ()
+
+
+def _registered(kind: SetupKind, row: Registered, page: SetupPage) -> RecordRow:
+    parts = [_fact(ask, row, page) for ask in kind.asks[1:] if row.record.get(ask.key)]
+    has_code = len(row.key) > 1 and row.key[0].isupper() and row.key[-2:-1] == "-"
+    return RecordRow(row.key, row.name, BETWEEN.join(parts), row.key if has_code else "")
+
+
+def _fact(ask: Ask, row: Registered, page: SetupPage) -> str:
+    value = row.record.get(ask.key)
+    words = ask.short or ask.label.lower()
+    if ask.typing is Typing.YES:
+        return words
+    if ask.typing is Typing.MASS and isinstance(value, int):
+        return f"{words} {format_weight(value, page.unit)}"
+    text = shown(ask, row.record, page)
+    return f"{words} {text} {ask.unit}".rstrip()
+
+
+def _checked(row: Registered, page: SetupPage) -> RecordRow:
+    last = page.checks.get(row.key)
+    if last is None:
+        return RecordRow(row.key, row.name, tr("never checked"))
+    found = tr("right") if last.result == "ok" else tr("off")
+    words = BETWEEN.join(part for part in (found, last.what, last.value) if part)
+    return RecordRow(row.key, row.name, words, say_day(last.day))
+
+
+def _supplied(page: SetupPage) -> Iterable[RecordRow]:
+    for row in page.supplies:
+        there = tr("{count} pieces").format(count=format_number(row.pieces))
+        if row.grams:
+            there = format_weight(row.grams, page.unit)
+        lot = tr("their lot {lot}").format(lot=row.supplier_lot) if row.supplier_lot else ""
+        yield RecordRow(
+            row.code, row.name, BETWEEN.join(part for part in (there, lot) if part), row.code
+        )
+
+
+def _stock(stock: Stock) -> RecordRow:
+    size = f"{stock.width_mm:g} × {stock.height_mm:g} mm"
+    return RecordRow(stock.name, stock.name, BETWEEN.join((size, *stock.kinds)), stock.paper)

@@ -1,0 +1,264 @@
+"""The registers a person fills in by hand, as data: what each asks, in the order of the work.
+
+Every fact that the terminal takes has its question here; what a house seldom needs is asked later.
+"""
+
+from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
+
+_MASS, _COUNT, _YES = Typing.MASS, Typing.COUNT, Typing.YES
+
+
+def _note() -> Ask:
+    return Ask("note", tr("Note"), later=True)
+
+
+def house_kind() -> SetupKind:
+    """The house itself; its defaults are common practice, no source."""
+    return SetupKind(
+        "house",
+        "house",
+        tr("The house"),
+        tr("Name the house. Its three usual boxes come with it."),
+        (
+            Ask("name", tr("Name of the house")),
+            Ask("unit", tr("Weighs in"), Typing.UNIT, "kg"),
+            Ask("zone", tr("Time zone"), Typing.ZONE),
+            Ask(
+                "usual_spread_permille",
+                tr("A run may be out by"),
+                Typing.PERCENT,
+                default="6",
+                unit="%",
+                short=tr("a run may be out by"),
+            ),
+            Ask(
+                "margin_ms",
+                tr("A scan may come late by"),
+                Typing.MINUTES,
+                default="60",
+                unit=tr("min"),
+                beside=True,
+                short=tr("a scan may come late by"),
+            ),
+            Ask("prefix", tr("Letters before every code, or none"), short=tr("letters")),
+            Ask("producer", tr("Who answers for a jar, as on its label"), later=True),
+            Ask("web", tr("Web address in the code of a jar"), later=True, short=tr("web")),
+            Ask("country", tr("Country its honey is from"), later=True),
+            Ask("place", tr("Place"), later=True, beside=True),
+            Ask(
+                "jar_margin",
+                tr("Jars a change-over may be off"),
+                _COUNT,
+                default="24",
+                later=True,
+            ),
+            Ask(
+                "shortfall_permille",
+                tr("Books may fall short by"),
+                Typing.PERCENT,
+                default="20",
+                unit="%",
+                later=True,
+                beside=True,
+            ),
+        ),
+        needed=True,
+    )
+
+
+def first_kinds() -> tuple[SetupKind, ...]:
+    """What a new house goes through."""
+    return (house_kind(), _people(), _yards(), _boxes(), _lines(), _tanks())
+
+
+def _people() -> SetupKind:
+    return SetupKind(
+        "operator",
+        "operator",
+        tr("People"),
+        tr("Who works here? Each gets a badge code; entries carry the name."),
+        (Ask("name", tr("Name")), Ask("role", tr("Work")), _note()),
+    )
+
+
+def _yards() -> SetupKind:
+    return SetupKind(
+        "yard",
+        "yard",
+        tr("Yards"),
+        tr("Name a yard; it gets a code for its pull sheet."),
+        (
+            Ask("name", tr("Name of the yard")),
+            Ask("colonies", tr("Colonies"), _COUNT),
+            Ask("place", tr("Place"), beside=True),
+            Ask("number", tr("The yard's own number"), later=True, short=tr("number")),
+            Ask("forage", tr("What the bees work"), later=True, beside=True, short=tr("on")),
+            Ask("region", tr("Region a label may name"), later=True, short=tr("region")),
+            Ask("country", tr("Country, if not the house's"), later=True, beside=True),
+            Ask("latitude", tr("Latitude"), Typing.DEGREES, unit="°", later=True),
+            Ask("longitude", tr("Longitude"), Typing.DEGREES, unit="°", later=True, beside=True),
+            Ask("owner", tr("Whose bees, if not the house's"), later=True, short=tr("bees of")),
+            Ask("organic", tr("Certified organic"), _YES, later=True),
+            Ask("certified", tr("Its supers move with a certificate"), _YES, later=True),
+            _note(),
+        ),
+        needed=True,
+        several=True,
+    )
+
+
+def _boxes() -> SetupKind:
+    return SetupKind(
+        "box",
+        "box",
+        tr("Boxes"),
+        tr("Medium, deep and shallow are there with usual weights; put your own in."),
+        (
+            Ask("name", tr("Name of the box")),
+            Ask("honey_g", tr("Honey in a full one"), _MASS, short=tr("honey")),
+            Ask("tare_g", tr("Weight with empty frames"), _MASS, beside=True, short=tr("empty")),
+            Ask("frames", tr("Frames"), _COUNT),
+        ),
+    )
+
+
+def _lines() -> SetupKind:
+    return SetupKind(
+        "line",
+        "vessel",
+        tr("Extracting lines"),
+        tr("A line is what is never washed apart: extractor, sump, pump, pipe."),
+        (
+            Ask("name", tr("Name of the line"), usual=tr("Line 1")),
+            Ask("capacity_g", tr("Holds"), _MASS, later=True),
+            _note(),
+        ),
+        sort="line",
+        needed=True,
+    )
+
+
+def _tanks() -> SetupKind:
+    return SetupKind(
+        "tank",
+        "vessel",
+        tr("Tanks"),
+        tr("A tank is fed by a line; drums are filled from it."),
+        (
+            Ask("name", tr("Name of the tank"), usual=tr("Tank 1")),
+            Ask("fed_by", tr("Fed by the line"), Typing.LINE),
+            Ask("capacity_g", tr("Holds"), _MASS),
+            Ask(
+                "sort",
+                tr("Sort of vessel"),
+                usual="tank",
+                offers=("tank", "sump", "drainer", "melter"),
+                later=True,
+            ),
+            _note(),
+        ),
+        needed=True,
+    )
+
+
+def kinds_of_the_floor() -> tuple[SetupKind, ...]:
+    """The things people work with."""
+    return (
+        SetupKind(
+            "drum",
+            "drum",
+            tr("Drums and totes"),
+            tr("Containers that are used again; a one-way drum needs no record."),
+            (
+                Ask("name", tr("Its name or number")),
+                Ask("tare_g", tr("Weight when empty"), _MASS, short=tr("empty")),
+                Ask("sort", tr("Sort"), offers=("drum", "tote", "pail"), later=True),
+                Ask("number", tr("Number on it"), later=True, beside=True),
+                Ask("usual_g", tr("Usual net content"), _MASS, later=True),
+                Ask("limit_g", tr("Most it may hold"), _MASS, later=True, beside=True),
+                _note(),
+            ),
+        ),
+        SetupKind(
+            "room",
+            "room",
+            tr("Rooms"),
+            tr("Where drums, pallets and cases stand: a stocktake walks them row by row."),
+            (
+                Ask("name", tr("Name of the room")),
+                Ask(
+                    "sort",
+                    tr("Sort of room"),
+                    offers=(tr("hot room"), tr("drum room"), tr("store")),
+                ),
+                _note(),
+            ),
+        ),
+        SetupKind(
+            "equipment",
+            "equipment",
+            tr("Instruments"),
+            tr("What is checked, so that a fault says since when."),
+            (
+                Ask("name", tr("Name of the piece")),
+                Ask(
+                    "sort",
+                    tr("Sort"),
+                    offers=(tr("scale"), tr("refractometer"), tr("sieve"), tr("magnet")),
+                ),
+                Ask("number", tr("Number on it"), beside=True),
+                Ask("at", tr("Part of the vessel or line, or none"), Typing.VESSEL),
+                _note(),
+            ),
+        ),
+    )
+
+
+def _products() -> SetupKind:
+    return SetupKind(
+        "product",
+        "product",
+        tr("Products"),
+        tr("What is bottled: a name and the net content of a jar."),
+        (
+            Ask("name", tr("Name of the product")),
+            Ask("net_g", tr("Net content"), Typing.GRAMS, unit="g"),
+            Ask("gtin", tr("GTIN, if it has one"), beside=True, short=tr("GTIN")),
+            Ask("keeps_months", tr("Months it keeps"), _COUNT, later=True),
+            Ask("crop", tr("Crop year its label says"), _COUNT, later=True, beside=True),
+            Ask("label", tr("What its label calls it"), later=True),
+            Ask("origin", tr("Origin line on its label"), later=True),
+            Ask("best_before", tr("Best-before line on its label"), later=True),
+            Ask("claims_region", tr("The one region its label says"), later=True),
+            Ask("claims_organic", tr("Its label says organic"), _YES, later=True),
+            Ask("us_dual", tr("Ounces and pounds beside grams"), _YES, later=True),
+            _note(),
+        ),
+    )
+
+
+def kinds_of_trade() -> tuple[SetupKind, ...]:
+    """What is sold and bought, and with whom."""
+    return (
+        _products(),
+        SetupKind(
+            "customer",
+            "customer",
+            tr("Customers"),
+            tr("Who honey goes to."),
+            (Ask("name", tr("Name")), Ask("place", tr("Place")), _note()),
+        ),
+        SetupKind(
+            "supplier",
+            "supplier",
+            tr("Suppliers"),
+            tr("Who honey is bought from; where it is from is asked of each drum, too."),
+            (
+                Ask("name", tr("Name")),
+                Ask("country", tr("Country its honey is from")),
+                Ask("place", tr("Place"), beside=True),
+                Ask("organic", tr("Certified organic"), _YES),
+                _note(),
+            ),
+        ),
+    )

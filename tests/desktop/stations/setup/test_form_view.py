@@ -1,0 +1,65 @@
+"""The fields of a form: in rows, later ones hidden until there is something in them."""
+
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.stations.setup.deeds import setup_kinds
+from honeyledger.desktop.stations.setup.form_view import KindForm, rows_of
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.choices import ChoiceField
+from honeyledger.services.setup import setup_page
+from tests.support.houses import BuiltHouse
+
+BY_KEY = {kind.key: kind for kind in setup_kinds()}
+
+
+def _form(qtbot: QtBot, key: str) -> KindForm:
+    form = KindForm(BY_KEY[key], Density.DESK)
+    qtbot.addWidget(form)
+    return form
+
+
+def test_questions_stand_beside_one_another_where_they_are_short() -> None:
+    rows = [[ask.key for ask in row] for row in rows_of(BY_KEY["product"])]
+    assert rows[:3] == [["name"], ["net_g", "gtin"], ["keeps_months", "crop"]]
+
+
+def test_what_is_asked_later_is_shown_where_there_is_any_of_it(qtbot: QtBot) -> None:
+    form = _form(qtbot, "yard")
+    assert form.has_later()
+    form.fill({"name": "Mill Lane"})
+    assert form.by_key["forage"].isHidden()
+    form.fill({"name": "Mill Lane", "forage": "clover"})
+    assert not form.by_key["forage"].isHidden()
+    form.show_later(False)
+    assert form.values()["forage"] == "clover"
+    assert not _form(qtbot, "box").has_later()
+
+
+def test_there_are_names_to_choose_from(qtbot: QtBot) -> None:
+    house = BuiltHouse()
+    house.vessel("Line 1", sort="line")
+    house.vessel("Tank 1")
+    page = house.house.ask(setup_page)
+    tank, sieve, first = (_form(qtbot, key) for key in ("tank", "equipment", "house"))
+    for form in (tank, sieve):
+        form.show_page(page)
+    first.offer_zones(["UTC", "Europe/Berlin"])
+    offered = {
+        (form.kind.key, key): [choice.text for choice in form.by_key[key].choices()]
+        for form, key in ((tank, "name"), (tank, "fed_by"), (sieve, "at"), (first, "zone"))
+        if isinstance(form.by_key[key], ChoiceField)
+    }
+    assert offered == {
+        ("tank", "name"): ["Tank 1"],
+        ("tank", "fed_by"): ["Line 1"],
+        ("equipment", "at"): ["Line 1", "Tank 1"],
+        ("house", "zone"): ["UTC", "Europe/Berlin"],
+    }
+
+
+def test_typing_is_told(qtbot: QtBot) -> None:
+    form = _form(qtbot, "operator")
+    form.show()
+    with qtbot.waitSignal(form.changed):
+        qtbot.keyClicks(form.by_key["name"].focusProxy(), "A")
+    assert form.values()["name"] == "A"
