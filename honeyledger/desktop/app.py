@@ -126,6 +126,13 @@ def _choose_folder(parent: QWidget, folder: Path) -> Path | None:
     return Path(chosen) if chosen else None
 
 
+def _choose_file(parent: QWidget) -> Path | None:
+    """The system's own way to choose a table's file; None where the person thinks better of it."""
+    title, sort = parent.tr("A table from a spreadsheet"), parent.tr("Tables (*.csv *.txt *.tsv)")
+    chosen, _ = QFileDialog.getOpenFileName(parent, title, "", sort)
+    return Path(chosen) if chosen else None
+
+
 def _keep_settings(settings: Settings) -> None:
     write_settings(settings, settings_file())
 
@@ -161,6 +168,7 @@ def main(
         keep_settings=_keep_settings,
         keeper=keeper,
         choose_folder=_choose_folder,
+        choose_file=_choose_file,
     )
     window = build_on(desk)
     window.show()
