@@ -5,6 +5,7 @@ station's inside.
 """
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from typing import Protocol, cast
 
@@ -61,21 +62,24 @@ class Stations(Mapping[str, StationView]):
     Args:
         makers: makes each.
         made: is told of each when it is made.
+        quiet: in what they are made.
     """
 
     def __init__(
         self,
         makers: Mapping[str, Callable[[], StationView]],
         made: Callable[[str, StationView], None],
+        quiet: Callable[[], AbstractContextManager[None]] = nullcontext,
     ) -> None:
-        self._makers, self._tell = dict(makers), made
+        self._makers, self._tell, self._quiet = dict(makers), made, quiet
         self._made: dict[str, StationView] = {}
 
     def __getitem__(self, key: str) -> StationView:
         station = self._made.get(key)
         if station is None:
-            station = self._made[key] = self._makers[key]()
-            self._tell(key, station)
+            with self._quiet():
+                station = self._made[key] = self._makers[key]()
+                self._tell(key, station)
         return station
 
     def __iter__(self) -> Iterator[str]:
@@ -98,7 +102,8 @@ class MainWindow(QMainWindow):
     ) -> None:
         super().__init__()
         self.desk = desk
-        self.stations = Stations(stations, self._add_station)
+        self.scanner = Scanner(_application(), scan_clock)
+        self.stations = Stations(stations, self._add_station, self.scanner.resting)
         self.card = card
         self.shell = Shell()
         self.setCentralWidget(self.shell)
@@ -116,7 +121,6 @@ class MainWindow(QMainWindow):
         card.found.connect(self._card_found)
         card.not_found.connect(self._code_refused)
         self.shell.aside_left.connect(self.close_card)
-        self.scanner = Scanner(_application(), scan_clock)
         self.scanner.scanned.connect(self.take_code)
         desk.last_scan = self.scanner.last_scan
         self.shell.code_typed.connect(self.take_code)
@@ -174,7 +178,8 @@ class MainWindow(QMainWindow):
         if not self._pages_shown():
             self.shell.show_aside(False)
         station = self.stations[key]
-        self.shell.open_page(key)
+        with self.scanner.resting():
+            self.shell.open_page(key)
         self.frame.say_mast()
         station.begin()
 

@@ -7,7 +7,8 @@ given to the widget it was meant for, in order. A double scan is reported twice;
 it must not act twice.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from time import perf_counter
 
@@ -119,7 +120,17 @@ class Scanner(QObject):
         self._no_more.setInterval(0)
         self._timer.timeout.connect(self._no_more.start)
         self._no_more.timeout.connect(self.give_back)
+        self._app = app
         app.installEventFilter(self)
+
+    @contextmanager
+    def resting(self) -> Iterator[None]:
+        """See nothing meanwhile: making a page sends thousands of events, none of them a key."""
+        self._app.removeEventFilter(self)
+        try:
+            yield
+        finally:
+            self._app.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         kind = event.type()

@@ -7,6 +7,7 @@ from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
+from honeyledger.desktop import style
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.ledger.lookup import find_record
@@ -120,6 +121,7 @@ def _tr(text: str) -> str:
 def people_menu(signing: SignIn, parent: QWidget, register: Callable[[], object]) -> QMenu:
     """A list of who may work here; with nobody registered, the way to where people are."""
     menu = QMenu(parent)
+    menu.setStyle(style.measured())
     menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     if not signing.people:
         nobody = QAction(_tr("Nobody is registered yet: add people in Setup"), menu)

@@ -12,6 +12,7 @@ from typing import Any
 from PySide6.QtCore import QObject, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QGuiApplication, QPainter, QPalette, QPen
 from PySide6.QtWidgets import (
+    QAbstractScrollArea,
     QApplication,
     QFocusFrame,
     QProxyStyle,
@@ -47,54 +48,14 @@ def draw_inset_ring(painter: QPainter, rect: QRectF) -> None:
 
 
 class HoneyStyle(QProxyStyle):
-    """Fusion's behaviour with this project's measures, scroll bars and focus ring."""
+    """Fusion's behaviour with this project's scroll bars and focus ring, painted.
+
+    Qt asks a style for measures thousands of times while a page is made, and each time would call
+    into Python: those it has differently are in `Measured`, for the few widgets they are about.
+    """
 
     def __init__(self) -> None:
         super().__init__("Fusion")
-
-    def pixelMetric(
-        self,
-        metric: QStyle.PixelMetric,
-        option: QStyleOption | None = None,
-        widget: QWidget | None = None,
-    ) -> int:
-        if metric == QStyle.PixelMetric.PM_ScrollBarExtent:
-            return tokens.SCROLL_BAR
-        if metric in (
-            QStyle.PixelMetric.PM_FocusFrameHMargin,
-            QStyle.PixelMetric.PM_FocusFrameVMargin,
-        ):
-            return _RING_MARGIN
-        if metric == QStyle.PixelMetric.PM_ScrollView_ScrollBarOverlap:
-            return 0
-        return super().pixelMetric(metric, option, widget)
-
-    def styleHint(
-        self,
-        hint: QStyle.StyleHint,
-        option: QStyleOption | None = None,
-        widget: QWidget | None = None,
-        returnData: QStyleHintReturn | None = None,
-    ) -> int:
-        if hint == QStyle.StyleHint.SH_FocusFrame_AboveWidget:
-            return 1
-        if hint == QStyle.StyleHint.SH_FocusFrame_Mask:
-            return 0
-        if hint == QStyle.StyleHint.SH_UnderlineShortcut:
-            return 0
-        return super().styleHint(hint, option, widget, returnData)
-
-    def sizeFromContents(
-        self,
-        kind: QStyle.ContentsType,
-        option: QStyleOption,
-        size: QSize,
-        widget: QWidget | None = None,
-    ) -> QSize:
-        made = super().sizeFromContents(kind, option, size, widget)  # type: ignore[arg-type]
-        if kind == QStyle.ContentsType.CT_MenuItem and made.height() > tokens.STEPS[2]:
-            made.setHeight(max(made.height(), tokens.TARGET_LEAST))
-        return made
 
     def drawPrimitive(
         self,
@@ -163,6 +124,70 @@ class HoneyStyle(QProxyStyle):
         inner = handle.adjusted(5, 5, -5, -5)
         painter.drawRoundedRect(inner, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
         painter.restore()
+
+
+class Measured(HoneyStyle):
+    """The same with measures of its own, for scroll bars, menus and the focus ring."""
+
+    def pixelMetric(
+        self,
+        metric: QStyle.PixelMetric,
+        option: QStyleOption | None = None,
+        widget: QWidget | None = None,
+    ) -> int:
+        if metric == QStyle.PixelMetric.PM_ScrollBarExtent:
+            return tokens.SCROLL_BAR
+        if metric in (
+            QStyle.PixelMetric.PM_FocusFrameHMargin,
+            QStyle.PixelMetric.PM_FocusFrameVMargin,
+        ):
+            return _RING_MARGIN
+        if metric == QStyle.PixelMetric.PM_ScrollView_ScrollBarOverlap:
+            return 0
+        return super().pixelMetric(metric, option, widget)
+
+    def styleHint(
+        self,
+        hint: QStyle.StyleHint,
+        option: QStyleOption | None = None,
+        widget: QWidget | None = None,
+        returnData: QStyleHintReturn | None = None,
+    ) -> int:
+        if hint == QStyle.StyleHint.SH_FocusFrame_AboveWidget:
+            return 1
+        if hint == QStyle.StyleHint.SH_FocusFrame_Mask:
+            return 0
+        if hint == QStyle.StyleHint.SH_UnderlineShortcut:
+            return 0
+        return super().styleHint(hint, option, widget, returnData)
+
+    def sizeFromContents(
+        self,
+        kind: QStyle.ContentsType,
+        option: QStyleOption,
+        size: QSize,
+        widget: QWidget | None = None,
+    ) -> QSize:
+        made = super().sizeFromContents(kind, option, size, widget)  # type: ignore[arg-type]
+        if kind == QStyle.ContentsType.CT_MenuItem and made.height() > tokens.STEPS[2]:
+            made.setHeight(max(made.height(), tokens.TARGET_LEAST))
+        return made
+
+
+def measured() -> Measured:
+    """The one style of scroll bars, menus and the focus ring; a widget does not keep its style."""
+    app = QApplication.instance()
+    made: Measured | None = app.findChild(Measured) if app is not None else None
+    if made is None:
+        made = Measured()
+        made.setParent(app)
+    return made
+
+
+def wear_bars(area: QAbstractScrollArea) -> None:
+    """Give an area scroll bars that a glove can take hold of."""
+    for bar in (area.verticalScrollBar(), area.horizontalScrollBar()):
+        bar.setStyle(measured())
 
 
 def _scroll_bar_part(option: QStyleOptionSlider, part: QStyle.SubControl) -> QRect:
@@ -234,6 +259,7 @@ class FocusFollower(QObject):
             if target is None:
                 return
             self._frame = QFocusFrame(target)
+            self._frame.setStyle(measured())
             self._frame.destroyed.connect(self._forget)
         self._frame.setWidget(target)  # type: ignore[arg-type]
 

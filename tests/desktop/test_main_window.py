@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QMenu
+from PySide6.QtWidgets import QAbstractScrollArea, QMenu
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look, tokens
@@ -47,6 +47,20 @@ def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) ->
     qtbot.addWidget(view.widget)
     assert stations["help"] is view
     assert made == [("help", view)]
+
+
+def test_every_scroll_bar_is_as_wide_as_a_glove_needs(rig: Rig) -> None:
+    for key in rig.window.stations:
+        rig.window.open_station(key)
+        rig.settle()
+    shown = []
+    for area in rig.window.findChildren(QAbstractScrollArea):
+        if area.verticalScrollBarPolicy() != Qt.ScrollBarPolicy.ScrollBarAlwaysOff:
+            shown.append(area.verticalScrollBar().sizeHint().width())
+        if area.horizontalScrollBarPolicy() != Qt.ScrollBarPolicy.ScrollBarAlwaysOff:
+            shown.append(area.horizontalScrollBar().sizeHint().height())
+    assert len(shown) > 20
+    assert set(shown) == {tokens.SCROLL_BAR}
 
 
 def test_every_place_opens_by_key_and_by_click(rig: Rig) -> None:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QFocusFrame,
     QPushButton,
-    QScrollBar,
+    QScrollArea,
     QStyle,
     QVBoxLayout,
     QWidget,
@@ -63,8 +63,12 @@ def test_a_widget_says_how_it_is_ringed() -> None:
 
 
 def test_scroll_bars_are_wide_and_have_no_arrows(qtbot: QtBot) -> None:
-    bar = QScrollBar(Qt.Orientation.Vertical)
-    qtbot.addWidget(bar)
+    area = QScrollArea()
+    qtbot.addWidget(area)
+    style.wear_bars(area)
+    assert area.horizontalScrollBar().sizeHint().height() == tokens.SCROLL_BAR
+    bar = area.verticalScrollBar()
+    bar.setParent(None)
     bar.setRange(0, 10_000)
     bar.resize(bar.sizeHint().width(), 400)
     assert bar.sizeHint().width() == tokens.SCROLL_BAR

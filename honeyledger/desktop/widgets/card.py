@@ -7,7 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.action_bar import ActionBar
@@ -73,6 +73,7 @@ class LotCard(QWidget):
         self.slot = MessageSlot(density=Density.DESK)
         self._body = QScrollArea()
         self._body.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self._body)
         self._body.setWidgetResizable(True)
         self._body.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._body.setFocusPolicy(Qt.FocusPolicy.NoFocus)

@@ -28,7 +28,7 @@ from PySide6.QtWidgets import (
     QStyleOptionViewItem,
 )
 
-from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop import lettering, look, style, tokens
 from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.models.days import day_note, format_day, parse_day, recent_days
 from honeyledger.desktop.tokens import Density, Type
@@ -131,6 +131,7 @@ class ChoiceField(Field):
         popup = QListView()
         popup.setItemDelegate(_ChoiceRows(density, popup))
         popup.setMouseTracking(True)
+        style.wear_bars(popup)
         self._completer.setPopup(popup)
         # QCompleter takes its popup's delegate from us only if it is set after the popup is.
         popup.setItemDelegate(_ChoiceRows(density, popup))

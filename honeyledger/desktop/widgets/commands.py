@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.command_lines import Command
 from honeyledger.desktop.tokens import Density, Type
@@ -31,6 +31,7 @@ class Typed(QTextEdit):
         super().__init__()
         self.setReadOnly(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self)
         self.setFont(look.font(Type.CAPTION, Density.DESK, mono=True))
         self.setAccessibleName(name)
         self.setTabChangesFocus(True)
@@ -113,6 +114,7 @@ class Commands(QScrollArea):
     def __init__(self, will: str, note: str, commands: Sequence[Command]) -> None:
         super().__init__()
         self.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)

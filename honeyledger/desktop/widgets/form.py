@@ -11,7 +11,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.fields import Field
@@ -49,6 +49,7 @@ class Form(QScrollArea):
         self._acts: dict[FormField, Callable[[], bool]] = {}
         self._primary: Button | None = None
         self.setFrameShape(QScrollArea.Shape.NoFrame)
+        style.wear_bars(self)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)

@@ -6,7 +6,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, marks, tokens
+from honeyledger.desktop import look, marks, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.marks import COLOURS, GROUNDS, Mark
 from honeyledger.desktop.messages import Message
@@ -55,6 +55,7 @@ class Notes(QScrollArea):
     def __init__(self) -> None:
         super().__init__()
         self.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

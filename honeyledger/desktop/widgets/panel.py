@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.action_bar import ActionBar
@@ -48,6 +48,7 @@ class Panel(QWidget):
         self._parts.setSpacing(0)
         self._middle = QScrollArea()
         self._middle.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self._middle)
         self._middle.setWidgetResizable(True)
         self._middle.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._middle.setFocusPolicy(Qt.FocusPolicy.NoFocus)

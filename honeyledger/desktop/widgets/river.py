@@ -22,7 +22,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QScrollArea, QToolTip, QWidget
 
-from honeyledger.desktop import lettering, look
+from honeyledger.desktop import lettering, look, style
 from honeyledger.desktop.models.river_graph import FOLD, RiverGraph
 from honeyledger.desktop.models.river_layout import (
     HIT_LEAST,
@@ -314,6 +314,7 @@ class River(QScrollArea):
         self.canvas = RiverCanvas()
         self.setWidget(self.canvas)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumHeight(120)
         self.canvas.opened.connect(self.opened)

@@ -49,6 +49,7 @@ class RowsView(QTableView):
         self.setItemDelegate(self.delegate)
         self.setModel(model)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self)
         self.setShowGrid(False)
         self.setWordWrap(False)
         self.setCornerButtonEnabled(False)
