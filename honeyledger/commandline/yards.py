@@ -99,7 +99,8 @@ def treat(
 @click.argument("what", required=False, default="")
 @click.option("--day", metavar="DAY", help="When; else today.")
 @click.option("--net", metavar="WEIGHT", help="How much.")
-@click.option("--from", "source", default="", help="Honey of this drum, pail or vessel.")
+@click.option("--from", "source", default="", help="Honey of this drum, pail, jar or vessel.")
+@click.option("--jars", metavar="N", help="How many jars of it, or pieces of comb.")
 @click.option("--all", "whole", is_flag=True, help="All of the honey there.")
 @_ON
 @click.option(
@@ -107,7 +108,14 @@ def treat(
 )
 @click.pass_obj
 def feed(
-    desk: Desk, /, yard: str, what: str, day: str | None, net: str | None, **honey: Any
+    desk: Desk,
+    /,
+    yard: str,
+    what: str,
+    day: str | None,
+    net: str | None,
+    jars: str | None,
+    **honey: Any,
 ) -> None:
     """A yard's colonies are fed; with supers on, its pulls are held from then on.
 
@@ -117,10 +125,12 @@ def feed(
     \b
     Example: honeyledger feed "Mill Lane" "sugar syrup" --net 120kg --supers-off
     Example: honeyledger feed "Mill Lane" --from D26-0011-4 --net 20kg --supers-off
+    Example: honeyledger feed "Mill Lane" --from J26-0004-T --jars 12 --supers-off
     Undo: reverse the entry.
     """
     facts = FeedYard(yard, what, desk.day(day, "day"), desk.mass(net, "net_g"))
-    desk.record(replace(facts, **honey))
+    count = None if jars is None else parse_count(jars, "a number of jars", field="jars")
+    desk.record(replace(facts, jars=count, **honey))
 
 
 @click.command(cls=Recording)

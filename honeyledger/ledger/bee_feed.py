@@ -4,6 +4,8 @@ Whether honey may be fed at all, and where, is for the local code; the program k
 went to which yard, so that both can be found.
 """
 
+from collections.abc import Sequence
+
 from honeyledger.domain.refusals import Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.heat import heated_among
@@ -42,9 +44,14 @@ def feed_honey(
     for lot, grams in taken:
         b.move(lot, where, place(FED, key_of(yard)), grams)
     b.touches(where)
+    note_fed(b, [lot for lot, _ in taken], yard)
+    return sum(grams for _, grams in taken)
+
+
+def note_fed(b: Booking, given: Sequence[int], yard: str) -> None:
+    """What to be careful of: the honey of other yards in these lots, and heat."""
     b.note(FED_CARE)
-    first = b.lot(taken[0].lot)
-    reach = {lot for lot, _ in taken}
+    reach = set(given)
     # What this entry has settled is known by its parents.
     reach |= {parent for lot in reach for parent in b.parents(lot)}
     old = {lot for lot in reach if lot < b.state.next_lot}
@@ -53,7 +60,7 @@ def feed_honey(
     homes = {home_of(b.state, lot) for lot in lots if lot.kind in "SP"} - {yard}
     if homes:
         names = few(sorted(name_of(b.state, home) for home in homes))
-        b.note(FED_OTHERS, code=first.code, homes=names, yard=name_of(b.state, yard))
+        code = b.lot(given[0]).code
+        b.note(FED_OTHERS, code=code, homes=names, yard=name_of(b.state, yard))
     if heated := heated_among(b.state, [lot.code for lot in lots]):
         b.note(FED_HEATED, codes=few(heated))
-    return sum(grams for _, grams in taken)

@@ -7,7 +7,7 @@ found from either. Jars in a case are still counted where they stand, in the jar
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from honeyledger.domain.codes import Code, JarCode
+from honeyledger.domain.codes import Code, JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json
@@ -159,16 +159,20 @@ def left_with(state: State, code: str) -> list[Content]:
 def by_lot(b: Booking, lines: Iterable[Asked]) -> list[Asked]:
     """Lines of a list, with the jars in place of each case or pallet, which leaves with them.
 
+    A jar's own code is one jar.
+
     Raises:
         Refusal: a case is empty, stands on a pallet that stays, is there twice, or only a part of
-            it is asked for.
+            it is asked for; a jar is there twice.
     """
     rows: list[Asked] = []
     packs: list[str] = []
+    lines = list(lines)
+    check_once([str(jar) for line in lines if (jar := _own_code(b, line.code))], "code")
     for line in lines:
         pack = pack_in(b, line.code)
         if pack is None:
-            rows.append(line)
+            rows.append(counted(b, line))
             continue
         if line.jars is not None or line.net_g is not None:
             raise Refusal(GOES_WHOLE, field="jars", code=pack)
@@ -176,3 +180,18 @@ def by_lot(b: Booking, lines: Iterable[Asked]) -> list[Asked]:
         check_once(packs, "code")
         rows += [Asked(row.code, row.pieces) for row in take_pack(b, str(pack))]
     return rows
+
+
+def counted(b: Booking, line: Asked) -> Asked:
+    """What is asked for by a jar's own code is that one jar, where nobody says how many."""
+    if line.jars is None and line.net_g is None and _own_code(b, line.code):
+        return line._replace(jars=1)
+    return line
+
+
+def _own_code(b: Booking, text: str) -> JarCode | None:
+    try:
+        code = parse_code(text, b.rules.prefix)
+    except Refusal:
+        return None
+    return code if isinstance(code, JarCode) else None

@@ -39,12 +39,17 @@ def test_a_load_and_a_draw_typed_without_their_run_are_in_it(terminal: Terminal)
     assert (balance["supers"], balance["drums_g"]) == (24, 100_000)
 
 
-def test_a_load_that_is_of_no_run_is_named_at_the_end_and_put_in(terminal: Terminal) -> None:
-    tag, run = terminal.pallet(gross="500"), _open(terminal)
-    entry = terminal.json("load", tag, "Extractor", "--run", "None")["entries"][0]
+def test_a_load_typed_before_its_run_was_opened_is_named_at_the_end_and_put_in(
+    terminal: Terminal,
+) -> None:
+    tag = terminal.pallet(gross="500")
+    entry = terminal.json("load", tag, "Extractor")["entries"][0]
+    run = terminal.given("R", "run", "open", "Extractor", "--at", "24 Jul 2026 08:30")
+    purposely = terminal.pallet()
+    terminal.do("load", purposely, "Extractor", "--run", "None")
     assert terminal.json("run", "show", run)["balance"]["supers"] == 0
     said = terminal.do("run", "close", run, *SIGNED)
-    assert f"Not in {run}, though its vessels had them while it was open: entry {entry}." in said
+    assert f"Not in {run}, though its vessels had them while it was open: entry {entry}. " in said
     terminal.do("amend", "--entry", str(entry), "--of-run", run, "--reason", "typed without")
     assert terminal.json("run", "show", run)["balance"]["supers"] == 24
 

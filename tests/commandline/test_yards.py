@@ -62,3 +62,18 @@ def test_honey_of_a_drum_is_fed(terminal: Terminal) -> None:
     said = terminal.do("feed", "Mill Lane", "--from", drum, "--net", "20kg", "--supers-off")
     assert "Honey fed to bees can carry foulbrood" in said
     assert "Fed 20.0 kg of honey." in terminal.do("yard-days", "Mill Lane")
+
+
+def test_jars_are_fed(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    lot = terminal.given("J", "change-over", "--product", "Summer 500", "--feed", terminal.drum())
+    terminal.do("bottle", lot, "240")
+    given = ("feed", "Mill Lane", "--from", lot, "--supers-off")
+    assert terminal.refused(*given) == (
+        f"Say how many jars of {lot} are given, or that all of them are."
+    )
+    terminal.do(*given, "--jars", "12")
+    assert "Fed 6.0 kg of honey." in terminal.do("yard-days", "Mill Lane")
+    assert "Fed: 12 jars, 6.0 kg from the jar store to bees of Mill Lane." in terminal.do(
+        "lot", lot
+    )

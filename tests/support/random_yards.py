@@ -20,6 +20,7 @@ class YardDeeds(RandomBooks):
             Treat(yard, "Strips", first_day=day, clear_day="2026-07-25", supers_on=on),
             FeedYard(yard, "syrup", day, self.grams(50_000), on),
             FeedYard(yard, "", "", self.grams(9_000), on, self.lot("D", ["drum"])),
+            FeedYard(yard, source=self.lot("J", ["jars"]), jars=self.random.randint(1, 9)),
             Disease(yard, "chalkbrood", day),
             Disease(yard, until="2026-07-24"),
             Certify(yard, "MV-7", first_day=day),

@@ -13,7 +13,7 @@ from honeyledger.ledger.mixing import draw, name_of
 from honeyledger.ledger.notes import DISPATCHED, find_note, is_note, lines_of, note_container
 from honeyledger.ledger.offers import note_verdict
 from honeyledger.ledger.once import check_once
-from honeyledger.ledger.packs import Asked, by_lot, left_with, pack_in
+from honeyledger.ledger.packs import Asked, by_lot, counted, left_with, pack_in
 from honeyledger.ledger.places import (
     BARREL,
     CUSTOMER,
@@ -156,10 +156,6 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     # Of jars that are counted several lines may go: they may stand loose and in cases.
     whole = [lot.code for lot, one in zip(lots, lines, strict=True) if one.jars is None]
     check_once(whole, "code")
-    # Of jars that are counted several lines may go: they may stand loose and in cases.
-    check_once(
-        [lot.code for lot, one in zip(lots, lines, strict=True) if one.jars is None], "code"
-    )
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
@@ -279,7 +275,8 @@ def _keeps_last(start: str) -> bool:
 def book_take_back(facts: TakeBack, b: Booking) -> None:
     """Back into the house: jars to the jar store, a drum to a place of its own."""
     check_reason(facts.reason)
-    customer, lines = _came_back(facts, b)
+    customer, rows = _came_back(facts, b)
+    lines = [counted(b, Asked(row.code, row.jars, row.net_g)) for row in rows]
     lots = [find_lot(b.state, line.code, "DJPKW", "code") for line in lines]
     check_once([lot.code for lot in lots], "code")
     for lot, line in zip(lots, lines, strict=True):
@@ -326,7 +323,7 @@ def _had(b: Booking, lot: Lot, customer: str) -> Holding | None:
     return max(rows, key=lambda row: (row.pieces, row.grams, row.place), default=None)
 
 
-def _bring_back(facts: TakeBack, lot: Lot, line: DispatchLine, customer: str, b: Booking) -> None:
+def _bring_back(facts: TakeBack, lot: Lot, line: Asked, customer: str, b: Booking) -> None:
     held = _had(b, lot, customer)
     if held is None:
         raise Refusal(HAS_NONE, field="code", customer=_spoken(b, customer), code=lot.code)
@@ -342,7 +339,7 @@ def _bring_back(facts: TakeBack, lot: Lot, line: DispatchLine, customer: str, b:
         b.note(TITLE_THEIRS, code=lot.code, owner=_spoken(b, customer))
 
 
-def _check_had(line: DispatchLine, lot: Lot, held: Holding, customer: str) -> None:
+def _check_had(line: Asked, lot: Lot, held: Holding, customer: str) -> None:
     """No more comes back than the books say they had."""
     there, asked, field = "", "", ""
     if line.jars is not None and line.jars > held.pieces:
@@ -379,8 +376,8 @@ def book_discard(facts: Discard, b: Booking) -> None:
         _discard_from(facts, lot, mixed[0].place, b)
         return
     here = shelf(b, lot)
-    grams, jars = part_of(lot, here, facts.jars, facts.net_g)
-    carry(b, lot, here.place, DISCARDED, grams, jars)
+    asked = counted(b, Asked(facts.code, facts.jars, facts.net_g))
+    carry(b, lot, here.place, DISCARDED, *part_of(lot, here, asked.jars, asked.net_g))
 
 
 def _discard_from(facts: Discard, lot: Lot, vessel: str, b: Booking) -> None:

@@ -12,13 +12,18 @@ from typing import ClassVar
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
-from honeyledger.ledger.bee_feed import feed_honey
+from honeyledger.ledger.bee_feed import feed_honey, note_fed
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Json
-from honeyledger.ledger.lookup import code_in, find_named, find_record, read_iso_day
+from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.holds import ask_held
+from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_record, read_iso_day
 from honeyledger.ledger.mixing import few, name_of
-from honeyledger.ledger.places import DRUM, VESSEL, YARD, place
+from honeyledger.ledger.packs import Asked, counted
+from honeyledger.ledger.places import DRUM, VESSEL, YARD, key_of, place
+from honeyledger.ledger.places import FED as BEES
 from honeyledger.ledger.signing import check_signer
+from honeyledger.ledger.sources import counted_in
+from honeyledger.ledger.verbs.dispatch import carry, part_of, shelf
 from honeyledger.ledger.yard_log import (
     CERTIFICATE,
     DISEASE,
@@ -47,6 +52,13 @@ CLEAR_BEFORE_OUT = Sentence(
     "clear-before-out",
     "By what was typed the honey would be clear on {clear}, before the treatment was out on "
     "{last}. Read the label again.",
+)
+HOW_MANY_FED = Sentence(
+    "how-many-fed", "Say how many {things} of {code} are given, or that all of them are."
+)
+FED_BY_WEIGHT = Sentence(
+    "fed-by-weight",
+    "Jars are counted, {source} goes by weight: type the net weight, or say that all of it goes.",
 )
 NO_SUCH_TREATMENT = Sentence(
     "no-such-treatment",
@@ -131,8 +143,8 @@ class FeedYard:
     """A yard's colonies are fed; what is given while supers are on may be in the honey.
 
     Args:
-        source: honey of the house is given: its drum or pail, or the vessel it stands in.
-        whole: all of that; else `net_g` says how much.
+        source: honey of the house is given: its drum, pail or jars, or the vessel it stands in.
+        whole: all of that; else `net_g` says how much, or `jars` how many (pieces of cut comb).
         despite_hold: why held honey is given, by name.
     """
 
@@ -145,6 +157,7 @@ class FeedYard:
     source: str = ""
     whole: bool = False
     despite_hold: str = ""
+    jars: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,7 +277,11 @@ def book_feed(facts: FeedYard, b: Booking) -> None:
     day = past_day(b, facts.day, "day")
     on = were_on(b, yard, day, facts.supers_on)
     net = facts.net_g
-    if given:
+    if lot := _by_count(given, b):
+        net = _feed_jars(facts, lot, yard, b)
+    elif facts.jars is not None:
+        raise Refusal(FED_BY_WEIGHT, field="jars", source=given or what)
+    elif given:
         net = feed_honey(b, given, yard, net, facts.despite_hold, whole=facts.whole)
     value = {"day": day, "what": what, "net_g": net, "supers_on": int(on)}
     b.mark(yard, f"{FED}{b.entry_id}", value)
@@ -273,6 +290,25 @@ def book_feed(facts: FeedYard, b: Booking) -> None:
         _hold_yard(
             b, yard, b.entry_id, (day, ""), f"fed {amount}{what} on {say_day(day)} with supers on"
         )
+
+
+def _by_count(given: str, b: Booking) -> Lot | None:
+    """The lot of jars or comb that a code names, where it names one."""
+    code = code_in(b.state, given, "source") if given else None
+    return find_lot(b.state, given, "JK", "source") if code and code.letter in "JK" else None
+
+
+def _feed_jars(facts: FeedYard, lot: Lot, yard: str, b: Booking) -> int:
+    """Jars go by their count, and weigh their part of what stands there; the grams that went."""
+    asked = counted(b, Asked(facts.source.strip(), facts.jars, facts.net_g))
+    if asked.jars is None and asked.net_g is None and not facts.whole:
+        raise Refusal(HOW_MANY_FED, field="jars", things=counted_in(lot), code=lot.code)
+    here = shelf(b, lot)
+    ask_held(b, [lot.id], facts.despite_hold, "source")
+    grams, jars = part_of(lot, here, asked.jars, asked.net_g)
+    carry(b, lot, here.place, place(BEES, key_of(yard)), grams, jars)
+    note_fed(b, [lot.id], yard)
+    return grams
 
 
 def book_disease(facts: Disease, b: Booking) -> None:

@@ -1,16 +1,19 @@
 """What is done to a yard by dates, and what honey it puts in doubt."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, WetOut
-from honeyledger.ledger.verbs.quality import Release
+from honeyledger.ledger.verbs.quality import PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Certify, Check, Disease, FeedYard, SupersOn, Treat
-from tests.support.books import place, turned_down
+from honeyledger.services.cards import lot_card
+from tests.support.books import code_in, holding, place, postings, turned_down
 from tests.support.houses import BuiltHouse
 
 LABEL = "Follow the label and your local code; the days here are as they were typed."
@@ -177,6 +180,42 @@ def test_equipment_found_off_says_since_when(house: BuiltHouse) -> None:
         "it since is in doubt."
     ]
     house.do(Check(place(house, "Tank 1").partition("/")[2], "clean"))
+
+
+def test_jars_are_fed_by_their_count(house: BuiltHouse) -> None:
+    house.load("Creek", 100_000, "Tank 1")
+    house.do(Register("product", {"name": "Clover", "net_g": 500}))
+    lot = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(Bottle(lot, 60))
+    facts = FeedYard("Creek", source=lot)
+    assert turned_down(house, facts) == (
+        f"Say how many jars of {lot} are given, or that all of them are."
+    )
+    assert turned_down(house, replace(facts, net_g=500)) == (
+        f"{lot} is counted in jars: say how many jars."
+    )
+    assert turned_down(house, replace(facts, jars=61)) == (
+        f"There are 60 jars of {lot} here, not 61. Count the pallet."
+    )
+    done = house.do(replace(facts, jars=12))
+    assert postings(house, done) == {(lot, "jars", -6_000), (lot, "fed/Y26-0001-P", 6_000)}
+    assert done.notes[0].startswith("Honey fed to bees can carry foulbrood")
+    told = house.house.ask(lambda view: lot_card(view, lot)).history[-1]
+    assert told.sentence == "Fed: 12 jars, 6.0 kg from the jar store to bees of Creek."
+    house.do(PutOnHold(lot, "glass"))
+    assert turned_down(house, replace(facts, jars=1)).startswith(f"{lot} is on hold")
+    house.do(replace(facts, whole=True, despite_hold="only the glass matters"), operator="O1")
+    assert "jars" not in holding(house, lot)
+    house.do(Reverse(done.entries[0].id + 2, "they stayed here"))
+    assert holding(house, lot)["jars"] == (24_000, 48)
+
+
+def test_what_goes_by_weight_is_not_fed_by_jars(house: BuiltHouse) -> None:
+    house.load("Creek", 100_000, "Tank 1")
+    drum = house.drum("Tank 1", 60_000)
+    said = "Jars are counted, {} goes by weight: type the net weight, or say that all of it goes."
+    assert turned_down(house, FeedYard("Creek", source=drum, jars=3)) == said.format(drum)
+    assert turned_down(house, FeedYard("Creek", "syrup", jars=3)) == said.format("syrup")
 
 
 def test_what_they_refuse(house: BuiltHouse) -> None:
