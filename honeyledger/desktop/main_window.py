@@ -23,6 +23,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.scanning import Scanner, monotonic_ms
 from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
+from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.taking_back import ChainMeant, TakingBack
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
@@ -113,6 +114,7 @@ class MainWindow(QMainWindow):
         self.signing = SignIn(desk)
         self.taking_back = TakingBack(desk, self.toast)
         self.care = HouseCare(desk, self.frame, self.toast, keeping)
+        self.tables = TableCare(desk, self.toast.show_message, self)
         self.shell.status_pressed.connect(self.show_kept)
         self._back: QWidget | None = None
         self.shell.set_aside(card.widget)
@@ -181,6 +183,7 @@ class MainWindow(QMainWindow):
         with self.scanner.resting():
             self.shell.open_page(key)
         self.frame.say_mast()
+        self.tables.attend(key, station.widget)
         station.begin()
 
     def _pages_shown(self) -> bool:
@@ -194,6 +197,8 @@ class MainWindow(QMainWindow):
         if self.card_has_focus() and self.card.handle(spec.key):
             return
         if self.station().handle(spec.key):
+            return
+        if self.tables.handle(spec.key, self.station().widget):
             return
         if spec.key == "reverse" and self.toast.message() is not None:
             self.toast.act()
@@ -307,11 +312,7 @@ class MainWindow(QMainWindow):
     def show_people(self) -> None:
         """A list of who may work here, under the name in the mast."""
         menu = people_menu(self.signing, self, lambda: self.open_station("setup"))
-        menu.popup(self._under_mast())
-
-    def _under_mast(self) -> QPoint:
-        mast = self.shell.mast if not self.shell.is_narrow() else self.shell.line
-        return mast.mapToGlobal(QPoint(mast.width(), mast.height()))
+        menu.popup(_right_end_of(self.shell.line if self.shell.is_narrow() else self.shell.mast))
 
     def _signed(self, person: Person | None) -> None:
         self.frame.want_operator(person is None and bool(self.signing.people))
@@ -326,8 +327,6 @@ class MainWindow(QMainWindow):
         lead, offer = self.tr("Who works here?"), self.tr("Choose")
         self.toast.show_message(Message(Mark.NOTE, lead, words, offer, PeopleMeant()))
 
-    # The window itself.
-
     def change_theme(self) -> None:
         """Light to dark and back, and so again at the next start."""
         dark = look.theme() is tokens.LIGHT
@@ -340,6 +339,10 @@ class MainWindow(QMainWindow):
         self.desk.jobs.close()
         _application().removeEventFilter(self.scanner)
         super().closeEvent(event)
+
+
+def _right_end_of(mast: QWidget) -> QPoint:
+    return mast.mapToGlobal(QPoint(mast.width(), mast.height()))
 
 
 def _application() -> QApplication:

@@ -252,8 +252,8 @@ def test_an_entry_of_a_card_can_be_reversed(rig: Rig) -> None:
 
 
 def test_a_key_that_means_nothing_here_says_so(rig: Rig) -> None:
-    rig.keys("Ctrl+1", "Ctrl+F")
-    assert rig.toast().sentence == "Find in the table: There is nothing here to do it with."
+    rig.keys("Ctrl+1", "Ctrl+R")
+    assert rig.toast().sentence == "Repeat the last one: There is nothing here to do it with."
 
 
 def test_keys_mean_the_card_while_the_keyboard_is_in_it(rig: Rig) -> None:

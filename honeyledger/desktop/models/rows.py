@@ -4,7 +4,7 @@ The rows are replaced as a whole; the model knows no view, no store and no order
 given. `UserRole` gives back the row itself, `CELL` what a cell is painted from.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any, Generic, TypeVar
@@ -61,7 +61,7 @@ class Column(Generic[Row]):
         pfund_mm: for `COLOUR`, the reading; None where there is none.
         estimated: whether an approximation sign stands before the number.
         strong: whether the text is set in 600.
-        sort_key: what the column is ordered by, never the text shown; None: no sorting.
+        sort_key: what the column is ordered by; None where the text shown says it all.
         least: the least width, for columns that give way.
         from_width: the table shows the column only when it is at least so wide.
     """
@@ -120,21 +120,12 @@ class Total:
     estimated: bool = False
 
 
-def sorted_rows(rows: Iterable[Row], column: Column[Row], *, descending: bool) -> list[Row]:
-    """The rows in a column's order; those without a value come last either way."""
-    key = column.sort_key
-    if key is None:
-        return list(rows)
-    valued: list[tuple[Any, Row]] = []
-    empty: list[Row] = []
-    for row in rows:
-        value = key(row)
-        if value is None:
-            empty.append(row)
-        else:
-            valued.append((value, row))
-    valued.sort(key=lambda pair: pair[0], reverse=descending)
-    return [row for _, row in valued] + empty
+@dataclass(frozen=True, slots=True)
+class Placed(Generic[Row]):
+    """Rows in an order, and where the row with each key stands."""
+
+    rows: tuple[Row, ...]
+    places: Mapping[str, int]
 
 
 class RowsModel(QAbstractTableModel, Generic[Row]):
@@ -155,14 +146,22 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         self.columns = tuple(columns)
         self._key = key
         self._rows: tuple[Row, ...] = ()
-        self._places: dict[str, int] = {}
+        self._places: Mapping[str, int] = {}
         self._folded: frozenset[str] = frozenset()
 
     def show(self, rows: Iterable[Row]) -> None:
         """Show these rows and no others."""
+        self.show_placed(self.placed(rows))
+
+    def placed(self, rows: Iterable[Row]) -> Placed[Row]:
+        """Rows made ready, which of many takes a while and may be done beside the window."""
+        shown = tuple(rows)
+        return Placed(shown, {self._key(row): place for place, row in enumerate(shown)})
+
+    def show_placed(self, placed: Placed[Row]) -> None:
+        """Show rows that were made ready."""
         self.beginResetModel()
-        self._rows = tuple(rows)
-        self._places = {self._key(row): place for place, row in enumerate(self._rows)}
+        self._rows, self._places = placed.rows, placed.places
         self.endResetModel()
 
     def set_columns(self, columns: Sequence[Column[Row]]) -> None:
@@ -223,15 +222,6 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
     def is_two_line(self, place: int) -> bool:
         """Whether a row needs two lines."""
         return any(self.cell(place, at).note for at in range(len(self.columns)))
-
-    def as_tab_separated(self, places: Iterable[int] | None = None) -> str:
-        """Heads and rows as text a spreadsheet takes from the clipboard."""
-        heads = [f"{c.title} {c.unit}".strip() for c in self.columns]
-        lines = ["\t".join(heads)]
-        for place in range(len(self._rows)) if places is None else places:
-            cells = [self.cell(place, at).text for at in range(len(self.columns))]
-            lines.append("\t".join(cell.replace("\t", " ") for cell in cells))
-        return "\n".join(lines) + "\n"
 
     def rowCount(self, parent: _Index = _NONE) -> int:
         return 0 if parent.isValid() else len(self._rows)

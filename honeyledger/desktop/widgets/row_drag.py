@@ -19,6 +19,8 @@ class RowDrag(QObject):
     def __init__(self, table: Table) -> None:
         super().__init__(table)
         self._table = table
+        # Where a row stands is what is decided here: in another order a place would mean nothing.
+        table.sorts_itself = False
         self._key = ""
         self._from = QPoint()
         self._is_dragging = False

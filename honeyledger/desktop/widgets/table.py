@@ -1,36 +1,37 @@
 """A table as the stations use it: head, rows, what stands above the foot, pinned totals.
 
-Sorting, filtering and finding are done where the rows come from; a small table may be asked to
-sort the rows it holds. Selection is kept by key when the rows are replaced.
+A station gives rows and columns; that a person may order and narrow the rows, set the columns and
+take what is shown elsewhere is the table's own affair. Selection is kept by key when the rows are
+replaced.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QObject, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QItemSelectionModel,
+    QModelIndex,
+    QObject,
+    QPoint,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop import tokens
-from honeyledger.desktop.models.rows import (
-    Column,
-    RowsModel,
-    Total,
-    sorted_rows,
-)
+from honeyledger.desktop.models.row_order import Meant
+from honeyledger.desktop.models.rows import Column, RowsModel, Total
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.table_foot import TableFoot
+from honeyledger.desktop.widgets.table_find import TableFind
+from honeyledger.desktop.widgets.table_foot import AboveFoot, TableFoot
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
-from honeyledger.desktop.widgets.table_measure import (
-    last_key,
-    shown_columns,
-    wanted_columns,
-    widened,
-    without_notes,
-)
+from honeyledger.desktop.widgets.table_layout import TableLayout
+from honeyledger.desktop.widgets.table_rows import TableRows
 from honeyledger.desktop.widgets.table_view import RowsView
-from honeyledger.desktop.widgets.table_widths import Wanted, right_pads, widths
 
 _ROWS_LEFT = 3
 
@@ -67,12 +68,14 @@ class Table(QWidget):
     Signals:
         selected: the key of the row that was chosen, "" for none.
         opened: the key of a row, by Enter or a double click.
-        sort_requested: a column's key, and whether largest first.
+        menu_asked: a person wants to know what can be done with the table; where, on the screen.
+        copy_asked: the chosen rows are wanted for another program.
     """
 
     selected = Signal(str)
     opened = Signal(str)
-    sort_requested = Signal(str, bool)
+    menu_asked = Signal(QPoint)
+    copy_asked = Signal()
 
     def __init__(
         self,
@@ -81,15 +84,16 @@ class Table(QWidget):
         *,
         density: Density = Density.FLOOR,
         empty: str = "",
-        sorts_itself: bool = False,
+        sorts_itself: bool = True,
         plan: TablePlan = USUAL_PLAN,
     ) -> None:
         super().__init__()
         self._density = density
-        self._sorts_itself = sorts_itself
+        self.sorts_itself = sorts_itself
+        self._chosen = ""
         self._says_rows = self._had_notes = False
         self._pitch = plan.pitch
-        self._above: QWidget | None = None
+        self._above: AboveFoot | None = None
         self._spans: Callable[[Any], int] | None = None
         self.model: RowsModel[Any] = RowsModel(columns, key, self)
         self.view = RowsView(self.model, density)
@@ -106,37 +110,52 @@ class Table(QWidget):
         self._column.addWidget(self.view, 1)
         self._column.addWidget(self.foot)
         self.frozen = FrozenCodes(self.view)
+        self.columns = TableLayout(self.view, self.foot, density)
+        self.columns.laid_out.connect(self.frozen.refresh)
+        self.rows = TableRows(self.model, self)
+        self.rows.changing.connect(self._remember_chosen)
+        self.rows.changed.connect(self._rows_changed)
+        self.finding: TableFind | None = None
         self.view.opened.connect(self.opened)
-        self.view.head.sectionClicked.connect(self._sort_by)
+        self.view.copy_asked.connect(self.copy_asked)
+        for part in (self.view, self.view.head):
+            part.customContextMenuRequested.connect(self._ask_menu)
+        self.view.head.sectionClicked.connect(self._head_clicked)
         self.view.selectionModel().currentRowChanged.connect(self._row_changed)
         bar = self.view.verticalScrollBar()
         bar.valueChanged.connect(self._tell_rows)
         bar.rangeChanged.connect(self._tell_rows)
-        self.view.horizontalScrollBar().valueChanged.connect(self._place_foot)
         self.view.viewport().installEventFilter(self)
         self.setFocusProxy(self.view)
 
     def show_rows(self, rows: Iterable[object]) -> None:
         """Show these rows; the chosen one stays chosen if it is still there."""
-        chosen = self.selected_key()
+        self.rows.give(rows)
+
+    def _remember_chosen(self) -> None:
+        self._chosen = self.selected_key() or self._chosen
+
+    def _rows_changed(self) -> None:
         self.view.forget_arrived()
-        self.model.show(rows)
         self._set_heights()
-        self._lay_out()
+        self.columns.lay_out()
+        chosen, self._chosen = self._chosen, ""
         if chosen:
             self.select(chosen)
         self._tell_rows()
+        if self.finding is not None:
+            self.finding.show_counts(self.model.rowCount(), self.rows.count())
 
     def show_totals(self, lead: str, totals: Mapping[str, Total]) -> None:
         """Pin these totals to the foot, by column key."""
         self.foot.show_totals(lead, totals)
         self.foot.show()
-        self._lay_out()
+        self.columns.lay_out()
 
     def set_above_foot(self, widget: QWidget) -> None:
         """What stands between the rows and the totals: the season's figures of a yard."""
         self._column.insertWidget(1, widget)
-        self._above = widget
+        self._above = AboveFoot(widget)
         self._make_room()
 
     def _make_room(self) -> None:
@@ -144,8 +163,10 @@ class Table(QWidget):
         if self._above is None:
             return
         foot = 0 if self.foot.isHidden() else self.foot.height()
-        free = self.height() - tokens.HEAD_HEIGHT - foot - self._above.sizeHint().height()
-        self._above.setVisible(free >= _ROWS_LEFT * self._row_height())
+        if self.finding is not None and not self.finding.isHidden():
+            foot += self.finding.height()
+        free = self.height() - tokens.HEAD_HEIGHT - foot - self._above.wanted_height()
+        self._above.give_room(free >= _ROWS_LEFT * self._row_height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -157,20 +178,9 @@ class Table(QWidget):
 
     def wanted_width(self, *, tight: bool = False) -> float:
         """The width at which nothing gives way; or, tight, at which only notes do."""
-        shown = shown_columns(self.model, float("inf"))
-        wanted = self._wanted(shown)
-        if tight:
-            wanted = without_notes(wanted)
-        units = self.foot.has_unit(last_key(self.model, shown)) and not tight
-        pads = right_pads(wanted, units_in_foot=units)
         bar = self.view.verticalScrollBar()
         scrolled = tokens.SCROLL_BAR if bar.maximum() > bar.minimum() else 0
-        return sum(widths(wanted, pads, 0, give_way=False)) + scrolled
-
-    def _wanted(self, shown: Sequence[int]) -> list[Wanted]:
-        view = self.view
-        made = wanted_columns(self.model, shown, self._density, view.head.heading, view.columnSpan)
-        return widened(made, [self.foot.total_width(self.model.columns[at].key) for at in shown])
+        return self.columns.wanted_width(tight=tight) + scrolled
 
     def say_rows(self, says: bool = True) -> None:
         """Tell in the foot which rows are in view, for a table that is about to be signed."""
@@ -187,6 +197,8 @@ class Table(QWidget):
         """Choose a row by its key and bring it into view; an unknown key chooses none."""
         place = self.model.place_of(key)
         model = self.view.selectionModel()
+        # It may be among the rows that are on their way.
+        self._chosen = key if place is None and self.rows.is_waiting() else ""
         if place is None:
             model.clear()
             return
@@ -201,22 +213,44 @@ class Table(QWidget):
         if place is not None:
             self.view.mark_arrived(place)
 
-    def show_order(self, column_key: str, *, descending: bool) -> None:
-        """Show in the head what the rows are ordered by."""
-        head = self.view.head
-        head.sorted_by, head.descending = column_key, descending
-        head.viewport().update()
+    # Order and narrowing.
 
-    def _sort_by(self, place: int) -> None:
-        column = self.model.columns[place]
-        if column.sort_key is None:
-            return
+    def order_by(self, key: str) -> None:
+        """Order by a column; again for the reverse, once more, or by "", as they were given."""
+        if self.sorts_itself:
+            self._mean(self.rows.meant.turned(key))
+
+    def _head_clicked(self, place: int) -> None:
+        self.order_by(self.model.columns[place].key)
+
+    def narrow(self, words: str) -> None:
+        """Show only the rows that have all these words somewhere."""
+        self._mean(replace(self.rows.meant, words=words))
+
+    def _mean(self, meant: Meant) -> None:
         head = self.view.head
-        descending = head.sorted_by == column.key and not head.descending
-        self.show_order(column.key, descending=descending)
-        if self._sorts_itself:
-            self.show_rows(sorted_rows(self.model.rows(), column, descending=descending))
-        self.sort_requested.emit(column.key, descending)
+        head.sorted_by, head.descending = meant.by, meant.descending
+        head.viewport().update()
+        self.rows.mean(meant)
+
+    def begin_find(self) -> None:
+        """Put the keyboard where the rows are narrowed."""
+        if self.finding is None:
+            self.finding = TableFind(self._density)
+            self._column.insertWidget(1, self.finding)
+            self.finding.wanted.connect(self.narrow)
+            self.finding.left.connect(self._leave_finding)
+            self.finding.entered.connect(self.take_focus)
+        self.finding.begin(self.model.rowCount(), self.rows.count())
+        self._make_room()
+
+    def _leave_finding(self) -> None:
+        self.narrow("")
+        self._make_room()
+        self.take_focus()
+
+    def _ask_menu(self, at: QPoint) -> None:
+        self.menu_asked.emit(self.view.viewport().mapToGlobal(at))
 
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         self.selected.emit(self.model.key_at(now.row()) if now.isValid() else "")
@@ -228,7 +262,7 @@ class Table(QWidget):
         chosen = self.selected_key()
         self.model.fold(keys)
         self._set_heights()
-        self._lay_out()
+        self.columns.lay_out()
         if chosen:
             self.select(chosen)
 
@@ -253,42 +287,6 @@ class Table(QWidget):
             self.view.set_heights(self._row_height(), self._row_height(two_lines=has_notes))
         self._had_notes = has_notes
 
-    def _lay_out(self) -> None:
-        room = self.view.viewport().width()
-        shown = shown_columns(self.model, room)
-        wanted = self._wanted(shown)
-        has_unit = self.foot.has_unit(last_key(self.model, shown))
-        pads = right_pads(wanted, units_in_foot=has_unit)
-        # Where room is short the unit is left to the head, which has it anyway.
-        tight = has_unit and sum(widths(wanted, pads, 0, give_way=False)) > room
-        if tight:
-            pads = right_pads(wanted, units_in_foot=False)
-        self.foot.show_last_unit(not tight)
-        made = widths(wanted, pads, room)
-        padding = [0] * len(self.model.columns)
-        for place, pad, width in zip(shown, pads, made, strict=True):
-            padding[place] = pad
-            self.view.setColumnWidth(place, width)
-        for place in range(len(padding)):
-            self.view.setColumnHidden(place, place not in shown)
-        self.view.head.right_pads = padding
-        self.view.delegate.right_pads = padding
-        self.frozen.refresh()
-        self._place_foot()
-
-    def _place_foot(self) -> None:
-        head = self.view.head
-        spans: dict[str, tuple[float, float, bool]] = {}
-        for place, column in enumerate(self.model.columns):
-            if self.view.isColumnHidden(place):
-                continue
-            left = head.sectionViewportPosition(place)
-            pad = head.right_pads[place] if place < len(head.right_pads) else 0
-            before = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
-            right = left + head.sectionSize(place) - pad
-            spans[column.key] = (left + before, right, column.is_right)
-        self.foot.set_spans(spans)
-
     def _tell_rows(self) -> None:
         if not self._says_rows:
             return
@@ -299,9 +297,15 @@ class Table(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:
-            self._lay_out()
+            self.columns.lay_out()
             self._tell_rows()
         return super().eventFilter(watched, event)
+
+    def has_keyboard(self) -> bool:
+        """Whether the keyboard is on the rows, or where they are narrowed."""
+        return self.view.hasFocus() or (
+            self.finding is not None and self.finding.editor.hasFocus()
+        )
 
     def take_focus(self) -> None:
         """Put the keyboard on the rows."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -12,6 +12,26 @@ from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.tokens import BOLD, Density, Type
 
 _LINE = 2
+
+
+class AboveFoot:
+    """What stands between the rows and the totals: put away where the rows need its room."""
+
+    def __init__(self, widget: QWidget) -> None:
+        self._widget = widget
+        self._is_away = False
+
+    def wanted_height(self) -> int:
+        """The room it takes."""
+        return self._widget.sizeHint().height()
+
+    def give_room(self, has_room: bool) -> None:
+        """Stand there where there is room; what its station has hidden stays hidden."""
+        widget = self._widget
+        by_station = widget.testAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide)
+        if self._is_away or not (by_station and widget.isHidden()):
+            self._is_away = not has_room
+            widget.setVisible(has_room)
 
 
 class TableFoot(QWidget):

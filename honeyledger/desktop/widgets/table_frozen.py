@@ -29,20 +29,27 @@ class FrozenCodes(QTableView):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.hide()
         view.verticalScrollBar().valueChanged.connect(self._follow)
-        self.verticalScrollBar().valueChanged.connect(view.verticalScrollBar().setValue)
+        self.verticalScrollBar().valueChanged.connect(self._lead)
         view.horizontalScrollBar().rangeChanged.connect(self.refresh)
-        view.horizontalScrollBar().valueChanged.connect(self.refresh)
-        view.verticalHeader().sectionResized.connect(self._row_resized)
+        view.horizontalScrollBar().valueChanged.connect(self._slide)
         self.doubleClicked.connect(view.doubleClicked)
         view.installEventFilter(self)
 
     def _follow(self, value: int) -> None:
+        if self.isHidden():
+            return
         # The rows must be laid out, or there is nothing yet to scroll over.
         self.updateGeometries()
         self.verticalScrollBar().setValue(value)
 
-    def _row_resized(self, place: int, _old: int, new: int) -> None:
-        self.setRowHeight(place, new)
+    def _lead(self, value: int) -> None:
+        if not self.isHidden():
+            self._view.verticalScrollBar().setValue(value)
+
+    def _slide(self) -> None:
+        """Only the first and the last step sideways change anything here."""
+        if self.isHidden() == (self._view.horizontalScrollBar().value() > 0):
+            self.refresh()
 
     def refresh(self) -> None:
         """Stand over the first column while the rest is scrolled away, else be hidden."""

@@ -1,7 +1,7 @@
 """The head of a table: titles in caption, the unit on a second line, sorting by a click."""
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QMouseEvent, QPainter, QPen
 from PySide6.QtWidgets import QHeaderView, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
@@ -20,10 +20,17 @@ def head_width(column: Column[Row]) -> float:
 
 
 class TableHead(QHeaderView):
-    """A head 48 high that stays while the rows scroll."""
+    """A head 48 high that stays while the rows scroll.
+
+    Signals:
+        let_go: the mouse was let go, after whatever it did to the columns.
+    """
+
+    let_go = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
+        self.is_held = False
         self.right_pads: list[int] = []
         self.heading = ""
         self.sorted_by = ""
@@ -34,6 +41,25 @@ class TableHead(QHeaderView):
         self.setMinimumSectionSize(24)
         self.setFixedHeight(tokens.HEAD_HEIGHT)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+    def let_columns_be_set(self) -> None:
+        """Let columns be moved and made wider with the mouse, all but the first one's place."""
+        self.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        self.setSectionsMovable(True)
+        self.setFirstSectionMovable(False)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self.is_held = True
+        super().mousePressEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        self.is_held = True
+        super().mouseDoubleClickEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        super().mouseReleaseEvent(event)
+        self.is_held = False
+        self.let_go.emit()
 
     def sizeHint(self) -> QSize:
         return QSize(super().sizeHint().width(), tokens.HEAD_HEIGHT)

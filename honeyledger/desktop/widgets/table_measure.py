@@ -6,6 +6,7 @@ from typing import Any
 
 from honeyledger.desktop import lettering
 from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.models.column_choices import ColumnChoices
 from honeyledger.desktop.models.rows import ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.table_cells import cell_width, least_width
@@ -15,16 +16,24 @@ from honeyledger.desktop.widgets.table_widths import Wanted
 # Measuring every one of many rows would cost more than a few cut names do.
 MEASURED_ROWS = 200
 _GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
+AS_IT_IS = ColumnChoices()
 
 
-def shown_columns(model: RowsModel[Any], room: float) -> list[int]:
-    """The columns for which there is room, those that stand under the name left out."""
-    folded = model.folded()
-    return [
-        at
-        for at, column in enumerate(model.columns)
-        if column.from_width <= room and column.key not in folded
-    ]
+def shown_columns(
+    model: RowsModel[Any], room: float, choices: ColumnChoices = AS_IT_IS
+) -> list[int]:
+    """The columns for which there is room, from left to right.
+
+    Those that stand under the name are left out; where a person has chosen, that counts.
+    """
+    folded, keys = model.folded(), model.column_keys()
+    shown = []
+    for key in choices.keys_in_order(keys):
+        at = keys.index(key)
+        fits = model.columns[at].from_width <= room
+        if at == 0 or (key not in folded and choices.shown.get(key, fits)):
+            shown.append(at)
+    return shown
 
 
 def last_key(model: RowsModel[Any], shown: Sequence[int]) -> str:

@@ -12,7 +12,6 @@ from PySide6.QtCore import (
     Signal,
 )
 from PySide6.QtGui import (
-    QGuiApplication,
     QHelpEvent,
     QKeyEvent,
     QKeySequence,
@@ -33,9 +32,15 @@ _OWN_HEIGHTS_TO = 2000
 
 
 class RowsView(QTableView):
-    """Rows under a head; one row is chosen at a time."""
+    """Rows under a head; the one with the keyboard is in hand, others may be chosen with it.
+
+    Signals:
+        opened: the key of a row, by Enter or a double click.
+        copy_asked: the chosen rows are wanted for another program.
+    """
 
     opened = Signal(str)
+    copy_asked = Signal()
 
     def __init__(self, model: RowsModel[Row], density: Density) -> None:
         super().__init__()
@@ -54,12 +59,15 @@ class RowsView(QTableView):
         self.setWordWrap(False)
         self.setCornerButtonEnabled(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setTabKeyNavigation(False)
         self.setMouseTracking(True)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.head.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.head.let_columns_be_set()
         self.setProperty("ring", "none")
         self.verticalHeader().hide()
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
@@ -138,11 +146,15 @@ class RowsView(QTableView):
             self._open(self.currentIndex())
             return
         if event.matches(QKeySequence.StandardKey.Copy):
-            chosen = self.selectionModel().selectedRows()
-            places = [index.row() for index in chosen] or None
-            QGuiApplication.clipboard().setText(self.rows.as_tab_separated(places))
+            self.copy_asked.emit()
             return
         super().keyPressEvent(event)
+
+    def chosen_places(self) -> list[int]:
+        """The rows that are chosen, from above; many are told as quickly as few."""
+        chosen = self.selectionModel().selection()
+        pieces = [chosen.at(at) for at in range(chosen.size())]
+        return sorted({at for one in pieces for at in range(one.top(), one.bottom() + 1)})
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self._hover(self.rowAt(int(event.position().y())))

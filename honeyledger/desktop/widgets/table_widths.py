@@ -22,6 +22,7 @@ class Wanted:
         gives_way: whether it may be narrower than its contents.
         least: how narrow it may become.
         bare: its contents' width without notes and what else may be left out.
+        is_fixed: whether a person has said how wide it is.
     """
 
     content: float
@@ -30,6 +31,12 @@ class Wanted:
     gives_way: bool = False
     least: float = 0.0
     bare: float = 0.0
+    is_fixed: bool = False
+
+
+def sides(place: int, pad: int) -> int:
+    """What a column keeps free at both sides, `pad` at its right."""
+    return pad + (tokens.PANEL_SIDE if place == 0 else tokens.CELL_PADDING)
 
 
 def right_pads(columns: Sequence[Wanted], *, units_in_foot: bool) -> list[int]:
@@ -53,7 +60,7 @@ def widths(
     if not columns:
         return []
     made = [
-        column.content + pad + (tokens.PANEL_SIDE if place == 0 else tokens.CELL_PADDING)
+        column.content + sides(place, pad)
         for place, (column, pad) in enumerate(zip(columns, pads, strict=True))
     ]
     spare = room - sum(made)
@@ -71,13 +78,11 @@ def widths(
 
 
 def _spare_taker(columns: Sequence[Wanted]) -> int:
-    for place, column in enumerate(columns):
-        if column.is_name:
-            return place
-    for place in reversed(range(len(columns))):
-        if not columns[place].right:
-            return place
-    return 0
+    free = [place for place, column in enumerate(columns) if not column.is_fixed]
+    names = [place for place in free if columns[place].is_name]
+    words = [place for place in free if not columns[place].right]
+    # Where every width was set by hand, the last one gives: the table fills its room.
+    return next(iter([*names[:1], *words[-1:], *free[-1:]]), len(columns) - 1)
 
 
 def _share(columns: Sequence[Wanted], made: list[float], spare: float) -> None:

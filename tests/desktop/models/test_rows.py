@@ -14,7 +14,6 @@ from honeyledger.desktop.models.rows import (
     ColumnKind,
     RowsModel,
     short_reading,
-    sorted_rows,
 )
 
 
@@ -126,20 +125,12 @@ def test_columns_without_room_stand_under_the_name(model: RowsModel[Drum]) -> No
     assert model.folded() == {"net"}
 
 
-def test_sorting_goes_by_value_and_what_has_none_comes_last_either_way() -> None:
-    up = sorted_rows(DRUMS, COLUMNS[4], descending=False)
-    down = sorted_rows(DRUMS, COLUMNS[4], descending=True)
-    assert [row.net_g for row in up] == [41_000, 300_500, None]
-    assert [row.net_g for row in down] == [300_500, 41_000, None]
-    assert sorted_rows(DRUMS, COLUMNS[0], descending=True) == list(DRUMS)
-
-
-def test_what_is_copied_is_a_table_a_spreadsheet_takes(model: RowsModel[Drum]) -> None:
-    text = model.as_tab_separated([0])
-    assert text == (
-        "Drum\tState\tWhere\tColour Pfund mm\tNet kg\nD26-0611-Y\tready\tstore\t39 mm XLA\t300.5\n"
-    )
-    assert model.as_tab_separated().count("\n") == 4
+def test_rows_made_ready_elsewhere_are_shown_as_they_are(model: RowsModel[Drum]) -> None:
+    placed = model.placed(reversed(DRUMS))
+    assert model.rows() == DRUMS, "nothing is shown yet"
+    model.show_placed(placed)
+    assert model.rows() == DRUMS[::-1]
+    assert model.place_of("D26-0611-Y") == 2
 
 
 def test_other_columns_are_shown_of_the_same_rows(

@@ -135,7 +135,7 @@ def test_a_long_table_is_shown_as_soon_as_a_short_one(qtbot: QtBot, rows: int) -
     table.take_focus()
     assert isinstance(table.view, QWidget)
     assert table.wanted_width() > table.wanted_width(tight=True) - 1
-    table.show_order("supers", descending=True)
+    table.order_by("supers")
     assert table.view.head.sorted_by == "supers"
 
 

@@ -1,11 +1,12 @@
 """Totals stand under their columns, under a line of ink."""
 
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.table_foot import TableFoot
+from honeyledger.desktop.widgets.table_foot import AboveFoot, TableFoot
 
 
 def test_totals_are_read_out_and_painted_where_their_columns_end(qtbot: QtBot) -> None:
@@ -44,3 +45,20 @@ def test_a_total_says_how_wide_it_is(qtbot: QtBot) -> None:
     assert foot.totals()["net"] == Total("980", "kg")
     assert 0 < foot.total_width("net") < foot.total_width("gross"), "it stands after a sign"
     assert foot.total_width("share") == 0
+
+
+def test_what_stands_above_the_foot_gives_its_room_and_stays_away_where_it_was_hidden(
+    qtbot: QtBot,
+) -> None:
+    widget = QWidget()
+    qtbot.addWidget(widget)
+    above = AboveFoot(widget)
+    above.give_room(True)
+    assert widget.isVisible()
+    above.give_room(False)
+    assert not widget.isVisible()
+    above.give_room(True)
+    assert widget.isVisible()
+    widget.hide()
+    above.give_room(True)
+    assert not widget.isVisible()

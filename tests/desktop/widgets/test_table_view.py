@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QEnterEvent, QGuiApplication, QMouseEvent
+from PySide6.QtGui import QEnterEvent, QMouseEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -135,11 +135,16 @@ def test_a_cut_cell_says_the_whole_in_its_tip(view: RowsView) -> None:
     assert view.tip_at(QPoint(5, 9000)) == ""
 
 
-def test_chosen_rows_are_copied_for_a_spreadsheet(qtbot: QtBot, view: RowsView) -> None:
+def test_several_rows_are_chosen_with_the_keys_and_asked_for(qtbot: QtBot, view: RowsView) -> None:
+    asked: list[list[int]] = []
+    view.copy_asked.connect(lambda: asked.append(view.chosen_places()))
+    view.setFocus()
     view.selectRow(1)
+    qtbot.keyClick(view, Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
     qtbot.keyClick(view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
-    lines = QGuiApplication.clipboard().text().splitlines()
-    assert lines == ["Drum\tWhere", "D26-0001-Y\tthe far end of the long store"]
+    qtbot.keyClick(view, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    assert asked == [[1, 2], list(range(12))]
 
 
 def test_rows_seen_whole_are_counted(view: RowsView) -> None:
