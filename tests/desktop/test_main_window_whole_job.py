@@ -66,23 +66,23 @@ def _newest(rig: Rig, letter: str) -> str:
 
 def _set_up(rig: Rig) -> None:
     rig.keys("Return")
-    _types(rig, "Hill House", "", "", "")
-    _types(rig, "Mill Lane", "30", "", "", "", "")  # no place, region, country or organic claim
-    _types(rig, "", "", "", "")  # Line 1, and Tank 1 fed by it
+    _types(rig, "Hill House", "", "", "", "", "")
     _types(rig, "Ann Reed", "")
+    _types(rig, "Mill Lane", "30", "", "")  # of no place, and no second yard
+    _types(rig, "", "", "", "", "")  # the usual boxes, Line 1, and Tank 1 fed by it
     rig.keys("Return")
     assert rig.window.shell.open_key() == "dock"
 
 
 def _product(rig: Rig, name: str, net_g: str) -> None:
     rig.keys("Ctrl+0")
-    _to(rig, "What is registered")
+    _to(rig, "What is set up")
     view = rig.window.stations["setup"]
     assert isinstance(view, SetupView)
     kinds = [kind.key for kind in view.presenter.kinds]
     rig.keys(*["Up"] * len(kinds), *["Down"] * kinds.index("product"), "Return")
     assert rig.focused() == "Name of the product"
-    _types(rig, name, net_g, "", "", "")  # no GTIN, and nothing its label claims
+    _types(rig, name, net_g, "")  # no GTIN
     assert rig.toast().lead == f"{name} is registered."
 
 
