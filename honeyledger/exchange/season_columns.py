@@ -61,7 +61,7 @@ _PLACE = Column("place", ("place",), words)
 
 
 def _minutes(text: str, _unit: str) -> int:
-    return parse_count(text, "minutes") * MINUTE_MS
+    return parse_count(text, "a number of minutes") * MINUTE_MS
 
 
 def _milligrams(text: str, _unit: str) -> int:

@@ -7,7 +7,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load, WetOut
 
-SUPERS = "supers"
+SUPERS = "a number of supers"
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,7 +117,7 @@ def _dried(typed: FormTyped, reading: Reading) -> Sequence[Dry]:
             parse_moisture(after, field="after") if after else None,
             Weight(gross_g=parse_mass_g(gross, reading.unit, field="gross_g") if gross else None),
             typed.text(ROOM),
-            parse_count(hours, "hours", field="hours") if hours else None,
+            parse_count(hours, "a number of hours", field="hours") if hours else None,
         )
     ]
 

@@ -11,6 +11,7 @@ from honeyledger.desktop.stations.extraction.typed import (
     wet_out_facts,
 )
 from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import format_number
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load, WetOut
@@ -52,11 +53,18 @@ def test_what_was_answered_goes_with_the_fill() -> None:
     )
 
 
-@pytest.mark.parametrize(("count", "field"), [("0", "count"), ("12,5", "count"), ("", "count")])
-def test_a_count_that_is_none_is_refused(count: str, field: str) -> None:
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [
+        ("0", f"0 cannot be a number of supers: type a figure from 1 to {format_number(10**9)}."),
+        ("12,5", "12,5 is not a whole number: type a number of supers, such as 24."),
+        ("", "Nothing is typed here: type a number of supers, such as 24."),
+    ],
+)
+def test_a_count_that_is_none_is_refused(count: str, said: str) -> None:
     with pytest.raises(Refusal) as caught:
         wet_out_facts(count, "", "kg")
-    assert caught.value.field == field
+    assert (caught.value.field, caught.value.text) == ("count", said)
 
 
 def test_a_heel_keeps_how_it_was_read() -> None:
