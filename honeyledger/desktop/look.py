@@ -45,13 +45,21 @@ def theme() -> Theme:
 
 
 @contextmanager
-def on_paper() -> Iterator[None]:
-    """Paint light in this thread, whatever the window wears meanwhile."""
-    _ON_PAPER.theme = tokens.LIGHT
+def worn(wanted: Theme) -> Iterator[None]:
+    """Paint in this theme in this thread, whatever the window wears meanwhile."""
+    before: Theme | None = getattr(_ON_PAPER, "theme", None)
+    _ON_PAPER.theme = wanted
     try:
         yield
     finally:
-        _ON_PAPER.theme = None
+        _ON_PAPER.theme = before
+
+
+@contextmanager
+def on_paper() -> Iterator[None]:
+    """Paint light in this thread, whatever the window wears meanwhile."""
+    with worn(tokens.LIGHT):
+        yield
 
 
 def change(*, to: Theme | None = None, moving: bool | None = None) -> None:

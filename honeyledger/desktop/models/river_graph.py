@@ -2,16 +2,12 @@
 
 The masses are those that reached the traced lot. `river_graph` makes columns out of lots of
 several kinds in whatever order they follow one another, and draws a heel as honey that passes
-through the next fill rather than as a fill inside a fill. `folded` takes the small lots of a full
-column together.
+through the next fill rather than as a fill inside a fill.
 """
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-
-FOLD = "fold:"
-_FEWEST_FOLDED = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +67,14 @@ class RiverGraph:
 
     Args:
         whole_g: the mass traced, of which the shares are parts.
+        undrawn: threads that would run back or within a column; walked and told all the same.
     """
 
     columns: tuple[RiverColumn, ...]
     nodes: tuple[RiverNode, ...]
     ribbons: tuple[RiverRibbon, ...]
     whole_g: int
+    undrawn: tuple[RiverRibbon, ...] = ()
 
     def __post_init__(self) -> None:
         at = {node.key: node.column for node in self.nodes}
@@ -88,6 +86,11 @@ class RiverGraph:
         """The node with that key."""
         return next(node for node in self.nodes if node.key == key)
 
+    @property
+    def links(self) -> tuple[RiverRibbon, ...]:
+        """Every ribbon, drawn or not."""
+        return self.ribbons + self.undrawn
+
     def in_column(self, column: int) -> list[RiverNode]:
         """The nodes of a column, in the order given."""
         return [node for node in self.nodes if node.column == column]
@@ -96,7 +99,7 @@ class RiverGraph:
         """A lot with all its ancestors and descendants."""
         forward: dict[str, list[str]] = defaultdict(list)
         back: dict[str, list[str]] = defaultdict(list)
-        for ribbon in self.ribbons:
+        for ribbon in self.links:
             forward[ribbon.source].append(ribbon.target)
             back[ribbon.target].append(ribbon.source)
         return frozenset(_walk(key, forward) | _walk(key, back))
@@ -119,6 +122,7 @@ def river_graph(
     whole_g: int,
     *,
     ends: str = "",
+    thin_part: int = 0,
 ) -> RiverGraph:
     """Arrange lots of several kinds in columns.
 
@@ -126,10 +130,13 @@ def river_graph(
         heads: the head of each kind's columns, in the order the kinds usually follow one another.
         ribbons: from parent to child; a heel from one fill to the next is marked as such.
         ends: a kind that nothing comes after: all of it stands in the last column.
+        thin_part: ribbons under this part of the whole make no column of their own.
     """
     kinds = list(heads)
-    nodes, ribbons = _heels_passed_on(nodes, _merged(ribbons))
-    levels = _levels(kinds, nodes, ribbons)
+    nodes, ribbons = _heels_passed_on(nodes, merged(ribbons))
+    least_g = max(1, whole_g // thin_part if thin_part else 1)
+    levels = _levels(kinds, nodes, [one for one in ribbons if one.mass_g >= least_g])
+    _place_threads(levels, nodes, ribbons, least_g)
     last = max((levels[node.key] for node in nodes if node.kind == ends), default=0)
     beyond = max((level for level in levels.values()), default=0)
     while last < beyond:
@@ -139,21 +146,58 @@ def river_graph(
     places = {level: place for place, level in enumerate(used)}
     columns = tuple(heads[kinds[level % len(kinds)]] for level in used)
     placed = tuple(
-        _worded(replace(node, column=places[levels[node.key]]), whole_g) for node in nodes
+        worded(replace(node, column=places[levels[node.key]]), whole_g) for node in nodes
     )
+    return RiverGraph(columns, placed, *_drawn(ribbons, levels, whole_g))
+
+
+def _drawn(
+    ribbons: Sequence[RiverRibbon], levels: Mapping[str, int], whole_g: int
+) -> tuple[tuple[RiverRibbon, ...], int, tuple[RiverRibbon, ...]]:
+    """What runs forward, the whole, and what does not."""
     forward = tuple(one for one in ribbons if levels[one.source] < levels[one.target])
-    return RiverGraph(columns, placed, forward, whole_g)
+    rest = tuple(one for one in ribbons if levels[one.source] >= levels[one.target])
+    return forward, whole_g, rest
 
 
-def _worded(node: RiverNode, whole_g: int) -> RiverNode:
+def _place_threads(
+    levels: dict[str, int],
+    nodes: Sequence[RiverNode],
+    ribbons: Sequence[RiverRibbon],
+    least_g: int,
+) -> None:
+    """Lots joined by threads only stand in a column there is, the last before what they went into.
+
+    Lots come parents first, so that going backwards a lot's children have their places.
+    """
+    joined = {key for one in ribbons if one.mass_g >= least_g for key in (one.source, one.target)}
+    into: dict[str, list[str]] = defaultdict(list)
+    for one in ribbons:
+        into[one.source].append(one.target)
+    of_kind: dict[str, set[int]] = defaultdict(set)
+    for node in nodes:
+        if node.key in joined:
+            of_kind[node.kind].add(levels[node.key])
+    for node in reversed(nodes):
+        if node.key in joined or not into[node.key]:
+            continue
+        first = min(levels[key] for key in into[node.key])
+        before = [level for level in of_kind[node.kind] if level < first]
+        if before:
+            levels[node.key] = max(before)
+
+
+def worded(node: RiverNode, whole_g: int) -> RiverNode:
     """Mass and share in words; under a kilogram in grams, as of a single jar."""
-    small = whole_g < 10_000
+    small = whole_g < 10_000 or node.mass_g < 50
     mass = f"{node.mass_g} g" if small else f"{node.mass_g / 1000:,.1f} kg"
-    share = f"{100 * node.mass_g / whole_g:.1f} %" if whole_g else ""
+    share = f"{100 * node.mass_g / whole_g:.1f} %" if whole_g and node.mass_g else ""
+    if share == "0.0 %":
+        share = "< 0.1 %"
     return replace(node, mass=mass.replace(",", "\u202f"), share=share)
 
 
-def _merged(ribbons: Iterable[RiverRibbon]) -> list[RiverRibbon]:
+def merged(ribbons: Iterable[RiverRibbon]) -> list[RiverRibbon]:
     """One ribbon between two lots, however many times honey went that way; heels apart."""
     masses: dict[tuple[str, str, bool], int] = defaultdict(int)
     for one in ribbons:
@@ -166,12 +210,11 @@ def _levels(
 ) -> dict[str, int]:
     """A level for each lot, after its parents', where each kind recurs once a round.
 
-    Ribbons without mass carry reach only and may close a circle, so they put nothing in order.
+    The ribbons are those with mass: what carries reach only may close a circle.
     """
     parents: dict[str, list[str]] = defaultdict(list)
     for ribbon in ribbons:
-        if ribbon.mass_g > 0:
-            parents[ribbon.target].append(ribbon.source)
+        parents[ribbon.target].append(ribbon.source)
     kind_of = {node.key: kinds.index(node.kind) for node in nodes}
     levels: dict[str, int] = {}
     waiting = [node.key for node in reversed(nodes)]
@@ -215,7 +258,7 @@ def _heels_passed_on(
     heel_set = set(heels)
     rest = [one for one in ribbons if one not in heel_set]
     make_up = _first_fills(heels, rest)
-    after = _merged(
+    after = merged(
         RiverRibbon(first, one.target, grams, one.heel or first != one.source)
         for one in rest
         for first, grams in _parted(one.mass_g, make_up.get(one.source, {one.source: 1.0})).items()
@@ -288,74 +331,3 @@ def _parted(mass_g: int, parts: Mapping[str, float]) -> dict[str, int]:
     for key in sorted(exact, key=lambda key: made[key] - exact[key])[:left]:
         made[key] += 1
     return made
-
-
-def folded(
-    graph: RiverGraph,
-    most: int,
-    *,
-    opened: Collection[int] = (),
-    words: str = "{n} small ones",
-    thin_g: int = 0,
-) -> RiverGraph:
-    """The graph with at most so many lots a column; the small ones become one band.
-
-    Lots named in the answer are never folded, nor are the columns in `opened`.
-
-    Args:
-        thin_g: lots of less than this are small whatever room there is: two threads say no more
-            than one, and hundreds hide the honey.
-    """
-    into: dict[str, str] = {}
-    bands: list[RiverNode] = []
-    for column in range(len(graph.columns)):
-        if column in opened:
-            continue
-        small = _small_ones(graph.in_column(column), most, thin_g)
-        if len(small) < _FEWEST_FOLDED:
-            continue
-        key = f"{FOLD}{column}"
-        into.update((node.key, key) for node in small)
-        bands.append(_worded(_band(key, small, words), graph.whole_g))
-    if not into:
-        return graph
-    joined = _merged(
-        replace(
-            one, source=into.get(one.source, one.source), target=into.get(one.target, one.target)
-        )
-        for one in graph.ribbons
-    )
-    return RiverGraph(
-        graph.columns,
-        (*(node for node in graph.nodes if node.key not in into), *bands),
-        tuple(joined),
-        graph.whole_g,
-    )
-
-
-def _small_ones(nodes: Sequence[RiverNode], most: int, thin_g: int) -> list[RiverNode]:
-    """The lots of a column that are folded, largest first."""
-    by_size = sorted(nodes, key=lambda node: (node.is_named, node.mass_g), reverse=True)
-    kept = most - 1 if len(nodes) > most else len(nodes)
-    return [
-        node
-        for at, node in enumerate(by_size)
-        if not node.is_named and (at >= kept or node.mass_g < thin_g)
-    ]
-
-
-def _band(key: str, small: Sequence[RiverNode], words: str) -> RiverNode:
-    mass_g = sum(node.mass_g for node in small)
-    read = [(node.mass_g, node.pfund_mm) for node in small if node.pfund_mm is not None]
-    read_g = sum(grams for grams, _ in read)
-    mean = sum(grams * mm for grams, mm in read) / read_g if read_g else None
-    first = small[0]
-    return RiverNode(
-        key=key,
-        kind=first.kind,
-        label=words.format(n=len(small)),
-        mass_g=mass_g,
-        pfund_mm=mean,
-        column=first.column,
-        folded=len(small),
-    )

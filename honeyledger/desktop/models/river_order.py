@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 
 from honeyledger.desktop.models.river_graph import RiverGraph
 
-_THREAD = 0.015
+THREAD = 0.015  # of the whole
+_MOSTLY = 0.3
 
 _Links = Mapping[str, Sequence[tuple[str, float]]]
 
@@ -36,10 +37,24 @@ def ordered_columns(graph: RiverGraph) -> list[list[int]]:
     return columns
 
 
+def threads_of(graph: RiverGraph, column: Sequence[int]) -> frozenset[int]:
+    """The places of a column's lots that are too thin to stand among the honey.
+
+    Where they are most of a column they are its honey, and none is one.
+    """
+    thin = [place for place in column if graph.nodes[place].mass_g < graph.whole_g * THREAD]
+    together = sum(graph.nodes[place].mass_g for place in thin)
+    return frozenset() if together > graph.whole_g * _MOSTLY else frozenset(thin)
+
+
 def _small_ones_last(graph: RiverGraph, column: list[int]) -> None:
-    """Threads run along the foot, where they cross no label; their own order stays."""
-    whole_g = sum(graph.nodes[place].mass_g for place in column)
-    column.sort(key=lambda place: graph.nodes[place].mass_g < whole_g * _THREAD)
+    """Threads run along the foot, where they cross no label; of those a band comes last."""
+    threads = threads_of(graph, column)
+
+    def rank(place: int) -> tuple[bool, bool]:
+        return place in threads, place in threads and bool(graph.nodes[place].folded)
+
+    column.sort(key=rank)
 
 
 def _middles(graph: RiverGraph, columns: Sequence[Sequence[int]]) -> dict[str, float]:

@@ -18,6 +18,7 @@ TWO_LINES_FROM = 48.0
 _MOST_SHIFT = 4.0
 _ROOM = 0.75
 _CLEAR = 12.0
+_CAPTION_TO_BODY = 0.9
 
 Measure = Callable[[str], float]
 
@@ -85,7 +86,8 @@ def labelled(
         for node in column:
             spine = spines[node.key]
             plate = _plate(spine, measure, is_last=is_last, room=step * _ROOM)
-            made[node.key] = replace(spine, plate=plate, under=_under_words(spine))
+            under = _under_words(spine, measure, step - _CLEAR)
+            made[node.key] = replace(spine, plate=plate, under=under)
     if len(columns) > 1:
         _part_last_two(made, columns[-2], columns[-1], measure)
     return made
@@ -96,10 +98,16 @@ def _gap(lefts: Sequence[float], place: int) -> float:
     return lefts[place + 1] - lefts[place] if place + 1 < len(lefts) else 400.0
 
 
-def _under_words(spine: PlacedSpine) -> str:
+def _under_words(spine: PlacedSpine, measure: Measure, room: float) -> str:
+    """What stands below a spine; what is said of a band ends before the next column."""
     node = spine.node
-    if node.is_named and spine.height < LABEL_FROM:
-        return f"{node.label} {node.share}".strip()
+    if spine.height < LABEL_FROM and (node.is_named or node.folded):
+        whole = f"{node.label} {node.share}".strip()
+        if not node.folded:
+            return whole
+        choices = (whole, node.label, str(node.folded))
+        fitting = [one for one in choices if measure(one) * _CAPTION_TO_BODY <= room]
+        return fitting[0] if fitting else choices[-1]
     return node.note
 
 

@@ -2,9 +2,16 @@
 
 from collections.abc import Mapping, Sequence
 
+from PySide6.QtCore import QCoreApplication
+
 from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode
 
 _Ends = Mapping[str, Sequence[str]]
+_MOST_NAMED = 12
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("river", text)
 
 
 def node_words(node: RiverNode) -> str:
@@ -30,10 +37,18 @@ def _sentence(
 ) -> str:
     words = f"{graph.columns[node.column].title}: {node_words(node)}"
     if node.key in came:
-        words += f". From {', '.join(labels[key] for key in came[node.key])}"
+        words += ". " + _tr("From {lots}").format(lots=_listed(came[node.key], labels))
     if node.key in went:
-        words += f". Into {', '.join(labels[key] for key in went[node.key])}"
+        words += ". " + _tr("Into {lots}").format(lots=_listed(went[node.key], labels))
     return words + "."
+
+
+def _listed(keys: Sequence[str], labels: Mapping[str, str]) -> str:
+    """The labels of the largest, and how many more there are."""
+    words = ", ".join(labels[key] for key in keys[:_MOST_NAMED])
+    if len(keys) <= _MOST_NAMED:
+        return words
+    return _tr("{lots} and {n} more").format(lots=words, n=len(keys) - _MOST_NAMED)
 
 
 def _labels(graph: RiverGraph) -> dict[str, str]:
@@ -42,13 +57,13 @@ def _labels(graph: RiverGraph) -> dict[str, str]:
 
 def _came(graph: RiverGraph) -> _Ends:
     ends: dict[str, list[str]] = {}
-    for ribbon in graph.ribbons:
+    for ribbon in sorted(graph.links, key=lambda one: -one.mass_g):
         ends.setdefault(ribbon.target, []).append(ribbon.source)
     return ends
 
 
 def _went(graph: RiverGraph) -> _Ends:
     ends: dict[str, list[str]] = {}
-    for ribbon in graph.ribbons:
+    for ribbon in sorted(graph.links, key=lambda one: -one.mass_g):
         ends.setdefault(ribbon.source, []).append(ribbon.target)
     return ends

@@ -109,7 +109,7 @@ def _paint_sheet(painter: QPainter, paper: Paper, plan: _Plan, sheet: Sheet) -> 
     painter.translate(0, paint_heading(painter, paper.heading, WIDE))
     if sheet.river_high and paper.river is not None:
         # A river of many columns is drawn smaller, so that every plate has its whole code.
-        wide = max(WIDE, river_width(len(paper.river.columns)))
+        wide = max(WIDE, river_width(paper.river))
         painter.save()
         painter.scale(WIDE / wide, WIDE / wide)
         paint_still(painter, paper.river, wide, sheet.river_high * wide / WIDE)

@@ -1,302 +1,29 @@
-"""The river of a trace: pointed at, walked with the arrows, opened, printed.
+"""The river of a trace with its scroll bars: laid out beside the window, zoomed, pulled about."""
 
-A click opens a lot's card, Enter puts it in the middle of a new trace. The table under the river
-lists every lot, so nothing is shown here only.
-"""
+from collections.abc import Callable
 
-from bisect import bisect_right
-from collections.abc import Sequence
+from PySide6.QtCore import QPointF, QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QFrame, QScrollArea
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Signal
-from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleEvent,
-    QFocusEvent,
-    QHelpEvent,
-    QKeyEvent,
-    QMouseEvent,
-    QPainter,
-    QPaintEvent,
-    QResizeEvent,
-    QWheelEvent,
-)
-from PySide6.QtWidgets import QFrame, QScrollArea, QToolTip, QWidget
-
-from honeyledger.desktop import lettering, look, style
-from honeyledger.desktop.models.river_graph import FOLD, RiverGraph
-from honeyledger.desktop.models.river_layout import (
-    HIT_LEAST,
-    RiverGeometry,
-    folded_to,
-    lay_out_river,
-    river_width,
-)
-from honeyledger.desktop.models.river_plates import HEAD, PlacedSpine
-from honeyledger.desktop.models.river_words import node_sentence, node_words, river_sentences
-from honeyledger.desktop.widgets.river_paint import (
-    Shown,
-    paint_river,
-    plate_measure,
-    spine_area,
-)
+from honeyledger.desktop import lettering
+from honeyledger.desktop.models.river_graph import RiverGraph
+from honeyledger.desktop.models.river_layout import river_width
+from honeyledger.desktop.models.river_plates import HEAD
+from honeyledger.desktop.models.river_walk import LaidRiver, RiverRoom, laid_river
+from honeyledger.desktop.widgets.river_canvas import RiverCanvas
+from honeyledger.desktop.widgets.river_paint import plate_measure
+from honeyledger.desktop.widgets.river_picture import Lane, at_once
 
 _ZOOMS = (1.0, 1.5, 2.0, 3.0, 4.0)
-_LARGER = {Qt.Key.Key_Plus: 1, Qt.Key.Key_Equal: 1, Qt.Key.Key_Minus: -1}
-LEAST_HEIGHT = 248
-
-
-class RiverCanvas(QWidget):
-    """What is painted and answers; the scroll area around it shows a part of it."""
-
-    opened = Signal(str)
-    centred = Signal(str)
-    selected = Signal(str)
-    reshaped = Signal()
-    zoomed = Signal(int)
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._graph: RiverGraph | None = None
-        self._shown_graph: RiverGraph | None = None
-        self._geometry: RiverGeometry | None = None
-        self._unfolded: set[int] = set()
-        self._selected = ""
-        self._current = ""
-        self._pointed = ""
-        self._walking = False
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setProperty("ring", "none")
-        self.setMouseTracking(True)
-
-    def show_graph(self, graph: RiverGraph) -> None:
-        """Show another trace."""
-        self._graph = graph
-        self._unfolded = set()
-        self._selected = self._current = self._pointed = ""
-        self.setAccessibleName(self.tr("The river of this trace"))
-        self.setAccessibleDescription("\n".join(river_sentences(graph)))
-
-    def lay_out(self, width: float, height: float) -> float:
-        """Place the river in that space; gives back the height it needs."""
-        if self._graph is None:
-            return height
-        self._shown_graph = folded_to(self._graph, height, self._small_words(), self._unfolded)
-        self._geometry = lay_out_river(self._shown_graph, width, height, plate_measure)
-        self.update()
-        return self._geometry.height
-
-    def _small_words(self) -> str:
-        return lettering.translated("{n} small ones")
-
-    def columns(self) -> int:
-        """How many columns the river has."""
-        return len(self._graph.columns) if self._graph is not None else 0
-
-    def geometry_now(self) -> RiverGeometry | None:
-        """Where everything stands."""
-        return self._geometry
-
-    def graph(self) -> RiverGraph | None:
-        """The whole graph, nothing folded."""
-        return self._graph
-
-    def graph_now(self) -> RiverGraph | None:
-        """The graph as it is drawn, small lots folded."""
-        return self._shown_graph
-
-    def select(self, key: str) -> None:
-        """Frame a lot, as its row in the table is chosen; the keyboard will begin there."""
-        self._selected = key
-        shown = self.stands_for(key)
-        if shown:
-            self._current = shown
-        self.update()
-
-    def stands_for(self, key: str) -> str:
-        """The lot itself, or the band it is folded into; "" for what is not in the river."""
-        if self._geometry is None or self._graph is None:
-            return ""
-        if self._geometry.spine(key) is not None:
-            return key
-        column = next((node.column for node in self._graph.nodes if node.key == key), None)
-        return "" if column is None else f"{FOLD}{column}"
-
-    def selected_key(self) -> str:
-        """The framed lot."""
-        return self._selected
-
-    def current_key(self) -> str:
-        """The lot that has the keyboard."""
-        return self._current
-
-    def unfold(self, column: int) -> None:
-        """Show every lot of a column."""
-        self._unfolded.add(column)
-        self.reshaped.emit()
-
-    def spine_at(self, x: float, y: float) -> PlacedSpine | None:
-        """The lot at a point: its spine or plate, at least 40 high; the nearest of several."""
-        if self._geometry is None:
-            return None
-        best: PlacedSpine | None = None
-        nearest = float("inf")
-        for spine in self._geometry.spines:
-            area = spine_area(spine).adjusted(-8, 0, 8, 0)
-            more = max(0.0, (HIT_LEAST - area.height()) / 2)
-            area.adjust(0, -more, 0, more)
-            away = abs(spine.middle - y)
-            if area.contains(x, y) and away < nearest:
-                best, nearest = spine, away
-        return best
-
-    def _press(self, spine: PlacedSpine) -> None:
-        if spine.node.key.startswith(FOLD):
-            self.unfold(spine.node.column)
-            return
-        self.select(spine.node.key)
-        self.selected.emit(spine.node.key)
-        self.opened.emit(spine.node.key)
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        at = event.position()
-        spine = self.spine_at(at.x(), at.y())
-        if spine is not None and event.button() == Qt.MouseButton.LeftButton:
-            self._current = spine.node.key
-            self._press(spine)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        event.accept()
-
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        at = event.position()
-        spine = self.spine_at(at.x(), at.y())
-        self._point(spine.node.key if spine is not None else "")
-
-    def leaveEvent(self, event: QEvent) -> None:
-        super().leaveEvent(event)
-        self._point("")
-
-    def _point(self, key: str) -> None:
-        if key != self._pointed:
-            self._pointed = key
-            pointing = Qt.CursorShape.PointingHandCursor if key else Qt.CursorShape.ArrowCursor
-            self.setCursor(pointing)
-            self.update()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        key = Qt.Key(event.key())
-        spine = self._geometry.spine(self._current) if self._geometry is not None else None
-        if spine is not None and key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            if self._current.startswith(FOLD):
-                self._press(spine)
-            else:
-                self.centred.emit(self._current)
-        elif spine is not None and key == Qt.Key.Key_Space:
-            self._press(spine)
-        elif key in _LARGER:
-            self.zoomed.emit(_LARGER[key])
-        elif not self._walk(key):
-            super().keyPressEvent(event)
-
-    def _walk(self, key: Qt.Key) -> bool:
-        """Right and left along the widest ribbon, up and down within the column."""
-        steps = {
-            Qt.Key.Key_Right: self._along(forward=True),
-            Qt.Key.Key_Left: self._along(forward=False),
-            Qt.Key.Key_Up: self._beside(-1),
-            Qt.Key.Key_Down: self._beside(1),
-        }
-        if key not in steps:
-            return False
-        self._walking = True
-        if steps[key]:
-            self._go_to(steps[key])
-        self.update()
-        return True
-
-    def _along(self, *, forward: bool) -> str:
-        if self._shown_graph is None:
-            return ""
-        ends = [
-            (one.mass_g, one.target if forward else one.source)
-            for one in self._shown_graph.ribbons
-            if (one.source if forward else one.target) == self._current
-        ]
-        return max(ends)[1] if ends else ""
-
-    def _beside(self, by: int) -> str:
-        spine = self._geometry.spine(self._current) if self._geometry is not None else None
-        if self._geometry is None or spine is None:
-            return ""
-        column = sorted(
-            (one for one in self._geometry.spines if one.left == spine.left),
-            key=lambda one: one.top,
-        )
-        at = column.index(spine) + by
-        return column[at].node.key if 0 <= at < len(column) else ""
-
-    def _go_to(self, key: str) -> None:
-        self._current = key
-        if self._shown_graph is not None:
-            self.setAccessibleName(node_sentence(self._shown_graph, key))
-            event = QAccessibleEvent(self, QAccessible.Event.NameChanged)
-            QAccessible.updateAccessibility(event)
-        self.update()
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        # Coming to it by Tab is walking; a window that only becomes active fades nothing.
-        self._walking = event.reason() in (
-            Qt.FocusReason.TabFocusReason,
-            Qt.FocusReason.BacktabFocusReason,
-        )
-        spines = self._geometry.spines if self._geometry is not None else ()
-        keys = [spine.node.key for spine in spines]
-        if keys and self._current not in keys:
-            self._go_to(self._selected if self._selected in keys else keys[0])
-        self.update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.update()
-
-    def shown(self) -> Shown:
-        """What is chosen, pointed at and walked to."""
-        focused = self._current if self.hasFocus() else ""
-        about = self._pointed or (focused if self._walking else "")
-        lit: Sequence[str] = ()
-        if about and self._shown_graph is not None and len(self._shown_graph.nodes) > 1:
-            lit = tuple(self._shown_graph.reach(about))
-        return Shown(self.stands_for(self._selected), focused, self._pointed, frozenset(lit))
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.fillRect(self.rect(), look.colour("sheet"))
-        if self._geometry is not None and self._shown_graph is not None:
-            paint_river(painter, self._geometry, self._shown_graph.columns, self.shown())
-
-    def tip_at(self, point: QPoint) -> str:
-        """What is told of a point: a lot with its numbers, or a column's head in full."""
-        geometry, graph = self._geometry, self._shown_graph
-        if geometry is None or graph is None:
-            return ""
-        if point.y() < HEAD:
-            # The last head stands flush with the right edge and reaches back to the left.
-            at = max(0, bisect_right(geometry.columns, point.x()) - 1)
-            column = graph.columns[at]
-            return "\n".join(part for part in (column.title, column.dates) if part)
-        spine = self.spine_at(point.x(), point.y())
-        return node_words(spine.node) if spine else ""
-
-    def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            QToolTip.showText(event.globalPos(), self.tip_at(event.pos()), self)
-            return True
-        return super().event(event)
+_ASIDE = 40
 
 
 class River(QScrollArea):
-    """The river with its scroll bar and zoom.
+    """The river with its scroll bars and zoom.
+
+    Args:
+        lane: runs a task beside the window's thread, under a name that a newer one replaces.
 
     Signals:
         opened: a lot that was clicked, for its card.
@@ -308,13 +35,17 @@ class River(QScrollArea):
     centred = Signal(str)
     selected = Signal(str)
 
-    def __init__(self) -> None:
+    def __init__(self, lane: Lane = at_once) -> None:
         super().__init__()
+        self._lane = lane
         self._zoom = 1.0
-        self.canvas = RiverCanvas()
+        self._graph: RiverGraph | None = None
+        self._then: Callable[[], None] | None = None
+        self._place = QSize()
+        self._is_tall = False
+        self.canvas = RiverCanvas(lane)
         self.setWidget(self.canvas)
         self.setFrameShape(QFrame.Shape.NoFrame)
-        style.wear_bars(self)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumHeight(120)
         self.canvas.opened.connect(self.opened)
@@ -322,54 +53,141 @@ class River(QScrollArea):
         self.canvas.selected.connect(self.selected)
         self.canvas.reshaped.connect(self._lay_out)
         self.canvas.zoomed.connect(self.zoom_by)
+        self.canvas.walked.connect(self._bring)
+        self.canvas.pulled.connect(self._pull)
+        for bar in (self.horizontalScrollBar(), self.verticalScrollBar()):
+            # Heads and scale stay in place while the water goes by under them.
+            bar.valueChanged.connect(self.canvas.update)
 
     def show_graph(self, graph: RiverGraph) -> None:
         """Show another trace."""
-        self.canvas.show_graph(graph)
+        self._graph = graph
+        self._zoom, self._is_tall = 1.0, False
+        self.canvas.begin_anew()
         self._lay_out()
+        self.show_beginning()
 
     def select(self, key: str) -> None:
         """Frame a lot and bring it into view."""
         self.canvas.select(key)
-        geometry = self.canvas.geometry_now()
-        shown = self.canvas.stands_for(key)
-        spine = geometry.spine(shown) if geometry is not None else None
-        if spine is not None:
-            self.ensureVisible(int(spine.left), int(spine.middle), 0, 40)
+        self._once_laid(lambda: self._bring(self.canvas.stands_for(key)))
 
     def show_beginning(self) -> None:
         """Bring the first column into view."""
+        self._once_laid(self._to_beginning)
+
+    def _to_beginning(self) -> None:
         self.horizontalScrollBar().setValue(0)
         self.verticalScrollBar().setValue(0)
 
-    def set_zoom(self, zoom: float) -> None:
-        """Draw the river so many times higher than its place."""
-        self._zoom = min(_ZOOMS[-1], max(_ZOOMS[0], zoom))
+    def _once_laid(self, then: Callable[[], None]) -> None:
+        """Do it now, or as soon as the river lies there; of several the last counts."""
+        if self.canvas.laid() is None:
+            self._then = then
+        else:
+            then()
+
+    def _bring(self, key: str) -> None:
+        """Bring a lot into view, under the heads."""
+        laid = self.canvas.laid()
+        spine = laid.spine(key) if laid is not None else None
+        if spine is None:
+            return
+        self.ensureVisible(int(spine.right), int(spine.middle), _ASIDE, 0)
+        self.ensureVisible(int(spine.left), int(spine.middle), _ASIDE, 0)
+        room = self.viewport().height()
+        top, now = int(spine.middle), self.verticalScrollBar().value()
+        if not now + HEAD + _ASIDE / 2 <= top <= now + room - _ASIDE:
+            self.verticalScrollBar().setValue(top - int((room + HEAD) / 2))
+
+    def _pull(self, right: int, down: int) -> None:
+        across, along = self.horizontalScrollBar(), self.verticalScrollBar()
+        across.setValue(across.value() - right)
+        along.setValue(along.value() - down)
+
+    # Larger and smaller.
+
+    def set_zoom(self, zoom: float, about: QPointF | None = None) -> None:
+        """Draw the river so many times larger than its place.
+
+        Args:
+            about: the point of the viewport that stays where it is; the middle, if none.
+        """
+        zoom = min(_ZOOMS[-1], max(_ZOOMS[0], zoom))
+        grown, self._zoom = zoom / self._zoom, zoom
+        middle = QPointF(self.viewport().width() / 2, self.viewport().height() / 2)
+        at = about if about is not None else middle
+        across, along = self.horizontalScrollBar(), self.verticalScrollBar()
+        right = (across.value() + at.x()) * grown - at.x()
+        down = (along.value() + at.y()) * grown - at.y()
+
+        def scrolled() -> None:
+            across.setValue(round(right))
+            along.setValue(round(down))
+
+        self._then = scrolled
         self._lay_out()
 
-    def zoom_by(self, steps: int) -> None:
-        """Draw it larger or smaller by so many steps."""
+    def zoom_by(self, steps: int, about: QPointF | None = None) -> None:
+        """Draw it larger or smaller by so many steps; 0 for as large as its place."""
         nearest = min(range(len(_ZOOMS)), key=lambda at: abs(_ZOOMS[at] - self._zoom))
-        self.set_zoom(_ZOOMS[min(len(_ZOOMS) - 1, max(0, nearest + steps))])
+        nearest = nearest + steps if steps else 0
+        self.set_zoom(_ZOOMS[min(len(_ZOOMS) - 1, max(0, nearest))], about)
 
     def zoom(self) -> float:
-        """How many times higher than its place it is drawn."""
+        """How many times larger than its place it is drawn."""
         return self._zoom
 
+    # Laying out.
+
     def _lay_out(self) -> None:
-        size = self.viewport().size()
+        """Have it laid out for the place it has now; what is shown stays until that is done."""
+        graph = self._graph
+        if graph is None:
+            return
+        room = self._room(river_width(graph))
+        words = (
+            lettering.translated("{n} small ones"),
+            lettering.translated("press to fold, or Esc"),
+        )
+        self._lane("layout", lambda: laid_river(graph, room, plate_measure, words), self._laid)
+
+    def _room(self, least: float) -> RiverRoom:
+        """What there is beside the scroll bars, which are decided here: else they come and go."""
+        place, bar = self.contentsRect().size(), self.verticalScrollBar().sizeHint().width()
+        is_large = self._zoom > 1 or self._is_tall or bool(self.canvas.unfolded())
+        across = place.width() - (bar if is_large else 0)
         # Where the window is too narrow for every column's plates, the river scrolls sideways.
-        width = max(size.width(), int(river_width(self.canvas.columns())))
-        needed = self.canvas.lay_out(float(width), size.height() * self._zoom)
-        self.canvas.resize(width, int(needed))
+        width = max(float(across), least) * self._zoom
+        high = place.height() - (bar if width > across else 0)
+        on, off = Qt.ScrollBarPolicy.ScrollBarAlwaysOn, Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+        self.setVerticalScrollBarPolicy(on if is_large else off)
+        self.setHorizontalScrollBarPolicy(on if width > across else off)
+        return RiverRoom(float(int(width)), float(int(high * self._zoom)), self.canvas.unfolded())
+
+    def _laid(self, laid: LaidRiver) -> None:
+        if laid.whole is not self._graph:
+            return
+        if laid.geometry.height > laid.room.height and not self._is_tall:
+            self._is_tall = True
+            self._lay_out()
+            return
+        self.canvas.resize(int(laid.geometry.width), int(laid.geometry.height))
+        self.canvas.show_laid(laid)
+        then, self._then = self._then, None
+        if then is not None:
+            then()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._lay_out()
+        # A scroll bar that comes changes the viewport, not the place.
+        if self.contentsRect().size() != self._place:
+            self._place, self._is_tall = self.contentsRect().size(), False
+            self._lay_out()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self.zoom_by(1 if event.angleDelta().y() > 0 else -1)
+            self.zoom_by(1 if event.angleDelta().y() > 0 else -1, event.position())
             event.accept()
             return
         super().wheelEvent(event)

@@ -1,5 +1,6 @@
 """How a river is painted: ribbons, widest first; then spines, plates, heads, the stated scale."""
 
+import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
@@ -18,7 +19,14 @@ from honeyledger.desktop.models.river_layout import (
     folded_to,
     lay_out_river,
 )
-from honeyledger.desktop.models.river_plates import LINE, PLATE_PAD, SPINE, PlacedSpine, Plate
+from honeyledger.desktop.models.river_plates import (
+    HEAD,
+    LINE,
+    PLATE_PAD,
+    SPINE,
+    PlacedSpine,
+    Plate,
+)
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 
 BODY = Hand(Type.BODY)
@@ -28,7 +36,11 @@ _STRONG = Hand(Type.CAPTION, weight=SEMIBOLD)
 _HALO = 4.0
 _HEEL_DASHES = [6.0, 4.0]
 _DOTS = [1.0, 2.0]
+_REACH_DOTS = [1.0, 3.0]
+_YEAR = re.compile(r"\s\d{4}$")
 _FRAME = 4.0
+_CUT = 4.0
+_UNDER = 24.0  # a line below a spine
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,26 +103,82 @@ def paint_river(
     shown: Shown,
 ) -> None:
     """Paint all of it."""
+    paint_water(painter, geometry, shown.lit)
+    paint_frame(painter, geometry, columns, QRectF(0, 0, geometry.width, geometry.height))
+    paint_pointers(painter, geometry, shown)
+
+
+def paint_water(
+    painter: QPainter,
+    geometry: RiverGeometry,
+    lit: Collection[str] = (),
+    within: QRectF | None = None,
+) -> None:
+    """Paint ribbons, spines and plates: threads first, so that the honey stands in front.
+
+    Args:
+        lit: the lots that stay when something is pointed at; empty when nothing is.
+        within: the part of the river that is wanted; None for the whole.
+    """
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     by_key = {spine.node.key: spine for spine in geometry.spines}
-    for placed in sorted(geometry.ribbons, key=lambda one: -one.thickness):
+    threads = [one for one in geometry.ribbons if not one.to_scale and _is_seen(one, lit, within)]
+    honey = [one for one in geometry.ribbons if one.to_scale and _is_seen(one, lit, within)]
+    for placed in (*threads, *sorted(honey, key=lambda one: -one.thickness)):
         ends = (placed.ribbon.source, placed.ribbon.target)
-        painter.setOpacity(_opacity(shown, ends))
+        painter.setOpacity(_opacity(lit, ends))
         _paint_ribbon(painter, placed, by_key[ends[0]].node, by_key[ends[1]].node)
+    last = geometry.columns[-1]
     for spine in geometry.spines:
-        painter.setOpacity(_opacity(shown, (spine.node.key,)))
-        _paint_spine(painter, spine, is_last=spine.left == geometry.columns[-1])
+        if within is None or spine_area(spine).adjusted(0, 0, 0, _UNDER).intersects(within):
+            painter.setOpacity(_opacity(lit, (spine.node.key,)))
+            _paint_spine(painter, spine, is_last=spine.left == last)
     painter.setOpacity(1.0)
-    _paint_heads(painter, geometry, columns)
-    for key in (shown.pointed, shown.focused):
-        found = by_key.get(key)
+
+
+def _is_seen(placed: PlacedRibbon, lit: Collection[str], within: QRectF | None) -> bool:
+    ribbon = placed.ribbon
+    if placed.is_minor and not (ribbon.source in lit and ribbon.target in lit):
+        return False
+    if within is None:
+        return True
+    top, bottom = sorted((placed.top_left, placed.top_right))
+    return (
+        placed.right >= within.left()
+        and placed.left <= within.right()
+        and bottom + placed.thickness >= within.top()
+        and top <= within.bottom()
+    )
+
+
+def paint_frame(
+    painter: QPainter,
+    geometry: RiverGeometry,
+    columns: tuple[RiverColumn, ...],
+    seen: QRectF,
+) -> None:
+    """Paint the heads at the top and the stated scale at the foot of what is seen of the river."""
+    top, bottom = seen.top(), seen.bottom()
+    if top > 0:
+        painter.fillRect(QRectF(0, top, geometry.width, HEAD - 4), look.colour("sheet"))
+    if bottom < geometry.height:
+        painter.fillRect(QRectF(0, bottom - FOOT, geometry.width, FOOT), look.colour("sheet"))
+    _paint_heads(painter, geometry, columns, top)
+    _paint_foot(painter, geometry, seen)
+
+
+def paint_pointers(painter: QPainter, geometry: RiverGeometry, shown: Shown) -> None:
+    """Paint what is chosen, pointed at, and has the keyboard."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for key in dict.fromkeys((shown.pointed, shown.focused)):
+        found = geometry.spine(key) if key else None
         if found is not None and found.plate is None:
             _paint_floating(painter, found, geometry)
-    _paint_chosen(painter, by_key, shown)
+    _paint_chosen(painter, geometry, shown)
 
 
-def _opacity(shown: Shown, keys: tuple[str, ...]) -> float:
-    if not shown.lit or all(key in shown.lit for key in keys):
+def _opacity(lit: Collection[str], keys: tuple[str, ...]) -> float:
+    if not lit or all(key in lit for key in keys):
         return 1.0
     return tokens.FADED
 
@@ -118,8 +186,12 @@ def _opacity(shown: Shown, keys: tuple[str, ...]) -> float:
 def _paint_ribbon(
     painter: QPainter, placed: PlacedRibbon, source: RiverNode, target: RiverNode
 ) -> None:
+    if not placed.ribbon.mass_g:
+        _paint_reach(painter, placed)
+        return
     path = ribbon_path(placed)
-    painter.strokePath(path, QPen(look.colour("sheet"), _HALO))
+    if placed.to_scale:
+        painter.strokePath(path, QPen(look.colour("sheet"), _HALO))
     read = [mm for mm in (source.pfund_mm, target.pfund_mm) if mm is not None]
     if not read:
         painter.fillPath(path, look.colour("well"))
@@ -137,6 +209,15 @@ def _paint_ribbon(
     painter.strokePath(ribbon_edges(placed), pen)
 
 
+def _paint_reach(painter: QPainter, placed: PlacedRibbon) -> None:
+    """No honey that anyone knows of, but it may be in there: one dotted line."""
+    pen = QPen(look.colour("edge"), 1)
+    pen.setDashPattern(_REACH_DOTS)
+    path = QPainterPath()
+    _edge(path, placed, placed.thickness / 2, start=True)
+    painter.strokePath(path, pen)
+
+
 def _fill(placed: PlacedRibbon, start_mm: float, end_mm: float) -> QBrush:
     return honey_paint.flow_brush(placed.left, placed.right, start_mm, end_mm)
 
@@ -144,10 +225,20 @@ def _fill(placed: PlacedRibbon, start_mm: float, end_mm: float) -> QBrush:
 def _paint_spine(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> None:
     rect = QRectF(spine.left, spine.top, SPINE, spine.height)
     painter.fillRect(rect, look.colour("ink"))
+    if spine.node.folded:
+        _paint_cuts(painter, rect)
     if spine.plate is not None:
         _paint_plate(painter, spine.node, spine.plate, is_last=is_last)
     if spine.under:
         _paint_under(painter, spine, is_last=is_last)
+
+
+def _paint_cuts(painter: QPainter, rect: QRectF) -> None:
+    """A band is a spine in pieces: several lots, which a press shows."""
+    top = rect.top() + _CUT
+    while top + 1 < rect.bottom():
+        painter.fillRect(QRectF(rect.left(), top, rect.width(), 1.5), look.colour("sheet"))
+        top += _CUT + 1.5
 
 
 def _label_runs(node: RiverNode, line: str, *, first: bool) -> list[Run]:
@@ -177,7 +268,7 @@ def _paint_under(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> Non
     node = spine.node
     named = spine.under != node.note
     runs = lettering.runs(spine.under, _STRONG if named else _CAPTION)
-    if not spine.to_scale:
+    if not spine.to_scale and not node.folded:
         runs.append(_CAPTION.run("  " + lettering.translated("not to scale")))
     left = spine.left
     top = spine.bottom + 1
@@ -189,11 +280,14 @@ def _paint_under(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> Non
     width = lettering.width(runs) + 1
     if is_last:
         left = spine.right - width
-    lettering.draw(painter, QRectF(left, top, width, 20), runs)
+    room = QRectF(left, top, width, 20)
+    if named:
+        painter.fillRect(room.adjusted(0, 0, 2, 0), look.colour("sheet"))
+    lettering.draw(painter, room, runs)
 
 
 def _paint_heads(
-    painter: QPainter, geometry: RiverGeometry, columns: tuple[RiverColumn, ...]
+    painter: QPainter, geometry: RiverGeometry, columns: tuple[RiverColumn, ...], top: float
 ) -> None:
     ends = columns[-1]
     lefts = [*geometry.columns, geometry.width]
@@ -207,12 +301,28 @@ def _paint_heads(
         elif place == len(columns) - 2:
             wide = min(wide, geometry.columns[-1] + SPINE - left - last_width - 16)
         start = left + SPINE - wide if last else left
-        lettering.draw(painter, QRectF(start, 3, wide, 20), [_STRONG.run(column.title)], side)
-        lettering.draw(painter, QRectF(start, 22, wide, 20), [_CAPTION.run(column.dates)], side)
+        lettering.draw(
+            painter, QRectF(start, top + 3, wide, 20), [_STRONG.run(column.title)], side
+        )
+        dates = [_fitting_dates(column.dates, wide)]
+        lettering.draw(painter, QRectF(start, top + 22, wide, 20), dates, side)
+
+
+def _fitting_dates(dates: str, room: float) -> Run:
+    """The days of a column; where there is no room the year goes first, as the tip has it."""
+    run = _CAPTION.run(dates)
+    return run if run.width <= room else _CAPTION.run(_YEAR.sub("", dates))
+
+
+def _paint_foot(painter: QPainter, geometry: RiverGeometry, seen: QRectF) -> None:
     words = f"{geometry.scale.words}. " + lettering.translated(
         "A screen’s colour is not a reading."
     )
-    foot = QRectF(0, geometry.height - FOOT, geometry.columns[-1] + SPINE, 20)
+    if geometry.undrawn:
+        more = lettering.translated("{n} threads more are drawn when their lot is pointed at.")
+        words = f"{more.format(n=geometry.undrawn)} {words}"
+    right = min(geometry.columns[-1] + SPINE, seen.right() - SIDE)
+    foot = QRectF(seen.left(), seen.bottom() - FOOT, right - seen.left(), 20)
     lettering.draw(painter, foot, [_CAPTION.run(words)], Side.RIGHT)
 
 
@@ -233,15 +343,15 @@ def _paint_floating(painter: QPainter, spine: PlacedSpine, geometry: RiverGeomet
     lettering.draw(painter, rect.adjusted(PLATE_PAD, 0, 0, 0), runs)
 
 
-def _paint_chosen(painter: QPainter, by_key: dict[str, PlacedSpine], shown: Shown) -> None:
-    chosen = by_key.get(shown.selected)
+def _paint_chosen(painter: QPainter, geometry: RiverGeometry, shown: Shown) -> None:
+    chosen = geometry.spine(shown.selected) if shown.selected else None
     if chosen is not None:
         frame = QRectF(chosen.left, chosen.top, SPINE, chosen.height)
         frame.adjust(-_FRAME + 0.5, -_FRAME + 0.5, _FRAME - 0.5, _FRAME - 0.5)
         painter.setPen(QPen(look.colour("act"), 3))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(frame)
-    focused = by_key.get(shown.focused)
+    focused = geometry.spine(shown.focused) if shown.focused else None
     if focused is not None:
         style.draw_focus_ring(
             painter, spine_area(focused).adjusted(-5, -5, 5, 5), colour="focus", radius=4

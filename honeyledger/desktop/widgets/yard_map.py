@@ -1,10 +1,25 @@
-"""The plain map of yards: dots with names, north, a scale bar; chosen by mouse or by arrows."""
+"""The plain map of yards: marks with names, north, a scale bar; chosen by mouse or by keys.
+
+A mark's area goes by the yard's share where shares are shown. Nothing is fetched from anywhere.
+"""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleEvent,
+    QFocusEvent,
+    QHelpEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
+from PySide6.QtWidgets import QToolTip, QWidget
 
 from honeyledger.desktop import lettering, look, style
 from honeyledger.desktop.lettering import Hand, Side
@@ -12,8 +27,9 @@ from honeyledger.desktop.models.yard_places import Placed, Spot, YardMap, lay_ou
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 from honeyledger.domain.units import format_number
 
-_DOT, _NEAR = 6.0, 24.0
+_NEAR, _FROM_MARK = 24.0, 6.0
 _NAME = Hand(Type.CAPTION, colour="ink")
+_LINE, _MARGIN = 20.0, 48.0
 _STRONG = Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink")
 _QUIET = Hand(Type.CAPTION, colour="ink2")
 _ARROWS = {
@@ -22,6 +38,7 @@ _ARROWS = {
     Qt.Key.Key_Up: (0, -1),
     Qt.Key.Key_Down: (0, 1),
 }
+_IN_ORDER = {Qt.Key.Key_PageDown: 1, Qt.Key.Key_PageUp: -1}
 
 
 class YardsMap(QWidget):
@@ -40,29 +57,65 @@ class YardsMap(QWidget):
         self._spots: Sequence[Spot] = ()
         self._map = YardMap()
         self._empty = empty
+        self._note = ""
         self.chosen = ""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setProperty("ring", "none")
         self.setAccessibleName(self.tr("Map of the yards"))
 
-    def show_spots(self, spots: Sequence[Spot]) -> None:
-        """Show these yards."""
-        self._spots = spots
+    def show_spots(self, spots: Sequence[Spot], note: str = "") -> None:
+        """Show these yards; `note` stands at the foot: what a mark means, what is not on it."""
+        self._spots, self._note = spots, note
+        if self.chosen not in {spot.key for spot in spots}:
+            self.chosen = ""
         self._lay_out()
+        self._say()
 
     def choose(self, key: str) -> None:
         """Choose a yard by its key; nothing is told."""
         self.chosen = key
-        name = next((spot.name for spot in self._spots if spot.key == key), "")
-        self.setAccessibleDescription(name)
+        self._say()
         self.update()
+
+    def _say(self) -> None:
+        """What a screen reader is told: the chosen yard and where it lies; else what is here."""
+        one = next((one for one in self._map.placed if one.spot.key == self.chosen), None)
+        words = self.tr("{n} yards. Arrows go from one to the next, Page Down through all.")
+        said = self.words_of(one) if one is not None else words.format(n=len(self._map.placed))
+        self.setAccessibleName(f"{self.tr('Map of the yards')}: {said}")
+        self.setAccessibleDescription(self._note)
+        QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.NameChanged))
+
+    def words_of(self, one: Placed) -> str:
+        """A yard with its share and where it lies, as the map shows it."""
+        parts = [one.spot.name, one.spot.words, self._where(one)]
+        return ", ".join(part for part in parts if part)
+
+    def _where(self, one: Placed) -> str:
+        if one.wind < 0:
+            return self.tr("in the middle")
+        winds = (
+            self.tr("north"),
+            self.tr("north-east"),
+            self.tr("east"),
+            self.tr("south-east"),
+            self.tr("south"),
+            self.tr("south-west"),
+            self.tr("west"),
+            self.tr("north-west"),
+        )
+        words = self.tr("{km} km {wind} of the middle")
+        km = format_number(Fraction(one.away_km), 1 if one.away_km < 10 else 0)
+        return words.format(km=km, wind=winds[one.wind])
 
     def laid_out(self) -> YardMap:
         """The map as it is drawn."""
         return self._map
 
     def _lay_out(self) -> None:
-        self._map = lay_out_yards(self._spots, self.width(), self.height(), 48)
+        self._map = lay_out_yards(
+            self._spots, self.width(), self.height(), _MARGIN + (_LINE if self._note else 0)
+        )
         self.update()
 
     def resizeEvent(self, event: object) -> None:
@@ -88,10 +141,19 @@ class YardsMap(QWidget):
         step = _ARROWS.get(Qt.Key(event.key()))
         if step is not None:
             self._step(step)
+        elif event.key() in _IN_ORDER:
+            self._next(_IN_ORDER[Qt.Key(event.key())])
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.chosen:
             self.opened.emit(self.chosen)
         else:
             super().keyPressEvent(event)
+
+    def _next(self, by: int) -> None:
+        """The next yard in order, so that none is out of reach."""
+        keys = [one.spot.key for one in self._map.placed]
+        if keys:
+            at = keys.index(self.chosen) + by if self.chosen in keys else 0
+            self._tell(keys[at % len(keys)])
 
     def _step(self, step: tuple[int, int]) -> None:
         """To the nearest yard that lies that way; with none chosen, to the first."""
@@ -106,6 +168,22 @@ class YardsMap(QWidget):
         if found is not None:
             self._tell(found.spot.key)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self._say()
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            QToolTip.showText(event.globalPos(), self.tip_at(event.pos()), self)
+            return True
+        return super().event(event)
+
+    def tip_at(self, point: QPoint) -> str:
+        """What is told of a point: its yard, else the note at the foot."""
+        key = self._map.nearest(point.x(), point.y(), _NEAR)
+        found = next((one for one in self._map.placed if one.spot.key == key), None)
+        return self.words_of(found) if found is not None else self._note
+
     def _tell(self, key: str) -> None:
         self.choose(key)
         self.selected.emit(key)
@@ -119,33 +197,43 @@ class YardsMap(QWidget):
         if not self._map.placed:
             rect = QRectF(20, 16, self.width() - 40, 24)
             lettering.draw(painter, rect, [Hand(Type.BODY, colour="ink2").run(self._empty)])
-        for one in self._map.placed:
+        for one in sorted(self._map.placed, key=lambda one: -one.spot.radius):
             self._draw_dot(painter, one)
         self._draw_names(painter)
         if self._map.placed:
             self._draw_scale(painter)
             self._draw_north(painter)
+        self._draw_note(painter)
         if self.hasFocus():
             style.draw_inset_ring(painter, QRectF(self.rect()))
 
     def _draw_dot(self, painter: QPainter, one: Placed) -> None:
-        """A dot, hollow where the yard is not pulled yet; the chosen one is larger."""
+        """A mark, hollow where nothing is from there; the chosen one has a ring around it."""
         is_chosen = one.spot.key == self.chosen
-        radius = _DOT + 2 if is_chosen else _DOT
+        radius, at = one.spot.radius, QPointF(one.x, one.y)
+        painter.setPen(QPen(look.colour("sheet"), 2))
+        painter.setBrush(look.colour("sheet"))
+        painter.drawEllipse(at, radius + 2, radius + 2)
         painter.setPen(QPen(look.colour("act" if is_chosen else "ink"), 2))
-        painter.setBrush(look.colour("act" if is_chosen else "ink"))
-        if not one.spot.is_strong:
-            painter.setBrush(look.colour("sheet"))
-        painter.drawEllipse(QPointF(one.x, one.y), radius, radius)
+        if one.spot.is_strong:
+            painter.setBrush(look.colour("act" if is_chosen else "ink"))
+        painter.drawEllipse(at, radius, radius)
+        if is_chosen:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(look.colour("act"), 3))
+            painter.drawEllipse(at, radius + 5, radius + 5)
 
     def _draw_names(self, painter: QPainter) -> None:
-        """Names where there is room beside the dots; the chosen one's always."""
+        """Names where there is room beside the marks; the chosen one's always, largest first."""
         dots = {one.spot.key: _around(one) for one in self._map.placed}
-        taken: list[QRectF] = []
-        for one in sorted(self._map.placed, key=lambda one: one.spot.key != self.chosen):
+        taken = self._corners()
+        order = sorted(
+            self._map.placed, key=lambda one: (one.spot.key != self.chosen, -one.spot.radius)
+        )
+        for one in order:
             is_chosen = one.spot.key == self.chosen
             run = (_STRONG if is_chosen else _NAME).run(one.spot.name)
-            sides = [self._beside(one, run.width, to_left) for to_left in (False, True)]
+            sides = self._beside(one, run.width)
             others = [*taken, *(rect for key, rect in dots.items() if key != one.spot.key)]
             free = [rect for rect in sides if not any(rect.intersects(at) for at in others)]
             if not free and not is_chosen:
@@ -156,14 +244,28 @@ class YardsMap(QWidget):
             lettering.draw(painter, rect, [run], Side.LEFT)
             taken.append(rect)
 
-    def _beside(self, one: Placed, width: float, to_left: bool) -> QRectF:
-        """Where a name would stand; beyond the edge it comes to the dot's other side."""
-        right, left = one.x + _DOT + 6, one.x - _DOT - 6 - width
-        beyond = right + width > self.width() - 4
-        return QRectF(left if to_left or beyond else right, one.y - 10, width + 2, 20)
+    def _beside(self, one: Placed, width: float) -> list[QRectF]:
+        """Where a name may stand: right, left, above or below its mark, inside the map."""
+        away = one.spot.radius + _FROM_MARK
+        under = QRectF(one.x - width / 2, one.y + away - 4, width + 2, 20)
+        room = QRectF(self.rect()).adjusted(4, 4, -4, -4)
+        sides = [
+            QRectF(one.x + away, one.y - 10, width + 2, 20),
+            QRectF(one.x - away - width, one.y - 10, width + 2, 20),
+            under.translated(0, -2 * away - 12),
+            under,
+        ]
+        return [rect for rect in sides if room.contains(rect)] or sides[:1]
+
+    def _corners(self) -> list[QRectF]:
+        """The room of the scale, the note and north, where no name stands."""
+        high = 2 * _LINE + 8 if self._note else _LINE * 2
+        foot = QRectF(0, self.height() - high, 20 + max(120.0, self._map.bar_px), high)
+        note = QRectF(0, self.height() - _LINE - 4, self.width() if self._note else 0, _LINE)
+        return [foot, note, QRectF(self.width() - 44, 0, 44, 60)]
 
     def _draw_scale(self, painter: QPainter) -> None:
-        left, foot = 20.0, self.height() - 20.0
+        left, foot = 20.0, self.height() - (_LINE + 14.0 if self._note else 20.0)
         painter.setPen(QPen(look.colour("ink"), 2))
         right = left + self._map.bar_px
         painter.drawLine(QPointF(left, foot), QPointF(right, foot))
@@ -172,6 +274,12 @@ class YardsMap(QWidget):
         km = self._map.bar_km
         words = f"{format_number(int(km))} km" if km >= 1 else f"{format_number(int(km * 1000))} m"
         lettering.draw(painter, QRectF(left, foot - 26, 120, 20), [_QUIET.run(words)])
+
+    def _draw_note(self, painter: QPainter) -> None:
+        """One line at the foot; cut, it is whole in the tip."""
+        if self._note:
+            rect = QRectF(20, self.height() - _LINE - 4, self.width() - 40, _LINE)
+            lettering.draw(painter, rect, [_QUIET.run(self._note)])
 
     def _draw_north(self, painter: QPainter) -> None:
         x, top = self.width() - 28.0, 16.0
@@ -184,7 +292,8 @@ class YardsMap(QWidget):
 
 
 def _around(one: Placed) -> QRectF:
-    return QRectF(one.x - _DOT, one.y - _DOT, 2 * _DOT, 2 * _DOT)
+    radius = one.spot.radius
+    return QRectF(one.x - radius, one.y - radius, 2 * radius, 2 * radius)
 
 
 def _along(start: Placed, one: Placed, step: tuple[int, int]) -> float:

@@ -5,12 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from honeyledger.desktop.models.river_graph import (
-    FOLD,
     RiverColumn,
     RiverGraph,
     RiverNode,
     RiverRibbon,
-    folded,
     river_graph,
 )
 
@@ -160,42 +158,6 @@ def test_the_reach_of_a_lot_is_its_ancestors_and_descendants_only() -> None:
     assert graph.reach("S1") == {"Y1", "S1", "D1"}
 
 
-def _many(count: int, *, named: int = -1) -> RiverGraph:
-    nodes = [
-        RiverNode(f"S{n}", "pull", f"S{n}", n + 1, pfund_mm=30, is_named=n == named)
-        for n in range(count)
-    ]
-    total = sum(node.mass_g for node in nodes)
-    nodes.append(RiverNode("D1", "drum", "D1", total, pfund_mm=40))
-    ribbons = [RiverRibbon(f"S{n}", "D1", n + 1) for n in range(count)]
-    return river_graph(HEADS, nodes, ribbons, total)
-
-
-def test_the_small_lots_of_a_full_column_become_one_band() -> None:
-    graph = folded(_many(1000), 12)
-    pulls = graph.in_column(0)
-    assert len(pulls) == 12
-    band = next(node for node in pulls if node.key == f"{FOLD}0")
-    assert band.folded == 989
-    assert band.label == "989 small ones"
-    assert sum(node.mass_g for node in pulls) == sum(range(1, 1001))
-    into = [one for one in graph.ribbons if one.target == "D1"]
-    assert len(into) == 12
-    assert sum(one.mass_g for one in into) == sum(range(1, 1001))
-    assert {node.key for node in pulls} >= {"S999", "S998"}, "the largest stay"
-
-
-def test_a_lot_the_answer_names_is_never_folded() -> None:
-    graph = folded(_many(1000, named=0), 12)
-    assert "S0" in {node.key for node in graph.nodes}
-
-
-def test_an_opened_band_and_a_short_column_stay_as_they_are() -> None:
-    graph = _many(1000)
-    assert folded(graph, 12, opened=[0]) is graph
-    assert folded(_many(12), 12) == _many(12)
-
-
 @settings(max_examples=60)
 @given(st.data())
 def test_passing_heels_on_loses_no_gram(data: st.DataObject) -> None:
@@ -262,21 +224,26 @@ def test_a_traced_fill_that_is_in_reach_of_itself_keeps_its_mass() -> None:
     assert RiverRibbon("T1", "T2", 100, heel=True) in made.ribbons
 
 
-def test_a_band_needs_two_and_never_takes_what_is_named() -> None:
-    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
-    pulls = [RiverNode(f"S{n}", "pull", f"S{n}", 100, is_named=n < 9) for n in range(10)]
-    drum = RiverNode("D", "drum", "D", 1000)
-    ribbons = [RiverRibbon(node.key, "D", 100) for node in pulls]
-    made = river_graph(heads, [*pulls, drum], ribbons, 1000)
-    assert folded(made, 8) == made, "one alone is no band, and nine are named"
+def test_threads_make_no_column_of_their_own_and_are_walked_all_the_same() -> None:
+    """A splash of the second fill went back into the first tank's next one: no column for that."""
+    kinds = {"S1": "pull", "T1": "fill", "D1": "drum", "S2": "pull", "T2": "fill", "D2": "drum"}
+    pairs = [("S1", "T1", 990), ("T1", "D1", 990), ("S2", "T2", 990), ("T2", "D2", 990)]
+    pairs += [("D1", "T2", 3)]
+    nodes = [RiverNode(key, kind, key, 990) for key, kind in kinds.items()]
+    ribbons = [RiverRibbon(*one) for one in pairs]
+    every = river_graph(HEADS, nodes, ribbons, 1000)
+    assert _titles(every) == ["Pull", "Fill", "Drum", "Fill", "Drum"]
+    made = river_graph(HEADS, nodes, ribbons, 1000, thin_part=200)
+    assert _titles(made) == ["Pull", "Fill", "Drum"]
+    assert made.undrawn == (RiverRibbon("D1", "T2", 3),)
+    assert made.reach("T2") == {"S1", "T1", "D1", "S2", "T2", "D2"}
 
 
-def test_threads_fold_however_few_they_are() -> None:
-    heads = {"pull": RiverColumn("Pulls"), "drum": RiverColumn("Drums")}
-    masses = (900, 96, 2, 1, 1)
-    pulls = [RiverNode(f"S{n}", "pull", f"S{n}", mass) for n, mass in enumerate(masses)]
-    ribbons = [RiverRibbon(node.key, "D", node.mass_g) for node in pulls]
-    made = river_graph(heads, [*pulls, RiverNode("D", "drum", "D", 1000)], ribbons, 1000)
-    band = folded(made, 8, thin_g=5).node("fold:0")
-    assert (band.folded, band.mass_g) == (3, 4)
-    assert folded(made, 8, opened=(0,), thin_g=5) == made
+def test_a_lot_of_threads_alone_stands_before_what_it_went_into() -> None:
+    kinds = {"S1": "pull", "D1": "drum", "T1": "fill", "D2": "drum", "T2": "fill", "D3": "drum"}
+    pairs = [("S1", "D1", 900), ("D1", "T1", 900), ("T1", "D2", 900), ("T2", "D2", 1)]
+    nodes = [RiverNode(key, kind, key, 1 if key == "T2" else 900) for key, kind in kinds.items()]
+    ribbons = [RiverRibbon(*one) for one in pairs]
+    made = river_graph(HEADS, nodes, ribbons, 900, thin_part=200)
+    assert made.node("T2").column == made.node("T1").column
+    assert made.undrawn == ()

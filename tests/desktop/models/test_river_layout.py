@@ -4,11 +4,11 @@ import itertools
 
 import pytest
 
+from honeyledger.desktop.models.river_fold import folded
 from honeyledger.desktop.models.river_graph import (
     RiverColumn,
     RiverNode,
     RiverRibbon,
-    folded,
     river_graph,
 )
 from honeyledger.desktop.models.river_layout import (
@@ -144,12 +144,57 @@ def test_an_open_band_makes_the_river_grow_downwards() -> None:
 
 def test_before_the_last_column_there_is_room_for_two_plates() -> None:
     near = lay_out_river(graph(), 1000.0, 300.0, _measure).columns
-    gaps = [after - before for before, after in itertools.pairwise(near)]
+    yards, *gaps = (after - before for before, after in itertools.pairwise(near))
     assert gaps[-1] > gaps[0]
     assert len({round(gap, 6) for gap in gaps[:-1]}) == 1
     wide = lay_out_river(graph(), 1800.0, 300.0, _measure).columns
-    gaps = [after - before for before, after in itertools.pairwise(wide)]
+    names, *gaps = (after - before for before, after in itertools.pairwise(wide))
     assert max(gaps) - min(gaps) < 0.01
+    assert names > gaps[0], "names are longer than codes"
+    assert yards > near[2] - near[1]
+
+
+def test_a_column_of_threads_alone_is_narrow_and_stands_below_the_honey() -> None:
+    heads = {kind: RiverColumn(kind) for kind in ("pull", "other", "fill", "drum")}
+    nodes = [
+        RiverNode("S1", "pull", "S1", 990),
+        RiverNode("S2", "pull", "S2", 10),
+        RiverNode("X1", "other", "X1", 10),
+        RiverNode("T1", "fill", "T1", 1000),
+        RiverNode("D1", "drum", "D1", 1000),
+    ]
+    pairs = [("S1", "T1", 990), ("S2", "X1", 10), ("X1", "T1", 10), ("T1", "D1", 1000)]
+    made = lay_out_river(
+        river_graph(heads, nodes, [RiverRibbon(*one) for one in pairs], 1000),
+        1200.0,
+        300.0,
+        _measure,
+    )
+    pulls, others, fills, _ = made.columns
+    assert fills - others < others - pulls
+    lowest = max(spine.bottom for spine in made.spines if spine.node.mass_g > 500)
+    for key in ("S2", "X1"):
+        thread = made.spine(key)
+        assert thread is not None
+        assert thread.top > lowest, "no honey flows over it"
+
+
+def test_threads_of_one_side_begin_together_and_too_many_wait_to_be_asked_for() -> None:
+    heads = {"pull": RiverColumn("Pulls"), "fill": RiverColumn("Fills")}
+    nodes = [RiverNode(f"S{n}", "pull", f"S{n}", 10_000) for n in range(20)]
+    nodes += [RiverNode(f"T{n}", "fill", f"T{n}", 10_000) for n in range(20)]
+    ribbons = [RiverRibbon(f"S{n}", f"T{n}", 10_000) for n in range(20)]
+    ribbons += [RiverRibbon(f"S{n}", f"T{m}", 0) for n in range(20) for m in range(20) if n != m]
+    made = lay_out_river(river_graph(heads, nodes, ribbons, 200_000), 900.0, 900.0, _measure)
+    threads = [one for one in made.ribbons if not one.to_scale]
+    assert len(threads) == 380
+    for n in range(20):
+        assert len({one.top_left for one in threads if one.ribbon.source == f"S{n}"}) == 1
+    seen = [one for one in threads if not one.is_minor]
+    assert len(seen) == 120
+    assert {one.ribbon.source for one in seen} == {f"S{n}" for n in range(20)}
+    assert {one.ribbon.target for one in seen} == {f"T{n}" for n in range(20)}
+    assert made.undrawn == 260
 
 
 def test_the_graph_is_folded_to_the_height_it_is_drawn_in() -> None:

@@ -18,6 +18,7 @@ from honeyledger.desktop.stations.trace.river_rows import code_of, is_end
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.divider import Divider
 from honeyledger.desktop.widgets.river import River
+from honeyledger.desktop.widgets.river_picture import Lane
 from honeyledger.desktop.widgets.table import Table
 
 # Under it neither a river of 180 nor three rows are left to look at.
@@ -37,10 +38,10 @@ class Bodies(QWidget):
     centred = Signal(str)
     turned = Signal(bool)
 
-    def __init__(self) -> None:
+    def __init__(self, lane: Lane) -> None:
         super().__init__()
         tr = self.tr
-        self.river = River()
+        self.river = River(lane)
         self.yards = Table(
             YARD_COLUMNS,
             lambda row: row.code,
@@ -61,6 +62,7 @@ class Bodies(QWidget):
         self.is_low = False
         self._river_in_front = True
         self._has_river = False
+        self._keys: dict[str, str] = {}
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.divider)
@@ -103,7 +105,10 @@ class Bodies(QWidget):
 
     def _show_river(self, graph: RiverGraph | None) -> None:
         self._has_river = graph is not None and bool(graph.nodes)
+        self._keys = {}
         if graph is not None and self._has_river:
+            # A yard stands before a lot of its code, which an unknown source has.
+            self._keys = {code_of(node.key): node.key for node in reversed(graph.nodes)}
             self.river.show_graph(graph)
         self._share_room()
 
@@ -163,13 +168,9 @@ class Bodies(QWidget):
 
     def _row_chosen(self, key: str) -> None:
         """The river follows the table; a lot chosen in the river may have no row, and stays."""
-        graph = self.river.canvas.graph()
-        if not key or graph is None:
-            return
-        code = key.split(" ")[0]
-        named = [node.key for node in graph.nodes if code_of(node.key) == code]
-        if named:
-            self.river.select(named[0])
+        found = self._keys.get(key.split(" ")[0])
+        if found is not None:
+            self.river.select(found)
 
     def _lot_chosen(self, key: str) -> None:
         if self.table() is self.yards:

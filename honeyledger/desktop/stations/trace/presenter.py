@@ -1,16 +1,17 @@
 """What the trace page knows: the code in hand, what was answered, and how it is said."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from time import perf_counter
+from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
-from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
 from honeyledger.desktop.models.days import format_days
 from honeyledger.desktop.models.paper import Paper
 from honeyledger.desktop.models.river_graph import RiverGraph
@@ -113,6 +114,20 @@ class TracePresenter(QObject):
         self._desk.jobs.read(
             lambda: self._desk.house.ask(question), answered, about=(self, "trace")
         )
+
+    def beside(self, about: str, task: Callable[[], Any], then: Callable[[Any], None]) -> None:
+        """Lay out or paint beside the window's thread; only the newest of its kind comes back.
+
+        It runs among the questions, since a long print would keep it waiting among the papers.
+        """
+
+        def done(outcome: Outcome[Any]) -> None:
+            if outcome.value is not None:
+                then(outcome.value)
+            elif outcome.error is not None and not isinstance(outcome.error, LaneClosed):
+                raise outcome.error
+
+        self._desk.jobs.read(task, done, about=(self, about))
 
     def _answered(self, timed: Timed, forward: bool) -> None:
         page = timed.answer

@@ -13,6 +13,7 @@ from honeyledger.desktop.models.river_graph import (
     RiverRibbon,
     river_graph,
 )
+from honeyledger.desktop.models.river_layout import THIN_PART
 from honeyledger.ledger.trace_rows import Ribbon
 from honeyledger.services.trace_page import End, ForwardPage, LotLine, TracePage, YardLine
 
@@ -29,7 +30,6 @@ KINDS = {
 }
 HERE = "here"
 _TO = "to "
-MOST_DRAWN = 400  # lots; a larger trace keeps those with the most honey and says so
 
 
 def _tr(text: str) -> str:
@@ -42,7 +42,7 @@ def river_of(page: TracePage) -> RiverGraph:
     It asks nothing of a widget, so that it is made in the read lane with the trace.
     """
     trace = page.trace
-    shown = _drawn(page.lots)
+    shown = {lot.id: lot for lot in sorted(page.lots, key=lambda lot: lot.id)}
     colours = _colours(page.lots, trace.ribbons)
     named = _named(page)
     nodes = [_yard_node(page, row, named) for row in page.yards] if shown else []
@@ -63,13 +63,13 @@ def river_of(page: TracePage) -> RiverGraph:
         ]
     used = {node.kind for node in nodes}
     heads = {kind: head for kind, head in _heads(page).items() if kind in used}
-    return river_graph(heads, nodes, ribbons, trace.made_g)
+    return river_graph(heads, nodes, ribbons, trace.made_g, thin_part=THIN_PART)
 
 
 def river_forward(page: ForwardPage) -> RiverGraph:
     """The river of a trace forward: the traced honey alone, to customers and what is here."""
     trace = page.trace
-    shown = _drawn(page.lots)
+    shown = {lot.id: lot for lot in sorted(page.lots, key=lambda lot: lot.id)}
     colours = _colours(page.lots, trace.ribbons)
     nodes, ribbons = [], []
     if page.is_source and shown:
@@ -93,6 +93,7 @@ def river_forward(page: ForwardPage) -> RiverGraph:
         ribbons,
         page.whole_g,
         ends="end",
+        thin_part=THIN_PART,
     )
 
 
@@ -127,12 +128,6 @@ def _lot_ribbons(carried: Sequence[Ribbon], shown: Mapping[int, LotLine]) -> lis
         for ribbon in carried
         if ribbon.parent in shown and ribbon.child in shown
     ]
-
-
-def _drawn(lots: Sequence[LotLine]) -> dict[int, LotLine]:
-    """The lots with the most honey, in id order; what is left out is in the table all the same."""
-    most = sorted(lots, key=lambda lot: -lot.share)[:MOST_DRAWN]
-    return {lot.id: lot for lot in sorted(most, key=lambda lot: lot.id)}
 
 
 def _yard_key(code: str) -> str:

@@ -54,7 +54,7 @@ class TraceView(QObject):
         tr = self.tr
         panel = Panel(density=Density.DESK)
         self.offers = Offers()
-        self.bodies = Bodies()
+        self.bodies = Bodies(self.presenter.beside)
         self.river, self.yards = self.bodies.river, self.bodies.yards
         self.reached = self.bodies.reached
         panel.add_part(self.offers)

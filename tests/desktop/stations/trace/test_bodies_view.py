@@ -5,6 +5,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.trace.bodies_view import BOTH_LEAST, Bodies
 from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow
+from honeyledger.desktop.widgets.river_picture import at_once
 from tests.desktop.gallery_trace import graph
 
 YARD = YardRow("Y26-0001-P", "direct", False, "Mill Lane", "", "", "", "100.0", 1.0, "280 000")
@@ -12,7 +13,7 @@ YARD = YardRow("Y26-0001-P", "direct", False, "Mill Lane", "", "", "", "100.0", 
 
 @pytest.fixture
 def bodies(qtbot: QtBot) -> Bodies:
-    made = Bodies()
+    made = Bodies(at_once)
     qtbot.addWidget(made)
     made.resize(1200, BOTH_LEAST)
     with qtbot.waitExposed(made):

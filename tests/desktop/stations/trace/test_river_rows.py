@@ -165,17 +165,6 @@ def test_every_lot_of_the_sample_has_a_river(sample: House) -> None:
         assert page.yards[0].row.code in kept, text
 
 
-def test_a_large_trace_keeps_the_lots_with_the_most_honey(
-    sample: House, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    page = _page(sample, code("bottling 16"))
-    whole = river_of(page)
-    monkeypatch.setattr(river_rows, "MOST_DRAWN", 20)
-    part = river_of(page)
-    assert len(part.nodes) < len(whole.nodes)
-    assert sum(not node.key.startswith("from ") for node in part.nodes) == 20
-
-
 def test_it_needs_no_window(sample: House) -> None:
     """The river is made in the read lane, where no widget may be touched."""
     source = Path(river_rows.__file__).read_text("utf-8")

@@ -249,8 +249,9 @@ def test_pages_that_take_a_while_are_counted(traced: Traced) -> None:
 def test_the_way_forward_has_a_river_to_where_the_honey_is_now(traced: Traced) -> None:
     traced.view.take_code("long field")
     traced.rig.settle()
-    graph = traced.view.river.canvas.graph()
-    assert graph is not None
+    laid = traced.view.river.canvas.laid()
+    assert laid is not None
+    graph = laid.whole
     assert [column.title for column in graph.columns][-1] == "Now"
     ends = {node.label for node in graph.in_column(len(graph.columns) - 1)}
     assert ends == {"Corner Shop", "still here"}
