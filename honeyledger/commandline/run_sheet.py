@@ -128,10 +128,9 @@ def _show(desk: Desk, sheet: RunSheet) -> None:
     )
     output.say(f"{sheet.run.code} on {sheet.run.line_name}, opened {opened}, {closed}")
     pace = sheet.pace
-    output.say(
-        f"{pace.supers} supers, {pace.frames} frames, {pace.minutes} min, "
-        f"{pace.frames_an_hour} frames an hour"
-    )
+    speed = f", {pace.frames_an_hour} frames an hour" if pace.frames_an_hour else ""
+    left_out = f", {pace.left_out_minutes} min without work left out" * bool(pace.left_out_minutes)
+    output.say(f"{pace.supers} supers, {pace.frames} frames, {pace.minutes} min{speed}{left_out}")
     output.say()
     output.say(_went_in(sheet))
     output.table(

@@ -4,17 +4,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.mixing import name_of
 from honeyledger.ledger.places import VESSEL, YARD, class_of, key_of, place
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import home_of
 from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.services.floor_pace import Pace, pace_of
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
 
-FRAMES_A_LOAD = 30  # a medium radial extractor, common practice, no source
-USUAL_FRAMES = 9
 FEWEST_RUNS = 5  # closed runs before the house's own spread is believed
 
 
@@ -76,17 +76,6 @@ class Tie:
     only_through_heel: bool
     drums: int
     others: int
-
-
-@dataclass(frozen=True, slots=True)
-class Pace:
-    """Frames, loads and time so far, by arithmetic from what was scanned."""
-
-    supers: int
-    frames: int
-    loads: int
-    minutes: int
-    frames_an_hour: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +141,9 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
         came_out=came_out,
         vessels=_vessels(view, code),
         ties=_ties(view, drums),
-        pace=_pace(view, went_in, lots, balance, now_ms if run.closed_ms is None else None),
+        pace=pace_of(
+            view, balance, entries_in(view, code), now_ms if run.closed_ms is None else None
+        ),
         balance=balance,
         usual_permille=usual_spread(view),
         pallets_open=tuple(sorted({key_of(row.place) for row in view.held_at("pallet")})),
@@ -249,31 +240,6 @@ def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:
             )
         )
     return tuple(sorted(rows, key=lambda row: (-row.share, row.name)))
-
-
-def _pace(
-    view: View,
-    went_in: Sequence[WentIn],
-    lots: Mapping[int, Lot],
-    balance: RunBalance,
-    now_ms: int | None,
-) -> Pace:
-    frames = 0
-    by_code = {lot.code: lot for lot in lots.values()}
-    for row in went_in:
-        box = view.mark(f"box/{by_code[row.code].attributes.get('box', '')}", "record")
-        record = box.value if box and isinstance(box.value, Mapping) else {}
-        each = record.get("frames", USUAL_FRAMES)
-        frames += row.supers * (each if isinstance(each, int) else USUAL_FRAMES)
-    end_ms = max(balance.last_ms, now_ms or 0)
-    minutes = max(0, end_ms - balance.first_ms) // 60_000 if balance.first_ms else 0
-    return Pace(
-        supers=balance.supers,
-        frames=frames,
-        loads=-(-frames // FRAMES_A_LOAD),
-        minutes=minutes,
-        frames_an_hour=frames * 60 // minutes if minutes else 0,
-    )
 
 
 def usual_spread(view: View) -> int:

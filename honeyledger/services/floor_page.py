@@ -4,9 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from honeyledger.domain.units import MassUnit
+from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET, VESSEL, YARD, key_of, place
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.floor import RunRow, RunSheet, run_sheet, runs
+from honeyledger.services.floor_pace import BoxFrames
 from honeyledger.services.holding import held_lots, name_in, reading
 from honeyledger.services.line import WET
 from honeyledger.services.setup import mass_unit
@@ -17,12 +19,13 @@ from honeyledger.services.store import View
 class QueueRow:
     """A pallet that waits: its yards, supers and estimated grams, and since when it stands.
 
-    `state` is "ready", "dry first" or "hold".
+    `state` is "ready", "dry first" or "hold"; frames are by the boxes' records.
     """
 
     pallet: str
     yards: str
     supers: int
+    frames: int
     grams: int
     since_ms: int
     state: str
@@ -33,7 +36,7 @@ class QueueRow:
 class FloorPage:
     """The station at one moment; `sheet` is None where there was never a run.
 
-    `unit` is the house's; `ledger` tells this house from others.
+    `unit` and `zone` are the house's; `ledger` tells this house from others.
     """
 
     runs: tuple[RunRow, ...]
@@ -43,6 +46,7 @@ class FloorPage:
     sources: tuple[Choice, ...]
     containers: tuple[Choice, ...]
     unit: MassUnit
+    zone: str
     ledger: str
 
 
@@ -63,6 +67,7 @@ def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
         sources=vessels,
         containers=choices(view, "drum"),
         unit=mass_unit(view),
+        zone=rules_of(view).zone,
         ledger=view.head().ledger_id,
     )
 
@@ -84,7 +89,7 @@ def _is_line(view: View, code: str, fed: set[str]) -> bool:
 
 def _queue(view: View) -> tuple[QueueRow, ...]:
     """Pallets that stand in the house, those that wait longest first."""
-    held = held_lots(view)
+    held, boxes = held_lots(view), BoxFrames(view)
     rows = []
     for where in dict.fromkeys(row.place for row in view.on_hand([PALLET])):
         standing = view.standing(where)
@@ -105,6 +110,7 @@ def _queue(view: View) -> tuple[QueueRow, ...]:
                 pallet=key_of(where),
                 yards=", ".join(dict.fromkeys(name for name in names if name)),
                 supers=sum(row.pieces for row in standing),
+                frames=sum(row.pieces * boxes.of(row.lot.id) for row in standing),
                 grams=sum(row.grams for row in standing),
                 since_ms=min((row.since_ms for row in standing), default=0),
                 state=state,

@@ -140,15 +140,25 @@ def test_a_run_without_drums_ties_nothing(house: BuiltHouse) -> None:
 
 
 def test_pace_by_arithmetic_from_what_was_scanned(house: BuiltHouse) -> None:
-    """40 supers of 10 frames in two hours: 400 frames, 14 loads of 30, 200 an hour."""
+    """The next scan ends the pallet before: 40 supers of 10 frames in two hours, 200 an hour."""
     house.do(Register("box", {"name": "ten", "honey_g": 14_800, "tare_g": 6_000, "frames": 10}))
     run = _open(house, at_min=0)
-    tag = code_in(house.do(Receive((Line("Creek", 40, box="ten"),))), "G")
-    house.do(Load(tag, "Line"), run=run, at_min=5)
-    house.now_ms = START_MS + 120 * MINUTE_MS
-    assert _sheet(house, run).pace == Pace(40, 400, 14, 120, 200)
+    first, second = (
+        code_in(house.do(Receive((Line("Creek", count, box="ten"),))), "G") for count in (40, 10)
+    )
+    house.do(Load(first, "Line"), run=run, at_min=5)
+    house.now_ms = START_MS + 100 * MINUTE_MS
+    since_ms = START_MS + 5 * MINUTE_MS
+    alone = Pace(40, 400, 14, 100, since_ms=since_ms, last_frames=400)
+    assert _sheet(house, run).pace == alone, "nobody knows yet when the first one ends"
+    house.do(Load(second, "Line"), run=run, at_min=125)
+    house.now_ms = START_MS + 130 * MINUTE_MS
+    since_ms = START_MS + 125 * MINUTE_MS
+    assert _sheet(house, run).pace == Pace(
+        50, 500, 17, 130, 200, since_ms=since_ms, last_frames=100
+    )
     house.do(CloseRun(run), at_min=300)  # once closed, only its work counts
-    assert _sheet(house, run).pace == Pace(40, 400, 14, 5, 4_800)
+    assert _sheet(house, run).pace.minutes == 125
 
 
 def test_supers_of_a_box_nobody_described_have_the_usual_frames(house: BuiltHouse) -> None:

@@ -8,10 +8,13 @@ import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from honeyledger.domain.moments import Moment
+
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 _NAMED_DAYS = 2
+_MINUTE_MS = 60_000
 
 _DAY_FIRST = re.compile(r"(\d{1,2})\.?\s*([A-Za-z]{3,9})\.?,?\s*(\d{4})?")
 _MONTH_FIRST = re.compile(r"([A-Za-z]{3,9})\.?\s*(\d{1,2}),?\s*(\d{4})?")
@@ -21,6 +24,12 @@ _YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 def format_day(day: date) -> str:
     """A day as it stands in fields and tables: "24 Jul 2026"."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def clock_time(moment: Moment) -> str:
+    """The time of day by the house's clock."""
+    minutes = (moment.at_ms // _MINUTE_MS + moment.offset_min) % (24 * 60)
+    return f"{minutes // 60:02}:{minutes % 60:02}"
 
 
 def format_span(first: date, last: date) -> str:

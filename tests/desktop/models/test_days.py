@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from honeyledger.desktop.models.days import (
+    clock_time,
     day_note,
     format_day,
     format_days,
@@ -12,6 +13,8 @@ from honeyledger.desktop.models.days import (
     parse_day,
     recent_days,
 )
+from honeyledger.domain.moments import moment_at
+from tests.support.houses import START_MS
 
 TODAY = date(2026, 7, 24)
 
@@ -64,3 +67,7 @@ def test_a_few_days_are_named_and_more_are_a_span() -> None:
     assert format_days(days[:2]) == "28, 30 Jul 2026"
     assert format_days(days) == "28 to 31 Jul 2026"
     assert format_days([date(2026, 6, 30), days[0]]) == "30 Jun to 28 Jul 2026"
+
+
+def test_the_time_of_day_is_the_houses() -> None:
+    assert clock_time(moment_at(START_MS, "America/Regina")) == "02:40"

@@ -7,9 +7,10 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
+from honeyledger.desktop.models.days import clock_time
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dock.typed import Typed, yard_in
-from honeyledger.domain.moments import Moment, format_day, moment_at
+from honeyledger.domain.moments import format_day, moment_at
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,
@@ -28,7 +29,6 @@ _MARKS = {
     "green": Mark.WARNING,
     "count off": Mark.WARNING,
 }
-_MINUTE_MS = 60_000
 # From these widths on there is room for the count and the crew of a pull sheet, and for all of it.
 WIDE, WIDEST = 960, 1280
 # What a note of the ledger is to a person: something to act on, or something to know.
@@ -187,12 +187,6 @@ def _arrival_row(row: Arrival, unit: MassUnit, zone: str) -> ArrivalRow:
         box=row.box,
         pulled=format_day(date.fromisoformat(row.pulled)) if row.pulled else "",
     )
-
-
-def clock_time(moment: Moment) -> str:
-    """The time of day by the house's clock."""
-    minutes = (moment.at_ms // _MINUTE_MS + moment.offset_min) % (24 * 60)
-    return f"{minutes // 60:02}:{minutes % 60:02}"
 
 
 def whole_mass(grams: int, unit: MassUnit) -> str:

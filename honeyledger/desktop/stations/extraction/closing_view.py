@@ -8,6 +8,11 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.stations.extraction import rows
+from honeyledger.desktop.stations.extraction.ahead_rows import (
+    hours_words,
+    pace_figures,
+    pace_heading,
+)
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.balance import Balance
@@ -57,7 +62,7 @@ class ClosingPage(QWidget):
         plans = [TablePlan(self.tr(heading), 40, 40) for heading in ("Went in", "Came out")]
         self.went_in = Table(rows.in_columns("kg"), lambda row: row.code, plan=plans[0])
         self.came_out = Table(rows.out_columns("kg"), lambda row: row.code, plan=plans[1])
-        self.came_out.set_spans(lambda row: 3 if row.aside and row.pfund_mm is None else 1)
+        self.came_out.set_spans(self._span)
         self.twins = TwinTables(self.went_in, self.came_out)
         panel.set_body(self.twins)
         self.balance = Balance()
@@ -71,6 +76,11 @@ class ClosingPage(QWidget):
         self._presenter.working.connect(self.sign.set_working)
         self.back.clicked.connect(self._presenter.leave_closing)
         return panel
+
+    def _span(self, row: rows.OutRow) -> int:
+        """A remark reaches over the readings that are not there."""
+        has_room = row.aside and row.pfund_mm is None and not self.came_out.model.folded()
+        return 3 if has_room else 1
 
     def tables(self) -> tuple[Table, ...]:
         """What went in and what came out."""
@@ -97,7 +107,10 @@ class ClosingPage(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.went_in.fold_columns(*(("supers",) if self.width() < SUPERS_FROM else ()))
+        narrow = self.width() < SUPERS_FROM
+        self.went_in.fold_columns(*(("supers",) if narrow else ()))
+        # What is signed are masses: both tables and the bars in view go before the readings.
+        self.came_out.fold_columns(*(("moisture", "colour") if narrow else ()))
         self.pace.setVisible(self.height() >= PACE_FROM)
         self.twins.share()
 
@@ -132,22 +145,9 @@ class ClosingPage(QWidget):
         yards = rows.counted(len(sheet.ties), self.tr("1 yard"), self.tr("{n} yards"))
         self.ties.show_totals(yards, {"share": Total("100.0", "%")} if sheet.ties else {})
         self.apart.setText(rows.ties_sentence(sheet))
-        pace = sheet.pace
-        hours, minutes = divmod(pace.minutes, 60)
-        self.pace.show_figures(
-            self.tr("Pace"),
-            [
-                KeyFigure(
-                    rows.counted(pace.loads, self.tr("1 load"), self.tr("{n} loads")),
-                    self.tr("of 30 frames"),
-                ),
-                KeyFigure(
-                    self.tr("{h} h {m:02d} min").format(h=hours, m=minutes),
-                    self.tr("first to last"),
-                ),
-                KeyFigure(str(pace.frames_an_hour), self.tr("frames an hour")),
-            ],
-        )
+        took = KeyFigure(hours_words(sheet.pace.minutes), self.tr("first to last"))
+        figures = [took, *pace_figures(sheet.pace)]
+        self.pace.show_figures(pace_heading(sheet.pace, is_open=False), figures)
 
     def _say(self, sheet: RunSheet) -> None:
         waiting = sum(one.pending for one in sheet.came_out)

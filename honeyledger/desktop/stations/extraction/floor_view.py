@@ -7,8 +7,16 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.next_run import in_order
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.stations.extraction import rows
+from honeyledger.desktop.stations.extraction.ahead_rows import (
+    ahead_figures,
+    pace_figures,
+    pace_heading,
+    queue_columns,
+    waiting_frames,
+)
 from honeyledger.desktop.stations.extraction.fields_view import CLOSE, DRUM, LOAD, OPEN, WASH
 from honeyledger.desktop.stations.extraction.form_view import (
     KIND_OF_VERB,
@@ -23,6 +31,7 @@ from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.twin_tables import TwinTables
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.floor import RunSheet
+from honeyledger.services.floor_pace import Pace
 from honeyledger.services.floor_page import FloorPage
 
 COLUMNS_FROM = 1440
@@ -67,7 +76,7 @@ class FloorView(QWidget):
         self._body.setSpacing(0)
         self._body.addWidget(self.form.form)
         self.queue = Table(
-            rows.queue_columns(self._clock()),
+            queue_columns(self._clock(), ()),
             lambda row: row.pallet,
             density=Density.DESK,
             empty=self.tr("No pallet waits."),
@@ -109,8 +118,7 @@ class FloorView(QWidget):
     def show_page(self, page: FloorPage) -> None:
         """Show the floor as it is; what is being typed stays."""
         self.form.show_page(page)
-        self.queue.model.columns = rows.queue_columns(self._clock())
-        self.queue.show_rows(page.queue)
+        self._show_queue(page)
         waiting = sum(row.supers for row in page.queue)
         words = rows.counted(
             len(page.queue), self.tr("1 pallet waits"), self.tr("{n} pallets wait")
@@ -124,6 +132,12 @@ class FloorView(QWidget):
         if page.sheet is not None:
             self._show_sheet(page, page.sheet, is_open=is_open)
         self._fit_queue()
+
+    def _show_queue(self, page: FloorPage) -> None:
+        """The next run in its order, then what waits longest."""
+        waiting, order = in_order(page.queue, self._presenter.order()), self._presenter.order()
+        self.queue.model.columns = queue_columns(self._clock(), order)
+        self.queue.show_rows(waiting)
 
     def _show_sheet(self, page: FloorPage, sheet: RunSheet, *, is_open: bool) -> None:
         words = self.tr("Run {run}, {line}") if is_open else self.tr("Run {run}, {line}: closed")
@@ -141,19 +155,16 @@ class FloorView(QWidget):
         out_g = sum(row.grams for row in out)
         self.came_out.show_totals(self.tr("Out"), {"net": Total(rows.bare(out_g, unit), unit)})
         self.twins.share()
-        pace = sheet.pace
-        left = rows.bare(self._presenter.in_line_g(), unit, 0)
-        self.pace.show_figures(
-            self.tr("So far") if is_open else self.tr("Pace"),
-            [
-                KeyFigure(str(pace.frames_an_hour), self.tr("frames an hour")),
-                KeyFigure(
-                    rows.counted(pace.loads, self.tr("1 load"), self.tr("{n} loads")),
-                    self.tr("of 30 frames, in all"),
-                ),
-                KeyFigure(f"≈ {left} {unit}", self.tr("still in the line")),
-            ],
-        )
+        self._show_pace(page, sheet.pace, is_open=is_open)
+
+    def _show_pace(self, page: FloorPage, pace: Pace, *, is_open: bool) -> None:
+        figures = pace_figures(pace)
+        if is_open:
+            waiting = waiting_frames(page.queue, self._presenter.order())
+            figures += ahead_figures(pace, waiting, self._clock(), page.zone)
+        left = rows.bare(self._presenter.in_line_g(), page.unit, 0)
+        figures.append(KeyFigure(f"≈ {left} {page.unit}", self.tr("in the line")))
+        self.pace.show_figures(pace_heading(pace, is_open=is_open), figures)
 
     def _fit_queue(self) -> None:
         """The fields get the height they need; the queue gets the rest, while it is of use."""

@@ -10,6 +10,7 @@ from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import recorded
+from honeyledger.desktop.models.next_run import NEXT_RUN, codes_from, order_draft
 from honeyledger.desktop.stations.extraction.typed import (
     Asked,
     FillTyped,
@@ -60,6 +61,8 @@ class ExtractionPresenter(QObject):
         self.draft: Callable[[], Mapping[str, object]] = dict
         self._last_tag, self._last_tag_ms = "", 0
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
+        self._ordered = DraftKeeper(desk.drafts, desk.jobs)
+        desk.refresh.watch(NEXT_RUN, self._reordered)
         desk.refresh.watch(EVERYTHING, self.ask)
         desk.refresh.watch(CLOSING, lambda: self._keeper.keep_now(self.draft()))
 
@@ -88,6 +91,22 @@ class ExtractionPresenter(QObject):
         if not self._keeper.name:
             self._keeper.name = f"extraction-{self.page.ledger}"
             self._keeper.read(self.restored.emit)
+            self._ordered.name = order_draft(self.page.ledger)
+            self._ordered.read(self._order_left)
+
+    def order(self) -> tuple[str, ...]:
+        """The pallets of the next run that still wait, as the hot room ordered them."""
+        waiting = {row.pallet for row in self.page.queue} if self.page else set()
+        return tuple(code for code in self._desk.next_run if code in waiting)
+
+    def _order_left(self, kept: Mapping[str, object]) -> None:
+        """The order kept from before, where nobody ordered anything since."""
+        self._desk.next_run = self._desk.next_run or codes_from(kept)
+        self._reordered()
+
+    def _reordered(self) -> None:
+        if self.page is not None:
+            self.shown.emit(self.page)
 
     def keep_draft(self) -> None:
         """Something was typed: keep it."""

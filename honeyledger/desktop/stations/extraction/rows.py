@@ -11,9 +11,6 @@ from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.extraction.typed import HeelTyped
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_share
 from honeyledger.services.floor import CameOut, RunSheet, Tie
-from honeyledger.services.floor_page import QueueRow
-
-HOUR_MS = 3_600_000
 
 
 def _tr(text: str) -> str:
@@ -288,27 +285,3 @@ TIE_COLUMNS: tuple[Column[TieRow], ...] = (
     Column("share", _tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
     Column("recall", _tr("Recalls"), lambda row: row.recall, unit=_tr("drums")),
 )
-_QUEUE_MARKS = {"ready": Mark.READY, "dry first": Mark.WARNING, "hold": Mark.HOLD}
-
-
-def queue_columns(now_ms: int) -> tuple[Column[QueueRow], ...]:
-    """The queue's columns; the waiting time is as of now."""
-    return (
-        Column("code", _tr("Pallet"), lambda row: row.pallet, ColumnKind.CODE),
-        Column(
-            "state",
-            _tr("State"),
-            lambda row: _tr(row.state),
-            ColumnKind.STATE,
-            mark=lambda row: _QUEUE_MARKS[row.state],
-        ),
-        Column("yards", _tr("Yards"), lambda row: row.yards, ColumnKind.NAME, from_width=420),
-        Column("supers", _tr("Supers"), lambda row: str(row.supers), ColumnKind.NUMBER),
-        Column(
-            "hours",
-            _tr("Waits"),
-            lambda row: str(max(0, now_ms - row.since_ms) // HOUR_MS),
-            ColumnKind.NUMBER,
-            unit="h",
-        ),
-    )

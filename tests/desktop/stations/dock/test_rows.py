@@ -9,7 +9,6 @@ from honeyledger.desktop.stations.dock.rows import (
     about_yards,
     arrival_columns,
     arrival_rows,
-    clock_time,
     entry_messages,
     heading,
     received_of,
@@ -19,11 +18,10 @@ from honeyledger.desktop.stations.dock.rows import (
     totals,
 )
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
-from honeyledger.domain.moments import moment_at
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.dock_page import DockPage, dock_page
-from tests.support.houses import START_MS, BuiltHouse
+from tests.support.houses import BuiltHouse
 
 
 def _page(house: BuiltHouse, yard: str = "") -> DockPage:
@@ -151,7 +149,3 @@ def test_what_is_said_after_recording() -> None:
     assert again == (
         f"{received.tag} was received already, as entry {done.entries[0].id}: it is kept once."
     )
-
-
-def test_the_time_is_the_house_s() -> None:
-    assert clock_time(moment_at(START_MS, "America/Regina")) == "02:40"

@@ -4,8 +4,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.stations.extraction.view import ExtractionView
+from honeyledger.desktop.stations.hot_room.view import HotRoomView
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
@@ -97,3 +101,47 @@ def test_hidden_fields_take_no_room_from_the_queue(floor: Floor) -> None:
     view.choose("load")
     view.show_page(floor.view.presenter.page)
     assert view.form.form.height() <= view.form.form.room() + 8
+
+
+def test_the_next_run_of_the_hot_room_leads_the_queue_and_outlives_the_window(
+    floor: Floor, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """Ordered in the hot room, seen on the floor; at the next start, from its draft."""
+    rig = floor.rig
+    rig.keys("Ctrl+3")
+    room = rig.window.stations["hot_room"]
+    assert isinstance(room, HotRoomView)
+    room.presenter.join(floor.later)
+    rig.keys("Ctrl+4")
+    queue = floor.view.floor.queue
+    assert [row.pallet for row in queue.model.rows()] == [floor.later, floor.tag]
+    assert [column.key for column in queue.model.columns] == [
+        *("code", "yards", "next", "supers", "hours")
+    ]
+    floor.rig.settle()
+    rig.close()
+    again = Rig(qtbot, tmp_path)
+    again.keys("Ctrl+4")
+    found = again.window.stations["extraction"]
+    assert isinstance(found, ExtractionView)
+    assert [row.pallet for row in found.floor.queue.model.rows()] == [floor.later, floor.tag]
+    again.close()
+
+
+def test_the_pace_says_when_it_will_be_through(floor: Floor) -> None:
+    floor.loaded()
+    figures = floor.view.floor.pace
+    assert "from the second pallet on" in _figures(floor)
+    floor.wait(60)
+    floor.rig.scan(floor.later)
+    floor.wait(5)
+    floor.rig.scan(floor.rig.told(Receive((Line(floor.yard, 5),))).given[-1])
+    assert figures.heading.text().endswith("of 30 frames so far")
+    said = _figures(floor)
+    assert "frames an hour" in said
+    assert "through at this pace" in said
+
+
+def _figures(floor: Floor) -> str:
+    widgets = floor.view.floor.pace.findChildren(QWidget)
+    return "; ".join(one.accessibleName() for one in widgets if one.accessibleName())

@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 
 from honeyledger.desktop.models.balance_bars import PieceKind
-from honeyledger.desktop.models.rows import ColumnKind
 from honeyledger.desktop.stations.extraction import rows
 from honeyledger.desktop.stations.extraction.typed import HeelTyped
 from honeyledger.ledger.sources import Weight
@@ -110,9 +109,6 @@ def test_a_tie_counts_drums_here_and_elsewhere(sheet: RunSheet) -> None:
     assert (row.recall, row.share) == ("6 + 11", "50.0")
 
 
-def test_the_queue_counts_the_hours(sheet: RunSheet) -> None:
-    columns = rows.queue_columns(10 * rows.HOUR_MS)
-    assert [one.key for one in columns] == ["code", "state", "yards", "supers", "hours"]
-    assert columns[0].kind is ColumnKind.CODE
+def test_a_count_has_its_noun() -> None:
     assert rows.counted(1, "1 pallet", "{n} pallets") == "1 pallet"
     assert rows.counted(2, "1 pallet", "{n} pallets") == "2 pallets"
