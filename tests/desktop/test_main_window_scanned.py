@@ -65,3 +65,13 @@ def test_a_person_s_enter_presses_what_has_the_keyboard(rig: Rig) -> None:
     skip.setFocus()
     rig.keys("Return")
     assert pressed == [True]
+
+
+def test_the_scanner_sees_nothing_while_a_page_is_made(rig: Rig) -> None:
+    told: list[str] = []
+    rig.window.scanner.scanned.connect(told.append)
+    with rig.window.scanner.resting():
+        rig.scan(FOREIGN)
+    assert told == []
+    rig.scan(FOREIGN)
+    assert told == [FOREIGN]

@@ -386,16 +386,6 @@ def test_a_busy_window_takes_the_keys_that_wait_before_it_gives_up(
     assert page.field.text() == ""
 
 
-def test_it_rests_while_a_page_is_made(scanner: Scanner, page: Page, clock: HandClock) -> None:
-    with scanner.resting():
-        _key(page.field, Qt.Key.Key_A, "a")
-        assert page.field.text() == "a", "nothing is held back"
-    told: list[str] = []
-    scanner.scanned.connect(told.append)
-    _type(page.field, "D26-0611-Y", clock, FAST, Qt.Key.Key_Return)
-    assert told == ["D26-0611-Y"]
-
-
 def test_it_says_how_the_last_scan_came(scanner: Scanner, page: Page, clock: HandClock) -> None:
     assert scanner.last_scan() is None
     _type(page.field, "D26-0611-Y", clock, FAST, Qt.Key.Key_Tab)
