@@ -84,6 +84,7 @@ class YardsPage:
 
     ledger: str
     unit: MassUnit
+    zone: str
     today: date
     rows: tuple[YardRow, ...]
     boxes: tuple[Choice, ...]
@@ -100,7 +101,8 @@ class YardsPage:
 
 def yards_page(view: View, now_ms: int) -> YardsPage:
     """All yards by name, those with something due first, then those not yet pulled."""
-    today = house_day(now_ms, rules_of(view).zone)
+    zone = rules_of(view).zone
+    today = house_day(now_ms, zone)
     rows = [
         _row(view, mark.subject, mark.value, today)
         for mark in view.marked("record", f"{YARD}/")
@@ -113,6 +115,7 @@ def yards_page(view: View, now_ms: int) -> YardsPage:
     return YardsPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
+        zone=zone,
         today=today,
         rows=tuple(rows),
         boxes=choices(view, "box"),

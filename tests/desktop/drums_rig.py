@@ -1,28 +1,24 @@
 """A house with drums in a drum room, and hands on the drums' station."""
 
-from typing import Any
-
-from honeyledger.desktop.desk import EVERYTHING
-from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.drums.view import DrumsView
-from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.asking_rig import AskingStation, Books
 from tests.desktop.rig import DeskRig, Rig
 from tests.support.houses import MINUTE_MS
 
 OPERATOR = "O26-0001-X"
 
 
-class Cellar:
+class Cellar(Books):
     """Three drums of two yards, one of them read, and a tank that is empty."""
 
     def __init__(self, rig: DeskRig) -> None:
-        self.rig = rig
+        super().__init__(rig)
         self.badge = self._given(Register("operator", {"name": "Ann Ferris"}))
         self.mill = self._given(Register("yard", {"name": "Mill Lane"}))
         self.bank = self._given(Register("yard", {"name": "Willow Bank"}))
@@ -55,55 +51,24 @@ class Cellar:
         done = self.rig.house.record(Fill(self.tank, Weight(net_g=grams), container=container))
         return next(code for code in done.codes if code[0] == "D")
 
-    def last(self) -> Entry:
-        """The newest entry."""
-        return self.rig.house.ask(lambda view: view.entries(last=1))[-1]
-
-    def said(self) -> Any:
-        """What was said with the newest entry."""
-        return self.last().facts["said"]
-
     def reading(self, code: str, name: str) -> object:
         """The latest reading of a drum."""
         mark = self.rig.house.ask(lambda view: view.mark(code, name))
         return mark.value if mark else None
 
 
-class Station:
+class Station(AskingStation):
     """The drums' station of a window, open on a house with drums."""
 
     def __init__(self, rig: Rig) -> None:
-        self.rig = rig
         self.cellar = Cellar(rig)
-        rig.desk.operator = self.cellar.badge
-        rig.desk.refresh.broadcast(EVERYTHING)
-        rig.keys("Ctrl+5")
-        self.view.presenter.asking.pause.setInterval(0)
-        rig.settle()
+        super().__init__(rig, self.cellar, "drums", "Ctrl+5")
 
     @property
     def view(self) -> DrumsView:
         """The page."""
-        found = self.rig.window.stations["drums"]
-        assert isinstance(found, DrumsView)
-        return found
-
-    def choose(self, kind: str) -> None:
-        """Something else is done."""
-        self.view.form.choose(kind)
-        self.rig.settle()
-
-    def typed(self) -> FormTyped:
-        """The form in hand."""
-        return self.view.presenter.asking.now()
-
-    def says(self) -> str:
-        """What the form's slot says."""
-        return self.view.form.slot.sentence()
-
-    def codes(self) -> list[str]:
-        """The drums in the table, in order."""
-        return [row.code for row in self.view.table.model.rows()]
+        assert isinstance(self.page, DrumsView)
+        return self.page
 
     def figures(self) -> list[str]:
         """What stands under the table: figure and meaning."""

@@ -1,24 +1,21 @@
 """A house with pallets that wait, and hands on the hot room's station."""
 
-from typing import Any
-
-from honeyledger.desktop.desk import EVERYTHING
 from honeyledger.desktop.stations.hot_room.view import HotRoomView
-from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.asking_rig import AskingStation, Books
 from tests.desktop.rig import DeskRig, Rig
 from tests.support.houses import MINUTE_MS
 
 DAY_MS = 24 * 60 * MINUTE_MS
 
 
-class Waiting:
+class Waiting(Books):
     """Three pallets of two yards: one waits for days, one is wet; a room whose air nobody read."""
 
     def __init__(self, rig: DeskRig) -> None:
-        self.rig = rig
+        super().__init__(rig)
         self.badge = rig.house.record(Register("operator", {"name": "Ann Ferris"})).given[0]
         self.mill = rig.house.record(Register("yard", {"name": "Mill Lane"})).given[0]
         self.bank = rig.house.record(Register("yard", {"name": "Willow Bank"})).given[0]
@@ -36,43 +33,16 @@ class Waiting:
         done = self.rig.house.record(facts)
         return done.codes[0], next(code for code in done.given if code[0] == "G")
 
-    def last(self) -> Entry:
-        """The newest entry."""
-        return self.rig.house.ask(lambda view: view.entries(last=1))[-1]
 
-    def said(self) -> Any:
-        """What was said with the newest entry."""
-        return self.last().facts["said"]
-
-
-class Station:
+class Station(AskingStation):
     """The hot room's station of a window, open on a house where pallets wait."""
 
     def __init__(self, rig: Rig) -> None:
-        self.rig = rig
         self.waiting = Waiting(rig)
-        rig.desk.operator = self.waiting.badge
-        rig.desk.refresh.broadcast(EVERYTHING)
-        rig.keys("Ctrl+3")
-        self.view.presenter.asking.pause.setInterval(0)
-        rig.settle()
+        super().__init__(rig, self.waiting, "hot_room", "Ctrl+3")
 
     @property
     def view(self) -> HotRoomView:
         """The page."""
-        found = self.rig.window.stations["hot_room"]
-        assert isinstance(found, HotRoomView)
-        return found
-
-    def choose(self, kind: str) -> None:
-        """Something else is done."""
-        self.view.form.choose(kind)
-        self.rig.settle()
-
-    def says(self) -> str:
-        """What the form's slot says."""
-        return self.view.form.slot.sentence()
-
-    def codes(self) -> list[str]:
-        """The pallets in the table, in order."""
-        return [row.code for row in self.view.table.model.rows()]
+        assert isinstance(self.page, HotRoomView)
+        return self.page

@@ -1,52 +1,27 @@
 """What the drum room knows: its drums, which of them are meant, and the form in hand."""
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
-from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.models.asking import Asking
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.stations.drums.asks import drum_forms
 from honeyledger.desktop.stations.drums.finding import found
 from honeyledger.services.drums_page import DrumRow, DrumsPage, drums_page
 
 
-class DrumsPresenter(QObject):
+class DrumsPresenter(AskedPage):
     """The drum room's page and its forms.
 
     Signals:
-        shown: a `DrumsPage` has come.
         narrowed: other drums are meant.
     """
 
-    shown = Signal(object)
+    page: DrumsPage | None
     narrowed = Signal()
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self._desk = desk
-        self.page: DrumsPage | None = None
+        super().__init__(desk, "drums", drum_forms(), drums_page)
         self.wanted = ""
-        self.asking = Asking(desk, "drums", drum_forms())
-        desk.refresh.watch(EVERYTHING, self.ask)
-
-    def ask(self) -> None:
-        """Ask for the drum room as it is now."""
-        house = self._desk.house
-        now_ms = house.clock()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: drums_page(view, now_ms)),
-            self._answered,
-            about=(self, "page"),
-        )
-
-    def _answered(self, outcome: Outcome[DrumsPage]) -> None:
-        page = outcome.value
-        if page is None:
-            return
-        self.page = page
-        self._desk.unit, self._desk.zone = page.unit, page.zone
-        self.asking.show_page(page, page.ledger, page.today)
-        self.shown.emit(page)
 
     def find(self, text: str) -> None:
         """Only the drums of which this is true are meant."""

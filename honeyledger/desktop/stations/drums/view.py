@@ -1,10 +1,10 @@
 """The drum room's page: what is done at the left, the drums at the right."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
@@ -26,50 +26,41 @@ from honeyledger.desktop.stations.drums.rows import (
 )
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
+from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import TextField
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
-from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.wedge import Wedge
-from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_mass
 from honeyledger.services.drums_page import DrumRow, DrumsPage
 
-_FOOT = 48
 DISPATCH = "dispatch"
 TAKEN = "DPE"
 
 
-class DrumsView:
+class DrumsView(AskingPage):
     """The page of the drum room. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
-        self.widget = QWidget()
-        self.asks = StationAsks()
-        self._desk = desk
-        density = desk.density(Density.DESK)
         self.presenter = DrumsPresenter(desk)
+        super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
-            self.presenter.asking, tr("Drums"), tr("What is done"), density, self._line_label
+            self.presenter.asking,
+            tr("Drums"),
+            tr("What is done"),
+            self.density,
+            self._line_label,
         )
         self.labels = ChosenLabel(desk, self.form.say, _label_words())
-        self.listed = self._made_list(density)
-        self.spread = Spread(
-            [
-                Part(self.form.panel, tr("What is done"), 5, 8),
-                Part(self.listed, tr("On hand"), 7, 8),
-            ]
-        )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        listed = self._made_list()
         self._connect()
-        self.presenter.ask()
+        self.lay_out(tr("What is done"), listed, tr("On hand"))
 
-    def _made_list(self, density: Density) -> Panel:
+    def _made_list(self) -> Panel:
+        density = self.density
         panel = Panel(tr("On hand"), density=density)
         self.find = TextField(tr("Find: code, yard, place, 17-18 %, <50 mm, XLA"), density=density)
         self.narrowing = QWidget()
@@ -82,7 +73,7 @@ class DrumsView:
             density=density,
             empty=tr("No drum on hand is like that."),
             sorts_itself=True,
-            plan=TablePlan(foot_height=_FOOT),
+            plan=TablePlan(foot_height=TOTALS_HEIGHT),
         )
         self.table.view.setAccessibleName(tr("Drums on hand"))
         self.figures = KeyFigures(density=density)
@@ -105,8 +96,6 @@ class DrumsView:
         presenter, asking = self.presenter, self.presenter.asking
         presenter.shown.connect(self._show)
         presenter.narrowed.connect(self._show_rows)
-        asking.refused.connect(self._refused)
-        asking.done.connect(self._done)
         asking.changed.connect(self._show_figures)
         self.find.edited.connect(presenter.find)
         self.find.submitted.connect(self.table.take_focus)
@@ -177,20 +166,11 @@ class DrumsView:
 
     # What happened.
 
-    def _refused(self, refusal: Refusal) -> None:
-        self.spread.show_part(0)
-        self.form.show_refusal(refusal)
-
-    def _done(self, _kind: str, message: Message) -> None:
-        self.asks.told(message)
-        self.form.begin()
-
     def _take_in_hand(self, key: str) -> None:
         """Enter on a drum: the form in hand takes it."""
         if key:
-            self.spread.show_part(0)
             self.presenter.scan(key)
-            self.form.begin()
+            self.go_on()
 
     def _pots(self) -> None:
         """A pot for each drum nobody has read yet."""
@@ -215,48 +195,28 @@ class DrumsView:
 
     # What the window asks of a station.
 
-    def begin(self) -> None:
-        """Put the keyboard where the form goes on."""
-        self.form.begin()
-
     def take_code(self, code: str) -> bool:
         """A drum on hand is chosen and goes into the form in hand; the rest is for cards."""
-        letter, plain = self._desk.letter_of(code), self._desk.code_of(code)
+        letter, plain = self.desk.letter_of(code), self.desk.code_of(code)
         if not letter or letter not in TAKEN or self.presenter.row(plain) is None:
             return False
-        self.spread.show_part(0)
         meant = self.presenter.scan(plain)
         if self.table.model.place_of(meant) is None:
             self.find.set_text("")
             self.presenter.find("")
         self.table.select(meant)
-        self.form.begin()
+        self.go_on()
         return True
 
-    def handle(self, action: str) -> bool:
-        """The keys of this station."""
-        doing: Callable[[], object] | None = {
-            "clear": self._clear,
+    def own_keys(self) -> Mapping[str, Callable[[], object]]:
+        return {
             "find": self._find,
             "print": lambda: self.labels.open(self.table.selected_key()),
-            "card": lambda: self._of_drum(self.asks.card.emit),
-            "trace-this": lambda: self._of_drum(self.asks.trace.emit),
-        }.get(action)
-        if doing is not None:
-            doing()
-        return doing is not None
-
-    def _clear(self) -> None:
-        self.presenter.asking.clear()
-        self.form.begin()
+        }
 
     def _find(self) -> None:
         self.spread.show_part(1)
         self.find.take_focus()
-
-    def _of_drum(self, ask: Callable[[str], object]) -> None:
-        if code := self.table.selected_key():
-            ask(code)
 
 
 def _label_words() -> LabelWords:

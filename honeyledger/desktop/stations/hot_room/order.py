@@ -3,7 +3,6 @@
 It is a plan of this computer and no entry: what goes in is what is scanned at the uncapper.
 """
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from honeyledger.services.hot_room_page import HotRoomPage, WaitsRow
@@ -50,14 +49,3 @@ def ordered(page: HotRoomPage, order: Order) -> list[WaitsRow]:
     """All pallets: those of the next run in their order, then those that wait longest."""
     first = order.rows(page)
     return [*first, *(row for row in page.rows if row.code not in order.codes)]
-
-
-def order_from(kept: object) -> Order:
-    """An order as it was kept; nothing where it cannot be read."""
-    codes = kept.get("order", ()) if isinstance(kept, dict) else ()
-    return Order(tuple(_texts(codes)))
-
-
-def _texts(codes: object) -> Iterable[str]:
-    is_list = isinstance(codes, Sequence) and not isinstance(codes, str)
-    return [str(code) for code in codes] if is_list else []  # type: ignore[attr-defined]

@@ -2,59 +2,39 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.drafts import DraftKeeper
-from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.models.asking import CLOSING, Asking
+from honeyledger.desktop.models.asked_page import AskedPage
+from honeyledger.desktop.models.asking import CLOSING
+from honeyledger.desktop.models.next_run import NEXT_RUN, codes_from, order_draft
 from honeyledger.desktop.stations.hot_room.asks import hot_room_forms
-from honeyledger.desktop.stations.hot_room.order import Order, order_from, ordered
+from honeyledger.desktop.stations.hot_room.order import Order, ordered
 from honeyledger.services.hot_room_page import HotRoomPage, WaitsRow, hot_room_page
 
 
-class HotRoomPresenter(QObject):
+class HotRoomPresenter(AskedPage):
     """The hot room's page, its forms, and the order of the next run.
 
     Signals:
-        shown: a `HotRoomPage` has come.
         reordered: other pallets go into the next run, or in another order.
     """
 
-    shown = Signal(object)
+    page: HotRoomPage | None
     reordered = Signal()
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self._desk = desk
-        self.page: HotRoomPage | None = None
+        super().__init__(desk, "hot-room", hot_room_forms(), hot_room_page)
         self.order = Order()
-        self.asking = Asking(desk, "hot-room", hot_room_forms())
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
-        desk.refresh.watch(EVERYTHING, self.ask)
         desk.refresh.watch(CLOSING, lambda: self._keeper.keep_now(self._kept()))
 
-    def ask(self) -> None:
-        """Ask for the hot room as it is now."""
-        house = self._desk.house
-        now_ms = house.clock()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: hot_room_page(view, now_ms)),
-            self._answered,
-            about=(self, "page"),
-        )
-
-    def _answered(self, outcome: Outcome[HotRoomPage]) -> None:
-        page = outcome.value
-        if page is None:
-            return
-        self.page = page
-        self._desk.unit, self._desk.zone = page.unit, page.zone
-        self.asking.show_page(page, page.ledger, page.today)
+    def came(self, page: HotRoomPage) -> None:
+        """Pallets that are gone leave the order; with the first page, the order that was left."""
         self.order = self.order.of(page)
-        self.shown.emit(page)
         if not self._keeper.name:
-            self._keeper.name = f"hot-room-order-{page.ledger}"
+            self._keeper.name = order_draft(page.ledger)
             self._keeper.read(self._restored)
 
     def rows(self) -> list[WaitsRow]:
@@ -91,6 +71,8 @@ class HotRoomPresenter(QObject):
         if order != self.order:
             self.order = order
             self._keeper.keep(self._kept())
+            self._desk.next_run = order.codes
+            self._desk.refresh.broadcast(NEXT_RUN, self)
             self.reordered.emit()
 
     def _kept(self) -> dict[str, object]:
@@ -99,4 +81,4 @@ class HotRoomPresenter(QObject):
     def _restored(self, kept: Mapping[str, object]) -> None:
         """Take up the order that was left, unless somebody orders already."""
         if self.page is not None and not self.order.codes:
-            self._set(order_from(kept).of(self.page))
+            self._set(Order(codes_from(kept)).of(self.page))

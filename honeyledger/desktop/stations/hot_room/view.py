@@ -4,9 +4,8 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOM, ROOMS
@@ -24,53 +23,40 @@ from honeyledger.desktop.stations.hot_room.rows import (
 )
 from honeyledger.desktop.stations.hot_room.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.row_drag import RowDrag
-from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table, TablePlan
-from honeyledger.domain.refusals import Refusal
 from honeyledger.services.hot_room_page import HotRoomPage
 
-_FOOT = 48
 EXTRACTION = "extraction"
 PALLET = "G"
 
 
-class HotRoomView(QObject):
+class HotRoomView(AskingPage):
     """The page of the hot room. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self.widget = QWidget()
-        self.asks = StationAsks()
-        self._desk = desk
-        density = desk.density(Density.FLOOR)
         self.presenter = HotRoomPresenter(desk)
-        self.form = AskingPanel(self.presenter.asking, tr("Hot room"), tr("What is done"), density)
-        self.listed = self._made_list(density)
-        self.spread = Spread(
-            [
-                Part(self.form.panel, tr("What is done"), 5, 8),
-                Part(self.listed, tr("What waits"), 7, 8),
-            ]
+        super().__init__(desk, self.presenter, Density.FLOOR)
+        self.form = AskingPanel(
+            self.presenter.asking, tr("Hot room"), tr("What is done"), self.density
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        listed = self._made_list()
         self._connect()
-        self.presenter.ask()
+        self.lay_out(tr("What is done"), listed, tr("What waits"))
 
-    def _made_list(self, density: Density) -> Panel:
-        panel = Panel(tr("What waits"), density=density)
+    def _made_list(self) -> Panel:
+        panel = Panel(tr("What waits"), density=self.density)
         self.table = Table(
             wait_columns("kg", Order()),
             lambda one: one.code,
-            density=density,
+            density=self.density,
             empty=tr("Nothing waits. Pallets come here from the dock (Ctrl+2)."),
-            plan=TablePlan(foot_height=_FOOT),
+            plan=TablePlan(foot_height=TOTALS_HEIGHT),
         )
         self.table.view.setAccessibleName(tr("What waits, and the order of the next run"))
         self.figures = KeyFigures(density=Density.DESK)
@@ -94,8 +80,6 @@ class HotRoomView(QObject):
         presenter, asking = self.presenter, self.presenter.asking
         presenter.shown.connect(self._show)
         presenter.reordered.connect(self._show_rows)
-        asking.refused.connect(self._refused)
-        asking.done.connect(self._done)
         asking.changed.connect(self._show_air)
         asking.warned.connect(self._say_waiting)
         self.form.chosen.connect(lambda _kind: self._say_waiting())
@@ -153,21 +137,12 @@ class HotRoomView(QObject):
 
     # What happened.
 
-    def _refused(self, refusal: Refusal) -> None:
-        self.spread.show_part(0)
-        self.form.show_refusal(refusal)
-
-    def _done(self, _kind: str, message: Message) -> None:
-        self.asks.told(message)
-        self.form.begin()
-
     def _take_in_hand(self, key: str) -> None:
         """Enter on a pallet: the form in hand takes it, else it joins the next run."""
         if not key:
             return
         if self.presenter.asking.scan(key):
-            self.spread.show_part(0)
-            self.form.begin()
+            self.go_on()
         else:
             self.presenter.toggle(key)
 
@@ -194,38 +169,14 @@ class HotRoomView(QObject):
 
     # What the window asks of a station.
 
-    def begin(self) -> None:
-        """Put the keyboard where the form goes on."""
-        self.form.begin()
-
     def take_code(self, code: str) -> bool:
         """A pallet that waits is chosen; the form in hand takes it, else it joins the next run."""
-        plain = self._desk.code_of(code)
-        if self._desk.letter_of(code) != PALLET or self.presenter.row(plain) is None:
+        plain = self.desk.code_of(code)
+        if self.desk.letter_of(code) != PALLET or self.presenter.row(plain) is None:
             return False
         if self.presenter.asking.scan(plain):
-            self.spread.show_part(0)
-            self.form.begin()
+            self.go_on()
         else:
             self.presenter.join(plain)
         self.table.select(plain)
         return True
-
-    def handle(self, action: str) -> bool:
-        """The keys of this station."""
-        doing: Callable[[], object] | None = {
-            "clear": self._clear,
-            "card": lambda: self._of_pallet(self.asks.card.emit),
-            "trace-this": lambda: self._of_pallet(self.asks.trace.emit),
-        }.get(action)
-        if doing is not None:
-            doing()
-        return doing is not None
-
-    def _clear(self) -> None:
-        self.presenter.asking.clear()
-        self.form.begin()
-
-    def _of_pallet(self, ask: Callable[[str], object]) -> None:
-        if code := self.table.selected_key():
-            ask(code)

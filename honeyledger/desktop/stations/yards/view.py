@@ -1,11 +1,10 @@
 """The yards' page: what is written down at the left, the yards as a list or a map at the right."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
-from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.messages import Message
+from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.yards.asks import BOXES, YARDS
 from honeyledger.desktop.stations.yards.presenter import YardsPresenter
@@ -19,55 +18,41 @@ from honeyledger.desktop.stations.yards.rows import (
 )
 from honeyledger.desktop.stations.yards.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.bars import Bars
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.panel import Panel
-from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.yard_map import YardsMap
-from honeyledger.domain.refusals import Refusal
 from honeyledger.services.yards_page import YardsPage
 
-_FOOT = 48
 YARD = "Y"
 
 
-class YardsView:
+class YardsView(AskingPage):
     """The page of the yards. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
-        self.widget = QWidget()
-        self.asks = StationAsks()
-        self._desk = desk
-        density = desk.density(Density.DESK)
         self.presenter = YardsPresenter(desk)
+        super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
-            self.presenter.asking, tr("Yards"), tr("What is written down"), density
+            self.presenter.asking, tr("Yards"), tr("What is written down"), self.density
         )
         self.labels = ChosenLabel(desk, self.form.say, _sheet_words())
-        self.listed = self._made_list(density)
-        self.spread = Spread(
-            [
-                Part(self.form.panel, tr("Write down"), 5, 8),
-                Part(self.listed, tr("All yards"), 7, 8),
-            ]
-        )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        listed = self._made_list()
         self._connect()
-        self.presenter.ask()
+        self.lay_out(tr("Write down"), listed, tr("All yards"))
 
-    def _made_list(self, density: Density) -> Panel:
-        panel = Panel(tr("All yards"), density=density)
+    def _made_list(self) -> Panel:
+        panel = Panel(tr("All yards"), density=self.density)
         self.table = Table(
             yard_columns("kg"),
             lambda one: one.code,
-            density=density,
+            density=self.density,
             empty=tr("No yard yet. Name the first one at the left."),
             sorts_itself=True,
-            plan=TablePlan(foot_height=_FOOT),
+            plan=TablePlan(foot_height=TOTALS_HEIGHT),
         )
         self.table.view.setAccessibleName(tr("All yards"))
         self.bars = Bars()
@@ -90,10 +75,7 @@ class YardsView:
         return panel
 
     def _connect(self) -> None:
-        asking = self.presenter.asking
         self.presenter.shown.connect(self._show)
-        asking.refused.connect(self._refused)
-        asking.done.connect(self._done)
         self.table.selected.connect(self._chosen)
         self.table.opened.connect(self._take_in_hand)
         self.map.selected.connect(self.table.select)
@@ -132,57 +114,25 @@ class YardsView:
         shown: QWidget = self.map if to_map else self.table.view
         shown.setFocus()
 
-    # What happened.
-
-    def _refused(self, refusal: Refusal) -> None:
-        self.spread.show_part(0)
-        self.form.show_refusal(refusal)
-
-    def _done(self, _kind: str, message: Message) -> None:
-        self.asks.told(message)
-        self.form.begin()
-
     def _take_in_hand(self, key: str) -> None:
         """A yard was opened: the form in hand takes it."""
         if key:
-            self.spread.show_part(0)
             self.presenter.asking.scan(key)
             self.table.select(key)
-            self.form.begin()
+            self.go_on()
 
     # What the window asks of a station.
 
-    def begin(self) -> None:
-        """Put the keyboard where the form goes on."""
-        self.form.begin()
-
     def take_code(self, code: str) -> bool:
         """A yard of this house goes into the form in hand; the rest is for cards."""
-        plain = self._desk.code_of(code)
-        if self._desk.letter_of(code) != YARD or self.presenter.row(plain) is None:
+        plain = self.desk.code_of(code)
+        if self.desk.letter_of(code) != YARD or self.presenter.row(plain) is None:
             return False
         self._take_in_hand(plain)
         return True
 
-    def handle(self, action: str) -> bool:
-        """The keys of this station."""
-        doing: Callable[[], object] | None = {
-            "clear": self._clear,
-            "print": lambda: self.labels.open(self.table.selected_key()),
-            "card": lambda: self._of_yard(self.asks.card.emit),
-            "trace-this": lambda: self._of_yard(self.asks.trace.emit),
-        }.get(action)
-        if doing is not None:
-            doing()
-        return doing is not None
-
-    def _clear(self) -> None:
-        self.presenter.asking.clear()
-        self.form.begin()
-
-    def _of_yard(self, ask: Callable[[str], object]) -> None:
-        if code := self.table.selected_key():
-            ask(code)
+    def own_keys(self) -> Mapping[str, Callable[[], object]]:
+        return {"print": lambda: self.labels.open(self.table.selected_key())}
 
 
 def _sheet_words() -> LabelWords:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from honeyledger.desktop.stations.hot_room.order import Order, order_from, ordered
+from honeyledger.desktop.stations.hot_room.order import Order, ordered
 from tests.desktop.stations.hot_room.pages import HELD, OLD, PAGE, WET
 
 ABC = Order(("A", "B", "C"))
@@ -35,8 +35,3 @@ def test_the_next_run_comes_first_and_what_is_gone_falls_out() -> None:
     assert ordered(PAGE, Order()) == [OLD, WET, HELD]
     assert order.rows(PAGE) == [HELD, OLD]
 
-
-def test_what_was_kept_is_read_or_is_nothing() -> None:
-    assert order_from({"order": ["A", "B"]}) == Order(("A", "B"))
-    for broken in (None, {}, {"order": "AB"}, {"order": 7}):
-        assert order_from(broken) == Order()

@@ -24,7 +24,7 @@ RECORD = {
     "organic": 1,
 }
 MILL = YardRow("Y26-0001-P", RECORD, "pulled", "", (SeasonGiven(2026, 0, 0, 0),), "")
-PAGE = YardsPage("ledger-1", "kg", TODAY, (MILL,), (), None)
+PAGE = YardsPage("ledger-1", "kg", "UTC", TODAY, (MILL,), (), None)
 READING = Reading("kg", TODAY, PAGE)
 DONE = Recorded((), ())
 CODE = MILL.code

@@ -25,7 +25,7 @@ BANK = YardRow(
     *("Y26-0002-M", {"name": "Willow Bank"}, "not clear", "treated with X, not clear until 1 Aug"),
     *((SeasonGiven(2026, 0, 0, 0),), ""),
 )
-PAGE = YardsPage("ledger-1", "kg", date(2026, 7, 24), (BANK, MILL), (), 30_000)
+PAGE = YardsPage("ledger-1", "kg", "UTC", date(2026, 7, 24), (BANK, MILL), (), 30_000)
 
 
 def test_a_row_says_what_is_due_and_what_a_colony_gave() -> None:
@@ -50,7 +50,7 @@ def test_a_row_says_what_is_due_and_what_a_colony_gave() -> None:
 
 def test_the_heading_counts_yards_not_yet_pulled() -> None:
     assert heading(PAGE) == "2 yards, 1 not yet pulled this season"
-    alone = YardsPage("ledger-1", "kg", PAGE.today, (MILL,), (), 30_000)
+    alone = YardsPage("ledger-1", "kg", "UTC", PAGE.today, (MILL,), (), 30_000)
     assert heading(alone) == "One yard, all pulled this season"
     lead, sums = totals(PAGE)
     assert lead == "This season"

@@ -36,7 +36,7 @@ def test_a_new_yard_is_registered_by_keys(station: Station) -> None:
 def test_a_scanned_yard_shows_its_record_to_be_changed(station: Station) -> None:
     rig, land = station.rig, station.land
     rig.scan(land.mill)
-    assert station.typed("colonies") == "30"
+    assert station.typed().text("colonies") == "30"
     assert station.view.table.selected_key() == land.mill
     colonies = station.view.form.fields["record"]["colonies"]
     station.view.form.form.take_focus(colonies)
@@ -124,7 +124,7 @@ def test_the_map_is_walked_by_arrows_and_opens_a_yard(station: Station) -> None:
     assert station.view.map.chosen == land.mill
     assert station.view.bars.rows()[0].name == "This season"
     rig.keys("Return")
-    assert station.typed("yard") == land.mill
+    assert station.typed().text("yard") == land.mill
     station.view.turning.click()
     assert station.view.table.view.isVisible()
 
@@ -149,7 +149,7 @@ def test_cards_traces_the_dock_and_other_codes(station: Station) -> None:
     rig.keys("Escape")
     rig.scan(land.mill)
     rig.keys("Ctrl+Backspace")
-    assert station.typed("yard") == ""
+    assert station.typed().text("yard") == ""
     assert not station.view.take_code("G26-0001-6")
     assert not station.view.handle("repeat")
     rig.keys("Ctrl+T")
