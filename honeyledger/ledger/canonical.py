@@ -90,23 +90,26 @@ def whole_digest(previous: str, header: str, parts: Sequence[bytes]) -> bytes:
 
 def header_text(entry: Entry) -> str:
     """The header's canonical text."""
+    return header_of(header_values(entry))
+
+
+def header_values(entry: Entry) -> tuple[int | str, ...]:
+    """The header's thirteen values, in the order they are stored in."""
     act = entry.act
-    return header_of(
-        (
-            entry.id,
-            entry.kind,
-            act.happened.at_ms,
-            act.happened.offset_min,
-            act.happened.zone,
-            entry.recorded_ms,
-            act.operator,
-            act.station,
-            act.command,
-            entry.part,
-            act.run,
-            act.unsure_ms,
-            entry.reverses,
-        )
+    return (
+        entry.id,
+        entry.kind,
+        act.happened.at_ms,
+        act.happened.offset_min,
+        act.happened.zone,
+        entry.recorded_ms,
+        act.operator,
+        act.station,
+        act.command,
+        entry.part,
+        act.run,
+        act.unsure_ms,
+        entry.reverses,
     )
 
 

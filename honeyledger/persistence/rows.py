@@ -7,7 +7,7 @@ from typing import Any
 
 from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import BrokenRule, Damage
-from honeyledger.ledger.canonical import Seal, text_of
+from honeyledger.ledger.canonical import Seal, header_values, text_of
 from honeyledger.ledger.entry import Act, Entry, Json, Lot, Origin, Posting
 from honeyledger.persistence.statements import Row
 
@@ -17,21 +17,8 @@ _decode = json.JSONDecoder().raw_decode
 
 def entry_row(entry: Entry, facts: str, seal: Seal) -> Row:
     """The entry's own row, columns in the table's order."""
-    act = entry.act
     return (
-        entry.id,
-        entry.kind,
-        act.happened.at_ms,
-        act.happened.offset_min,
-        act.happened.zone,
-        entry.recorded_ms,
-        act.operator,
-        act.station,
-        act.command,
-        entry.part,
-        act.run,
-        act.unsure_ms,
-        entry.reverses,
+        *header_values(entry),
         facts,
         previous_bytes(entry.id, seal.previous),
         *map(bytes.fromhex, (seal.facts, seal.lots, seal.postings, seal.origins, seal.digest)),

@@ -138,18 +138,11 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class LotBalance:
-    """Where a lot's grams came from, where they stand now and what they went into.
+class _Balance:
+    """What came, and the places where it stands."""
 
-    What came is what stands at places and what went into later lots: `gap_g` is 0.
-    """
-
-    code: str
-    kind: str
-    made_g: int
     came: tuple[Part, ...]
     places: tuple[Part, ...]
-    later: tuple[Part, ...]
 
     @property
     def came_g(self) -> int:
@@ -160,6 +153,19 @@ class LotBalance:
     def on_hand_g(self) -> int:
         """What of it is in the house, grams."""
         return sum(part.grams for part in self.places if is_inside(part.code))
+
+
+@dataclass(frozen=True, slots=True)
+class LotBalance(_Balance):
+    """Where a lot's grams came from, where they stand now and what they went into.
+
+    What came is what stands at places and what went into later lots: `gap_g` is 0.
+    """
+
+    code: str
+    kind: str
+    made_g: int
+    later: tuple[Part, ...]
 
     @property
     def gap_g(self) -> int:
@@ -241,26 +247,13 @@ def lot_balance(view: View, text: str) -> LotBalance:
 
 
 @dataclass(frozen=True, slots=True)
-class HouseBalance:
+class HouseBalance(_Balance):
     """All honey the ledger ever saw: what came, by where from, and where it is now.
 
     Args:
         came: from yards, suppliers and sources nobody knows.
         places: in the house and out of it, by class of place; `gap_g` is 0.
     """
-
-    came: tuple[Part, ...]
-    places: tuple[Part, ...]
-
-    @property
-    def came_g(self) -> int:
-        """All that came, grams."""
-        return sum(part.grams for part in self.came)
-
-    @property
-    def on_hand_g(self) -> int:
-        """What of it is in the house, grams."""
-        return sum(part.grams for part in self.places if is_inside(part.code))
 
     @property
     def gap_g(self) -> int:
