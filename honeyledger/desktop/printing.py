@@ -10,6 +10,8 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from PySide6.QtCore import QCoreApplication
+
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
@@ -66,12 +68,24 @@ def print_label(
 
 @dataclass(frozen=True, slots=True)
 class LabelWords:
-    """What a station says of its labels: `lead` has {code}, `where` {file}."""
+    """What a station says of its labels: `lead` has {code}."""
 
     choose: str
     lead: str
-    where: str
     failed: str
+
+
+def paper_message(what: Path | Refusal, lead: str, failed: str, where: str = "") -> Message:
+    """Say where a paper is that was written, or why there is none.
+
+    Args:
+        lead: how it is called; it may have {code}.
+        where: said of its {file}, where that is not how most papers are opened.
+    """
+    if isinstance(what, Refusal):
+        return Message(Mark.WARNING, failed, what.text)
+    words = where or QCoreApplication.translate("printing", "is in {file}; Ctrl+P opens it.")
+    return Message(Mark.READY, lead.format(code=what.stem), words.format(file=shown_path(what)))
 
 
 class ChosenLabel:
@@ -98,14 +112,11 @@ class ChosenLabel:
             self.write(code)
 
     def _written(self, outcome: Outcome[Path]) -> None:
-        words = self._words
-        if outcome.value is not None:
-            self._printed = outcome.value.stem
-            lead = words.lead.format(code=self._printed)
-            where = words.where.format(file=shown_path(outcome.value))
-            self._say(Message(Mark.READY, lead, where))
-        elif outcome.refusal is not None:
-            self._say(Message(Mark.WARNING, words.failed, outcome.refusal.text))
+        what = outcome.value or outcome.refusal
+        if isinstance(what, Path):
+            self._printed = what.stem
+        if what is not None:
+            self._say(paper_message(what, self._words.lead, self._words.failed))
 
 
 def shown_path(file: Path) -> str:

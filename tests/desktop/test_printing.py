@@ -8,7 +8,15 @@ from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import into_file, print_label, shown_path
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import (
+    NOT_WRITTEN,
+    into_file,
+    paper_message,
+    print_label,
+    shown_path,
+)
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
@@ -103,3 +111,15 @@ def test_a_path_is_told_from_the_home_folder_on(tmp_path: Path) -> None:
     assert shown_path(Path.home() / "Documents" / "tag.pdf") == "~/Documents/tag.pdf"
     outside = Path(tmp_path.anchor) / "papers" / "tag.pdf"
     assert shown_path(outside) == str(outside)
+
+
+def test_a_paper_is_said_where_it_is_or_why_it_is_not(tmp_path: Path) -> None:
+    file = tmp_path / "G26-0001-6.pdf"
+    said = paper_message(file, "The tag {code}", "No tag printed.")
+    assert said == Message(Mark.READY, "The tag G26-0001-6", f"is in {file}; Ctrl+P opens it.")
+    other = paper_message(file, "The labels", "", "are in {file}.")
+    assert other.text == f"are in {file}."
+    refusal = Refusal(NOT_WRITTEN, file="x", why="no room")
+    assert paper_message(refusal, "", "No tag printed.") == Message(
+        Mark.WARNING, "No tag printed.", refusal.text
+    )

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.bottling.after_view import AfterFiller
 from honeyledger.desktop.stations.bottling.form_view import BottlingForm
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
@@ -129,8 +129,8 @@ class BottlingView:
         if file is not None:
             self._file = file
             tr = self.widget.tr
-            words = tr("are in {file}; Ctrl+P opens them.").format(file=shown_path(file))
-            self.form.say([Message(Mark.READY, tr("The labels"), words)])
+            where = tr("are in {file}; Ctrl+P opens them.")
+            self.form.say([paper_message(file, tr("The labels"), "", where)])
 
     def _drawing(self, done: int, of: int) -> None:
         words = self.widget.tr("{n} of {of} are drawn.")

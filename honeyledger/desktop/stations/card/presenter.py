@@ -14,7 +14,7 @@ from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
 from honeyledger.desktop.models.lot_card import LotCardFacts
-from honeyledger.desktop.printing import print_label, shown_path
+from honeyledger.desktop.printing import paper_message, print_label
 from honeyledger.services.store import View
 
 _FINDING = "honeyledger.desktop.stations.card.rows"
@@ -82,9 +82,8 @@ class CardPresenter(QObject):
     def _printed(self, outcome: Outcome[Path]) -> None:
         if outcome.value is not None:
             self._desk.open_paper(outcome.value)
-            words = self.tr("is in {file}.").format(file=shown_path(outcome.value))
-            lead = self.tr("The label of {code}").format(code=outcome.value.stem)
-            self.say.emit(Message(Mark.READY, lead, words))
+            lead, where = self.tr("The label of {code}"), self.tr("is in {file}.")
+            self.say.emit(paper_message(outcome.value, lead, "", where))
             return
         why = refusal_of(outcome).text
         self.say.emit(Message(Mark.REFUSED, self.tr("Not printed."), why))

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.dispatch.fields_view import SEND
 from honeyledger.desktop.stations.dispatch.form_view import DispatchForm
 from honeyledger.desktop.stations.dispatch.other_presenter import OtherPresenter
@@ -25,6 +25,7 @@ from honeyledger.desktop.stations.dispatch.side_view import (
     NOTES,
     SidePanel,
 )
+from honeyledger.desktop.stations.dispatch.trade_view import GATE_VIEW, OWED, Trade
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.spread import Part, Spread
@@ -46,9 +47,10 @@ class DispatchView:
         self.others = OtherPresenter(desk)
         self.form = DispatchForm(self.presenter, self.others, density)
         self.side = SidePanel(self.presenter, density)
+        self.trade = Trade(desk, self.form.panel, self.side, density)
         self.spread = Spread(
             [
-                Part(self.form.panel, tr("Dispatch"), 5, 8),
+                Part(self.trade.forms.leaves, tr("Dispatch"), 5, 8),
                 Part(self.side.panel, tr("Note"), 7, 8),
             ]
         )
@@ -75,9 +77,18 @@ class DispatchView:
         self.side.opened.connect(self._opened)
         self.side.taken_off.connect(presenter.take_off)
         self.side.paper_asked.connect(presenter.print)
+        forms = self.trade.forms
+        forms.turned.connect(self._turned)
+        forms.done.connect(self.asks.told)
+        forms.refused.connect(lambda _refusal: self.spread.show_part(0))
+
+    def _turned(self) -> None:
+        self.spread.show_part(0)
+        self.begin()
 
     def _show(self, page: DispatchPage) -> None:
         self.form.show_page(page)
+        self.trade.show_page(page)
         self.side.show_page(page)
 
     def _chosen(self, kind: str) -> None:
@@ -104,12 +115,9 @@ class DispatchView:
 
     def _printed(self, what: object) -> None:
         if isinstance(what, Path):
-            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(what))
-            lead = tr("The note {code}").format(code=what.stem)
             self.presenter.last_note = what.stem
-            self.form.say(Message(Mark.READY, lead, words))
-        elif isinstance(what, Refusal):
-            self.form.say(Message(Mark.WARNING, tr("No note printed."), what.text))
+        if isinstance(what, Path | Refusal):
+            self.form.say(paper_message(what, tr("The note {code}"), tr("No note printed.")))
 
     def _refused(self, refusal: Refusal) -> None:
         self.spread.show_part(0)
@@ -117,6 +125,10 @@ class DispatchView:
 
     def _opened(self, view: str, key: str) -> None:
         """Enter on a row: go on with it."""
+        if view in (OWED, GATE_VIEW):
+            if code := self.trade.opened(view, key):
+                self.asks.card.emit(code)
+            return
         if view == NOTE and "/" not in key:
             self._go_on(lambda: self.form.note.take_in_hand(key))
         elif view == HAND and self.form.kind in (AWAY, SAMPLE):
@@ -134,6 +146,7 @@ class DispatchView:
 
     def _go_on(self, act: Callable[[], object]) -> None:
         """The form again, with the keyboard in it."""
+        self.trade.forms.show_first()
         self.spread.show_part(0)
         if self.form.kind != SEND:
             self.form.choose(SEND, begins=False)
@@ -143,10 +156,15 @@ class DispatchView:
 
     def begin(self) -> None:
         """Put the keyboard where the form goes on."""
-        self.form.begin()
+        if self.trade.forms.is_shown():
+            self.trade.forms.form.begin()
+        else:
+            self.form.begin()
 
     def take_code(self, code: str) -> bool:
         """What can be sent goes on the note; a note's own code is looked up among the notes."""
+        if self.trade.forms.is_shown():
+            return self.trade.forms.take_code(code)
         letter, plain = self._desk.letter_of(code), self._desk.code_of(code)
         if letter == NOTE_LETTER and self.form.kind != BACK:
             self.side.choose_view(NOTES)
@@ -181,6 +199,8 @@ class DispatchView:
         return doing is not None
 
     def _clear(self) -> None:
+        if self.trade.forms.clear():
+            return
         if self.form.kind != SEND:
             self.others.clear(self.form.kind)
             self.form.begin()
@@ -198,6 +218,7 @@ class DispatchView:
             self.form.begin()
 
     def _repeat(self) -> None:
+        self.trade.forms.show_first()
         if self.form.kind != SEND:
             self.form.choose(SEND)
         if self.presenter.repeat():
@@ -209,6 +230,7 @@ class DispatchView:
             self.form.say(Message(Mark.NOTE, words))
 
     def _put_aside(self) -> None:
+        self.trade.forms.show_first()
         if self.form.kind != SEND:
             self.form.choose(SEND)
         self.presenter.put_aside()

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.dock.form_view import DockForm
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
 from honeyledger.desktop.stations.dock.rows import (
@@ -99,13 +99,10 @@ class DockView:
         self.form.begin()
 
     def _printed(self, what: object) -> None:
-        tr = self.widget.tr
-        if isinstance(what, Path):
-            words = tr("is in {file}; Ctrl+P opens it.").format(file=shown_path(what))
-            lead = tr("The tag {code}").format(code=what.stem)
-            self.form.say([Message(Mark.READY, lead, words)])
-        elif isinstance(what, Refusal):
-            self.form.say([Message(Mark.WARNING, tr("No tag printed."), what.text)])
+        if isinstance(what, Path | Refusal):
+            tr = self.widget.tr
+            said = paper_message(what, tr("The tag {code}"), tr("No tag printed."))
+            self.form.say([said])
 
     def _refused(self, refusal: Refusal) -> None:
         self.spread.show_part(0)

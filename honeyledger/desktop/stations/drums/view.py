@@ -223,7 +223,6 @@ def _label_words() -> LabelWords:
     return LabelWords(
         choose=tr("Choose a drum first: its label is printed then."),
         lead=tr("The label {code}"),
-        where=tr("is in {file}; Ctrl+P opens it."),
         failed=tr("No label printed."),
     )
 

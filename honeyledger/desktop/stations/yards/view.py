@@ -139,6 +139,5 @@ def _sheet_words() -> LabelWords:
     return LabelWords(
         choose=tr("Choose a yard first: the code for its pull sheets is printed then."),
         lead=tr("The code of {code}"),
-        where=tr("is in {file}; Ctrl+P opens it."),
         failed=tr("Nothing printed."),
     )
