@@ -18,6 +18,7 @@ from honeyledger.ledger.places import (
     place,
 )
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace, ReachedLot
+from honeyledger.services.affected import accounted_for, lot_accounted_for
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -55,6 +56,9 @@ class TracePage:
     """Where a code comes from, ready to be shown; `day` is when it was made.
 
     A print of it carries the house's name, the number of entries and the head's digest.
+
+    Args:
+        accounted: the part of the lot that is accounted for, 1.0 for all of it.
     """
 
     trace: BackTrace
@@ -67,6 +71,7 @@ class TracePage:
     day: str
     digest: str = ""
     house: str = ""
+    accounted: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +101,7 @@ class ForwardPage:
     whole_g: int = 0
     digest: str = ""
     house: str = ""
+    accounted: float = 1.0
 
 
 def trace_page(view: View, text: str) -> TracePage:
@@ -125,6 +131,7 @@ def trace_page(view: View, text: str) -> TracePage:
         day=_made_on(view, root, zone),
         digest=view.head().digest,
         house=name_in(view, "house"),
+        accounted=lot_accounted_for(view, root),
     )
 
 
@@ -216,6 +223,7 @@ def forward_page(view: View, text: str) -> ForwardPage:
         whole_g,
         view.head().digest,
         name_in(view, "house"),
+        accounted_for(view, trace),
     )
 
 
