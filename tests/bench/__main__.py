@@ -26,6 +26,7 @@ from tests.bench.recording import record_rows
 from tests.bench.report import Report, write
 from tests.bench.season import Clock, Scale, season_house
 from tests.bench.sizes import size_of
+from tests.bench.tables import long_table_rows
 from tests.bench.traces import trace_rows
 from tests.bench.window import window_rows
 
@@ -112,6 +113,8 @@ def _run(kept: Path, folder: Path, url: str, scale: Scale, turns: int) -> Report
     report.add(fresh_rows(kept, min(turns, 9)))
     say("the window")
     report.add(window_rows(kept, turns))
+    say("tables")
+    report.add(long_table_rows(turns))
     say("recording")
     report.add(record_rows(places, path, turns * 4))
     say("audit")

@@ -93,8 +93,13 @@ def _labels(path: Path, turns: int) -> Row:
 
 def run(what: str, path: Path) -> Any:
     """One window in a process of its own; answers what it told."""
+    return run_module("tests.bench.windowed", what, str(path))
+
+
+def run_module(*module: str) -> Any:
+    """A module in a process of its own, without a screen; answers what it told."""
     with tempfile.TemporaryDirectory(prefix="honey-") as home:
         env = compiled() | {"QT_QPA_PLATFORM": "offscreen", "HOME": home, "XDG_RUNTIME_DIR": home}
-        command: Sequence[str] = (sys.executable, "-m", "tests.bench.windowed", what, str(path))
+        command: Sequence[str] = (sys.executable, "-m", *module)
         ran = subprocess.run(command, env=env, capture_output=True, check=True)
     return json.loads(ran.stdout)

@@ -77,11 +77,11 @@ def round_of_all(where: str) -> dict[str, Any]:
         ("theme", window.change_theme),
     ]
     importlib.import_module("honeyledger.desktop.app").load_ahead(window.desk)
-    _settle(app, window)
+    settle(app, window)
     watchdog.start()
     for doing, step in steps:  # noqa: B007
         step()
-        _settle(app, window)
+        settle(app, window)
     watchdog.stop()
     window.close()
     house.store.close()
@@ -112,7 +112,7 @@ def _is_answered(window: Any) -> bool:
     return window.stations["dock"].presenter.page is not None
 
 
-def _settle(app: Any, window: Any) -> None:
+def settle(app: Any, window: Any) -> None:
     """Until nothing is asked any more, and pauses are over."""
     core = importlib.import_module("PySide6.QtCore")
     whole, quiet = core.QElapsedTimer(), core.QElapsedTimer()

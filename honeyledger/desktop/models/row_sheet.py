@@ -44,13 +44,19 @@ class Sheet:
     def as_csv(self) -> bytes:
         """As a file that spreadsheets open."""
         out = io.StringIO(newline="")
-        csv.writer(out).writerows([self.heads, *self.rows])
+        rows = csv.writer(out)
+        rows.writerow(self.heads)
+        for at in range(0, len(self.rows), _AT_ONCE):
+            rows.writerows(self.rows[at : at + _AT_ONCE])
         return (_MARK + out.getvalue()).encode("utf-8")
 
 
 def _one_line(cell: str) -> str:
     return " ".join(cell.split())
 
+
+# Written in pieces: all at once would hold the window's thread as well.
+_AT_ONCE = 500
 
 _Say = Callable[[Row], str]
 

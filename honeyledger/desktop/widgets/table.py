@@ -139,9 +139,9 @@ class Table(QWidget):
         self.view.forget_arrived()
         self._set_heights()
         self.columns.lay_out()
-        chosen, self._chosen = self._chosen, ""
-        if chosen:
-            self.select(chosen)
+        # What is narrowed away meanwhile is still chosen when it comes back.
+        if self.model.place_of(self._chosen) is not None:
+            self.select(self._chosen)
         self._tell_rows()
         if self.finding is not None:
             self.finding.show_counts(self.model.rowCount(), self.rows.count())

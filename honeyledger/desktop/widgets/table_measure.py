@@ -15,6 +15,9 @@ from honeyledger.desktop.widgets.table_widths import Wanted
 
 # Measuring every one of many rows would cost more than a few cut names do.
 MEASURED_ROWS = 200
+# Of a long list fewer, spread over all of it, since then all of them are new at once.
+MEASURED_OF_MANY = 64
+MANY = 2_000
 _GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
 AS_IT_IS = ColumnChoices()
 
@@ -56,6 +59,13 @@ def widened(wanted: Sequence[Wanted], totals: Sequence[float]) -> list[Wanted]:
     ]
 
 
+def measured_rows(count: int) -> list[int]:
+    """The rows that say how wide columns are; the first and the last are among them."""
+    if count <= MANY:
+        return list(range(min(count, MEASURED_ROWS)))
+    return [at * (count - 1) // (MEASURED_OF_MANY - 1) for at in range(MEASURED_OF_MANY)]
+
+
 def wanted_columns(
     model: RowsModel[Any],
     shown: Sequence[int],
@@ -69,7 +79,7 @@ def wanted_columns(
         heading: a panel's heading in the first head.
         span: over how many columns a cell reaches; cells that reach further are not measured.
     """
-    measured = range(min(model.rowCount(), MEASURED_ROWS))
+    measured = measured_rows(model.rowCount())
     return [
         _wanted(
             model,

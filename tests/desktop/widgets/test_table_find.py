@@ -58,3 +58,11 @@ def test_escape_shows_all_rows_again_and_gives_the_keyboard_to_them(
     assert find.away.width() >= 40
     find.away.click()
     assert find.isHidden()
+
+
+def test_the_chosen_row_is_chosen_again_when_it_comes_back(table: Table) -> None:
+    table.select("D26-0003-Y")
+    table.narrow("0007")
+    assert table.selected_key() == ""
+    table.narrow("000")
+    assert table.selected_key() == "D26-0003-Y"

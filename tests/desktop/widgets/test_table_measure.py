@@ -5,6 +5,7 @@ from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.table_measure import (
     MEASURED_ROWS,
     last_key,
+    measured_rows,
     shown_columns,
     wanted_columns,
     widened,
@@ -35,15 +36,18 @@ def test_a_column_is_shown_only_where_there_is_room_for_it() -> None:
     assert last_key(model, []) == ""
 
 
-def test_only_the_first_rows_of_many_are_measured() -> None:
+def test_only_some_rows_of_many_are_measured() -> None:
     asked: list[int] = []
 
     def span(row: int, _column: int) -> int:
         asked.append(row)
         return 1
 
-    wanted_columns(_model(5000), [0], Density.FLOOR, "", span)
+    wanted_columns(_model(1000), [0], Density.FLOOR, "", span)
     assert max(asked) == MEASURED_ROWS - 1
+    asked.clear()
+    wanted_columns(_model(5000), [0], Density.FLOOR, "", span)
+    assert asked == measured_rows(5000)
 
 
 def test_a_cell_that_reaches_over_others_does_not_widen_its_own_column() -> None:
@@ -66,3 +70,11 @@ def test_without_its_notes_a_name_wants_less() -> None:
     assert without_notes(wanted)[0].content < wanted[0].content
     assert wanted[0].is_name
     assert wanted[0].gives_way
+
+
+def test_of_a_long_list_rows_from_end_to_end_are_measured() -> None:
+    assert measured_rows(3) == [0, 1, 2]
+    assert len(measured_rows(2_000)) == 200
+    many = measured_rows(50_000)
+    assert len(many) == 64
+    assert (many[0], many[-1]) == (0, 49_999)
