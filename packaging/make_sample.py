@@ -88,7 +88,9 @@ HEADS: dict[str, list[str]] = {
         *(*LOG, "Blend", "Into", "Purpose", "Source", "Planned kg", "Net kg", "Whole", "Seed"),
         "Note",
     ],
-    "supplies": [*LOG, "Lot", "Supplier", "Name", "Pieces", "Their lot", "Best before"],
+    "supplies": [
+        *(*LOG, "Lot", "Supplier", "Name", "Pieces", "Net kg", "Their lot", "Best before"),
+    ],
     "jars": [
         *(*LOG, "What", "Lot", "Jars", "Product", "Roll first", "Roll last", "Torn"),
         *("Seal first", "Seal last", "Packaging", "Copies", "Jar", "Who", "Said", "Answer"),

@@ -6,19 +6,21 @@ import sample_house as house
 from sample_chance import Tables, at, exact_kg, kg
 from sample_floor import Filled
 
-REFUSED_DRUMS, TITLE_DRUMS = 4, 5
+REFUSED_DRUMS, TITLE_DRUMS, SAMPLED_DRUMS = 4, 5, 3
 BUYERS_PERMILLE = 998  # the buyer's scale says two in a thousand less
 OWN_LABOUR = 75  # what the house keeps of the owner's honey, in a thousand
-OWNERS_RUN = 18
+OWNERS_RUN, POOLED_RUN = 18, 23
 
 
 def write(tables: Tables, owners: list[Filled], free: list[Filled], truck: list[Filled]) -> None:
     """Write it all; `free` are drums that stay in the house, `truck` those that were sold."""
     _opening(tables)
     _settled(tables, owners)
+    _settled_pool(tables)
     _judged(tables, truck)
     old = [one for one in free if one.time < at(9, 6)]
     _refused(tables, old[:REFUSED_DRUMS])
+    _turned_down(tables, old[REFUSED_DRUMS + TITLE_DRUMS :][:SAMPLED_DRUMS])
     tables.add(
         "bulk",
         when=tables.free(at(9, 23, 14)),
@@ -88,6 +90,18 @@ def _settled(tables: Tables, owners: list[Filled]) -> None:
     )
 
 
+def _settled_pool(tables: Tables) -> None:
+    """The guest's share is written down; he takes it in jars in the winter."""
+    tables.add(
+        "bulk",
+        when=tables.free(at(9, 18, 15, 20)),
+        what="settled",
+        of=f"run {POOLED_RUN}",
+        kept_permille=OWN_LABOUR,
+        by="Nell Varrowby",
+    )
+
+
 def _judged(tables: Tables, truck: list[Filled]) -> None:
     """The buyer has a sample of all drums before they go, and weighs them when they come."""
     names = _names(truck)
@@ -119,6 +133,31 @@ def _judged(tables: Tables, truck: list[Filled]) -> None:
         of="note truck",
         reference="weighing slip 88120",
         net=exact_kg(round(net_g / 10_000) * 10_000),
+        by="Nell Varrowby",
+    )
+
+
+def _turned_down(tables: Tables, drums: list[Filled]) -> None:
+    """After that load came back the same customer has a sample first, and turns it down."""
+    tables.add(
+        "quality",
+        when=tables.free(at(9, 18, 10, 40)),
+        what="sample",
+        target=_names(drums),
+        net=exact_kg(50 * len(drums)),
+        purpose="before shipment",
+        customer=house.REFUSER,
+        kept_at="half sent, half on shelf 1",
+        by="Cass Doverling",
+    )
+    tables.add(
+        "bulk",
+        when=tables.free(at(9, 24, 10, 15)),
+        what="judged",
+        of=f"sample for {house.REFUSER}",
+        verdict="refused",
+        reference="MF 26-77",
+        reason="darker than the 50 mm agreed",
         by="Nell Varrowby",
     )
 

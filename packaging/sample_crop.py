@@ -48,6 +48,7 @@ class Pull:
     moisture: int
     colour: int
     crew: str = ""
+    owner: str = ""
 
 
 @dataclass
@@ -274,7 +275,7 @@ def write_receipts(tables: Tables, loaded: list[Pallet], chance: Chance) -> None
                 tare=kg(pallet.typed_tare_g) if first else None,
                 condition=pallet.condition if first else None,
                 moisture=_wet(pallet) if first else None,
-                owner=house.OWNER if pull.yard == house.OWNERS_YARD else None,
+                owner=house.OWNER if pull.yard == house.OWNERS_YARD else pull.owner,
                 **_typed(tables, pallet),
             )
 

@@ -53,6 +53,7 @@ class Run:
     leaves_g: tuple[int, int] = (0, 0)
     stops: datetime | None = None
     crew: str = "Jory, Cass"
+    pooled: str = ""
 
 
 @dataclass
@@ -159,6 +160,9 @@ class Floor:
             "crew": run.crew,
         }
         events.insert(0, Event(opened, "floor", cells))
+        if run.pooled:
+            pool: dict[str, object] = {"run": run.number, "what": "pool", "why": run.pooled}
+            events.insert(1, Event(opened + SHOWN, "floor", pool))
         self._paper(run, events, heel)
         evening = run.day + timedelta(hours=20, minutes=5) if run.timeless else None
         for event in events:
@@ -325,15 +329,28 @@ class Floor:
         number = run.number
         foam: dict[str, object] = {"run": number, "what": "skim", "vessel": TANK}
         yield Event(clock.at(0.62), "floor", {**foam, "net": kg(_foam_g(book))})
-        supers = sum(load.supers for load in run.loads)
-        wet = sum(load.supers * _wet_box_g(load) for load in run.loads)
-        cells: dict[str, object] = {"run": number, "what": "wet out", "supers": supers}
-        cells |= {"gross": kg(step(wet + 84_000, 500)), "tare": "84", "to": "wet stack"}
-        yield Event(clock.end + timedelta(minutes=6), "floor", cells)
+        yield from _wet_out(run, clock.end + timedelta(minutes=6))
         after = clock.end + timedelta(minutes=28 + 4 * run.pails)
         close: dict[str, object] = {"run": number, "what": "close", "vessel": TANK}
         close |= {"heel": kg(self.tank_g), "how": "dip", "pending": self.drainer_g > 9_000}
         yield Event(after, "floor", close)
+
+
+def _wet_out(run: Run, time: datetime) -> Iterator[Event]:
+    """All empties at once; of a pooled run pull by pull, for they are shared by weight."""
+    cells: dict[str, object] = {"run": run.number, "what": "wet out", "to": "wet stack"}
+    if not run.pooled:
+        supers = sum(load.supers for load in run.loads)
+        wet = sum(load.supers * _wet_box_g(load) for load in run.loads)
+        gross = kg(step(wet + 84_000, 500))
+        yield Event(time, "floor", {**cells, "supers": supers, "gross": gross, "tare": "84"})
+        return
+    for load in run.loads:
+        for pull, supers in load.pallet.parts:
+            gross = kg(step(supers * _wet_box_g(load) + 42_000, 500))
+            row = {**cells, "pallet": load.pallet.number, "yard": pull.yard, "supers": supers}
+            yield Event(time, "floor", {**row, "gross": gross, "tare": "42"})
+            time += SHOWN
 
 
 class _Pace:

@@ -25,6 +25,7 @@ OLD_DRUMS, MORE_PAILS = 4, 12  # full before the season began; for seed, comb an
 CAPPINGS_DRUM = "Drum 150"
 OWNER = "Wendt Harloff"
 OWNERS_YARD = "Foxglint"
+GUEST, GUESTS_YARD = "Orrin Vasklow", "Wrenlatch East"  # his supers stand beside the house's
 
 YARDS = (
     *("Brackle Slough", "Quernhollow", "Wrenlatch East", "Wrenlatch West", "Tollan's Corner"),
@@ -78,8 +79,9 @@ SHOPS = (
 PACKER, WAX_BUYER = "Corvane Packing", "Tallowick Candles"
 REFUSER = "Merrowin Foods"
 SUPPLIER, PACKAGING = "Ambrallo Mieles", "Tewkle Glass and Lids"
+SPICES = "Sarnwick Spices"
 HOT_ROOM, DRUM_STORE, JAR_STORE = "Hot room", "Drum store", "Jar store"
-COMB_TABLE = "Comb table"
+COMB_TABLE, KETTLE = "Comb table", "Stirring kettle"
 SCALE, SIEVE = "Drum scale", "Sieve 400"
 
 
@@ -115,8 +117,10 @@ def write_registers(tables: Tables, chance: Chance) -> dict[str, int]:
     tables.add("customers", name=WAX_BUYER, note="buys wax")
     tables.add("customers", name=OWNER, note="has his supers extracted here")
     tables.add("customers", name=REFUSER, note="buys drums by colour")
+    tables.add("customers", name=GUEST, note="has a few supers, which go through with ours")
     tables.add("suppliers", name=SUPPLIER, country="AR")
     tables.add("suppliers", name=PACKAGING)
+    tables.add("suppliers", name=SPICES)
     _rooms(tables)
     return _yards(tables, chance)
 
@@ -147,6 +151,7 @@ def _vessels(tables: Tables) -> None:
         ("Creaming tank", "tank", "", 900_000, "never emptied: the rest seeds the next batch"),
         ("Melter", "melter", "", 300_000, "what drains no more from cappings"),
         (COMB_TABLE, "tank", "", 200_000, "comb is cut on it, and drains into it"),
+        (KETTLE, "tank", "", 60_000, "small batches"),
     ):
         tables.add(
             "vessels",

@@ -29,9 +29,10 @@ SUNDAYS = (at(7, 12), at(7, 19), at(7, 26), at(8, 9), at(8, 16), at(8, 23), at(8
 LINE_WASHED = at(8, 1, 11)
 FIRST_DAY = (1, 2, 3)  # pallets of which every pull was still read
 PART_DRUM, TOPPED_UP = 5, 6
-PAPER, CARRIES, TIMELESS, LAST_OF_JULY, WITH_PALLETS, OWNERS, MISSED, TOTE_AGAIN, OPEN = (
-    *(8, 9, 11, 12, 14, 18, 20, 24, 26),
+PAPER, CARRIES, TIMELESS, LAST_OF_JULY, WITH_PALLETS, OWNERS, MISSED, POOLED, TOTE_AGAIN, OPEN = (
+    *(8, 9, 11, 12, 14, 18, 20, 23, 24, 26),
 )
+AGREEMENT = "shared by the weight of honey taken out, agreed with {owner} by telephone"
 PAILS = {4: 12, 15: 12, 22: 12}
 SPLIT_OFF = 14
 TREATED_YARD = "Thrumley Road"
@@ -207,6 +208,7 @@ def _specials(runs: list[Run]) -> None:
         load.book_g = load.pallet.book_g
     by_number[TOTE_AGAIN].tote = "Tote 1"
     by_number[TOTE_AGAIN].unwashed = True
+    _pool(by_number[POOLED])
     for number, pails in PAILS.items():
         by_number[number].pails = pails
     missed = by_number[MISSED]
@@ -220,6 +222,15 @@ def _specials(runs: list[Run]) -> None:
     frames = 9 * sum(load.supers for load in last.loads)
     last.start = NOW - last.day - timedelta(hours=0.8 * frames / FRAMES_AN_HOUR, minutes=20)
     last.stops, last.to_follow = NOW, (3,)
+
+
+def _pool(run: Run) -> None:
+    """Too few supers for a run of their own go through with the house's: their owner agreed."""
+    run.pooled = AGREEMENT.format(owner=house.GUEST)
+    for load in run.loads:
+        for pull, _ in load.pallet.parts:
+            if pull.yard == house.GUESTS_YARD:
+                pull.owner = house.GUEST
 
 
 def work(runs: list[Run], floor: Floor) -> None:

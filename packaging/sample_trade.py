@@ -10,7 +10,7 @@ import sample_packing
 from sample_chance import Chance, Tables, at, kg
 from sample_crop import Pallet
 from sample_floor import SHOWN, Filled, Floor, Run
-from sample_jars import Bottling, BottlingRoom, write_bought
+from sample_jars import Bottling, BottlingRoom, write_bought, write_spiced
 from sample_melter import melt
 from sample_runs import LAST_OF_JULY, OWNERS
 
@@ -74,6 +74,7 @@ def trade(
     bought = write_bought(tables, chance)
     room = BottlingRoom(tables, chance, drums.light, drums.jars, bought)
     room.work()
+    write_spiced(tables, room.blends + 1)
     _held(tables, drums, runs)
     wax = melt(tables, floor)
     _truck(tables, drums, chance)

@@ -182,7 +182,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
         *("drained", "into", "rejected"),
     ),
     "blends": ("blend", "into", "purpose", "source", "planned", "net", "whole", "seed", "note"),
-    "supplies": ("lot", "supplier", "name", "pieces", "their lot", "best before"),
+    "supplies": ("lot", "supplier", "name", "pieces", "net", "their lot", "best before"),
     "jars": (
         *("what", "lot", "jars", "product", "roll first", "roll last", "torn", "seal first"),
         *("seal last", "packaging", "copies", "jar", "who", "said", "answer"),

@@ -24,6 +24,7 @@ from honeyledger.ledger.verbs import (
     drums,
     floor,
     leftovers,
+    owners,
     quality,
 )
 from honeyledger.services.house import Recorded, given_codes
@@ -165,7 +166,10 @@ def on_floor(rows: Sequence[Row], names: Names) -> Step:
             )
         case "wet out":
             gross, tare = row["gross_g"], row["tare_g"] or 0
-            facts = floor.WetOut(row["supers"] or 0, gross, tare, to=row.text("to"))
+            pull = _pull(row, names)
+            facts = floor.WetOut(row["supers"] or 0, gross, tare, pull, row.text("to"))
+        case "pool":
+            facts = owners.Pool(row.text("why"), run)
         case "cappings":
             barrel = row.text("barrel")
             facts = floor.Cappings(vessel, row["net_g"] or 0, barrel)

@@ -17,7 +17,7 @@ from honeyledger.exchange.season_steps import (
     several,
     weight_of,
 )
-from honeyledger.ledger.packaging import PACKAGING
+from honeyledger.ledger.packaging import INGREDIENT, PACKAGING
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.stated import Part
 from honeyledger.ledger.verbs import (
@@ -168,13 +168,14 @@ def blended(rows: Sequence[Row], names: Names) -> Step:
 
 
 def supplied(rows: Sequence[Row], _names: Names) -> Step:
-    """A lot of packaging."""
+    """A lot of packaging, or of an ingredient, which is weighed."""
     row = rows[0]
     facts = supplies.Supply(
         row.text("supplier"),
-        PACKAGING,
+        PACKAGING if row["net_g"] is None else INGREDIENT,
         row.text("name"),
-        count=row["pieces"],
+        Weight(net_g=row["net_g"]),
+        row["pieces"],
         supplier_lot=row.text("their_lot"),
         best_before=row.text("best_before"),
     )

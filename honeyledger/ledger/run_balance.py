@@ -9,7 +9,7 @@ from dataclasses import asdict, dataclass
 
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json, Lot
-from honeyledger.ledger.in_run import entries_in
+from honeyledger.ledger.in_run import MAY_BE_OF_RUN, entries_in
 from honeyledger.ledger.places import (
     BARREL,
     DIFFERENCE,
@@ -23,6 +23,9 @@ from honeyledger.ledger.places import (
 from honeyledger.ledger.sources import is_cappings
 from honeyledger.ledger.state import State
 from honeyledger.ledger.to_follow import OFF_BY, off_by
+
+# What is done while a run is worked; it is weighed, closed, pooled or settled at any time after.
+_WORK = (*MAY_BE_OF_RUN, "open run", "set aside", "bung")
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +178,7 @@ def balance_of(state: State, run: str) -> RunBalance:
         weighed = (lot for lot in entry.lots if is_cappings(lot))
         barrels += [Filled(lot.id, lot.made_g, pending=False) for lot in weighed]
     drums, part_filled_g = _drummed(state, entries)
-    times = [entry.act.happened.at_ms for entry in entries if entry.kind != "close run"]
+    times = [entry.act.happened.at_ms for entry in entries if entry.kind in _WORK]
     return RunBalance(
         run=run,
         loaded=tuple(loaded),

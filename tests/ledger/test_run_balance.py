@@ -6,6 +6,7 @@ from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
+from honeyledger.ledger.verbs.owners import Settle
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import attributes, code_in, mark
 from tests.support.houses import BuiltHouse
@@ -65,6 +66,18 @@ def test_what_went_in_and_what_came_out() -> None:
         "cappings_pending": 1,
     }
     assert balance.as_facts()["run"] == run.code
+
+
+def test_a_run_is_as_long_as_it_was_worked_and_not_until_it_was_settled() -> None:
+    run = Run()
+    run.load(600_000)
+    drum = run.fill(290_000)
+    done = run.balance
+    run.house.wait(60 * 24)
+    run.do(Reweigh(drum, Weight(net_g=289_000)))
+    run.do(CloseRun(run.code, (Heel("Tank 1", 12_000),)))
+    run.house.do(Settle(run.code))
+    assert (run.balance.first_ms, run.balance.last_ms) == (done.first_ms, done.last_ms)
 
 
 def test_the_heel_of_one_run_comes_into_the_next() -> None:

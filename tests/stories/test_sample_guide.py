@@ -7,10 +7,10 @@ import pytest
 from honeyledger.assets import resource
 from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, loaded
-from tests.support.sample_guide import ROWS, Seen, filled, guide
+from tests.support.sample_guide import Seen, filled, guide, rows
 from tests.support.terminal import Terminal
 
-EVERY = [row for _, rows in ROWS for row in rows]
+EVERY = rows()
 
 
 @pytest.fixture(scope="module")
@@ -29,3 +29,5 @@ def test_what_is_said_to_be_seen_is_seen(season: Terminal, row: Seen) -> None:
 def test_the_page_is_what_its_rows_say() -> None:
     page = resource("sample", "README.md").read_text("utf-8")
     assert page == guide(), "write it anew: python -m tests.support.sample_guide"
+    assert len(EVERY) == page.count("` |")  # every row was read, and is shown to be true
+    assert len(EVERY) > 50

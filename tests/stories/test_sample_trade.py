@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from datetime import date
+from fractions import Fraction
 
 import pytest
 
+from honeyledger.ledger.owners import WEIGHED, settlement_of
 from honeyledger.ledger.places import CUSTOMER, JARS, place
 from honeyledger.services.complaints import complaint_rows
 from honeyledger.services.empties_owed import empties_owed
@@ -69,7 +71,7 @@ def test_a_walk_finds_a_drum_nobody_wrote_down_and_one_in_the_wrong_row(season: 
 
 
 def test_the_buyer_judges_a_sample_before_the_load_goes(season: Season) -> None:
-    (judged,) = season.of("approve")
+    judged, _ = season.of("approve")
     truck = max(season.of("dispatch"), key=lambda entry: len(said(entry)["lines"]))
     sample = season.view.lot_by_code(said(judged)["sample"])
     assert sample is not None
@@ -77,6 +79,49 @@ def test_the_buyer_judges_a_sample_before_the_load_goes(season: Season) -> None:
     assert judged.act.happened.at_ms < truck.act.happened.at_ms
     told = said(truck)
     assert (told["contract"], told["seals"]) == ("CP 26-118", ["SL-40411", "SL-40412"])
+
+
+def test_a_customer_turns_a_sample_down_and_the_drums_stay(season: Season) -> None:
+    _, judged = season.of("approve")
+    assert (said(judged)["verdict"], said(judged)["reason"]) == (
+        "refused",
+        "darker than the 50 mm agreed",
+    )
+    sample = season.lot("sample for merrowin foods")
+    parents = [edge.parent for edge in season.view.origins(sample.id) if edge.grams]
+    assert len(parents) == 3
+    for parent in parents:
+        here = {row.place for row in season.view.holdings(parent) if row.grams}
+        assert not any(where.startswith(f"{CUSTOMER}/") for where in here)
+
+
+def test_a_guests_supers_are_pooled_and_his_share_is_by_weight(season: Season) -> None:
+    run = code("run 23")
+    (pooled,) = season.of("pool")
+    assert "Orrin Vasklow" in str(said(pooled)["agreement"])
+    shared = season.house.ask(lambda view: settlement_of(view, run))
+    assert (shared.pooled, shared.basis) == (True, WEIGHED)
+    house, guest = shared.parts
+    assert (guest.owner, guest.supers) == (place(CUSTOMER, "orrin-vasklow"), 25)
+    assert house.honey_g + guest.honey_g == shared.honey_g
+    assert house.taken_g is not None
+    assert guest.taken_g is not None
+    exact = Fraction(shared.honey_g * guest.taken_g, house.taken_g + guest.taken_g)
+    assert abs(guest.honey_g - exact) < 1
+    signed = season.view.mark(place("run", run), "settled")
+    assert signed is not None
+    assert signed.value["honey_g"] == shared.honey_g  # type: ignore[index,call-overload]
+    drums = [lot for lot in season.lots("D") if lot.attributes.get("run") == run]
+    assert drums
+    assert all(season.view.mark(lot.code, "owner") is None for lot in drums)
+
+
+def test_a_spice_is_in_a_batch_beside_the_shares_of_its_yards(season: Season) -> None:
+    trace = trace_back(season.view, season.lot("pail 60").code)
+    assert sum(row.share for row in trace.ancestors) == pytest.approx(1, abs=1e-12)
+    (spice,) = [row for row in trace.added if row.grams]
+    assert (spice.name, spice.code) == ("ground cinnamon", code("cinnamon 1"))
+    assert spice.share == pytest.approx(250 / 27_450, abs=1e-12)
 
 
 def test_title_goes_over_while_drums_stay(season: Season) -> None:
@@ -100,7 +145,7 @@ def test_empties_are_owed_until_they_are_back(season: Season) -> None:
 
 
 def test_the_owner_is_settled_by_name_and_gets_drums(season: Season) -> None:
-    (settled,) = season.of("settle")
+    settled, _ = season.of("settle")
     mark = season.view.mark(place("run", code("run 18")), "settled")
     assert mark is not None
     (part,) = mark.value["parts"]  # type: ignore[index,call-overload]
