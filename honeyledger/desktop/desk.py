@@ -6,16 +6,14 @@ Handed to each station when it is made; nothing of it is global.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
-from honeyledger.desktop.scanning import Scan
 from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -23,6 +21,11 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.services.backups import Keeper
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.settings import Settings, data_folder
+
+if TYPE_CHECKING:  # presenters work at a desk too, and know no widgets
+    from PySide6.QtWidgets import QWidget
+
+    from honeyledger.desktop.scanning import Scan
 
 EVERYTHING = frozenset({"ledger"})
 NOT_TAKEN = Sentence(
@@ -57,11 +60,11 @@ def _stay_closed(_paper: Path) -> None:
     """Nothing is opened unless the program says with what."""
 
 
-def _choose_none(_parent: QWidget, _folder: Path) -> None:
+def _choose_none(_parent: "QWidget", _folder: Path) -> None:
     """No folder is chosen unless the program says how."""
 
 
-def _choose_no_file(_parent: QWidget) -> None:
+def _choose_no_file(_parent: "QWidget") -> None:
     """No file is chosen unless the program says how."""
 
 
@@ -111,10 +114,10 @@ class Desk:
     keep_settings: Callable[[Settings], object] = _forget
     next_run: tuple[str, ...] = ()
     newest: int = 0
-    last_scan: Callable[[], Scan | None] = _no_scan
+    last_scan: "Callable[[], Scan | None]" = _no_scan
     keeper: Keeper | None = None
-    choose_folder: Callable[[QWidget, Path], Path | None] = _choose_none
-    choose_file: Callable[[QWidget], Path | None] = _choose_no_file
+    choose_folder: "Callable[[QWidget, Path], Path | None]" = _choose_none
+    choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, at this station, with an id made now, so that a retry writes once."""
@@ -197,7 +200,7 @@ class StationView(Protocol):
     """What the window asks of a station's page."""
 
     @property
-    def widget(self) -> QWidget:
+    def widget(self) -> "QWidget":
         """The page."""
 
     @property
