@@ -221,7 +221,11 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
 
     def is_two_line(self, place: int) -> bool:
         """Whether a row needs two lines."""
-        return any(self.cell(place, at).note for at in range(len(self.columns)))
+        return any(
+            self.cell(place, at).note
+            for at, column in enumerate(self.columns)
+            if column.note is not None or (self._folded and column.kind is ColumnKind.NAME)
+        )
 
     def rowCount(self, parent: _Index = _NONE) -> int:
         return 0 if parent.isValid() else len(self._rows)

@@ -123,23 +123,9 @@ class ChoiceField(Field):
         self._key = ""
         self.is_free = False
         self._model = ChoicesModel(self)
-        self._completer = QCompleter(self._model, self)
-        self._completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        self._completer.setFilterMode(Qt.MatchFlag.MatchContains)
-        self._completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
-        self._completer.setMaxVisibleItems(8)
-        popup = QListView()
-        popup.setItemDelegate(_ChoiceRows(density, popup))
-        popup.setMouseTracking(True)
-        style.wear_bars(popup)
-        self._completer.setPopup(popup)
-        # QCompleter takes its popup's delegate from us only if it is set after the popup is.
-        popup.setItemDelegate(_ChoiceRows(density, popup))
-        self.editor.setCompleter(self._completer)
+        self._made: QCompleter | None = None
         self.editor.returnPressed.disconnect(self.submitted)
         self.editor.returnPressed.connect(self._returned)
-        # Two signals bear this name; the one with an index tells apart choices of the same text.
-        self._completer.activated[QModelIndex].connect(self._take_index)  # type: ignore[index]
         self.arrow = IconButton("down", self.tr("show all"), colour="ink2")
         self.arrow.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.arrow.clicked.connect(self.open_all)
@@ -148,10 +134,33 @@ class ChoiceField(Field):
         self.editor.installEventFilter(self)
         self.set_choices(choices)
 
+    def _completer(self) -> QCompleter:
+        """What opens the list; made when it is first needed, as most lists stay shut."""
+        if self._made is None:
+            self._made = self._completed()
+            self.editor.setCompleter(self._made)
+        return self._made
+
+    def _completed(self) -> QCompleter:
+        made = QCompleter(self._model, self)
+        made.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        made.setFilterMode(Qt.MatchFlag.MatchContains)
+        made.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
+        made.setMaxVisibleItems(8)
+        popup = QListView()
+        popup.setMouseTracking(True)
+        style.wear_bars(popup)
+        made.setPopup(popup)
+        # QCompleter takes its popup's delegate from us only if it is set after the popup is.
+        popup.setItemDelegate(_ChoiceRows(self.density, popup))
+        # Two signals bear this name; the one with an index tells apart choices of the same text.
+        made.activated[QModelIndex].connect(self._take_index)  # type: ignore[index]
+        return made
+
     @property
     def popup(self) -> QListView:
         """The list that opens under the field."""
-        view = self._completer.popup()
+        view = self._completer().popup()
         assert isinstance(view, QListView)
         return view
 
@@ -182,8 +191,8 @@ class ChoiceField(Field):
     def open_all(self) -> None:
         """Open the whole list, whatever is typed."""
         self.editor.setFocus(Qt.FocusReason.OtherFocusReason)
-        self._completer.setCompletionPrefix("")
-        self._completer.complete(self.box.rect().translated(0, 0))
+        self._completer().setCompletionPrefix("")
+        self._completer().complete(self.box.rect().translated(0, 0))
 
     def _show(self, choice: Choice) -> None:
         self._key = choice.key
@@ -205,17 +214,22 @@ class ChoiceField(Field):
 
     def _returned(self) -> None:
         """Enter: the open list has it first; one match alone is what was meant."""
-        if self.popup.isVisible():
+        if self._is_open():
             if self.popup.currentIndex().isValid():
                 return
             self.popup.hide()
-            matches = self._completer.completionModel()
+            matches = self._completer().completionModel()
             if matches.rowCount() == 1 and not self.is_free:
                 self._take_index(matches.index(0, 0))
                 return
         self.submitted.emit()
 
+    def _is_open(self) -> bool:
+        return self._made is not None and self.popup.isVisible()
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.FocusIn:
+            self._completer()
         if (
             isinstance(event, QKeyEvent)
             and event.type() == QEvent.Type.KeyPress
@@ -225,7 +239,7 @@ class ChoiceField(Field):
         return super().eventFilter(watched, event)
 
     def _key_pressed(self, event: QKeyEvent) -> bool:
-        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_F4) and not self.popup.isVisible():
+        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_F4) and not self._is_open():
             self.open_all()
             return True
         return False
@@ -269,7 +283,7 @@ class DateField(ChoiceField):
 
     def _key_pressed(self, event: QKeyEvent) -> bool:
         by = {Qt.Key.Key_Up: 1, Qt.Key.Key_Down: -1}.get(Qt.Key(event.key()))
-        if by is None or self.popup.isVisible():
+        if by is None or self._is_open():
             return super()._key_pressed(event)
         day = self.day()
         if day is not None:

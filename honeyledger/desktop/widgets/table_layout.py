@@ -46,6 +46,8 @@ class TableLayout(QObject):
         self._view, self._foot, self._density = view, foot, density
         self.choices = ColumnChoices()
         self._is_laying = self._was_set = False
+        self._measured_of: tuple[object, ...] = ()
+        self._measured: dict[int, Wanted] = {}
         view.head.sectionResized.connect(self._resized)
         view.head.sectionMoved.connect(self._moved)
         view.head.sectionHandleDoubleClicked.connect(self._as_by_itself)
@@ -154,12 +156,21 @@ class TableLayout(QObject):
         return shown_columns(self._model, room, self.choices)
 
     def _wanted(self, shown: Sequence[int]) -> list[Wanted]:
-        view = self._view
-        made = wanted_columns(
-            self._model, shown, self._density, view.head.heading, view.columnSpan
-        )
+        made = self._measure(shown)
         keys = [self._model.columns[at].key for at in shown]
         return widened(made, [self._foot.total_width(key) for key in keys])
+
+    def _measure(self, shown: Sequence[int]) -> list[Wanted]:
+        """What the rows want; they change less often than room and totals, and take long."""
+        model, view = self._model, self._view
+        about = (model.rows(), model.columns, model.folded(), view.head.heading)
+        known = self._measured_of
+        if not known or any(one is not other for one, other in zip(about, known, strict=True)):
+            self._measured_of, self._measured = about, {}
+        new = [at for at in shown if at not in self._measured]
+        found = wanted_columns(model, new, self._density, view.head.heading, view.columnSpan)
+        self._measured.update(zip(new, found, strict=True))
+        return [self._measured[at] for at in shown]
 
     def _as_chosen(
         self, shown: Sequence[int], wanted: Sequence[Wanted], pads: Sequence[int]

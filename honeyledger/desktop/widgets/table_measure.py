@@ -104,7 +104,10 @@ def _wanted(
     column = model.columns[at]
     cells = [model.cell(row, at) for row in rows]
     full = [cell_width(cell, density) for cell in cells]
-    bare = [cell_width(cell, density, with_note=False) for cell in cells]
+    bare = [
+        cell_width(cell, density, with_note=False) if cell.note else width
+        for cell, width in zip(cells, full, strict=True)
+    ]
     least = float(column.least)
     if column.kind is ColumnKind.COLOUR:
         bare = [least_width(cell, density) + 2 for cell in cells]

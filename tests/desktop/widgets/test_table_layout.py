@@ -89,3 +89,28 @@ def test_a_width_holds_in_another_window_and_all_goes_back_to_what_it_was(table:
     table.columns.choose(ColumnChoices())
     assert [table.view.columnWidth(at) for at in range(4)] == widths
     assert len(told) == 2
+
+
+def test_rows_are_measured_once_and_anew_when_they_or_their_columns_are_others(
+    qtbot: QtBot,
+) -> None:
+    asked: list[str] = []
+
+    def text(row: str) -> str:
+        asked.append(row)
+        return row
+
+    made = Table((Column("code", "Drum", text, ColumnKind.CODE),), lambda row: row)
+    qtbot.addWidget(made)
+    made.show_rows(["A", "B"])
+    assert asked == ["A", "B"]
+    made.resize(700, 400)
+    made.show_totals("On hand", {})
+    made.columns.lay_out()
+    assert asked == ["A", "B"], "room and totals are no reason"
+    made.show_rows(["A", "C" * 40])
+    assert asked[2:] == ["A", "C" * 40]
+    wide = made.wanted_width()
+    made.model.set_columns((Column("code", "Drum", lambda _row: "A", ColumnKind.CODE),))
+    made.columns.lay_out()
+    assert made.wanted_width() < wide
