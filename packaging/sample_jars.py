@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 from sample_chance import Chance, Tables, at, exact_kg, kg
 from sample_floor import SHOWN, USUAL_DRUM_G, Filled
-from sample_house import BLEND, CLEAR, CREAMED, KETTLE, LARGE, NET_G, PAIL, SPICES
+from sample_house import BLEND, CLEAR, CREAMED, LARGE, NET_G, PAIL
 
 BOTTLING_TANK, CREAMING_TANK = "Bottling tank", "Creaming tank"
 OVERFILL = {CLEAR: 2.4, BLEND: 1.2, LARGE: 3.1, CREAMED: 1.9, PAIL: 6.0}
@@ -16,7 +16,6 @@ SECOND_LIDS = 9  # the first bottling with lids of the second lot
 TOO_WARM = 11  # the bottling whose drums were warmed over 40 °C
 OLD_HONEY = (3, "old drum 1")  # the blend that takes a weighed part of last season's honey
 SEED_PAILS = {2: 55, 10: 56, 15: 57}
-SPICED_PAIL = 60
 
 # Number, day, product, jars, and how many own and bought drums are poured into a tank first.
 PLAN: tuple[tuple[int, datetime, str, int, int, int], ...] = (
@@ -293,47 +292,6 @@ class BottlingRoom:
             by="Nell Varrowby",
         )
         bottling.left -= 41
-
-
-def write_spiced(tables: Tables, blend: int) -> None:
-    """The last creamed batch is tried with cinnamon: a pail of it, and a lot of an ingredient."""
-    tables.add(
-        "supplies",
-        when=tables.free(at(9, 17, 9, 10)),
-        lot="cinnamon 1",
-        supplier=SPICES,
-        name="ground cinnamon",
-        net="5",
-        their_lot="SW 4417",
-        best_before="2028-03-31",
-        by="Odile Braskew",
-    )
-    when = tables.free(at(9, 18, 13, 30))
-    for source, planned, net in (
-        (f"pail {SEED_PAILS[15]}", "27.2", None),
-        ("cinnamon 1", "0.25", "0.25"),
-    ):
-        tables.add(
-            "blends",
-            when=when,
-            blend=blend,
-            into=KETTLE,
-            source=source,
-            planned=planned,
-            net=net,
-            whole=net is None,
-            note="a trial for the winter market",
-            by="Odile Braskew",
-        )
-    tables.add(
-        "drums",
-        when=tables.free(when + 20 * SHOWN),
-        what="fill",
-        source=KETTLE,
-        container=f"Pail {SPICED_PAIL}",
-        net="27.4",
-        by="Odile Braskew",
-    )
 
 
 def write_bought(tables: Tables, chance: Chance) -> list[str]:

@@ -10,9 +10,10 @@ import sample_packing
 from sample_chance import Chance, Tables, at, kg
 from sample_crop import Pallet
 from sample_floor import SHOWN, Filled, Floor, Run
-from sample_jars import Bottling, BottlingRoom, write_bought, write_spiced
+from sample_jars import Bottling, BottlingRoom, write_bought
 from sample_melter import melt
 from sample_runs import LAST_OF_JULY, OWNERS
+from sample_spice import write_spiced
 
 TRUCK, TRUCK_DRUMS = at(9, 17), 66
 TRUCK_PAPERS = {
