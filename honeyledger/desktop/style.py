@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QObject, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QGuiApplication, QPainter, QPalette, QPen
+from PySide6.QtGui import QGuiApplication, QPainter, QPalette
 from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QApplication,
@@ -25,26 +25,10 @@ from PySide6.QtWidgets import (
 )
 
 from honeyledger import assets
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, rings, tokens
 from honeyledger.desktop.tokens import Density, Theme, Type
 
 _RING_MARGIN = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
-
-
-def draw_focus_ring(painter: QPainter, rect: QRectF, *, colour: str, radius: float) -> None:
-    """Draw the ring just inside rect, three pixels wide."""
-    painter.save()
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QPen(look.colour(colour), tokens.FOCUS_WIDTH))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    half = tokens.FOCUS_WIDTH / 2
-    painter.drawRoundedRect(rect.adjusted(half, half, -half, -half), radius, radius)
-    painter.restore()
-
-
-def draw_inset_ring(painter: QPainter, rect: QRectF) -> None:
-    """The ring of a table row, or of anything else that has no room around it."""
-    draw_focus_ring(painter, rect, colour="focus", radius=tokens.RADIUS_CONTROL)
 
 
 class HoneyStyle(QProxyStyle):
@@ -80,7 +64,7 @@ class HoneyStyle(QProxyStyle):
             on_mast = _is_on_mast(ringed)
             radius = _radius_of(ringed) + 4
             colour = "focus_mast" if on_mast else "focus"
-            draw_focus_ring(painter, QRectF(widget.rect()), colour=colour, radius=radius)
+            rings.draw_focus_ring(painter, QRectF(widget.rect()), colour=colour, radius=radius)
             return
         super().drawControl(element, option, painter, widget)
 

@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QSplitterHandle, QWidget
 
-from honeyledger.desktop import look, style
+from honeyledger.desktop import look, rings
 
 _HIGH = 8
 _GRIP = 48
@@ -37,7 +37,7 @@ class _Handle(QSplitterHandle):
         grip = QRectF(rect.center().x() - _GRIP / 2, rect.center().y() - 1, _GRIP, 2)
         painter.fillRect(grip, look.colour("edge"))
         if self.hasFocus():
-            style.draw_inset_ring(painter, rect)
+            rings.draw_inset_ring(painter, rect)
 
 
 class Divider(QSplitter):

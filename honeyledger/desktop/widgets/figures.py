@@ -1,7 +1,6 @@
 """Key figures side by side, each with what it is below it; and the answer that opens a page."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
@@ -9,18 +8,11 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.models.key_figure import KeyFigure as KeyFigure
 from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.text import Text, caption
 
 _FIGURE_GAP = 24
-
-
-@dataclass(frozen=True, slots=True)
-class KeyFigure:
-    """A figure with its unit, and what it is."""
-
-    figure: str
-    meaning: str
 
 
 class _Figure(QWidget):

@@ -10,7 +10,7 @@ from PySide6.QtCore import QEvent, QRectF, QSize, Qt, QVariantAnimation, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
-from honeyledger.desktop import icons, look, style, tokens
+from honeyledger.desktop import icons, look, rings, tokens
 from honeyledger.desktop.models.line_figures import LineFigures, place_sentence
 from honeyledger.desktop.models.line_layout import (
     CHANNEL_MIDDLE,
@@ -46,7 +46,7 @@ class Spot(QAbstractButton):
         if self.hasFocus():
             painter = QPainter(self)
             inset = QRectF(self.rect()).adjusted(1, 1, -1, -2)
-            style.draw_inset_ring(painter, inset)
+            rings.draw_inset_ring(painter, inset)
 
     def event(self, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.HoverEnter, QEvent.Type.HoverLeave):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen
 
-from honeyledger.desktop import honey_paint, lettering, look, marks, style, tokens
+from honeyledger.desktop import honey_paint, lettering, look, marks, rings, tokens
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.river_graph import RiverColumn, RiverGraph, RiverNode
@@ -353,7 +353,7 @@ def _paint_chosen(painter: QPainter, geometry: RiverGeometry, shown: Shown) -> N
         painter.drawRect(frame)
     focused = geometry.spine(shown.focused) if shown.focused else None
     if focused is not None:
-        style.draw_focus_ring(
+        rings.draw_focus_ring(
             painter, spine_area(focused).adjusted(-5, -5, 5, 5), colour="focus", radius=4
         )
 

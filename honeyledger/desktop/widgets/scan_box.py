@@ -5,7 +5,7 @@ from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QSizePolicy, QWidget
 from shiboken6 import isValid
 
-from honeyledger.desktop import lettering, look, marks, style, tokens
+from honeyledger.desktop import lettering, look, marks, rings, tokens
 from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.tokens import BOLD, Density, Type
@@ -127,7 +127,7 @@ class ScanBox(QWidget):
         edge = rect.adjusted(1, 1, -1, -1)
         painter.drawRoundedRect(edge, tokens.RADIUS_CONTROL, tokens.RADIUS_CONTROL)
         if self.editor.hasFocus():
-            style.draw_focus_ring(painter, rect, colour="focus_mast", radius=tokens.RADIUS_CONTROL)
+            rings.draw_focus_ring(painter, rect, colour="focus_mast", radius=tokens.RADIUS_CONTROL)
         if self._shown:
             self._paint_code(painter, rect)
             return

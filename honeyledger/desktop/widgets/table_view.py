@@ -21,7 +21,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView, QToolTip
 
-from honeyledger.desktop import lettering, look, style, tokens
+from honeyledger.desktop import lettering, look, rings, style, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.rows import Row, RowsModel
 from honeyledger.desktop.tokens import Density, Type
@@ -207,7 +207,7 @@ class RowsView(QTableView):
         if not self.rows.rowCount():
             self._paint_empty(painter)
         elif self.hasFocus() and self.currentIndex().isValid():
-            style.draw_inset_ring(painter, QRectF(self.row_rect(self.currentIndex().row())))
+            rings.draw_inset_ring(painter, QRectF(self.row_rect(self.currentIndex().row())))
         painter.end()
 
     def cut_row(self) -> QRect:

@@ -21,7 +21,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QToolTip, QWidget
 
-from honeyledger.desktop import lettering, look, style
+from honeyledger.desktop import lettering, look, rings
 from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.models.yard_places import Placed, Spot, YardMap, lay_out_yards
 from honeyledger.desktop.tokens import SEMIBOLD, Type
@@ -205,7 +205,7 @@ class YardsMap(QWidget):
             self._draw_north(painter)
         self._draw_note(painter)
         if self.hasFocus():
-            style.draw_inset_ring(painter, QRectF(self.rect()))
+            rings.draw_inset_ring(painter, QRectF(self.rect()))
 
     def _draw_dot(self, painter: QPainter, one: Placed) -> None:
         """A mark, hollow where nothing is from there; the chosen one has a ring around it."""
