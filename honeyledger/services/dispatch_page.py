@@ -7,7 +7,7 @@ from datetime import date
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.places import CUSTOMER
+from honeyledger.ledger.places import CUSTOMER, SUPPLIER
 from honeyledger.services.dispatch_notes import Lately, NoteRow, lately, note_rows
 from honeyledger.services.dispatching import (
     GroupOnHand,
@@ -30,6 +30,7 @@ class DispatchPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
+        parties: who may have honey in their name, customers and suppliers.
         products: what is bottled here, whether there is any now or not.
         people: who may sign.
         shelf: every lot that could be sent, jars by product first, the oldest first.
@@ -45,6 +46,7 @@ class DispatchPage:
     today: date
     now_ms: int
     customers: tuple[Choice, ...]
+    parties: tuple[Choice, ...]
     products: tuple[Choice, ...]
     people: tuple[Choice, ...]
     shelf: tuple[OnShelf, ...]
@@ -66,13 +68,15 @@ def dispatch_page(view: View, now_ms: int) -> DispatchPage:
     """Dispatch as the ledger has it now."""
     zone = rules_of(view).zone
     rows = shelf(view)
+    customers = choices(view, CUSTOMER)
     return DispatchPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
         zone=zone,
         today=house_day(now_ms, zone),
         now_ms=now_ms,
-        customers=choices(view, CUSTOMER),
+        customers=customers,
+        parties=(*customers, *choices(view, SUPPLIER)),
         products=choices(view, "product"),
         people=choices(view, "operator"),
         shelf=rows,

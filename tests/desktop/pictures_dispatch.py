@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.side_view import HAND, NOTES
+from honeyledger.desktop.stations.dispatch.trade_view import GATE_VIEW, OWED
 from honeyledger.desktop.stations.dispatch.view import DispatchView
 
 # Jars and a drum on hand, other jars, and a drum of which an ancestor is held.
@@ -14,6 +15,7 @@ PAGES = (
     *("dispatch", "dispatch-order", "dispatch-counting", "dispatch-picked", "dispatch-twice"),
     *("dispatch-refused", "dispatch-notes", "dispatch-sign", "dispatch-rest"),
     *("dispatch-back", "dispatch-away", "dispatch-sample"),
+    *("dispatch-trade", "dispatch-owed", "dispatch-gate"),
 )
 
 
@@ -45,6 +47,11 @@ def bring(window: MainWindow, how: str) -> None:
     if how in ("back", "away", "sample"):
         view.form.choose(how)
         _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])
+    elif how == "trade":
+        view.trade.forms.turn()
+    elif how in ("owed", "gate"):
+        view.side.choose_view({"owed": OWED, "gate": GATE_VIEW}[how])
+        _wait(window)
     elif how:
         _order(presenter)
         view.form.note.fill()
@@ -91,6 +98,7 @@ def leave(window: MainWindow) -> None:
     """Back to an empty note, nothing said or warned of."""
     view = _view(window)
     window.desk.operator = ""
+    view.trade.forms.show_first()
     for kind in ("back", "away", "sample", "send"):
         view.form.choose(kind)
         view.handle("clear")

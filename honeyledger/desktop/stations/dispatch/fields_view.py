@@ -61,6 +61,9 @@ class DispatchFields(QObject):
         self.contract = TextField(tr("Contract"), density=density)
         self.vehicle = TextField(tr("Number plates"), density=density)
         self.seals = TextField(tr("Seals, by commas"), density=density)
+        self.freight_container = TextField(tr("Freight container"), density=density)
+        self.consignor = ChoiceField(tr("In whose name"), density=density)
+        self.owner = ChoiceField(tr("Whose from now on"), density=density)
         self.stranger = self._buttons(
             tr("No customer of that name yet"), (ADD, tr("add it")), (MISTYPED, tr("mistyped"))
         )
@@ -106,6 +109,7 @@ class DispatchFields(QObject):
             ((self.goes, 300), (self.jars, 152), (self.net, 152)),
             ((self.span, 1),),
             ((self.contract, 1), (self.vehicle, 1), (self.seals, 1)),
+            ((self.freight_container, 1), (self.consignor, 1), (self.owner, 1)),
             ((self.rest, 1),),
             ((self.lot, 300), (self.count, 152), (self.mass, 152)),
             ((self.party, 1),),

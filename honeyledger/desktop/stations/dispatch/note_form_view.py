@@ -16,6 +16,7 @@ from honeyledger.desktop.stations.dispatch.hand_view import LotInHand
 from honeyledger.desktop.stations.dispatch.note_head_view import NoteHead, offer
 from honeyledger.desktop.stations.dispatch.picking import Scanned
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
+from honeyledger.desktop.stations.dispatch.typed import is_load
 from honeyledger.desktop.stations.dispatch.words import scan_message
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.domain.refusals import Refusal
@@ -40,6 +41,7 @@ class NoteForm(LotInHand):
         super().__init__(presenter, fields, form)
         self.head = NoteHead(presenter, fields, form)
         self.head.resized.connect(self.resized)
+        self._was_load = False
         self._asks_rest = False
         fields.goes.edited.connect(lambda _text: self._goes_edited())
         fields.jars.edited.connect(self._jars_edited)
@@ -80,6 +82,8 @@ class NoteForm(LotInHand):
             shown.append(fields.net)
         if picked is not None and len(picked.serials) > 1:
             shown.append(fields.span)
+        if is_load(note):
+            shown += [fields.freight_container, fields.consignor, fields.owner]
         if self._asks_rest:
             shown.append(fields.rest)
         if self.head.asks_stranger:
@@ -193,12 +197,16 @@ class NoteForm(LotInHand):
         """The note has other lines: what is in hand may be gone from it."""
         if self._asks_rest and not self._presenter.has_rest():
             self.ask_rest(False)
-        picked = self._presenter.note.find(self.hand) if self.hand else None
+        note = self._presenter.note
+        picked = note.find(self.hand) if self.hand else None
         if self.hand and picked is None:
             self.leave_hand()
         elif picked is not None:
             self._show_amount(picked)
             self.resized.emit()
+        elif self._was_load != is_load(note):
+            self.resized.emit()
+        self._was_load = is_load(note)
 
     def begin(self) -> None:
         """The keyboard goes where the note goes on."""
@@ -230,6 +238,8 @@ class NoteForm(LotInHand):
             return True
         about = {
             "customer": fields.customer,
+            "consignor": fields.consignor,
+            "owner": fields.owner,
             "jars": fields.jars,
             "net_g": fields.net,
             "code": fields.goes,

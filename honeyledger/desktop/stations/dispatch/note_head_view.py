@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, Signal
 from honeyledger.desktop.stations.dispatch.fields_view import ADD, DispatchFields
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import tr
+from honeyledger.desktop.stations.dispatch.typed import TEXTS
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.form import Form
@@ -40,6 +41,7 @@ class NoteHead(QObject):
         return (
             *(fields.customer, fields.reference, fields.carrier),
             *(fields.contract, fields.vehicle, fields.seals),
+            *(fields.freight_container, fields.consignor, fields.owner),
         )
 
     def show_page(self, page: DispatchPage) -> None:
@@ -50,13 +52,16 @@ class NoteHead(QObject):
         offer(fields.customer, [*customers, gate])
         carriers = dict.fromkeys(note.carrier for note in page.notes if note.carrier)
         offer(fields.carrier, [Choice(name, name) for name in carriers])
+        parties = [Choice(row.name, row.name, row.detail) for row in page.parties]
+        offer(fields.consignor, parties)
+        offer(fields.owner, parties)
         self._show_customer(self._presenter.note.customer)
 
     def fill(self) -> None:
         """Show the note in hand, which is another now."""
         note = self._presenter.note
         self._show_customer(note.customer)
-        texts = (note.reference, note.carrier, note.contract, note.vehicle, note.seals)
+        texts = [getattr(note, name) for name in TEXTS[1:]]
         for field, text in zip(self._texts()[1:], texts, strict=True):
             if field.text() != text:
                 field.set_text(text)
@@ -86,9 +91,7 @@ class NoteHead(QObject):
             customer,
             fields.reference.text(),
             fields.carrier.text(),
-            contract=fields.contract.text(),
-            vehicle=fields.vehicle.text(),
-            seals=fields.seals.text(),
+            **{name: getattr(fields, name).text() for name in TEXTS[3:]},
         )
 
     def ask_stranger(self, asks: bool) -> None:

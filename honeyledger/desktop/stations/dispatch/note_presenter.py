@@ -73,18 +73,9 @@ class NotePresenter(QObject):
         """The key of the note's customer, "" for none."""
         return customer_key(self.note.customer, self.page) if self.page else ""
 
-    def type(
-        self,
-        customer: str,
-        reference: str,
-        carrier: str,
-        contract: str = "",
-        vehicle: str = "",
-        seals: str = "",
-    ) -> None:
-        """What is typed of it was changed."""
-        said = {"customer": customer, "reference": reference, "carrier": carrier}
-        said |= {"contract": contract, "vehicle": vehicle, "seals": seals}
+    def type(self, customer: str, reference: str, carrier: str, **more: str) -> None:
+        """What is typed of it was changed; `more` are others of its `TEXTS`."""
+        said = {"customer": customer, "reference": reference, "carrier": carrier, **more}
         note = with_texts(self.note, said)
         if note != self.note and not self._is_closed:
             self._take(note)

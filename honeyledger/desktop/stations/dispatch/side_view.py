@@ -32,11 +32,13 @@ class SidePanel(QObject):
         opened: the view and the key of a row that was opened.
         taken_off: the key of a line that does not go after all.
         paper_asked: the code of a note whose paper is wanted.
+        wanted: somebody wants to see a view.
     """
 
     opened = Signal(str, str)
     taken_off = Signal(str)
     paper_asked = Signal(str)
+    wanted = Signal(str)
 
     def __init__(self, presenter: NotePresenter, density: Density) -> None:
         super().__init__()
@@ -45,6 +47,7 @@ class SidePanel(QObject):
         self._is_chosen = False
         self.panel = Panel(tr("On hand"), density=density)
         self.tables: dict[str, Table] = {}
+        self._more_headings: dict[str, str] = {}
         self._make_tables()
         self.figures = KeyFigures(density=density)
         self.figures.hide()
@@ -85,7 +88,7 @@ class SidePanel(QObject):
                 self.tables[view].view.setAccessibleName(name)
 
     def _make_bar(self) -> None:
-        bar = self.panel.add_bar()
+        bar = self.bar = self.panel.add_bar()
         self.take_off = bar.add_secondary(tr("Take off"))
         self.paper = bar.add_secondary(tr("Print"), icon="print")
         self._switches: dict[str, Button] = {
@@ -98,8 +101,18 @@ class SidePanel(QObject):
         self.take_off.clicked.connect(self._take_off)
         self.paper.clicked.connect(self._ask_paper)
 
+    def add_view(self, view: str, heading: str, table: Table, words: str) -> None:
+        """One more view, with the button that shows it."""
+        self._more_headings[view] = heading
+        self.tables[view] = self._pages[view] = table
+        table.view.setAccessibleName(heading)
+        self.stack.addWidget(table)
+        table.opened.connect(lambda key: self.opened.emit(view, key))
+        button = self._switches[view] = self.bar.add_plain(words)
+        button.clicked.connect(lambda: self.choose_view(view))
+
     def _headings(self) -> dict[str, str]:
-        return {
+        return self._more_headings | {
             NOTE: tr("This note"),
             HAND: tr("On hand, the oldest first"),
             NOTES: tr("Dispatch notes"),
@@ -113,6 +126,7 @@ class SidePanel(QObject):
         """The person wants to see this, and the keyboard goes there."""
         self._is_chosen = True
         self.show_view(view)
+        self.wanted.emit(view)
         table = self.tables.get(view)
         if table is not None:
             table.take_focus()

@@ -21,7 +21,10 @@ NONE_WANTED = Sentence(
     "none-wanted", "Nothing of {name} is no order: type how many are wanted, at least 1."
 )
 JAR, COMB = "J", "K"
-TEXTS = ("customer", "reference", "carrier", "contract", "vehicle", "seals")
+TEXTS = (
+    *("customer", "reference", "carrier", "contract", "vehicle", "seals"),
+    *("freight_container", "consignor", "owner"),
+)
 """What is typed of a note before, and behind, what goes."""
 
 
@@ -73,6 +76,9 @@ class NoteTyped:
     contract: str = ""
     vehicle: str = ""
     seals: str = ""
+    freight_container: str = ""
+    consignor: str = ""
+    owner: str = ""
 
     @property
     def is_begun(self) -> bool:
@@ -108,6 +114,12 @@ class NoteTyped:
         return replace(self, wanted=(*self.wanted, line))
 
 
+def is_load(note: NoteTyped) -> bool:
+    """Whether drums go, or something was said that is said of loads."""
+    said = (note.contract, note.vehicle, note.freight_container, note.consignor, note.owner)
+    return bool("".join(said).strip()) or any(not one.is_counted for one in note.picked)
+
+
 def with_texts(note: NoteTyped, said: Mapping[str, str]) -> NoteTyped:
     """The note with these of its `TEXTS` typed anew."""
     now = {name: getattr(note, name) for name in TEXTS} | dict(said)
@@ -129,6 +141,9 @@ def dispatch_facts(note: NoteTyped, unit: MassUnit) -> Dispatch:
         contract=note.contract.strip(),
         vehicle=note.vehicle.strip(),
         seals=tuple(one.strip() for one in re.split("[,;]", note.seals) if one.strip()),
+        freight_container=note.freight_container.strip(),
+        consignor=note.consignor.strip(),
+        owner=note.owner.strip(),
     )
 
 

@@ -42,6 +42,7 @@ PAGE = DispatchPage(
     today=date(2026, 7, 24),
     now_ms=START_MS,
     customers=(Choice("corner-shop", "Corner Shop"), Choice("packer", "Packer")),
+    parties=(Choice("corner-shop", "Corner Shop"), Choice("hollow", "Hollow Bees")),
     products=(Choice("clover-500-g", "Clover 500 g"), Choice("aster-250-g", "Aster 250 g")),
     people=(),
     shelf=SHELF,

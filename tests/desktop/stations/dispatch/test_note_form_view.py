@@ -97,3 +97,20 @@ def test_a_number_that_is_wanting_is_asked_of_its_own_lot(station: Station) -> N
     rig.type("")
     rig.type("")
     assert len(station.notes()) == 1
+
+
+def test_what_is_said_of_a_load_is_asked_once_drums_go_or_any_of_it_is_said(
+    station: Station,
+) -> None:
+    fields = station.fields
+    more = (fields.freight_container, fields.consignor, fields.owner)
+    assert not any(field.isVisible() for field in more)
+    station.rig.scan(station.goods.new)
+    assert not any(field.isVisible() for field in more), "jars go in a van"
+    station.rig.scan(station.goods.drum)
+    assert all(field.isVisible() for field in more)
+    station.rig.keys("Ctrl+Backspace")
+    assert not any(field.isVisible() for field in more)
+    station.form.form.take_focus(fields.contract)
+    station.rig.type("C 9", enter=False)
+    assert all(field.isVisible() for field in more)

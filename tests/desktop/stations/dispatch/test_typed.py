@@ -40,9 +40,12 @@ def test_a_note_says_whole_drums_jars_and_parts() -> None:
 def test_a_note_says_on_what_it_is_loaded_and_the_seals_one_by_one() -> None:
     note = NoteTyped("Corner Shop", picked=(DRUM,))
     said = {"contract": " C 9", "vehicle": "LX 55 / TR 2 ", "seals": "A 104, A105;A106"}
+    said |= {"freight_container": " HLBU 3 ", "consignor": "Hollow Bees", "owner": "Packer "}
     facts = dispatch_facts(with_texts(note, said), "kg")
     assert (facts.contract, facts.vehicle) == ("C 9", "LX 55 / TR 2")
     assert facts.seals == ("A 104", "A105", "A106")
+    assert facts.freight_container == "HLBU 3"
+    assert (facts.consignor, facts.owner) == ("Hollow Bees", "Packer")
     assert dispatch_facts(note, "kg").seals == ()
     assert NoteTyped(seals="A105").is_begun
     assert note_from_draft(note_as_draft(with_texts(note, said))) == with_texts(note, said)

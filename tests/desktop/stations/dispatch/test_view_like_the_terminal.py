@@ -85,6 +85,40 @@ def test_a_note_picked_by_scan_is_the_same_entry_from_both_faces(both: Both) -> 
     assert both.terminal.head() == rig.head()
 
 
+def test_what_is_said_of_a_load_is_the_same_entry_from_both_faces(both: Both) -> None:
+    """All that Tab reaches behind what goes: contract, plates, seals, container, in whose name."""
+    rig, goods = both.window, both.goods
+    rig.type("corner shop")
+    rig.type("")
+    rig.type("")
+    rig.scan(goods.drum)
+    fields = both.station.fields
+    both.station.form.form.take_focus(fields.contract)
+    for text in ("C 9", "LX 55", "A 104, A 105", "HLBU 3", "packer", "corner shop"):
+        rig.type(text)
+    assert both.station.notes(), both.station.says()
+    both.type_in_terminal(
+        *("dispatch", "Corner Shop", goods.drum, "--contract", "C 9", "--vehicle", "LX 55"),
+        *("--seal", "A 104", "--seal", "A 105", "--freight-container", "HLBU 3"),
+        *("--consignor", "Packer", "--title-to", "Corner Shop"),
+    )
+    assert both.terminal.head() == rig.head()
+
+
+def test_a_consignor_nobody_knows_is_refused_in_its_field(both: Both) -> None:
+    rig, goods = both.window, both.goods
+    rig.type("corner shop")
+    rig.scan(goods.drum)
+    both.station.form.form.take_focus(both.station.fields.consignor)
+    rig.type("Nobody", enter=False)
+    both.station.form.record.click()
+    rig.settle()
+    assert rig.focused() == "In whose name"
+    said = both.refused_in_window()
+    words = ("dispatch", "Corner Shop", goods.drum, "--consignor", "Nobody")
+    assert said == both.refused_in_terminal(*words, "--operator", both.badge)
+
+
 def test_part_of_a_drum_to_the_gate_is_the_same_entry_from_both_faces(both: Both) -> None:
     rig, goods = both.window, both.goods
     rig.type("farm g")
