@@ -6,8 +6,8 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import clock_time
+from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.widgets.figures import KeyFigure
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.units import format_moisture, format_number
 from honeyledger.services.floor_pace import Ahead, Pace, ahead

@@ -34,4 +34,3 @@ def test_the_next_run_comes_first_and_what_is_gone_falls_out() -> None:
     assert ordered(PAGE, order) == [HELD, OLD, WET]
     assert ordered(PAGE, Order()) == [OLD, WET, HELD]
     assert order.rows(PAGE) == [HELD, OLD]
-
