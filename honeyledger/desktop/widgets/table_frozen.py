@@ -1,4 +1,7 @@
-"""The code column of a table that is too wide for its room: it stays while the rest scrolls."""
+"""The code column of a table that is too wide for its room: it stays while the rest scrolls.
+
+Most tables are never scrolled sideways: the second view is made when one first is.
+"""
 
 from PySide6.QtCore import QEvent, QObject, QRect, Qt
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView
@@ -7,7 +10,7 @@ from honeyledger.desktop.widgets.table_head import TableHead
 from honeyledger.desktop.widgets.table_view import RowsView
 
 
-class FrozenCodes(QTableView):
+class CodesView(QTableView):
     """A second view of the first column, laid over the first one while that scrolls sideways."""
 
     def __init__(self, view: RowsView) -> None:
@@ -30,10 +33,7 @@ class FrozenCodes(QTableView):
         self.hide()
         view.verticalScrollBar().valueChanged.connect(self._follow)
         self.verticalScrollBar().valueChanged.connect(self._lead)
-        view.horizontalScrollBar().rangeChanged.connect(self.refresh)
-        view.horizontalScrollBar().valueChanged.connect(self._slide)
         self.doubleClicked.connect(view.doubleClicked)
-        view.installEventFilter(self)
 
     def _follow(self, value: int) -> None:
         if self.isHidden():
@@ -46,17 +46,9 @@ class FrozenCodes(QTableView):
         if not self.isHidden():
             self._view.verticalScrollBar().setValue(value)
 
-    def _slide(self) -> None:
-        """Only the first and the last step sideways change anything here."""
-        if self.isHidden() == (self._view.horizontalScrollBar().value() > 0):
-            self.refresh()
-
-    def refresh(self) -> None:
-        """Stand over the first column while the rest is scrolled away, else be hidden."""
-        scrolled = self._view.horizontalScrollBar().value() > 0
-        self.setVisible(scrolled)
-        if not scrolled:
-            return
+    def stand(self) -> None:
+        """Stand over the first column, as it is now."""
+        self.show()
         for place in range(1, self._view.model().columnCount()):
             self.setColumnHidden(place, True)
         width = self._view.columnWidth(0)
@@ -72,6 +64,37 @@ class FrozenCodes(QTableView):
         self.setGeometry(QRect(0, 0, width, height))
         self._follow(self._view.verticalScrollBar().value())
         self.raise_()
+
+
+class FrozenCodes(QObject):
+    """Shows the codes of a table as long as its first column is scrolled away."""
+
+    def __init__(self, view: RowsView) -> None:
+        super().__init__(view)
+        self._view = view
+        self.codes: CodesView | None = None
+        bar = view.horizontalScrollBar()
+        bar.rangeChanged.connect(self.refresh)
+        bar.valueChanged.connect(self._slide)
+        view.installEventFilter(self)
+
+    def is_shown(self) -> bool:
+        """Whether the codes stand over the first column."""
+        return self.codes is not None and not self.codes.isHidden()
+
+    def _slide(self) -> None:
+        """Only the first and the last step sideways change anything here."""
+        if self.is_shown() != (self._view.horizontalScrollBar().value() > 0):
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Let them stand there while the rest is scrolled away, and else not."""
+        if self._view.horizontalScrollBar().value() > 0:
+            if self.codes is None:
+                self.codes = CodesView(self._view)
+            self.codes.stand()
+        elif self.codes is not None:
+            self.codes.hide()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:

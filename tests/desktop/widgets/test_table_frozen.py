@@ -24,15 +24,18 @@ def test_the_codes_stay_in_view(qtbot: QtBot) -> None:
     QApplication.processEvents()
     bar = table.view.horizontalScrollBar()
     assert bar.maximum() > 0
-    assert not table.frozen.isVisible()
+    assert not table.frozen.is_shown()
     bar.setValue(bar.maximum())
-    assert table.frozen.isVisible()
-    assert table.frozen.width() == table.view.columnWidth(0)
-    assert table.frozen.x() == 0
+    assert table.frozen.is_shown()
+    codes = table.frozen.codes
+    assert codes is not None
+    assert codes.isVisible()
+    assert codes.width() == table.view.columnWidth(0)
+    assert codes.x() == 0
     table.view.verticalScrollBar().setValue(200)
-    assert table.frozen.verticalScrollBar().value() == 200
+    assert codes.verticalScrollBar().value() == 200
     table.select("D26-0003-Y")
-    chosen = table.frozen.selectionModel().selectedRows()
+    chosen = codes.selectionModel().selectedRows()
     assert [index.row() for index in chosen] == [3]
     table.resize(2000, 300)
-    assert not table.frozen.isVisible()
+    assert not table.frozen.is_shown()
