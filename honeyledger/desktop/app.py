@@ -171,6 +171,7 @@ def main(
         choose_file=_choose_file,
     )
     window = build_on(desk)
+    style.SystemFollower(lambda: desk.settings.look, window)
     window.show()
     QTimer.singleShot(LOAD_AHEAD_MS, window, lambda: load_ahead(desk))
     with _closed_by_signals(window), _watched():

@@ -6,6 +6,7 @@ ringed: `ring` is "none" (it draws its own, inset) or "outer" (the ring goes rou
 ancestor whose `ring` is "here"). `on_mast` on an ancestor chooses the ring's colour on the mast.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -310,17 +311,56 @@ def wants_contrast() -> bool:
     return bool(accessibility.contrastPreference().name == "HighContrast")
 
 
-def theme_for(choice: str) -> Theme:
-    """The theme a setting asks for: "light", "dark", or "system"."""
+def system_palette() -> QPalette:
+    """The system's own colours, whatever is worn over them."""
+    worn = QGuiApplication.palette()
+    QGuiApplication.setPalette(QPalette())
+    own = QGuiApplication.palette()
+    QGuiApplication.setPalette(worn)
+    return own
+
+
+def theme_for(choice: str, *, contrast: bool | None = None) -> Theme:
+    """The theme a setting asks for: "light", "dark", or "system".
+
+    A system that asks for high contrast is obeyed whatever the setting: somebody needs it.
+
+    Args:
+        contrast: whether it does; None to ask it.
+    """
+    if wants_contrast() if contrast is None else contrast:
+        return forced_theme(system_palette())
     if choice == "dark":
         return tokens.DARK
     if choice == "system":
-        if wants_contrast():
-            return forced_theme(QApplication.style().standardPalette())
         hints = QGuiApplication.styleHints()
         if hints.colorScheme() == Qt.ColorScheme.Dark:
             return tokens.DARK
     return tokens.LIGHT
+
+
+class SystemFollower(QObject):
+    """Changes the theme when the system turns dark, light or to high contrast while one works.
+
+    Args:
+        choice: the look the settings ask for.
+        parent: as long as this lives.
+    """
+
+    def __init__(self, choice: Callable[[], str], parent: QObject) -> None:
+        super().__init__(parent)
+        self._choice = choice
+        hints = QGuiApplication.styleHints()
+        asked = getattr(hints, "accessibility", None)
+        told = getattr(asked(), "contrastPreferenceChanged", None) if asked is not None else None
+        for changed in (hints.colorSchemeChanged, told):
+            if changed is not None:
+                changed.connect(self._follow)
+
+    def _follow(self) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            wear(app, theme_for(self._choice()))
 
 
 def wants_motion() -> bool:

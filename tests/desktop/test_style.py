@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop import style, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.colouring import contrast
 
 
@@ -101,6 +101,32 @@ def test_where_the_system_forces_its_colours_no_other_is_used() -> None:
         assert contrast(getattr(theme, one), getattr(theme, other)) >= 7
     assert theme.honey_hatch == tokens.LIGHT.honey_hatch, "honey stays honey"
     assert style.wants_contrast() in (True, False)
+
+
+def test_a_system_that_asks_for_high_contrast_is_obeyed_whatever_the_setting(
+    dressed: QApplication,
+) -> None:
+    own = style.system_palette()
+    assert own.color(QPalette.ColorRole.Highlight) != look.colour("act"), "not what is worn"
+    assert dressed.palette().color(QPalette.ColorRole.Highlight) == look.colour("act")
+    for choice in ("light", "dark", "system"):
+        theme = style.theme_for(choice, contrast=True)
+        assert theme.name == "forced"
+        assert theme.sheet == own.color(QPalette.ColorRole.Base).name()
+    assert style.theme_for("dark", contrast=False) is tokens.DARK
+
+
+def test_a_system_that_turns_dark_meanwhile_is_followed_where_that_was_chosen(
+    dressed: QApplication,
+) -> None:
+    chosen = ["dark"]
+    follower = style.SystemFollower(lambda: chosen[0], dressed)
+    dressed.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Dark)
+    assert look.theme() is tokens.DARK
+    chosen[0] = "light"
+    dressed.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Light)
+    assert look.theme() is tokens.LIGHT
+    follower.deleteLater()
 
 
 def test_as_the_system_is_a_choice_too() -> None:
