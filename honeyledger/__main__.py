@@ -27,6 +27,7 @@ def wiring() -> Wiring:
         back_up=bootstrap.back_up,
         keep_up=bootstrap.keep_up,
         open_window=bootstrap.open_window,
+        open_first=bootstrap.open_first,
     )
 
 

@@ -9,26 +9,32 @@ import platform
 import sys
 import time
 import uuid
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Sequence
+from contextlib import closing, suppress
 from pathlib import Path
+from types import ModuleType
 
 from honeyledger.assets import resource
 from honeyledger.backups import backups_file, last_backup, remember_backup
 from honeyledger.domain.moments import check_zone, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Act
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.backups import Backup, Keeper
-from honeyledger.services.house import House
+from honeyledger.services.beginning import Doors, Opened, Report
+from honeyledger.services.house import House, Said
+from honeyledger.services.setup import wants_setting_up
 from honeyledger.services.store import Head, Store
 from honeyledger.settings import Settings, data_folder, read_settings, settings_file
 
 HOUSE_VARIABLE = "HONEYLEDGER_HOUSE"
 HOUSE_FILE = "house.honeyledger"
 SAMPLE_FILE = "sample-season.honeyledger"
+PART = ".part"
 _STORE = "honeyledger.persistence.store"
 _BACKUP = "honeyledger.persistence.backup"
 _UPGRADE = "honeyledger.persistence.upgrade"
+_SAMPLE = "honeyledger.exchange.sample_house"
 _UPKEEP = {
     "upgrade": "upgrade",
     "guards": "install_guards",
@@ -185,16 +191,92 @@ def open_window(house: House, settings: Settings, where: str) -> int:
     Raises:
         Refusal: there is no screen, or the system lacks what the window is drawn with.
     """
+    app = _window_module()
+    code: int = app.main(
+        house,
+        settings,
+        resource(),
+        station_name(settings),
+        keeper_of(where),
+        is_new=house.ask(wants_setting_up),
+    )
+    return code
+
+
+def _window_module() -> ModuleType:
+    """What the window is made of, loaded where there is a screen."""
     if not has_screen():
         raise Refusal(NO_SCREEN)
     try:
-        app = importlib.import_module("honeyledger.desktop.app")
+        return importlib.import_module("honeyledger.desktop.app")
     except ImportError as missing:
         if missing.name is not None and missing.name.startswith("honeyledger"):
             raise
         raise Refusal(NO_LIBRARIES, what=missing) from missing
-    code: int = app.main(house, settings, resource(), station_name(settings), keeper_of(where))
-    return code
+
+
+def open_first(where: str, settings: Settings) -> int:
+    """From a machine without a house to one, then the window on it; answers its exit code.
+
+    Args:
+        where: the file or address a new house goes to.
+
+    Raises:
+        Refusal: there is no screen, or the system lacks what the window is drawn with.
+    """
+    begun = _window_module().begin(doors(where, settings), settings)
+    if begun is None:
+        return 0
+    with closing(begun.opened.house.store):
+        return open_window(begun.opened.house, begun.settings, begun.opened.where)
+
+
+def doors(where: str, settings: Settings) -> Doors:
+    """The ways into a house where there is none yet."""
+    zone = local_zone()
+
+    def sample(report: Report) -> Opened:
+        file = Path(sample_house())
+        file.parent.mkdir(parents=True, exist_ok=True)
+        open_sample: Callable[..., House] = importlib.import_module(_SAMPLE).open_sample
+        house = open_sample(
+            file,
+            resource("sample"),
+            open_house,
+            clock_from,
+            lambda done, of, _day: report(done, of),
+        )
+        return Opened(house, str(file))
+
+    return Doors(
+        zone,
+        where,
+        is_missed=where != default_house(),
+        make=lambda facts: make_house(where, facts, zone, station_name(settings)),
+        open=lambda given: Opened(open_house(given), given),
+        sample=sample,
+    )
+
+
+def make_house(where: str, facts: Sequence[Register], zone: str, station: str) -> Opened:
+    """A new house with its first facts: a file takes its name only when they are in it.
+
+    Raises:
+        Refusal: there is one already, it cannot be made there, or a fact is refused.
+    """
+    path = house_file(where)
+    is_new_file = path is not None and not path.exists()
+    beside = f"{path}{PART}" if is_new_file else where
+    if is_new_file:
+        for ending in ("", "-wal", "-shm"):  # What a crash left of another try is nobody's.
+            Path(f"{beside}{ending}").unlink(missing_ok=True)
+    house = open_house(beside, create=True)
+    said = Said(station=station, command=new_id(), happened=moment_at(clock(), zone))
+    with closing(house.store):
+        house.record_all(facts, said)
+    if is_new_file:
+        Path(beside).rename(Path(f"{path}"))
+    return Opened(open_house(where), where)
 
 
 def keeper_of(where: str) -> Keeper:

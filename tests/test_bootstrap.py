@@ -1,6 +1,7 @@
 """The root of the program: which house is meant, where it is kept, whose clock it has."""
 
 import os
+import subprocess
 import sys
 from pathlib import Path
 
@@ -173,3 +174,75 @@ def test_a_system_that_lacks_a_library_is_told_what_to_do(
         "program with packaging/start.py, which installs it or says what to install."
     )
     house.store.close()
+
+
+def test_a_first_house_is_whole_or_not_there(tmp_path: Path) -> None:
+    where = bootstrap.default_house()
+    with pytest.raises(Refusal):
+        bootstrap.make_house(where, new_house("  ", "UTC"), "UTC", "dock")
+    assert not Path(where).exists()
+    made = bootstrap.make_house(where, new_house("Hill House", "UTC"), "UTC", "dock")
+    assert made.house.ask(lambda view: view.head().entry) == 4
+    assert [file.name for file in Path(where).parent.glob("*.part*")] == []
+    made.house.store.close()
+    with pytest.raises(Refusal, match="already"):
+        bootstrap.make_house(where, new_house("Hill House", "UTC"), "UTC", "dock")
+
+
+def test_a_first_house_on_a_server_is_made_in_its_place(fresh_postgres_url: str) -> None:
+    made = bootstrap.make_house(fresh_postgres_url, new_house("Hill House", "UTC"), "UTC", "dock")
+    assert made.house.ask(lambda view: view.head().entry) == 4
+    made.house.store.close()
+
+
+def test_the_ways_in_lead_to_a_house() -> None:
+    ways = bootstrap.doors(bootstrap.default_house(), Settings(station="dock"))
+    assert not ways.is_missed
+    made = ways.make(new_house("Hill House", ways.zone))
+    assert made.house.ask(lambda view: view.entries(last=1))[0].act.station == "dock"
+    made.house.store.close()
+    again = ways.open(bootstrap.default_house())
+    assert again.house.ask(lambda view: view.head().entry) == 4
+    again.house.store.close()
+    assert bootstrap.doors("elsewhere.honeyledger", Settings()).is_missed
+
+
+SHOWN_THEN_CHOSEN = """
+import sys
+from PySide6.QtCore import QTimer, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from honeyledger import bootstrap
+from honeyledger.desktop import app
+from honeyledger.desktop.first_run.view import FirstRunWindow
+from honeyledger.settings import Settings
+
+seen = []
+made = FirstRunWindow.showEvent
+
+def shown(window, event):
+    made(window, event)
+    seen.append(window.devicePixelRatioF())
+    QTimer.singleShot(300, lambda: choose(window) if len(seen) == 1 else window.close())
+
+def choose(window):
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Down)
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Down)
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+
+FirstRunWindow.showEvent = shown
+code = bootstrap.open_first(bootstrap.default_house(), Settings())
+print(code, seen, bootstrap.load_settings().scale)
+"""
+
+
+def test_another_text_size_makes_everything_larger_at_once() -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", SHOWN_THEN_CHOSEN],
+        env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+    assert done.stdout == "0 [1.0, 1.5] 150\n", done.stderr

@@ -58,6 +58,7 @@ class Wiring:
         back_up: writes a copy of a house into a file.
         keep_up: does the owner's work on a house: what, where, by whom, at which station.
         open_window: hands over to the window on the house at a place; answers its exit code.
+        open_first: the same where there is no house at that place yet.
     """
 
     settings: Callable[[], Settings]
@@ -70,6 +71,7 @@ class Wiring:
     back_up: Callable[[str, str], Backup]
     keep_up: Callable[[str, str, str, str], object]
     open_window: Callable[[House, Settings, str], int]
+    open_first: Callable[[str, Settings], int]
 
 
 class Desk:

@@ -9,15 +9,18 @@ import os
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QStandardPaths, QTimer, QUrl
+from PySide6.QtCore import QEvent, QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
-from honeyledger.desktop import icons, style
+from honeyledger.desktop import icons, look, style
 from honeyledger.desktop.desk import Desk, StationView
+from honeyledger.desktop.drafts import Drafts
+from honeyledger.desktop.first_run.view import FirstRunWindow, Lent
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
@@ -26,8 +29,9 @@ from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.watchdog import Watchdog
 from honeyledger.services.backups import Keeper
+from honeyledger.services.beginning import Doors, Opened
 from honeyledger.services.house import House
-from honeyledger.settings import Settings, settings_file, write_settings
+from honeyledger.settings import Settings, data_folder, settings_file, write_settings
 
 FIRST = "dock"
 STATIONS = {
@@ -39,17 +43,28 @@ STATIONS = {
     "bottling": "bottling",
     "dispatch": "dispatch",
     "trace": "trace",
-    "season": "meanwhile",
+    "season": "season",
     "setup": "setup",
     "keys": "keys",
 }
 """For each place and tool the station that has its page."""
 
-_MEANWHILE = "meanwhile"
+SETUP = "setup"
+SCALE_VARIABLE = "QT_SCALE_FACTOR"
+USUAL_SCALE = "100"
+_GIVEN_SCALE = os.environ.get(SCALE_VARIABLE)
 # By then the first station has its answers, and nobody waits.
 LOAD_AHEAD_MS = 1_500
 WATCH_VARIABLE = "HONEYLEDGER_WATCH"
 _LOG = logging.getLogger("honeyledger.window")
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """What the first run ended with: a house that is open, and this computer's settings."""
+
+    opened: Opened
+    settings: Settings
 
 
 def build(house: House, settings: Settings, assets: Path) -> MainWindow:
@@ -66,11 +81,14 @@ def build(house: House, settings: Settings, assets: Path) -> MainWindow:
     return build_on(desk)
 
 
-def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> MainWindow:
+def build_on(
+    desk: Desk, scan_clock: Callable[[], float] = monotonic_ms, first: str = FIRST
+) -> MainWindow:
     """The window of a desk, not yet shown.
 
     Args:
         scan_clock: the time of keys that carry none, in milliseconds.
+        first: the station that is opened first.
     """
     keeping = Keeping(desk)
     makers: dict[str, Callable[[], StationView]] = {
@@ -78,7 +96,7 @@ def build_on(desk: Desk, scan_clock: Callable[[], float] = monotonic_ms) -> Main
     }
     makers[ENTRIES] = partial(_entries, desk, keeping)
     window = MainWindow(desk, makers, CardView(desk), keeping, scan_clock)
-    window.begin(FIRST)
+    window.begin(first)
     return window
 
 
@@ -94,8 +112,8 @@ def _station(desk: Desk, key: str) -> StationView:
     station = STATIONS[key]
     module = importlib.import_module(f"honeyledger.desktop.stations.{station}.view")
     name = "".join(part.capitalize() for part in station.split("_"))
-    make: Callable[..., StationView] = getattr(module, f"{name}View")
-    return make(desk, key) if station == _MEANWHILE else make(desk)
+    make: Callable[[Desk], StationView] = getattr(module, f"{name}View")
+    return make(desk)
 
 
 def load_ahead(desk: Desk) -> None:
@@ -133,8 +151,61 @@ def _choose_file(parent: QWidget) -> Path | None:
     return Path(chosen) if chosen else None
 
 
+def _choose_house(parent: QWidget) -> Path | None:
+    """The system's own way to choose a house's file; None where none is chosen."""
+    title, sort = parent.tr("Open a house that is there"), parent.tr("Houses (*.honeyledger)")
+    chosen, _ = QFileDialog.getOpenFileName(parent, title, "", sort)
+    return Path(chosen) if chosen else None
+
+
 def _keep_settings(settings: Settings) -> None:
     write_settings(settings, settings_file())
+
+
+def application(settings: Settings) -> QApplication:
+    """The application as this computer's settings dress it; made, unless there is one already."""
+    running = QApplication.instance()
+    if isinstance(running, QApplication):
+        app = running
+    else:
+        _scale(settings.scale)
+        app = QApplication(["honeyledger"])
+    app.setApplicationName("Honeyledger")
+    app.setWindowIcon(icons.program_icon())
+    style.install(app, style.theme_for(settings.look))
+    return app
+
+
+def _scale(scale: str) -> None:
+    """Let Qt draw everything so large; where nothing is said, as the person's own surroundings."""
+    if scale != USUAL_SCALE:
+        os.environ[SCALE_VARIABLE] = str(int(scale) / 100)
+    elif _GIVEN_SCALE is None:
+        os.environ.pop(SCALE_VARIABLE, None)
+    else:
+        os.environ[SCALE_VARIABLE] = _GIVEN_SCALE
+
+
+def begin(doors: Doors, settings: Settings) -> Begun | None:
+    """Show the way from nothing to a house, and stay until there is one; None for none.
+
+    Another text size needs another application, as Qt asks for the size but once in its life.
+    """
+    lent = Lent(Drafts(data_folder() / "drafts"), _keep_settings, _choose_house)
+    while True:
+        owned = QApplication.instance() is None
+        app = application(settings)
+        window = FirstRunWindow(doors, settings, lent)
+        window.show()
+        app.exec()
+        opened, settings, is_again = window.opened, window.steps.settings, window.is_again
+        window.deleteLater()
+        app.sendPostedEvents(window, QEvent.Type.DeferredDelete)
+        if owned:
+            look.forget_fonts()
+            app.shutdown()
+        if not is_again:
+            return Begun(opened, settings) if opened is not None else None
 
 
 def main(
@@ -143,18 +214,17 @@ def main(
     assets: Path,
     station: str = "",
     keeper: Keeper | None = None,
+    *,
+    is_new: bool = False,
 ) -> int:
     """Show the window and stay until it is closed; answers the exit code.
 
     Args:
         station: the name under which this computer's entries are kept.
         keeper: who makes backups of the house.
+        is_new: whether the house is still being set up: that comes before the dock.
     """
-    running = QApplication.instance()
-    app = running if isinstance(running, QApplication) else QApplication(["honeyledger"])
-    app.setApplicationName("Honeyledger")
-    app.setWindowIcon(icons.program_icon())
-    style.install(app, style.theme_for(settings.look))
+    app = application(settings)
     desk = Desk(
         house,
         Jobs(),
@@ -170,7 +240,7 @@ def main(
         choose_folder=_choose_folder,
         choose_file=_choose_file,
     )
-    window = build_on(desk)
+    window = build_on(desk, first=SETUP if is_new else FIRST)
     style.SystemFollower(lambda: desk.settings.look, window)
     window.show()
     QTimer.singleShot(LOAD_AHEAD_MS, window, lambda: load_ahead(desk))

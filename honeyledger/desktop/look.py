@@ -132,6 +132,12 @@ def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: 
 _METRICS: dict[tuple[int, str], QFontMetricsF] = {}
 
 
+def forget_fonts() -> None:
+    """Let go of fonts and their measures: they are the application's in which they were made."""
+    _font.cache_clear()
+    _METRICS.clear()
+
+
 def metrics(made: QFont) -> QFontMetricsF:
     """The measures of a font, kept, because measuring is asked for at every paint."""
     key = threading.get_ident(), made.key()

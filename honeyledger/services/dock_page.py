@@ -9,7 +9,7 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json
 from honeyledger.ledger.holds import open_holds
-from honeyledger.ledger.places import YARD, key_of
+from honeyledger.ledger.places import DRUM, SUPPLIER, YARD, key_of
 from honeyledger.services.dock import Choice, DockDay, YardSeason, choices, dock_day, yard_season
 from honeyledger.services.holding import hold_sentence
 from honeyledger.services.setup import mass_unit
@@ -46,6 +46,7 @@ class DockPage:
         ledger: the ledger's own id, which tells two houses apart.
         registered: whether the house has its own record.
         season: the yard in hand, None where none is.
+        owners: whose bees stand in a yard, by its code, where they are not the house's.
         held: yards under a hold, by code, with the hold in words.
         repeated: of the last pallet, today's only where days and crews are concerned.
     """
@@ -59,6 +60,9 @@ class DockPage:
     yards: tuple[Choice, ...]
     boxes: tuple[Choice, ...]
     crews: tuple[str, ...]
+    suppliers: tuple[Choice, ...]
+    containers: tuple[Choice, ...]
+    owners: Mapping[str, str]
     season: YardSeason | None
     held: Mapping[str, str]
     repeated: Repeated
@@ -86,6 +90,9 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
         day=day,
         yards=yards,
         boxes=_boxes(view),
+        suppliers=choices(view, SUPPLIER),
+        containers=choices(view, DRUM),
+        owners=_owners(view),
         crews=tuple(dict.fromkeys(name for line in lines if (name := _text(line, "crew")))),
         season=yard_season(view, yard, now_ms) if yard in known else None,
         held=_held(view, today.isoformat()),
@@ -148,6 +155,15 @@ def _boxes(view: View) -> tuple[Choice, ...]:
         frames = _number(_record(view, f"box/{row.code}"), "frames")
         rows.append(Choice(row.code, row.name, f"{frames} frames" if frames else ""))
     return tuple(rows)
+
+
+def _owners(view: View) -> dict[str, str]:
+    """Yards with somebody else's bees, and whose they are."""
+    return {
+        key_of(mark.subject): owner
+        for mark in view.marked("record", f"{YARD}/")
+        if isinstance(mark.value, Mapping) and (owner := _text(mark.value, "owner"))
+    }
 
 
 def _held(view: View, today: str) -> dict[str, str]:

@@ -29,12 +29,18 @@ DRAWN_LEAST = 0.002  # of the whole; a lot under it is too thin to show a colour
 
 @dataclass(frozen=True, slots=True)
 class YardLine:
-    """A first ancestor in the table: share as a part, grams of what was traced."""
+    """A first ancestor in the table: share as a part, grams of what was traced.
+
+    Args:
+        latitude, longitude: of a yard, in units of 1e-7 degree; None where not on record.
+    """
 
     row: Ancestor
     place: str
     pulled: tuple[str, ...]
     forage: str
+    latitude: int | None = None
+    longitude: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +171,11 @@ def _text(values: Mapping[str, Json], name: str) -> str:
     return str(values.get(name, ""))
 
 
+def _whole(values: Mapping[str, Json], name: str) -> int | None:
+    value = values.get(name)
+    return value if isinstance(value, int) else None
+
+
 def _yards(view: View, trace: BackTrace, pulled: Mapping[int, str]) -> tuple[YardLine, ...]:
     days: dict[str, set[str]] = {}
     for ribbon in trace.sources:
@@ -179,6 +190,8 @@ def _yards(view: View, trace: BackTrace, pulled: Mapping[int, str]) -> tuple[Yar
                 _text(record, "place"),
                 tuple(sorted(days.get(row.code, ()))),
                 _text(record, "forage"),
+                _whole(record, "latitude"),
+                _whole(record, "longitude"),
             )
         )
     return tuple(rows)

@@ -193,7 +193,8 @@ def _source_places(view: View, lots: Mapping[int, LotHead]) -> Places:
         if last is not None and last.lot == lot_id:
             several.setdefault(lot_id, [last]).append(row)
         else:
-            places[lot_id] = ((where, 1.0, not grams),)
+            # A purchase of which nothing is left was sent back; a pull was given away.
+            places[lot_id] = ((where, 1.0, not grams and lots[lot_id].kind == "S"),)
         last = row
     for lot_id, rows in several.items():
         places[lot_id] = _parts(view, lots[lot_id], rows)

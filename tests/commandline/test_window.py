@@ -11,11 +11,11 @@ def test_it_opens_on_the_house_named(terminal: Terminal) -> None:
     assert house.clock() == terminal.now_ms
 
 
-def test_a_house_of_ones_own_is_made_where_there_is_none(bare: Terminal) -> None:
+def test_without_a_house_of_ones_own_the_way_to_one_is_shown(bare: Terminal) -> None:
     bare.do("window")
-    assert len(bare.windows) == 1
-    assert bare.json("register", "house", "list")["houses"][0]["name"] == "Our House"
-    assert len(bare.json("register", "box", "list")["boxes"]) == 3
+    assert bare.firsts == [bare.where]
+    assert not bare.windows
+    assert bare.type("register", "house", "list").code == 2
 
 
 def test_a_house_that_was_named_is_not_made(bare: Terminal) -> None:
@@ -24,6 +24,7 @@ def test_a_house_that_was_named_is_not_made(bare: Terminal) -> None:
     assert done.code == 2
     assert done.err.startswith(f"There is no house at {other}.")
     assert not bare.windows
+    assert not bare.firsts
 
 
 def test_the_sample_season_is_loaded_beside_and_has_its_own_clock(bare: Terminal) -> None:

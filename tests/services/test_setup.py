@@ -5,7 +5,13 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.setup import BOXES, mass_unit, new_house, setup_page
+from honeyledger.services.setup import (
+    BOXES,
+    FIRST_ENTRIES,
+    mass_unit,
+    new_house,
+    wants_setting_up,
+)
 from tests.support.houses import BuiltHouse
 
 
@@ -41,15 +47,22 @@ def test_a_house_weighs_in_kilograms_unless_it_says_pounds() -> None:
     assert house.house.ask(mass_unit) == "lb"
 
 
-def test_all_that_is_registered_is_listed_by_name() -> None:
+def test_a_new_house_goes_on_being_set_up_until_it_works() -> None:
     house = BuiltHouse()
-    house.yard("Willow Bank")
-    yard = house.yard("Mill Lane", colonies=30)
-    page = house.house.ask(setup_page)
-    assert page.house["name"] == "Test House"
-    assert [row.name for row in page.registers["yard"]] == ["Mill Lane", "Willow Bank"]
-    assert (page.registers["yard"][0].key, page.registers["yard"][0].record["colonies"]) == (
-        yard,
-        30,
-    )
-    assert page.registers["customer"] == ()
+    assert house.house.ask(wants_setting_up)
+    house.yard("Mill Lane")
+    assert house.house.ask(wants_setting_up)
+    house.vessel("Tank 1")
+    assert not house.house.ask(wants_setting_up)
+
+
+def test_a_house_that_has_worked_is_not_set_up_anew() -> None:
+    house = BuiltHouse()
+    for number in range(FIRST_ENTRIES):
+        house.do(Register("box", {"name": f"box {number}", "honey_g": 1_000}))
+    assert not house.house.ask(wants_setting_up)
+
+
+def test_a_house_may_say_more_from_the_start() -> None:
+    facts = new_house("Hill House", "UTC", more={"margin_ms": 0})
+    assert facts[0].record["margin_ms"] == 0

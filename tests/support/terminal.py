@@ -42,6 +42,7 @@ class Terminal:
         self.settings = settings or Settings()
         self.now_ms = START_MS
         self.windows: list[tuple[House, Settings]] = []
+        self.firsts: list[str] = []
         self._numbers = count(1)
 
     def wiring(self) -> Wiring:
@@ -56,6 +57,10 @@ class Terminal:
             self.windows.append((house, settings))
             return 0
 
+        def open_first(where: str, _settings: Settings) -> int:
+            self.firsts.append(where)
+            return 0
+
         return Wiring(
             settings=lambda: self.settings,
             house_named=lambda given, settings: given or settings.house or self.where,
@@ -67,6 +72,7 @@ class Terminal:
             back_up=bootstrap.back_up,
             keep_up=bootstrap.keep_up,
             open_window=open_window,
+            open_first=open_first,
         )
 
     def _new_id(self) -> str:

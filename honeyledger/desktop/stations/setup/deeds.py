@@ -17,7 +17,7 @@ from honeyledger.ledger.packaging import INGREDIENT, PACKAGING
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.ledger.verbs.yards import RESULTS, Check
-from honeyledger.services.setup import SetupPage
+from honeyledger.services.setup_page import SetupPage
 from honeyledger.settings import SCALES, Settings, with_setting
 
 YARDS, RECEIPTS = "yards", "receipts"

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 
 from honeyledger.desktop.stations.setup.asks import PATH
-from honeyledger.services.setup import SetupPage
+from honeyledger.services.setup_page import SetupPage
 
 # Of these a new house needs none; each is shown once.
 _SHOWN_ONCE = ("operator", "box")

@@ -12,7 +12,7 @@ from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.fields import Field, MassField, TextField
 from honeyledger.desktop.widgets.form import Form, FormField
-from honeyledger.services.setup import SetupPage
+from honeyledger.services.setup_page import SetupPage
 
 _VESSELS = (Typing.LINE, Typing.VESSEL)
 

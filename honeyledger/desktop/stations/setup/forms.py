@@ -14,7 +14,7 @@ from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.deeds import computer_values, setup_kinds
 from honeyledger.desktop.stations.setup.first_way import Way, next_on_path, step_of
 from honeyledger.desktop.stations.setup.kinds import records_of, shown, usual
-from honeyledger.services.setup import SetupPage, is_set_up
+from honeyledger.services.setup_page import SetupPage, is_set_up
 
 CLOSING = frozenset({"closing"})
 PAUSE_MS = 200

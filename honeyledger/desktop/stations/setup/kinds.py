@@ -15,7 +15,8 @@ from honeyledger.domain.units import (
 )
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.setup import Registered, SetupPage, new_house
+from honeyledger.services.setup import new_house
+from honeyledger.services.setup_page import Registered, SetupPage
 
 MINUTE_MS = 60_000
 DEGREE = 10_000_000

@@ -20,7 +20,7 @@ from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.imports import ImportResult
 from honeyledger.services.house import Recorded
-from honeyledger.services.setup import SetupPage, is_set_up, setup_page
+from honeyledger.services.setup_page import SetupPage, is_set_up, setup_page
 
 
 class SetupPresenter(SetupForms):

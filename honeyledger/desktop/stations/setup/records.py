@@ -9,7 +9,7 @@ from honeyledger.desktop.stations.setup.kinds import records_of, shown
 from honeyledger.documents.stock import Stock
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import format_number, format_weight
-from honeyledger.services.setup import Registered, SetupPage
+from honeyledger.services.setup_page import Registered, SetupPage
 
 BETWEEN = " · "
 

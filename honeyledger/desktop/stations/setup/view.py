@@ -24,7 +24,7 @@ from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table
 from honeyledger.domain.refusals import Refusal
-from honeyledger.services.setup import SetupPage
+from honeyledger.services.setup_page import SetupPage
 
 DOCK = "dock"
 FORM = 1

@@ -17,7 +17,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.ledger.verbs.yards import Check
-from honeyledger.services.setup import SetupPage, setup_page
+from honeyledger.services.setup_page import SetupPage, setup_page
 from honeyledger.settings import Settings
 from tests.support.houses import BuiltHouse
 

@@ -2,7 +2,7 @@
 
 from honeyledger.desktop.stations.setup.first_way import Way, next_on_path, step_of
 from honeyledger.ledger.verbs.registers import KINDS
-from honeyledger.services.setup import SetupPage, setup_page
+from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
 
 NOTHING = SetupPage({}, "kg", dict.fromkeys(KINDS, ()))

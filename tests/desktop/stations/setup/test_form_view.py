@@ -6,7 +6,7 @@ from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.form_view import KindForm, rows_of
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import ChoiceField
-from honeyledger.services.setup import setup_page
+from honeyledger.services.setup_page import setup_page
 from tests.support.houses import BuiltHouse
 
 BY_KEY = {kind.key: kind for kind in setup_kinds()}

@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.setup.forms import SetupForms
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.setup import setup_page
+from honeyledger.services.setup_page import setup_page
 from tests.desktop.rig import DeskRig
 
 

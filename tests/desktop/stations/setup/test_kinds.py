@@ -6,7 +6,8 @@ from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.kinds import facts_of, records_of, shown, usual
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import KINDS, Register
-from honeyledger.services.setup import SetupPage, new_house, setup_page
+from honeyledger.services.setup import new_house
+from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
 
 BY_KEY = {kind.key: kind for kind in setup_kinds()}

@@ -8,7 +8,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.ledger.verbs.yards import Check
-from honeyledger.services.setup import SetupPage, setup_page
+from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
 
 BY_KEY = {kind.key: kind for kind in setup_kinds()}

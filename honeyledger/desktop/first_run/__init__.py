@@ -1,0 +1,1 @@
+"""From a machine without a house to one that is open."""
