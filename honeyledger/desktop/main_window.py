@@ -151,6 +151,7 @@ class MainWindow(QMainWindow):
         asks.trace.connect(self.trace)
         asks.say.connect(self.toast.show_message)
         asks.reverse.connect(self.taking_back.reverse)
+        asks.kept.connect(self.show_kept)
 
     def _handler(self, spec: actions.ActionSpec) -> Callable[[], object]:
         if spec.opens:
@@ -290,6 +291,8 @@ class MainWindow(QMainWindow):
             self.care.back_up()
         elif isinstance(about, int):
             self.taking_back.reverse(about)
+        elif isinstance(about, tuple):
+            self.taking_back.reverse(*about)
 
     def show_chain(self, entry: int) -> None:
         """Show an entry with all that is built on it, to be reversed or amended."""

@@ -23,28 +23,32 @@ class ChainMeant:
 
 
 class TakingBack(QObject):
-    """One entry at a time, from the toast, a slot or a card."""
+    """What was recorded in one go, from the toast, a slot or a card: an entry, or several."""
 
     def __init__(self, desk: Desk, toast: Toast) -> None:
         super().__init__(toast)
         self._desk, self._toast = desk, toast
 
-    def reverse(self, entry: int) -> None:
-        """Reverse an entry that nothing is built on."""
-        facts = Reverse(entry, PUTTING_RIGHT)
+    def reverse(self, *entries: int) -> None:
+        """Reverse entries that nothing is built on, the newest first: all of them, or none."""
+        facts = [Reverse(entry, PUTTING_RIGHT) for entry in sorted(entries, reverse=True)]
         self._desk.record(
-            [facts], self._desk.said(), lambda outcome: self._reversed(entry, outcome)
+            facts, self._desk.said(), lambda outcome: self._reversed(entries, outcome)
         )
 
-    def _reversed(self, entry: int, outcome: Outcome[Recorded]) -> None:
+    def _reversed(self, entries: tuple[int, ...], outcome: Outcome[Recorded]) -> None:
         if outcome.value is not None:
-            by = outcome.value.entries[0].id
+            by = outcome.value.entries[-1].id
             words = self.tr("Entry {entry} is reversed by entry {by}.")
-            self._toast.show_message(Message(Mark.REVERSED, words.format(entry=entry, by=by)))
+            if len(entries) > 1:
+                words = self.tr("Entries {entry} to {last} are reversed, the last by entry {by}.")
+            said = words.format(entry=min(entries), last=max(entries), by=by)
+            self._toast.show_message(Message(Mark.REVERSED, said))
             return
         refusal = refusal_of(outcome)
         message = Message(Mark.REFUSED, self.tr("Not reversed."), refusal.text)
         if refusal.key == BUILT_ON.key:
+            entry = int(str(refusal.facts["entry"]))
             words = self.tr("Others are built on entry {entry}.").format(entry=entry)
             offer = self.tr("Show them")
             message = replace(message, text=words, action=offer, about=ChainMeant(entry))

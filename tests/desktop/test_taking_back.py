@@ -7,6 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import recorded
 from honeyledger.desktop.taking_back import ChainMeant
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load
@@ -46,6 +47,26 @@ def test_a_chain_is_offered_to_be_seen(rig: Rig) -> None:
     assert rig.window.shell.open_key() == "entries"
     shown = entries_of(rig).undoing.table.model.rows()
     assert [row.entry for row in shown] == [received + 1, received]
+
+
+def test_what_was_recorded_in_one_go_goes_in_one_go_or_not_at_all(rig: Rig) -> None:
+    first, second = (rig.told(Receive((Line("Mill Lane", 12),))) for _ in range(2))
+    numbers = first.entries[0].id, second.entries[0].id
+    rig.window.toast.show_message(recorded("2 are in.", numbers))
+    rig.window.toast.act()
+    rig.settle()
+    last = numbers[1]
+    assert rig.toast().lead == (
+        f"Entries {numbers[0]} to {last} are reversed, the last by entry {last + 2}."
+    )
+    first, second = (rig.told(Receive((Line("Mill Lane", 12),))) for _ in range(2))
+    tag = next(code for code in first.given if code[0] == "G")
+    rig.told(Load(tag, "Tank 1"))
+    before = rig.head()
+    rig.window.taking_back.reverse(first.entries[0].id, second.entries[0].id)
+    rig.settle()
+    assert rig.head() == before
+    assert rig.toast().about == ChainMeant(first.entries[0].id)
 
 
 def test_any_other_refusal_is_said_as_it_is(rig: Rig) -> None:

@@ -36,7 +36,7 @@ REGISTER = "register"
 NOT_YET = frozenset(
     {"no-reason", "nothing-named", "no-number", "no-sample", "no-code", "nothing-read"}
     | {"nothing-moved", "no-parts", "weigh-it", "no-signer", "no-after", "no-room-reading"}
-    | {"supers-or-frames", "no-why", "whose-bees"}
+    | {"supers-or-frames", "no-why", "whose-bees", "no-complaint", "which-complaint", "no-answer"}
 )
 
 Looked = tuple[list[Entry], Refusal | None]
@@ -246,9 +246,9 @@ class Asking(QObject):
             words = self.tr("That was recorded already, as entry {entry}: it is kept once.")
             words = words.format(entry=done.entries[0].id)
         notes = dict.fromkeys(text for entry in done.entries for _, text in notes_of(entry))
-        message = replace(recorded(words, done.entries[-1].id), text=" ".join(notes))
-        if len(done.entries) > 1:
-            message = replace(message, action="", about=None)  # one of several is not all of it
+        numbers = tuple(entry.id for entry in done.entries)
+        about = numbers if len(numbers) > 1 else numbers[0]  # one of several is not all of it
+        message = replace(recorded(words, about), text=" ".join(notes))
         self.clear(kind)
         self.done.emit(kind, message)
 

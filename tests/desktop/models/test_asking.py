@@ -143,7 +143,9 @@ def test_of_a_list_the_line_that_was_refused_is_found(forms: Forms) -> None:
     forms.type(FormTyped({}, (good, LineTyped(forms.cellar.third, {"moisture": "18"}))))
     forms.record()
     assert forms.done[-1][1].lead == "2 read"
-    assert forms.done[-1][1].action == "", "one of several entries is not all that was recorded"
+    newest = forms.rig.head()[0]
+    message = forms.done[-1][1]
+    assert (message.action, message.about) == ("Reverse", (newest - 1, newest))
 
 
 def test_a_line_is_taken_off_and_a_form_without_a_scan_takes_none(forms: Forms) -> None:
