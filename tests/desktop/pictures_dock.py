@@ -6,7 +6,7 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.desktop.stations.dock.view import DockView
 
-PAGES = ("dock", "dock-typed", "dock-refused", "dock-card")
+PAGES = ("dock", "dock-typed", "dock-refused", "dock-card", "dock-split", "dock-buy")
 
 
 def _view(window: MainWindow) -> DockView:
@@ -30,6 +30,9 @@ def bring(window: MainWindow, how: str) -> None:
         _type(view)
     elif how == "refused":
         view.form.receive.click()
+    elif how in ("split", "buy"):
+        view.pallets.forms.turn()
+        view.pallets.forms.form.choose(how)
     elif how == "card":
         window.open_card(a_drum(window))
 
@@ -48,4 +51,6 @@ def _type(view: DockView) -> None:
 def leave(window: MainWindow) -> None:
     """An empty form, and no card beside it."""
     window.close_card()
+    window_dock = _view(window)
+    window_dock.pallets.forms.show_first()
     _view(window).handle("clear")

@@ -77,3 +77,15 @@ def test_boxes_are_told_apart_by_their_frames() -> None:
         ("deep", "9 frames"),
         ("medium", ""),
     ]
+
+
+def test_whose_bees_stand_in_a_yard_and_who_sells_honey() -> None:
+    house = BuiltHouse()
+    house.yard("Creek")
+    theirs = house.yard("Hill", owner="Ms Orla")
+    house.do(Register("supplier", {"name": "Hollow Bees"}))
+    house.container("17")
+    page = _page(house)
+    assert dict(page.owners) == {theirs: "Ms Orla"}
+    assert [row.name for row in page.suppliers] == ["Hollow Bees"]
+    assert len(page.containers) == 1

@@ -22,7 +22,7 @@ def trade_forms() -> tuple[FormSpec, ...]:
 
 
 def _customer(part: int = 1) -> Ask:
-    return Ask("customer", tr("Customer"), Typing.FREE, offers=CUSTOMERS, part=part)
+    return Ask("customer", tr("Customer"), Typing.CHOICE, offers=CUSTOMERS, part=part)
 
 
 def _judged() -> FormSpec:
@@ -140,7 +140,7 @@ def _title() -> FormSpec:
         (
             (Ask("lots", tr("Drums: scan them"), many=True),),
             (
-                Ask("owner", tr("Whose from now on"), Typing.FREE, offers=PARTIES),
+                Ask("owner", tr("Whose from now on"), Typing.CHOICE, offers=PARTIES),
                 Ask("document", tr("Invoice or contract")),
             ),
             (

@@ -116,6 +116,9 @@ class DockPresenter(QObject):
         """The house's day."""
         return house_day(self._desk.house.clock(), self._desk.zone)
 
+    def _owners(self) -> Mapping[str, str]:
+        return self.page.owners if self.page else {}
+
     def yard_of(self, text: str) -> Choice | None:
         """The yard meant by a code or a name; None for neither."""
         return yard_in(self.page, text)
@@ -211,7 +214,7 @@ class DockPresenter(QObject):
         """The person paused: say what the ledger would, and keep the draft."""
         self._keeper.keep(self._draft())
         try:
-            facts = facts_of(self.typed, self.today(), self._desk.unit)
+            facts = facts_of(self.typed, self.today(), self._desk.unit, self._owners())
         except Refusal as refusal:
             self._warn(refusal)
             return
@@ -245,7 +248,7 @@ class DockPresenter(QObject):
     def _facts(self, typed: Typed) -> Receive | None:
         """The facts the form says; None where they were refused."""
         try:
-            return facts_of(typed, self.today(), self._desk.unit)
+            return facts_of(typed, self.today(), self._desk.unit, self._owners())
         except Refusal as refusal:
             self._refuse(refusal)
             return None

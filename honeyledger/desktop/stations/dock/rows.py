@@ -277,6 +277,11 @@ def about_yards(page: DockPage | None, typed: Typed) -> list[Message]:
     codes = [yard.code for line in lines if (yard := yard_in(page, line.yard)) is not None]
     messages = []
     for code in dict.fromkeys(codes):
+        if code in page.owners:
+            words = _tr("Their honey, until it is settled.")
+            messages.append(
+                Message(Mark.NOTE, _tr("Bees of {owner}.").format(owner=page.owners[code]), words)
+            )
         if code in page.held:
             messages.append(Message(Mark.HOLD, _tr("On hold."), page.held[code]))
         season = page.season

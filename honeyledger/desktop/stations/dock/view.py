@@ -9,6 +9,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.dock.form_view import DockForm
+from honeyledger.desktop.stations.dock.pallets_view import Pallets
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
 from honeyledger.desktop.stations.dock.rows import (
     Received,
@@ -28,7 +29,7 @@ from honeyledger.desktop.widgets.wedge import Wedge
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.dock_page import DockPage
 
-_FOOT = 71
+_FOOT = 48
 
 
 class DockView:
@@ -56,9 +57,13 @@ class DockView:
         self.figures.hide()
         self.table.set_above_foot(self.figures)
         self.arrivals.set_body(self.table)
+        self.pallets = Pallets(desk, self.form.panel, density, self._made)
+        bar = self.arrivals.add_bar()
+        words = self.widget.tr("Split, join, buy in…"), self.widget.tr("To the receipt")
+        self.pallets.forms.use_button(bar.add_plain(""), *words)
         self.spread = Spread(
             [
-                Part(self.form.panel, self.widget.tr("Receive supers"), 5, 4),
+                Part(self.pallets.forms.leaves, self.widget.tr("Receive supers"), 5, 4),
                 Part(self.arrivals, self.widget.tr("Arrivals"), 7, 4),
             ]
         )
@@ -71,10 +76,22 @@ class DockView:
         self.presenter.received.connect(self._received)
         self.presenter.printed.connect(self._printed)
         self.presenter.refused.connect(self._refused)
+        self.pallets.forms.turned.connect(self._turned)
+        self.pallets.forms.done.connect(self.asks.told)
+        self.pallets.forms.refused.connect(lambda _refusal: self.spread.show_part(0))
         self.presenter.ask()
+
+    def _turned(self) -> None:
+        self.spread.show_part(0)
+        self.begin()
+
+    def _made(self, code: str) -> None:
+        """What was printed last is what Ctrl+P opens."""
+        self.presenter.last_tag = code
 
     def _show(self, page: DockPage) -> None:
         self.form.show_page(page)
+        self.pallets.show_page(page)
         self.arrivals.set_heading(heading(page))
         # The house's unit is known only since the first answer.
         self.table.model.columns = arrival_columns(page.unit)
@@ -112,12 +129,18 @@ class DockView:
 
     def begin(self) -> None:
         """Put the keyboard where the form goes on."""
-        self.form.begin()
+        if self.pallets.forms.is_shown():
+            self.pallets.forms.form.begin()
+        else:
+            self.form.begin()
 
     def take_code(self, code: str) -> bool:
         """A pull sheet begins a receipt, or the next yard of the pallet; the rest is for cards."""
+        if self.pallets.take_code(code):
+            return True
         if self._desk.letter_of(code) != "Y":
             return False
+        self.pallets.forms.show_first()
         self.spread.show_part(0)
         if self.presenter.scan_yard(self._desk.code_of(code)):
             self.form.begin()
@@ -138,6 +161,8 @@ class DockView:
         return doing is not None
 
     def _clear(self) -> None:
+        if self.pallets.forms.clear():
+            return
         self.presenter.begin_anew()
         self.form.begin()
 

@@ -115,7 +115,7 @@ def test_title_goes_over_by_scan(trading: Trading) -> None:
     trading.choose("title")
     rig.scan(other)
     rig.scan(other)
-    for text in ("packer", "INV 12", ""):
+    for text in ("pack", "INV 12", ""):
         rig.type(text)
     assert rig.toast().lead == f"Title of {other} went over to Packer."
     trading.same(terminal, "transfer-title", "Packer", other, "--document", "INV 12")

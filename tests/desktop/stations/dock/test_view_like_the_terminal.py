@@ -8,6 +8,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.faces import Faces
 from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
 from tests.support.terminal import Terminal
@@ -91,6 +92,21 @@ def test_a_weighed_pallet_is_the_same_entry_from_both_faces(both: Both) -> None:
         *("--moisture", "18,4", "--box", "medium"),
     )
     assert both.terminal.head() == both.window.head()
+
+
+def test_supers_of_somebody_elses_yard_are_the_same_entry_from_both_faces(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    rig = Rig(qtbot, tmp_path)
+    hill = rig.told(Register("yard", {"name": "Hill", "owner": "Ms Orla"})).given[0]
+    rig.keys("Ctrl+2")
+    faces = Faces(rig, tmp_path)
+    terminal = faces.copy()
+    for text in ("hill", "", "", "", "24", "", "", "", ""):
+        rig.type(text)
+    assert rig.toast().lead.startswith("G26-0001-")
+    faces.same(terminal, "receive", hill, "24", "--pulled", "today", "--owner", "Ms Orla")
+    rig.close()
 
 
 def test_two_yards_on_one_pallet_are_the_same_entry_from_both_faces(both: Both) -> None:

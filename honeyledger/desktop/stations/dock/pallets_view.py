@@ -1,0 +1,73 @@
+"""What else happens at the dock, in the place of the receipt; what it makes gets its label."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.printing import paper_message, print_label
+from honeyledger.desktop.stations.dock.pallet_asks import (
+    CONTAINERS,
+    COUNT,
+    JOIN,
+    SPLIT,
+    SUPPLIERS,
+    TAKEN,
+    pallet_forms,
+    tr,
+)
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.second_forms import SecondForms
+from honeyledger.services.dock_page import DockPage
+
+
+class Pallets(QObject):
+    """The forms, and the tag or label of what they made; `made` is told its code."""
+
+    def __init__(
+        self, desk: Desk, first: Panel, density: Density, made: Callable[[str], object]
+    ) -> None:
+        super().__init__()
+        self._desk, self._tell = desk, made
+        words = tr("At the dock"), tr("What happens")
+        specs = pallet_forms(self._made)
+        self.forms = SecondForms(desk, "dock-pallets", specs, first, words, TAKEN, density)
+
+    def show_page(self, page: DockPage) -> None:
+        """Offer what there is to choose from."""
+        form = self.forms.form
+        form.offer(SUPPLIERS, [Choice(one.name, one.name) for one in page.suppliers])
+        form.offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
+        self.forms.show_page(page, page.ledger, page.today)
+
+    def take_code(self, text: str) -> bool:
+        """A code was scanned: whether the form in hand takes it."""
+        return self.forms.take_code(text, self._second)
+
+    def _second(self, code: str) -> bool:
+        """The second pallet is the one below; a pull says of which yard."""
+        asking = self.forms.asking
+        typed = asking.now()
+        if asking.kind == JOIN and code[:1] == "G" and typed.text("pallet") not in ("", code):
+            asking.fill(typed.with_value("onto", code))
+        elif asking.kind in (SPLIT, COUNT) and code[:1] == "S":
+            asking.fill(typed.with_value("pull", code))
+        else:
+            return False
+        self.forms.form.begin()
+        return True
+
+    def _made(self, code: str) -> None:
+        if code:
+            self._tell(code)
+            print_label(self._desk, code, self._printed)
+
+    def _printed(self, outcome: Outcome[Path]) -> None:
+        what = outcome.refusal if outcome.value is None else outcome.value
+        if what is not None:
+            words = tr("The label {code}"), tr("No label printed.")
+            self.forms.form.say(paper_message(what, *words))
