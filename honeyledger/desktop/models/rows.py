@@ -219,13 +219,17 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         """Whether any column may have a second line."""
         return bool(self._folded) or any(column.note is not None for column in self.columns)
 
-    def is_two_line(self, place: int) -> bool:
-        """Whether a row needs two lines."""
-        return any(
-            self.cell(place, at).note
+    def noted_columns(self) -> list[int]:
+        """The columns that may have a second line."""
+        return [
+            at
             for at, column in enumerate(self.columns)
             if column.note is not None or (self._folded and column.kind is ColumnKind.NAME)
-        )
+        ]
+
+    def is_two_line(self, place: int) -> bool:
+        """Whether a row needs two lines."""
+        return any(self.cell(place, at).note for at in self.noted_columns())
 
     def rowCount(self, parent: _Index = _NONE) -> int:
         return 0 if parent.isValid() else len(self._rows)

@@ -62,9 +62,12 @@ def before_text(cell: Cell) -> float:
 def cell_width(cell: Cell, density: Density, *, with_note: bool = True) -> float:
     """The room a cell wants, without its padding; kept, for tables are laid out often."""
     own = before_text(cell) + lettering.width(cell_runs(cell, density))
-    if cell.note and with_note:
-        own = max(own, before_text(cell) + lettering.width(lettering.runs(cell.note, _NOTE)))
-    return own
+    return max(own, before_text(cell) + note_width(cell)) if with_note else own
+
+
+def note_width(cell: Cell) -> float:
+    """The room a cell's second line takes."""
+    return lettering.width(lettering.runs(cell.note, _NOTE)) if cell.note else 0.0
 
 
 class RowDelegate(QStyledItemDelegate):
@@ -81,17 +84,42 @@ class RowDelegate(QStyledItemDelegate):
         cell: Cell = index.data(CELL)
         rect = QRectF(option.rect)
         self._ground(painter, rect, option, index)
-        place = index.column()
-        pad = self.right_pads[place] if place < len(self.right_pads) else tokens.CELL_PADDING
-        left_pad = tokens.PANEL_SIDE - 1 if place == 0 else tokens.CELL_PADDING
-        if cell.kind is ColumnKind.NUMBER:
-            left_pad = 2  # A number stands at the right; the gap before it may have given way.
-        inner = rect.adjusted(left_pad, 0, -pad, -1)
+        inner = self._inner(rect, index.column(), cell)
         # In a row of two lines the first lines of all its cells stand level.
-        if rect.height() > self.pitch * 1.25:
+        if self._is_two_lines(rect):
             self._two_lines(painter, inner, cell)
         else:
             self._one_line(painter, inner, cell)
+
+    def _inner(self, rect: QRectF, column: int, cell: Cell) -> QRectF:
+        pad = self.right_pads[column] if column < len(self.right_pads) else tokens.CELL_PADDING
+        left_pad = tokens.PANEL_SIDE - 1 if column == 0 else tokens.CELL_PADDING
+        if cell.kind is ColumnKind.NUMBER:
+            left_pad = 2  # A number stands at the right; the gap before it may have given way.
+        return rect.adjusted(left_pad, 0, -pad, -1)
+
+    def _is_two_lines(self, rect: QRectF) -> bool:
+        return rect.height() > self.pitch * 1.25
+
+    def under(self, rect: QRectF, column: int, cell: Cell) -> QRectF:
+        """Where a cell's second line stands."""
+        return self._under(self._inner(rect, column, cell), cell)
+
+    def _under(self, inner: QRectF, cell: Cell) -> QRectF:
+        line = tokens.type_size(Type.BODY, self._density).line
+        top = inner.top() + _TWO_LINES_TOP + line
+        before = before_text(cell)
+        return QRectF(inner.left() + before, top, inner.width() - before, _NOTE.line)
+
+    def leaves_out(self, rect: QRectF, column: int, cell: Cell) -> bool:
+        """Whether a cell's second line is longer than its column, and for the view to write."""
+        if not self._is_two_lines(rect) or cell.kind is ColumnKind.NUMBER:
+            return False
+        return note_width(cell) > self.under(rect, column, cell).width()
+
+    def note_runs(self, cell: Cell) -> list[Run]:
+        """A cell's second line, as it is written."""
+        return lettering.runs(cell.note, _NOTE)
 
     def padding(self, column: int) -> int:
         """What is kept free at both sides of a column's cells."""
@@ -134,10 +162,11 @@ class RowDelegate(QStyledItemDelegate):
         self._one_line(painter, QRectF(rect.left(), top, rect.width(), line), cell)
         if not cell.note:
             return
-        under = QRectF(rect.left(), top + line, rect.width(), _NOTE.line)
-        under.adjust(before_text(cell), 0, 0, 0)
-        side = Side.RIGHT if cell.kind is ColumnKind.NUMBER else Side.LEFT
-        lettering.draw(painter, under, lettering.runs(cell.note, _NOTE), side)
+        under = self._under(rect, cell)
+        is_number = cell.kind is ColumnKind.NUMBER
+        if is_number or note_width(cell) <= under.width():
+            side = Side.RIGHT if is_number else Side.LEFT
+            lettering.draw(painter, under, self.note_runs(cell), side)
 
     def _fitted(self, cell: Cell, room: float) -> list[Run]:
         """Codes and numbers are never cut; names are, in their middle."""
@@ -151,17 +180,17 @@ class RowDelegate(QStyledItemDelegate):
         return made
 
 
-def least_width(cell: Cell, density: Density) -> float:
+def least_width(cell: Cell, density: Density, *, with_note: bool = True) -> float:
     """The room a cell cannot do without: a reading may leave its unit to the head."""
     if cell.kind is ColumnKind.COLOUR:
         words = lettering.runs(short_reading(cell), Hand(Type.BODY, density))
         return before_text(cell) + lettering.width(words)
-    return cell_width(cell, density)
+    return cell_width(cell, density, with_note=with_note)
 
 
-def is_cell_cut(cell: Cell, room: float, density: Density) -> bool:
+def is_cell_cut(cell: Cell, room: float, density: Density, *, with_note: bool = True) -> bool:
     """Whether a cell of that room does not show all it says."""
-    return least_width(cell, density) > room + 0.5
+    return least_width(cell, density, with_note=with_note) > room + 0.5
 
 
 def draw_sort_arrow(painter: QPainter, left: float, middle: float, *, down: bool) -> None:

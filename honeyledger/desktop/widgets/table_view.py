@@ -27,6 +27,7 @@ from honeyledger.desktop.models.rows import Row, RowsModel
 from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.table_cells import RowDelegate, RowState, is_cell_cut
 from honeyledger.desktop.widgets.table_head import TableHead
+from honeyledger.desktop.widgets.table_notes import LongNotes
 
 _OWN_HEIGHTS_TO = 2000
 
@@ -53,6 +54,7 @@ class RowsView(QTableView):
         self.setHorizontalHeader(self.head)
         self.setItemDelegate(self.delegate)
         self.setModel(model)
+        self.long_notes = LongNotes(self, model, self.delegate)
         self.setFrameShape(QFrame.Shape.NoFrame)
         style.wear_bars(self)
         self.setShowGrid(False)
@@ -175,7 +177,11 @@ class RowsView(QTableView):
             return ""
         cell = self.rows.cell(index.row(), index.column())
         room = self.visualRect(index).width() - self.delegate.padding(index.column())
-        if not is_cell_cut(cell, room, self._density):
+        is_under = self.rowHeight(index.row()) > self.delegate.pitch * 1.25
+        has_note = bool(cell.note) and is_under
+        if not is_cell_cut(cell, room, self._density, with_note=not has_note) and (
+            not has_note or self.long_notes.fits(index.row(), index.column())
+        ):
             return ""
         return "\n".join(part for part in (cell.text, cell.aside, cell.note) if part)
 
@@ -203,6 +209,8 @@ class RowsView(QTableView):
         painter.end()
         super().paintEvent(event)
         painter = QPainter(self.viewport())
+        first, last = self.rows_in_view() or (1, 0)
+        self.long_notes.paint(painter, range(first - 1, last))
         painter.fillRect(self.cut_row(), look.colour("sheet"))
         if not self.rows.rowCount():
             self._paint_empty(painter)

@@ -1,0 +1,63 @@
+"""A row's second line, where its column is too narrow for it: it goes on under those behind it.
+
+Figures have one line, so that the room below them is free; a reason is then read and not guessed.
+"""
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QTableView
+
+from honeyledger.desktop import lettering, tokens
+from honeyledger.desktop.models.rows import Row, RowsModel
+from honeyledger.desktop.widgets.table_cells import RowDelegate, note_width
+
+
+class LongNotes:
+    """The second lines of a table that do not fit into their columns."""
+
+    def __init__(self, view: QTableView, model: RowsModel[Row], delegate: RowDelegate) -> None:
+        self._view, self._model, self._delegate = view, model, delegate
+
+    def _columns(self) -> list[int]:
+        """The columns that are shown, from left to right."""
+        view = self._view
+        head = view.horizontalHeader()
+        shown = [at for at in range(head.count()) if not view.isColumnHidden(at)]
+        return sorted(shown, key=head.visualIndex)
+
+    def room(self, place: int, at: int) -> QRectF:
+        """Where the second line of a cell may stand: up to the next one that has its own."""
+        view, delegate = self._view, self._delegate
+        cell = self._model.cell(place, at)
+        columns = self._columns()
+        noted = self._model.noted_columns()
+        last = at
+        for beside in columns[columns.index(at) + 1 :]:
+            if beside in noted and self._model.cell(place, beside).note:
+                break
+            last = beside
+        left = float(view.columnViewportPosition(at))
+        right = float(view.columnViewportPosition(last) + view.columnWidth(last))
+        own = QRectF(left, view.rowViewportPosition(place), right - left, view.rowHeight(place))
+        under = delegate.under(own, at, cell)
+        under.setRight(right - tokens.CELL_PADDING)
+        return under
+
+    def fits(self, place: int, at: int) -> bool:
+        """Whether a cell's second line is seen whole."""
+        return note_width(self._model.cell(place, at)) <= self.room(place, at).width() + 0.5
+
+    def paint(self, painter: QPainter, rows: Iterable[int]) -> None:
+        """Write those that the delegate left out, for want of room in their own columns."""
+        noted = [at for at in self._columns() if at in self._model.noted_columns()]
+        for place in rows if noted else ():
+            for at in noted:
+                cell = self._model.cell(place, at)
+                if not cell.note:
+                    continue
+                own = QRectF(self._view.visualRect(self._model.index(place, at)))
+                if self._delegate.leaves_out(own, at, cell):
+                    room = self.room(place, at)
+                    lettering.draw(painter, room, self._delegate.note_runs(cell))

@@ -1,0 +1,70 @@
+"""A second line longer than its column goes on under figures, up to the next second line."""
+
+from PySide6.QtCore import QPoint, QRect
+from PySide6.QtGui import QImage
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop import look
+from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.widgets.table import Table
+
+REASON = "strips were left in two hives all through the flow"
+CODE: Column[str] = Column("code", "Drum", lambda row: row, ColumnKind.CODE)
+NAME: Column[str] = Column(
+    "name", "Stands in", lambda _row: "Drum 7", ColumnKind.NAME, note=lambda _row: REASON
+)
+NET: Column[str] = Column("net", "Net", lambda _row: "290.0", ColumnKind.NUMBER, unit="kg")
+PLACE: Column[str] = Column(
+    "place", "Place", lambda _row: "Store", ColumnKind.TEXT, note=lambda row: row[:1]
+)
+
+
+def _table(qtbot: QtBot, *columns: Column[str], width: int = 520) -> Table:
+    table = Table(columns, lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(width, 300)
+    table.show()
+    table.show_rows(["D26-0611-Y"])
+    return table
+
+
+def _in_name(table: Table) -> QPoint:
+    return table.view.visualRect(table.model.index(0, 1)).center()
+
+
+def _is_inked(image: QImage, rect: QRect) -> bool:
+    ground = look.colour("sheet").rgb()
+    spots = [(x, y) for x in range(rect.left(), rect.right()) for y in range(*_span(rect))]
+    return any(image.pixel(x, y) != ground for x, y in spots)
+
+
+def _span(rect: QRect) -> tuple[int, int]:
+    return rect.top(), rect.bottom()
+
+
+def test_it_goes_on_under_the_figures_behind_it(qtbot: QtBot) -> None:
+    table = _table(qtbot, CODE, NAME, NET)
+    view, notes = table.view, table.view.long_notes
+    assert table.columns.wanted_width(tight=False) > view.viewport().width()
+    assert notes.fits(0, 1)
+    assert notes.room(0, 1).right() > view.columnViewportPosition(2)
+    assert view.tip_at(_in_name(table)) == "", "all of it is seen"
+    under = notes.room(0, 1).toRect()
+    under.setLeft(view.columnViewportPosition(2))
+    assert _is_inked(view.viewport().grab().toImage(), under)
+
+
+def test_it_ends_before_another_second_line_and_says_the_whole_in_its_tip(qtbot: QtBot) -> None:
+    table = _table(qtbot, CODE, NAME, PLACE)
+    notes = table.view.long_notes
+    assert notes.room(0, 1).right() <= table.view.columnViewportPosition(2)
+    assert not notes.fits(0, 1)
+    assert table.view.tip_at(_in_name(table)) == f"Drum 7\n{REASON}"
+
+
+def test_one_that_fits_stays_in_its_column(qtbot: QtBot) -> None:
+    table = _table(qtbot, CODE, NAME, NET, width=1200)
+    cell = table.model.cell(0, 1)
+    own = table.view.visualRect(table.model.index(0, 1)).toRectF()
+    assert not table.view.delegate.leaves_out(own, 1, cell)
+    assert table.view.tip_at(_in_name(table)) == ""
