@@ -1,13 +1,14 @@
 """A page of the window as it is printed: what it answers, its river, every row of its table.
 
 It is plain data, so that it can be painted beside the window's thread. Pages are laid out by
-`pages_of`: the river takes the first, the rows share it where there are few.
+`pages_of`: what is drawn takes the first, the rows share it where there are few.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from honeyledger.desktop.models.charts import Chart
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.models.rows import Cell, Column, Total
 
@@ -28,6 +29,7 @@ class Paper:
         rows: the cells of every row.
         totals: what stands under the rows, by column key.
         foot: what tells this print from another: the head, and when it was made.
+        chart: what is drawn where it is no river.
     """
 
     heading: tuple[str, ...]
@@ -37,11 +39,17 @@ class Paper:
     lead: str = ""
     totals: tuple[tuple[str, Total], ...] = ()
     foot: str = ""
+    chart: Chart | None = None
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether there is more on it than a table."""
+        return self.river is not None or self.chart is not None
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One page: how high its river is (0 for none), and which rows stand on it.
+    """One page: how high its river or chart is (0 for none), and which rows stand on it.
 
     Args:
         is_last: whether the totals stand under its rows.
@@ -66,7 +74,7 @@ def pages_of(paper: Paper, room: float, heights: Sequence[float]) -> list[Sheet]
     """
     count = len(paper.rows)
     sheets: list[Sheet] = []
-    if paper.river is not None:
+    if paper.is_drawn:
         left = room - table_high(heights)
         if count and left >= RIVER_LEAST:
             return [Sheet(left, 0, count, is_last=True)]

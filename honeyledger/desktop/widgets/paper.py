@@ -13,10 +13,12 @@ from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter, QPdfWriter, 
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.marks import COLOURS
+from honeyledger.desktop.models.chart_layout import lay_out_chart
 from honeyledger.desktop.models.paper import HEAD, ROW, Paper, Sheet, pages_of, table_high
 from honeyledger.desktop.models.river_layout import SIDE, river_width
 from honeyledger.desktop.models.rows import Cell, Column, ColumnKind
 from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
+from honeyledger.desktop.widgets.chart_paint import paint_chart, words_wide
 from honeyledger.desktop.widgets.river_paint import paint_heading, paint_still
 
 WIDE = 1400.0
@@ -75,7 +77,7 @@ def png_of(paper: Paper) -> bytes:
     with look.on_paper():
         shown = min(len(paper.rows), _PICTURE_ROWS)
         plan = _planned(paper, shown)
-        river = _PICTURE_RIVER if paper.river is not None else 0.0
+        river = _PICTURE_RIVER if paper.is_drawn else 0.0
         rows = table_high(plan.heights) if shown else 0.0
         high = _EDGE + _heading_high(paper) + river + rows + _FOOT
         image = QImage(int(WIDE * _SHARP), int(high * _SHARP), QImage.Format.Format_RGB32)
@@ -114,6 +116,10 @@ def _paint_sheet(painter: QPainter, paper: Paper, plan: _Plan, sheet: Sheet) -> 
         painter.scale(WIDE / wide, WIDE / wide)
         paint_still(painter, paper.river, wide, sheet.river_high * wide / WIDE)
         painter.restore()
+        painter.translate(0, sheet.river_high)
+    elif sheet.river_high and paper.chart is not None:
+        size = WIDE, sheet.river_high - _GAP
+        paint_chart(painter, lay_out_chart(paper.chart, *size, words_wide, fits=True), size)
         painter.translate(0, sheet.river_high)
     if sheet.end > sheet.first:
         _paint_rows(painter, paper, plan, sheet)

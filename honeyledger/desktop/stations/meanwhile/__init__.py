@@ -1,1 +1,0 @@
-"""Places whose station is still to come: what is there now, and which command does their work."""

@@ -1,0 +1,1 @@
+"""The season: yields, readings, losses, pace and drums, each drawn and as a table."""

@@ -1,0 +1,69 @@
+"""Buttons for what to look at; where they have no room, one field to choose it from."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSize, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from honeyledger.desktop import tokens
+from honeyledger.desktop.stations.season.words import tr
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choices import Choice, ChoiceField
+
+
+class Chooser(QWidget):
+    """One of a few looks.
+
+    Signals:
+        chosen: the key of another one.
+    """
+
+    chosen = Signal(str)
+
+    def __init__(self, choices: Sequence[Choice]) -> None:
+        super().__init__()
+        self.buttons = ChoiceButtons(tr("Look at"), choices, density=Density.DESK)
+        self.buttons.label.hide()
+        self.field = ChoiceField(tr("Look at"), density=Density.DESK)
+        self.field.set_choices(choices)
+        self.field.hide()
+        self.field.label.hide()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(self.buttons)
+        row.addWidget(self.field)
+        self.buttons.chosen.connect(self.chosen)
+        self.field.chosen.connect(self.chosen)
+
+    def set_key(self, key: str) -> None:
+        """Show which one is looked at."""
+        self.buttons.set_key(key)
+        self.field.set_key(key)
+
+    def take_focus(self) -> None:
+        """Put the keyboard on it."""
+        if self.is_wide():
+            self.buttons.take_focus()
+        else:
+            self.field.take_focus()
+
+    def is_wide(self) -> bool:
+        """Whether there is room for the buttons."""
+        buttons = self.buttons.buttons()
+        # Any of them may be the chosen one, which has its tick besides.
+        wanted = sum(made.sizeHint().width() for made in buttons) + 8 * (len(buttons) - 1)
+        return self.width() >= wanted
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        wide = self.is_wide()
+        self.buttons.setVisible(wide)
+        self.field.setVisible(not wide)
+
+    def minimumSizeHint(self) -> QSize:
+        """It never forces the panel to be wide."""
+        hint = super().minimumSizeHint()
+        hint.setWidth(tokens.BUTTON_LEAST_WIDTH)
+        return hint

@@ -1,0 +1,151 @@
+"""What the season's page knows: the season in hand, what is looked at, and both on paper."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
+from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.models.asked_page import NOT_SHOWN
+from honeyledger.desktop.models.charts import chart_columns, column_key
+from honeyledger.desktop.models.paper import Paper, cells_of
+from honeyledger.desktop.models.rows import Total
+from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.stations.season.looks import Look, looks
+from honeyledger.desktop.stations.season.words import tr
+from honeyledger.desktop.widgets.paper import pdf_of, png_of
+from honeyledger.domain.moments import format_moment, moment_at
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.labelling import HEAD_DIGITS
+from honeyledger.services.season_page import SeasonPage, season_page
+
+
+class SeasonPresenter(QObject):
+    """A season of the house, looked at in one of several ways.
+
+    Signals:
+        shown: a `SeasonPage` has come, or another look was chosen.
+        failed: a `Refusal`: the season could not be asked for; the one before stays.
+        printed: the file that was written, or the `Refusal` it ended with.
+    """
+
+    shown = Signal(object)
+    failed = Signal(object)
+    printed = Signal(object)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.page: SeasonPage | None = None
+        self.season = 0
+        self.looks = {look.key: look for look in looks()}
+        self.key = next(iter(self.looks))
+        self._is_stale = True
+        self.is_seen: Callable[[], bool] = lambda: True
+        desk.refresh.watch(EVERYTHING, self._changed)
+
+    @property
+    def look(self) -> Look:
+        """What is looked at."""
+        return self.looks[self.key]
+
+    # The season.
+
+    def _changed(self) -> None:
+        """Something was recorded; a page nobody sees asks when it is opened."""
+        self._is_stale = True
+        if self.is_seen():
+            self.ask()
+
+    def open(self) -> None:
+        """Somebody looks at it from now on: ask, unless it is still true."""
+        if self._is_stale:
+            self.ask()
+
+    def ask(self) -> None:
+        """Ask for the season as it is now."""
+        self._is_stale = False
+        house, season = self._desk.house, self.season
+        now_ms = house.clock()
+        self._desk.jobs.read(
+            lambda: house.ask(lambda view: season_page(view, now_ms, season)),
+            self._answered,
+            about=(self, "page"),
+        )
+
+    def _answered(self, outcome: Outcome[SeasonPage]) -> None:
+        if outcome.value is None:
+            self._is_stale = True
+            why = type(outcome.error).__name__
+            self.failed.emit(outcome.refusal or Refusal(NOT_SHOWN, why=why))
+            return
+        self.page = outcome.value
+        self._desk.unit = outcome.value.unit
+        self.shown.emit(outcome.value)
+
+    def neighbour(self, step: int) -> int:
+        """The season before (-1) or after (1) the one shown; 0 where there is none."""
+        if self.page is None:
+            return 0
+        seasons = sorted(self.page.seasons)
+        at = seasons.index(self.page.season) if self.page.season in seasons else -1
+        return seasons[at + step] if at >= 0 and 0 <= at + step < len(seasons) else 0
+
+    def go(self, step: int) -> None:
+        """Show the season before or after."""
+        season = self.neighbour(step)
+        if season and self.page is not None:
+            self.season = 0 if season == self.page.today.year else season
+            self.ask()
+
+    def choose(self, key: str) -> None:
+        """Look at something else of the same season."""
+        if key in self.looks and key != self.key:
+            self.key = key
+            if self.page is not None:
+                self.shown.emit(self.page)
+
+    # On paper.
+
+    def paper(self, page: SeasonPage) -> Paper:
+        """What is looked at, as it is printed: its sentence, its chart, all of its figures."""
+        chart = self.look.chart(page)
+        now = format_moment(moment_at(self._desk.house.clock(), page.zone))
+        head = f"{page.entries} {page.digest[:HEAD_DIGITS].upper()}"
+        foot = tr("{house} · head {head} · printed {now}")
+        lead, *figures = chart.totals or ("",)
+        totals = [
+            (column_key(at, row), Total(words, estimated=row.estimated))
+            for (at, row), words in zip(enumerate(chart.heads[1:], 1), figures, strict=False)
+            if words
+        ]
+        columns = chart_columns(chart)
+        return Paper(
+            (chart.title, self.look.answer(page)),
+            None,
+            columns,
+            cells_of(columns, chart.items),
+            lead,
+            tuple(totals),
+            foot.format(house=page.house, head=head, now=now),
+            chart=chart if chart.items else None,
+        )
+
+    def print(self, *, picture: bool) -> None:
+        """Write it among the papers, as pages or as one picture."""
+        page = self.page
+        if page is None:
+            return
+        paper = self.paper(page)
+        # The head's number tells two prints of the same thing apart.
+        name = f"season-{page.season}-{self.key}-{page.entries}.{'png' if picture else 'pdf'}"
+        file = self._desk.papers / name
+
+        def task(report: Report) -> Path:
+            return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
+
+        self._desk.jobs.work(task, self._printed)
+
+    def _printed(self, outcome: Outcome[Path]) -> None:
+        self.printed.emit(outcome.value or refusal_of(outcome))

@@ -1,0 +1,180 @@
+"""The season's page: the answer, what is looked at as a chart, and its figures beside it."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QObject
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop import tokens
+from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.stations.season.chooser_view import Chooser
+from honeyledger.desktop.stations.season.presenter import SeasonPresenter
+from honeyledger.desktop.stations.season.words import tr
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.chart import ChartView
+from honeyledger.desktop.widgets.chart_table import ChartTable, follow_each_other
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.figures import Answer, KeyFigures
+from honeyledger.desktop.widgets.message_slot import MessageSlot
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.domain.refusals import Refusal
+from honeyledger.services.season_page import SeasonPage
+
+# Below this width the bar has no room for what a key does as well.
+NARROW = 760
+# Below this height the chart has no room beside a bar.
+LOW = 400
+
+
+class SeasonView(QObject):
+    """The page of the season. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.widget = QWidget()
+        self.asks = StationAsks()
+        self._desk = desk
+        self.presenter = SeasonPresenter(desk)
+        self.presenter.is_seen = self.widget.isVisible
+        self.answer = Answer()
+        looks = self.presenter.looks.values()
+        self.chooser = Chooser([Choice(look.key, look.title) for look in looks])
+        self.chooser.set_key(self.presenter.key)
+        self.drawn = self._made_chart()
+        self.listed = self._made_table()
+        self.spread = Spread(
+            [Part(self.drawn, tr("Chart"), 8, 8), Part(self.listed, tr("Figures"), 4, 8)],
+            above=self._above(),
+        )
+        column = QVBoxLayout(self.widget)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.spread)
+        follow_each_other(self.chart, self.table)
+        self.widget.installEventFilter(self)
+        self._connect()
+        self.answer.show_answer(tr("Season"), tr("Reading the season"))
+
+    def _above(self) -> QWidget:
+        """The answer, and under it what there is to look at."""
+        above = QWidget()
+        column = QVBoxLayout(above)
+        column.setContentsMargins(0, 0, 0, tokens.STEPS[2])
+        column.setSpacing(0)
+        column.addWidget(self.answer)
+        column.addWidget(self.chooser)
+        return above
+
+    def _made_chart(self) -> Panel:
+        panel = Panel(density=Density.DESK)
+        self.chart = ChartView()
+        panel.set_body(self.chart)
+        bar = panel.add_bar()
+        self.before = bar.add_secondary("")
+        self.after = bar.add_secondary("")
+        self.print_it = bar.add_secondary(tr("Print"), icon="print")
+        self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
+        bar.set_side(self.slot)
+        return panel
+
+    def _made_table(self) -> Panel:
+        panel = Panel(tr("Figures"), density=Density.DESK)
+        self.table = ChartTable()
+        self.figures = KeyFigures(density=Density.DESK)
+        self.table.set_above_foot(self.figures)
+        panel.set_body(self.table)
+        return panel
+
+    def _connect(self) -> None:
+        presenter = self.presenter
+        presenter.shown.connect(self._show)
+        presenter.printed.connect(self._printed)
+        presenter.failed.connect(self._failed)
+        self.chooser.chosen.connect(presenter.choose)
+        self.before.clicked.connect(lambda: presenter.go(-1))
+        self.after.clicked.connect(lambda: presenter.go(1))
+        self.print_it.clicked.connect(lambda: presenter.print(picture=False))
+        self.chart.opened.connect(self.asks.card)
+        self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
+
+    # What is shown.
+
+    def _show(self, page: SeasonPage) -> None:
+        look = self.presenter.look
+        chart = look.chart(page)
+        title = tr("Season {season}: {title}").format(season=page.season, title=look.title)
+        self.answer.show_answer(title, look.answer(page))
+        self.chooser.set_key(look.key)
+        self.chart.show_chart(chart)
+        self.listed.set_heading(chart.title)
+        self.table.show_chart(chart)
+        self.figures.show_figures("", look.figures(page))
+        self.slot.show_messages(look.notes(page))
+        self.slot.set_next_step(tr("Ctrl+P prints it, Ctrl+Shift+P saves it as a picture."))
+        for button, step in ((self.before, -1), (self.after, 1)):
+            season = self.presenter.neighbour(step)
+            button.setText(tr("Season {season}").format(season=season) if season else "")
+            button.setVisible(bool(season))
+        self._fit_bar()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if watched is self.widget and event.type() == QEvent.Type.Resize:
+            self._fit_bar()
+        return super().eventFilter(watched, event)
+
+    def _fit_bar(self) -> None:
+        """In a narrow window the bar is for what a key does not do; in a low one for warnings."""
+        self.print_it.setVisible(self.widget.width() >= NARROW)
+        low = self.widget.height() < LOW
+        shown = self.slot.shown()
+        warns = shown is not None and shown.mark is Mark.WARNING
+        bar = self.drawn.bar
+        assert bar is not None
+        bar.setVisible(not low or warns)
+
+    def _printed(self, what: Path | Refusal) -> None:
+        where = tr("is in {file}.")
+        message = paper_message(what, tr("The season"), tr("Not printed."), where)
+        self.slot.show_messages([message])
+        if isinstance(what, Path):
+            self._desk.open_paper(what)
+
+    def _failed(self, refusal: Refusal) -> None:
+        self.slot.show_messages([Message(Mark.WARNING, tr("Not read."), refusal.text)])
+        self._fit_bar()
+
+    def _with_opens(self, ask: object) -> None:
+        """Act on the code of the item in hand, where it has one."""
+        chart = self.chart.chart()
+        at = chart.place_of(self.chart.current() or self.table.selected_key())
+        if at is not None and chart.items[at].opens and callable(ask):
+            ask(chart.items[at].opens)
+
+    # What the window asks of a station.
+
+    def begin(self) -> None:
+        """Ask what is there, and put the keyboard on the chart."""
+        self.presenter.open()
+        if self.spread.is_tabbed() and self.drawn.isHidden():
+            self.table.take_focus()
+        else:
+            self.chart.setFocus()
+
+    def take_code(self, _code: str) -> bool:
+        """Its card opens."""
+        return False
+
+    def handle(self, action: str) -> bool:
+        """Print what is looked at, save its picture; open the card, or the trace, of an item."""
+        doing = {
+            "print": lambda: self.presenter.print(picture=False),
+            "picture": lambda: self.presenter.print(picture=True),
+            "card": lambda: self._with_opens(self.asks.card.emit),
+            "trace-this": lambda: self._with_opens(self.asks.trace.emit),
+        }.get(action)
+        if doing is not None:
+            doing()
+        return doing is not None

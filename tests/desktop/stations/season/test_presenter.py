@@ -1,0 +1,130 @@
+"""What the season's page knows: asked when it is looked at, season by season, and on paper."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.models.asked_page import NOT_SHOWN
+from honeyledger.desktop.stations.season.presenter import SeasonPresenter
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.rig import DeskRig
+from tests.desktop.season_rig import fill_house
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
+    made = DeskRig(qtbot, tmp_path)
+    fill_house(made)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def presenter(rig: DeskRig) -> SeasonPresenter:
+    made = SeasonPresenter(rig.desk)
+    made.open()
+    rig.settle()
+    return made
+
+
+def test_it_asks_when_it_is_looked_at_and_something_was_recorded(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    told: list[object] = []
+    presenter.shown.connect(told.append)
+    presenter.open()
+    rig.settle()
+    assert told == [], "it is still true"
+    rig.told(Register("yard", {"name": "Cedar"}))
+    assert len(told) == 1
+    presenter.is_seen = lambda: False
+    rig.told(Register("yard", {"name": "Dogwood"}))
+    assert len(told) == 1, "nobody looks"
+    presenter.open()
+    rig.settle()
+    assert len(told) == 2
+
+
+def test_one_goes_from_season_to_season_as_far_as_they_go(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    assert presenter.page is not None
+    assert (presenter.page.season, presenter.neighbour(-1), presenter.neighbour(1)) == (
+        2027,
+        2026,
+        0,
+    )
+    presenter.go(1)
+    presenter.go(-1)
+    rig.settle()
+    assert presenter.page.season == 2026
+    assert (presenter.neighbour(-1), presenter.neighbour(1)) == (0, 2027)
+    presenter.go(1)
+    rig.settle()
+    assert (presenter.page.season, presenter.season) == (2027, 0), "this one goes on by itself"
+
+
+def test_another_look_at_the_same_season_asks_nothing(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    told: list[object] = []
+    presenter.shown.connect(told.append)
+    presenter.choose("losses")
+    presenter.choose("losses")
+    presenter.choose("no such")
+    assert told == [presenter.page]
+    assert presenter.look.key == "losses"
+    assert rig.desk.jobs.is_idle()
+
+
+def test_what_is_looked_at_goes_on_paper_with_the_head_it_was_read_at(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    written: list[object] = []
+    presenter.printed.connect(written.append)
+    presenter.choose("yield")
+    presenter.print(picture=False)
+    rig.settle()
+    presenter.print(picture=True)
+    rig.settle()
+    pdf, png = written
+    assert isinstance(pdf, Path)
+    assert isinstance(png, Path)
+    assert presenter.page is not None
+    assert pdf.name == f"season-2027-yield-{presenter.page.entries}.pdf"
+    assert pdf.read_bytes()[:5] == b"%PDF-"
+    assert png.read_bytes()[1:4] == b"PNG"
+    paper = presenter.paper(presenter.page)
+    assert paper.heading == (
+        "Honey a colony by yard, 2027",
+        "≈ 25.0 kg a colony: 750 kg from 2 yards.",
+    )
+    assert [row[0].text for row in paper.rows] == ["Ash", "Birch"]
+    assert dict(paper.totals)["1 A colony"].text == "25.0"
+    assert paper.chart is not None
+    assert paper.foot.startswith(f"Test House · head {presenter.page.entries} ")
+
+
+def test_a_paper_that_cannot_be_written_says_why(rig: DeskRig, presenter: SeasonPresenter) -> None:
+    written: list[object] = []
+    presenter.printed.connect(written.append)
+    rig.desk.papers.write_text("a file stands where the folder would")
+    presenter.print(picture=False)
+    rig.settle()
+    (refusal,) = written
+    assert isinstance(refusal, Refusal)
+    assert "cannot be written" in refusal.text
+
+
+def test_a_season_that_cannot_be_read_says_so(rig: DeskRig) -> None:
+    presenter = SeasonPresenter(rig.desk)
+    failed: list[Refusal] = []
+    presenter.failed.connect(failed.append)
+    presenter.season = 10_000  # no calendar has it
+    presenter.ask()
+    rig.settle()
+    assert [one.sentence for one in failed] == [NOT_SHOWN]
+    assert "Open this place again" in failed[0].text

@@ -1,0 +1,99 @@
+"""Where each run's honey went, as it is drawn and said."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.stations.season.run_charts import (
+    losses_answer,
+    losses_chart,
+    losses_figures,
+    losses_notes,
+)
+from honeyledger.exchange.season import SAMPLE_NOW_MS
+from honeyledger.services.season_losses import Losses, RunLoss
+from honeyledger.services.season_page import SeasonPage, season_page
+from tests.desktop.rig import DeskRig
+from tests.desktop.season_rig import fill_house, page_of
+from tests.support.sample import season_read
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
+    return DeskRig(qtbot, tmp_path)
+
+
+def _with(page: SeasonPage, **facts: int | bool | None) -> SeasonPage:
+    """The page with its one run changed."""
+    (run,) = page.losses.runs
+    changed: RunLoss = replace(run, **facts)  # type: ignore[arg-type]
+    return replace(page, losses=Losses((changed,)))
+
+
+def test_a_run_by_its_parts(rig: DeskRig) -> None:
+    fill_house(rig)
+    page = _with(
+        page_of(rig),
+        cappings_g=45_000,
+        wet_g=13_500,
+        foam_g=4_500,
+        spilled_g=0,
+        difference_g=-9_000,
+    )
+    chart = losses_chart(page)
+    (item,) = chart.items
+    values = [(part.series, part.value) for part in item.parts]
+    assert values == [(0, 10.0), (1, 3.0), (2, 1.0), (4, -2.0)]
+    code = page.losses.runs[0].code
+    assert item.cells == ("24 Jul", code, "450", "10.0", "3.0", "1.0", "−2.0")
+    assert item.spoken == (
+        f"{code}, 24 Jul: about 450 kg in; cappings 10.0 %, wet 3.0 %, foam 1.0 %, "
+        "difference −2.0 %, −9.0 kg"
+    )
+    assert chart.totals == ("All closed runs", "", "450", "10.0", "3.0", "1.0", "−2.0")
+    assert losses_answer(page) == (
+        "One run took in ≈ 450 kg: 10.0 % is cappings, 3.0 % in wet supers; −2.0 % is weighing "
+        "difference."
+    )
+    assert [(one.figure, one.meaning) for one in losses_figures(page)] == [
+        ("−9 kg", "weighing difference"),
+        ("−2.0 %", "furthest off, 24 Jul"),
+    ]
+    assert losses_notes(page) == []
+
+
+def test_what_is_not_told_apart_is_said(rig: DeskRig) -> None:
+    fill_house(rig)
+    page = _with(page_of(rig), wet_g=None, spilled_g=2_000)
+    (item,) = losses_chart(page).items
+    assert "wet not weighed" in item.spoken
+    assert "spilled or dried 0.4 %" in item.spoken
+    assert [note.sentence for note in losses_notes(page)] == [
+        "Of 1 run the wet supers were not all weighed: that is in the difference."
+    ]
+    still_open = _with(page, is_open=True)
+    assert losses_chart(still_open).items == ()
+    assert losses_notes(still_open)[0].sentence == "An open run is shown when it is closed."
+
+
+def test_parts_of_the_samples_runs_add_up_to_what_did_not_come_out(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    with season_read(tmp_path_factory.mktemp("read")) as season:
+        page = season_page(season.view, SAMPLE_NOW_MS)
+    chart = losses_chart(page)
+    assert len(chart.items) == 25
+    for item, run in zip(chart.items, page.losses.closed, strict=True):
+        told = sum(part.value for part in item.parts)
+        parts = run.cappings_g + (run.wet_g or 0) + run.foam_g + run.spilled_g + run.dried_g
+        missing = (parts + run.difference_g) * 100 / run.in_g
+        assert told == pytest.approx(missing, abs=0.05)
+
+
+def test_no_run_yet(rig: DeskRig) -> None:
+    page = page_of(rig)
+    assert losses_answer(page) == "No run was closed in 2026."
+    assert losses_chart(page).totals == ()
+    assert losses_figures(page) == []
