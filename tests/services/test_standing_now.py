@@ -1,15 +1,11 @@
-"""What there is at each place now: jars, and what the last fortnight did."""
+"""What there is at each place now: jars."""
 
 import pytest
 
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.standing_now import (
-    days_now,
-    jars_now,
-)
-from tests.support.houses import MINUTE_MS, BuiltHouse
+from honeyledger.services.standing_now import jars_now
+from tests.support.houses import BuiltHouse
 
 DAY_MIN = 24 * 60
 
@@ -42,23 +38,3 @@ def test_an_open_bottling_stands_before_the_jars(house: BuiltHouse) -> None:
     ]
     assert (rows[1].jars, rows[1].grams) == (100, 50_000)
     assert rows[0].grams == 20_000
-
-
-def test_days_say_what_each_step_did(house: BuiltHouse) -> None:
-    mill, tank = house.yard("Mill Lane"), house.vessel("Tank")
-    house.load(mill, 500_000, tank)
-    house.drum(tank, 200_000)
-    house.now_ms += 2 * DAY_MIN * MINUTE_MS
-    drum = house.drum(tank, 100_000)
-    house.do(Register("customer", {"name": "Corner Shop"}))
-    house.do(Dispatch("Corner Shop", (DispatchLine(drum),)))
-    today, before = house.house.ask(lambda view: days_now(view, house.now_ms))
-    assert (before.supers, before.received, before.loaded, before.drummed) == (
-        10,
-        500_000,
-        500_000,
-        200_000,
-    )
-    assert (today.received, today.drummed, today.sent, today.jars) == (0, 100_000, 100_000, 0)
-    house.now_ms += 20 * DAY_MIN * MINUTE_MS
-    assert house.house.ask(lambda view: days_now(view, house.now_ms)) == ()
