@@ -14,6 +14,7 @@ from honeyledger.domain.units import (
     format_temperature,
 )
 from honeyledger.services.cards import LotCard, gap_words, lot_card
+from honeyledger.services.deed_words import count_of
 
 # What is counted in something else than supers, by what it is called.
 THINGS = {"jar lot": "jars", "cut comb": "pieces", "chunk honey": "jars"}
@@ -89,7 +90,8 @@ def _show(desk: Desk, card: LotCard) -> None:
         if row.is_gap:
             output.say(f"  by the scale: {gap_words(row.grams, desk.unit)}")
             continue
-        pieces = f", {row.pieces} {THINGS.get(card.noun, 'supers')}" if row.pieces else ""
+        things = THINGS.get(card.noun, "supers")
+        pieces = f", {count_of(row.pieces, things)}" if row.pieces else ""
         output.say(f"  {desk.shown(row.grams)} at {row.where}{pieces}")
     for name, value in (*_readings(card), *card.facts):
         output.say(f"  {name}: {value}")

@@ -8,6 +8,7 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import format_shares, parse_count
 from honeyledger.ledger.trace_rows import BackTrace
 from honeyledger.ledger.verbs.jars import Complain, LabelJars
@@ -156,7 +157,7 @@ def complaints(desk: Desk, code: str) -> None:
             [
                 str(row.number),
                 row.jar or row.lot,
-                row.day,
+                say_day(row.day),
                 row.who,
                 row.what,
                 row.answer or "open",

@@ -9,7 +9,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_record
 from honeyledger.ledger.mixing import Taken, also_in, is_late, widen
-from honeyledger.ledger.places import DRUM, key_of
+from honeyledger.ledger.places import DRUM, key_of, place
 from honeyledger.ledger.sources import number_in, place_of
 
 USUAL_G = 290_000  # a 55 US gallon drum, common practice, no source
@@ -185,3 +185,16 @@ def reach_others(b: Booking, drum: str, lots: Sequence[int]) -> None:
         if made and made.act.happened.at_ms + made.act.unsure_ms >= since_ms:
             for lot in lots:
                 b.late_origin(one.id, lot)
+
+
+def home_again(b: Booking, lot: Lot) -> str:
+    """Where a drum that comes back stands: in its container, where that held nothing since.
+
+    Else it stands by itself.
+    """
+    amended = b.state.mark(lot.code, "container")
+    key = str(amended.value if amended else lot.attributes.get("container", ""))
+    container = place(DRUM, key)
+    last = b.standing(container)[-1:] if key else []
+    is_last = any(row.lot.id == lot.id and not row.grams for row in last)
+    return container if is_last else place(DRUM, lot.code)

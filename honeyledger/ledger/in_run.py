@@ -21,6 +21,10 @@ RUN_UNKNOWN = Sentence("run-unknown", "{run} is not a run of this house. Open a 
 WHICH_RUN = Sentence(
     "which-run", "More than one run is open here: {runs}. Say which it is of, or none."
 )
+STILL_OPEN = Sentence(
+    "run-still-open",
+    "{runs} is still open here: close it, or say of every entry which run it is of.",
+)
 OF_OPEN_RUN = Sentence(
     "of-open-run",
     "Nobody named a run: it is in {run}, the one that is open here. If it is of no run, reverse "
@@ -90,6 +94,13 @@ def of_run(b: Booking, *places: str, asks: bool = True) -> None:
     if not runs and (signed := here(_signed_since(b))):
         b.note(WAS_OPEN, run=" or ".join(signed), entry=b.entry_id)
     _take(b, runs, asks=asks)
+
+
+def note_still_open(b: Booking, vessels: Sequence[str]) -> None:
+    """A run is opened while another is open on the same vessels: everything will ask which."""
+    runs = open_runs(b)
+    if open_here := [run for run in runs if vessels_of(runs[run]) & set(vessels)]:
+        b.note(STILL_OPEN, runs=" and ".join(open_here))
 
 
 def _is_in_none(b: Booking) -> bool:

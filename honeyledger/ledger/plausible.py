@@ -60,6 +60,12 @@ SENT_BEFORE = Sentence(
     "sent-before-made",
     "{code} was made only on {moment}, after it was sent: correct one of the two times.",
 )
+FAR_FOAM = Sentence(
+    "far-foam",
+    "{net} of foam was typed and the books saw {held} in {vessel}: check the weight, and pounds "
+    "against kilograms.",
+)
+FOAM_PERMILLE, FOAM_G = 150, 10_000  # of what stands there; common practice, no source
 AGAIN_PERMILLE = 50  # of a drum that was weighed before
 FIRST_PERMILLE = 500  # of a drum that had its usual weight so far
 HEEL_PERMILLE, HEEL_G = 200, 20_000
@@ -141,6 +147,13 @@ def note_heel(b: Booking, vessel: str, before_g: int, now_g: int, spread_g: int)
     ):
         name = name_of(b.state, vessel)
         b.note(FAR_HEEL, vessel=name, before=format_mass(before_g), now=format_mass(now_g))
+
+
+def note_foam(b: Booking, source: str, held_g: int, net_g: int) -> None:
+    """Foam is a small part of what it stands on."""
+    if net_g > FOAM_G and net_g * 1000 > held_g * FOAM_PERMILLE:
+        shown = {"net": format_mass(net_g), "held": format_mass(held_g)}
+        b.note(FAR_FOAM, vessel=name_of(b.state, source), **shown)
 
 
 def usual_gap_g(in_g: int, *, cappings: bool) -> int:

@@ -5,7 +5,7 @@ Who holds it follows from where it stands. The house's own honey has no owner wr
 
 from collections.abc import Mapping
 
-from honeyledger.domain.refusals import Sentence
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_named
@@ -17,6 +17,16 @@ OWNER, CONSIGNOR = "owner", "consignor"
 HOUSE = "house"
 PARTIES = (CUSTOMER, SUPPLIER)
 
+STRANGER = Sentence(
+    "stranger",
+    "{owner} is no customer or supplier of this house: register them, so that they can be settled "
+    "with by name, or reverse this and name one{such}.",
+)
+OWNERS_YARD = Sentence(
+    "owners-yard",
+    "The bees of {yard} are {owner}'s, and so is this honey. If it is not, reverse it and say "
+    "whose it is, or house.",
+)
 OTHERS_HONEY = Sentence(
     "others-honey",
     "{code} belongs to {owner}: it leaves on their word only. Say in whose name it goes, or that "
@@ -26,9 +36,34 @@ OTHERS_HONEY = Sentence(
 
 def find_party(state: State, text: str, field: str) -> str:
     """A customer or supplier by name or key; HOUSE for the house itself."""
-    if text.strip().casefold() == HOUSE:
+    if _is_house(state, text):
         return HOUSE
     return find_named(state, PARTIES, text, field)[0]
+
+
+def _is_house(state: State, text: str) -> bool:
+    """Whether the house itself is meant: by the word, or by its name."""
+    return text.strip().casefold() in (HOUSE, party_name(state, HOUSE).casefold())
+
+
+def whose(b: Booking, typed: str, yard: str, record: Mapping[str, Json]) -> str:
+    """Whose honey a yard gives: as typed, else as its record says; "" where it is the house's."""
+    owner = typed.strip() or str(record.get(OWNER, "")).strip()
+    if owner and not typed.strip() and not _is_house(b.state, owner):
+        b.note(OWNERS_YARD, yard=yard, owner=owner)
+    note_stranger(b, owner)
+    return owner
+
+
+def note_stranger(b: Booking, owner: str) -> None:
+    """An owner who is in no register stays a name, and is told of."""
+    if not owner.strip() or _is_house(b.state, owner):
+        return
+    try:
+        find_named(b.state, PARTIES, owner, OWNER)
+    except Refusal as refusal:
+        known = refusal.facts.get("known", "")
+        b.note(STRANGER, owner=owner.strip(), such=f", such as {known}" if known else "")
 
 
 def said_owner(state: State, lot: Lot, marked: Json) -> str:
@@ -39,6 +74,8 @@ def said_owner(state: State, lot: Lot, marked: Json) -> str:
     if isinstance(marked, Mapping):
         return str(marked.get(OWNER, HOUSE))
     name = str(lot.attributes.get(OWNER, "")).strip()
+    if name and _is_house(state, name):
+        return HOUSE
     for kind in PARTIES:
         for record in state.marked("record", f"{kind}/") if name else ():
             if (

@@ -32,6 +32,9 @@ _RECORDS = {
 }
 
 
+_DAYS = ("filled_on", "pulled", "best_before")
+
+
 @dataclass(frozen=True, slots=True)
 class Standing:
     """Where a lot stands now, in the house or with a customer, or what no scale has seen of it."""
@@ -198,7 +201,7 @@ def _shown(name: str, value: str, names: PlaceNames) -> str:
         return format_temperature(int(value))
     if name == "place":  # where unknown honey was found
         return names.of_record(value)
-    if name == "filled_on":
+    if name in _DAYS:
         return say_day(value)
     return value
 

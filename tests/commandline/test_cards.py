@@ -9,19 +9,22 @@ def test_the_card_of_a_jar_lot(terminal: Terminal) -> None:
     lot = terminal.given("J", "change-over", "--product", "Summer 500", "--feed", drum)
     terminal.do("bottle", lot, "240", "--operator", "Ann Reed")
     terminal.do("dispatch", "Corner Shop", f"{lot}=100")
+    terminal.do("discard", f"{lot}=1", "--reason", "broken")
     card = terminal.json("lot", lot)
     assert {row["where"]: row["pieces"] for row in card["places"]} == {
         "Corner Shop": 100,
-        "jar store": 140,
+        "jar store": 139,
+        "discarded": 1,
     }
     assert card["facts"]["product"] == "Summer 500"
-    assert [told["kind"] for told in card["history"]] == ["bottle", "dispatch"]
+    assert [told["kind"] for told in card["history"]] == ["bottle", "dispatch", "discard"]
     assert card["history"][0]["by"] == "Ann Reed"
     shown = terminal.do("lot", lot).splitlines()
     assert shown[0] == f"{lot}, jar lot, 120.0 kg made 24 Jul 2026 08:54"
     assert "  50.0 kg at Corner Shop, 100 jars" in shown
+    assert "  500 g at discarded, 1 jar" in shown
     assert "  100.0 % Mill Lane (Y26-0001-P)" in shown
-    assert shown[-2] == (
+    assert shown[-3] == (
         f"24 Jul 2026 08:54  Bottled: 120.0 kg of {drum} into the jar store; 240 jars. Ann Reed. "
         f"[entry {card['history'][0]['entry']}]"
     )

@@ -83,7 +83,7 @@ def test_jars_by_the_case(jars: tuple[Terminal, str]) -> None:
 def test_more_jars_than_there_are(jars: tuple[Terminal, str]) -> None:
     terminal, lot = jars
     assert terminal.refused("dispatch", "Corner Shop", f"{lot}=241") == (
-        f"There are 240 jars of {lot} here, not 241. Count the pallet."
+        f"There are 240 jars of {lot} here, not 241. Count again."
     )
 
 

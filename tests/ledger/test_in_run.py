@@ -220,3 +220,15 @@ def test_the_opening_of_a_run_has_what_was_put_into_it_behind_it(house: BuiltHou
     load = house.do(Load(tag, "Line"), run="none").entries[0].id
     put = house.do(Amend(entry=load, run=opening.act.run, reason="typed without")).entries[0].id
     assert house.house.ask(lambda view: chain_of(view, opening.id)) == [put, opening.id]
+
+
+def test_a_run_opened_while_another_is_open_there_is_told_of(house: BuiltHouse) -> None:
+    run = opened(house)
+    opened(house, "Line B")
+    done = house.do(OpenRun("Line"))
+    assert done.notes == (
+        f"{run} is still open here: close it, or say of every entry which run it is of.",
+    )
+    house.do(CloseRun(run))
+    house.do(CloseRun(done.entries[0].act.run))
+    assert house.do(OpenRun("Line")).notes == ()

@@ -6,7 +6,7 @@ from honeyledger.ledger.plausible import usual_gap_g
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Reweigh
+from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import code_in, turned_down
@@ -165,3 +165,16 @@ def test_a_drum_sent_before_it_was_filled(house: BuiltHouse) -> None:
         f"{drum} was made only on 24 Jul 2026 09:40, after it was sent: correct one of the two "
         "times.",
     )
+
+
+@pytest.mark.parametrize(("net_g", "noted"), [(10_000, False), (45_000, False), (45_100, True)])
+def test_foam_is_a_small_part_of_what_it_stands_on(
+    house: BuiltHouse, net_g: int, noted: bool
+) -> None:
+    notes = house.do(Skim("Tank 1", net_g)).notes
+    assert bool(notes) is noted
+    if noted:
+        assert notes == (
+            "45.1 kg of foam was typed and the books saw 300.0 kg in Tank 1: check the weight, "
+            "and pounds against kilograms.",
+        )

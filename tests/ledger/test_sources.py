@@ -161,4 +161,4 @@ def test_the_last_jar_is_one_jar() -> None:
     lot = Lot(1, "J26-0001-L", "J", 1, 340, 2026, {})
     with pytest.raises(Refusal) as refused:
         part_of(lot, Holding("jars", 1, 340, 1), 5, None)
-    assert refused.value.text == "There is 1 jar of J26-0001-L here, not 5. Count the pallet."
+    assert refused.value.text == "There is 1 jar of J26-0001-L here, not 5. Count again."

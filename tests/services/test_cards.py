@@ -46,6 +46,7 @@ def test_a_pulls_history_from_the_yard_to_the_tank() -> None:
     assert (card.noun, card.made_g, card.on_hand_g, card.moisture) == ("pull", 160_000, 0, 1740)
     assert [(row.name, row.share) for row in card.yards] == [("Long Field", 1.0)]
     assert dict(card.facts)["yard"] == "Long Field, amended from Mill Lane"
+    assert dict(card.facts)["pulled"] == "24 Jul 2026"
 
 
 def test_what_was_amended_is_on_the_card_of_what_was_made_of_it() -> None:

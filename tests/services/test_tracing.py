@@ -4,6 +4,7 @@ import pytest
 
 from honeyledger.domain.codes import JarCode, make_jar_code, parse_code
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.bought_in import SendBack
 from honeyledger.ledger.verbs.corrections import Amend, Narrow
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
@@ -227,3 +228,11 @@ def test_a_mixture_not_made_yet_comes_from_where_it_will_once_it_is(house: Built
     assert expected == [("B", 0.75, 150_000), ("C", 0.25, 50_000), ("A", 0.0, 0)]
     drum = house.back(house.drum("Tank", 200_000))
     assert [(row.name, row.share, row.grams) for row in drum.ancestors] == expected
+
+
+def test_a_purchase_that_was_sent_back_was_not_amended(house: BuiltHouse) -> None:
+    house.do(Register("supplier", {"name": "Ridge"}))
+    bought = house.buy("Ridge", 290_000)
+    house.do(SendBack((bought,), "too wet"))
+    (row,) = house.back(bought).ancestors
+    assert (row.name, row.share, row.how) == ("Ridge", 1.0, ("grams",))

@@ -60,7 +60,7 @@ def test_it_must_be_said_how_many_and_where(house: BuiltHouse) -> None:
 
 def test_no_more_jars_than_there_are(house: BuiltHouse) -> None:
     too_many = Fill("J26-0001-L", jars=101, into="Tank 2")
-    sentence = "There are 100 jars of J26-0001-L here, not 101. Count the pallet."
+    sentence = "There are 100 jars of J26-0001-L here, not 101. Count again."
     assert refused(lambda: house.do(too_many)) == sentence
 
     house.do(Dispatch("Shop", (DispatchLine("J26-0001-L"),)))

@@ -19,6 +19,7 @@ from honeyledger.ledger.places import DRUM, SUPPLIER, class_of, key_of, place
 from honeyledger.ledger.signing import check_reason
 from honeyledger.ledger.sources import Weight, home_of, net_of
 from honeyledger.ledger.stated import Part, check_parts, parts_text
+from honeyledger.ledger.title import note_stranger
 from honeyledger.ledger.verbs.dispatch import carry, shelf
 from honeyledger.ledger.verbs.drums import WEIGH_IT
 
@@ -81,6 +82,7 @@ def book_purchase(facts: Purchase, b: Booking) -> None:
     if net is None:
         raise Refusal(WEIGH_IT, field="net_g")
     country = facts.country or parts_text(facts.countries)
+    note_stranger(b, facts.owner)
     rows = b.standing(drum.place)
     lot = b.make_lot(
         "P",

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.containers import home_again
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import refuse_held
 from honeyledger.ledger.lookup import find_lot, find_record
@@ -45,7 +46,7 @@ FILL_FIRST = Sentence(
     "{code} is a tank fill: fill and bung a drum or compartment with it, then send that.",
 )
 NOT_SO_MANY_JARS = Sentence(
-    "not-so-many-jars", "There {are} {there} of {code} here, not {asked}. Count the pallet."
+    "not-so-many-jars", "There {are} {there} of {code} here, not {asked}. Count again."
 )
 NOT_SO_MUCH = Sentence(
     "not-so-much", "There are {there} of {code} here, not {asked}. Weigh again."
@@ -308,7 +309,9 @@ def _came_back(facts: TakeBack, b: Booking) -> tuple[str, Sequence[DispatchLine]
         if row.lot.kind == "J":
             lines.append(DispatchLine(row.lot.code, jars=min(row.jars, theirs.pieces)))
         else:
-            whole = theirs.grams <= row.grams
+            # Sent on this note alone, it is all that they have, whatever their scale said of it.
+            sent = [one for one in b.state.marks(row.lot.code) if one.name.startswith("note/")]
+            whole = len(sent) == 1 or theirs.grams <= row.grams
             lines.append(DispatchLine(row.lot.code, net_g=None if whole else row.grams))
     if not lines:
         shown = {"customer": _spoken(b, note.customer), "code": note.code}
@@ -329,7 +332,7 @@ def _bring_back(facts: TakeBack, lot: Lot, line: Asked, customer: str, b: Bookin
         raise Refusal(HAS_NONE, field="code", customer=_spoken(b, customer), code=lot.code)
     _check_had(line, lot, held, _spoken(b, customer))
     grams, jars = part_of(lot, held, line.jars, line.net_g)
-    home = JARS if held.pieces else place(DRUM, lot.code)
+    home = JARS if held.pieces else home_again(b, lot)
     b.comes(home, lot.id)
     carry(b, lot, held.place, home, grams, jars)
     b.mark(lot.code, "came back", {"grams": grams, "reason": facts.reason})

@@ -1,7 +1,7 @@
 """The dock: supers arrive from yards on pallets, pallets are split, joined and counted again."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -14,6 +14,7 @@ from honeyledger.ledger.places import PALLET, YARD, key_of, place
 from honeyledger.ledger.plausible import note_count, note_receipt
 from honeyledger.ledger.sources import check_one, check_tare, home_of, number_of
 from honeyledger.ledger.state import Standing
+from honeyledger.ledger.title import whose
 from honeyledger.ledger.yard_log import note_arrival
 
 NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
@@ -191,7 +192,8 @@ def _read_line(line: Line, b: Booking) -> tuple[Line, str, str, dict[str, Json]]
     if pulled > day_text(b):
         raise Refusal(PULLED_LATER, field="pulled", yard=name, pulled=pulled, day=day_text(b))
     box = dict(find_record(b.state, "box", line.box, "box")[1])
-    return line, yard, name, box
+    owner = whose(b, line.owner, name, record)
+    return replace(line, owner=owner), yard, name, box
 
 
 def _number(record: dict[str, Json], name: str) -> int:

@@ -43,7 +43,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
-from honeyledger.ledger.plausible import note_weight
+from honeyledger.ledger.plausible import note_foam, note_weight
 from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import (
     NOT_IN_HOUSE,
@@ -379,6 +379,7 @@ def book_skim(facts: Skim, b: Booking) -> None:
     held = b.grams_at(source)
     if held <= 0:
         raise Refusal(NOTHING_THERE, field="source", place=name_of(b.state, source))
+    note_foam(b, source, held, facts.net_g)
     fill = settle(b, source)
     seen = min(held, facts.net_g)
     b.move(fill, source, DISCARDED, seen)

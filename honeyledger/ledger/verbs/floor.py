@@ -13,6 +13,7 @@ from honeyledger.ledger.in_run import (
     entries_in,
     note_left_out,
     note_outside,
+    note_still_open,
     of_run,
     of_run_of_pull,
     stood_in,
@@ -185,6 +186,7 @@ def book_open_run(facts: OpenRun, b: Booking) -> None:
     if facts.tank:
         vessels.append(find_vessel(b.state, facts.tank, "tank"))
     vessels = list(dict.fromkeys(vessels))
+    note_still_open(b, vessels)
     run = b.new_code("R")
     b.act = replace(b.act, run=run)
     heels = [[key_of(vessel), held] for vessel, held in stood_in(b, vessels).items()]

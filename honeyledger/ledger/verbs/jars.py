@@ -32,6 +32,15 @@ ROLL_DIFFERS = Sentence(
     "The roll gave {used} labels for {jars} jars and {torn} torn: {off} {words}. Find them, or "
     "keep the strip.",
 )
+ROLL_AGAIN = Sentence(
+    "roll-again",
+    "Labels {first} to {last} were used with entry {entry} before: read the roll again, unless it "
+    "is another roll.",
+)
+SEALS_AGAIN = Sentence(
+    "seals-again",
+    "Seals {first} to {last} were put on with entry {entry} before: read their numbers again.",
+)
 SEALS_BACKWARDS = Sentence(
     "seals-backwards", "The seals end with {last}, before {first}. Read both again."
 )
@@ -155,6 +164,7 @@ def book_label(facts: LabelJars, b: Booking) -> None:
     if facts.seal_last and _number(facts.seal_last) < _number(facts.seal_first):
         shown = {"first": facts.seal_first, "last": facts.seal_last}
         raise Refusal(SEALS_BACKWARDS, field="seal_last", **shown)
+    _note_again(facts, lot, b)
     packaging = find_packaging(b, facts.packaging)
     for one in packaging:
         b.late_origin(lot.id, one.id)
@@ -193,6 +203,26 @@ def _check_roll(facts: LabelJars, b: Booking) -> None:
         words = "too many" if off > 0 else "too few"
         shown = {"used": used, "jars": facts.jars, "torn": facts.torn}
         b.note(ROLL_DIFFERS, off=abs(off), words=words, **shown)
+
+
+def _note_again(facts: LabelJars, lot: Lot, b: Booking) -> None:
+    """Numbers of a roll and of seals are used once."""
+    for mark in b.state.marks(lot.code):
+        if not mark.name.startswith(LABELLED) or not isinstance(mark.value, Mapping):
+            continue
+        roll, seals = _ends(mark.value.get("roll")), _ends(mark.value.get("seals"))
+        first, last = facts.roll_first, facts.roll_last
+        if roll and first and last and first <= int(roll[1]) and int(roll[0]) <= last:
+            b.note(ROLL_AGAIN, first=roll[0], last=roll[1], entry=mark.entry)
+        start, end = _number(facts.seal_first), _number(facts.seal_last or facts.seal_first)
+        if facts.seal_first and seals and start <= _number(seals[1]) and _number(seals[0]) <= end:
+            b.note(SEALS_AGAIN, first=seals[0], last=seals[1], entry=mark.entry)
+
+
+def _ends(value: object) -> tuple[str, str] | None:
+    """The first and last number of a roll, or of seals; None where none were numbered."""
+    rows = [str(one) for one in value if one] if isinstance(value, list) else []
+    return (rows[0], rows[-1]) if rows else None
 
 
 def _number(text: str) -> tuple[int, str]:

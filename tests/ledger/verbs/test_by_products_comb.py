@@ -205,7 +205,7 @@ def test_comb_is_sold_by_the_piece(house: BuiltHouse) -> None:
     _, tag = _comb(house)
     comb = code_in(house.do(Cut(tag, 240, 81_600)), "K")
     assert turned_down(house, Dispatch("Shop", (DispatchLine(comb, 241),))) == (
-        f"There are 240 pieces of {comb} here, not 241. Count the pallet."
+        f"There are 240 pieces of {comb} here, not 241. Count again."
     )
     house.do(Dispatch("Shop", (DispatchLine(comb, 40),)))
     assert holding(house, comb) == {"jars": (68_000, 200), "Shop": (13_600, 40)}
@@ -267,7 +267,7 @@ def test_chunk_honey_is_of_comb_and_liquid(house: BuiltHouse) -> None:
     assert shares["Creek"] == pytest.approx(8_160 / 21_600)
     assert shares["Hill"] == pytest.approx(13_440 / 21_600)
     assert turned_down(house, Dispatch("Shop", (DispatchLine(chunk, 49),))) == (
-        f"There are 48 jars of {chunk} here, not 49. Count the pallet."
+        f"There are 48 jars of {chunk} here, not 49. Count again."
     )
     _sound(house)
 
@@ -306,7 +306,7 @@ def test_what_chunk_honey_refuses(house: BuiltHouse) -> None:
         "Count both again, or weigh the liquid."
     )
     assert turned_down(house, Chunk("Chunk", comb, 241, "Tank 3", 480)) == (
-        f"There are 240 pieces of {comb} here, not 241. Count the pallet."
+        f"There are 240 pieces of {comb} here, not 241. Count again."
     )
     house.do(Dispatch("Shop", (DispatchLine(comb),)))
     assert turned_down(house, Chunk("Chunk", comb, 24, "Tank 3", 48)) == (

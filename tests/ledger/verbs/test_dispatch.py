@@ -100,7 +100,7 @@ def test_one_lot_on_two_lines_of_a_note(house: BuiltHouse) -> None:
     others = _jars(house)
     lines = (DispatchLine(others, jars=60), DispatchLine(others, jars=41))
     assert turned_down(house, Dispatch("Packer", lines)) == (
-        f"There are 40 jars of {others} here, not 41. Count the pallet."
+        f"There are 40 jars of {others} here, not 41. Count again."
     )
 
 
@@ -147,11 +147,11 @@ def test_what_a_dispatch_refuses(house: BuiltHouse) -> None:
 
     assert said() == "Scan what goes on this dispatch first."
     assert said(DispatchLine(jars, jars=101)) == (
-        f"There are 100 jars of {jars} here, not 101. Count the pallet."
+        f"There are 100 jars of {jars} here, not 101. Count again."
     )
     assert said(DispatchLine(jars, jars=0)) == (f"0 of {jars} is none: say one at least.")
     assert said(DispatchLine(drum, jars=2)) == (
-        f"There are 0 jars of {drum} here, not 2. Count the pallet."
+        f"There are 0 jars of {drum} here, not 2. Count again."
     )
     assert said(DispatchLine(drum, net_g=290_001)) == (
         f"There are 290.000 kg of {drum} here, not 290.001 kg. Weigh again."
@@ -203,10 +203,21 @@ def test_a_drum_comes_back_and_goes_out_again(house: BuiltHouse) -> None:
     drum = house.do(Fill("Tank 1", Weight(net_g=290_000), container="17")).codes[-1]
     _send(house, "Packer", DispatchLine(drum))
     house.do(TakeBack("Packer", drum, "too dark"))
-    assert holding(house, drum) == {f"drum/{drum}": (290_000, 0)}
+    assert holding(house, drum) == {"17": (290_000, 0)}
+    full = Fill("Tank 1", Weight(net_g=100_000), container="17")
+    assert turned_down(house, full).startswith(f"17 is already full: it holds {drum}")
     house.pour(drum, "Tank 2", 90_000)
     _send(house, "Corner Shop", DispatchLine(drum))
     assert holding(house, drum) == {"Corner Shop": (200_000, 0), "Tank 2": (90_000, 0)}
+
+
+def test_a_drum_whose_container_was_used_since_stands_by_itself(house: BuiltHouse) -> None:
+    drum = house.do(Fill("Tank 1", Weight(net_g=200_000), container="17")).codes[-1]
+    _send(house, "Packer", DispatchLine(drum))
+    again = house.do(Fill("Tank 1", Weight(net_g=90_000), container="17", washed=True)).codes[-1]
+    house.do(TakeBack("Packer", drum, "too dark"))
+    assert holding(house, drum) == {f"drum/{drum}": (200_000, 0)}
+    assert holding(house, again) == {"17": (90_000, 0)}
 
 
 def test_what_was_sold_at_the_gate_comes_back_on_another_day(house: BuiltHouse) -> None:

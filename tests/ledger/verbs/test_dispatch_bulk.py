@@ -137,6 +137,12 @@ def test_what_comes_back_by_its_note_weighs_what_the_buyer_says(house: BuiltHous
     house.do(BuyersWeight(note, Weight(net_g=289_500)))
     house.do(TakeBack("Packer", note, "too dark"))
     assert holding(house, drum) == {f"drum/{drum}": (289_500, 0), "difference": (500, 0)}
+    heavier = house.drum("Tank 1", 290_000)
+    note = _send(house, "Packer", heavier)
+    house.do(BuyersWeight(note, Weight(net_g=290_200)))
+    house.do(TakeBack("Packer", note, "too dark"))
+    # Nothing of it stays with them, though more came back than was sent.
+    assert holding(house, heavier) == {f"drum/{heavier}": (290_200, 0), "difference": (-200, 0)}
 
 
 def test_what_comes_back_may_still_be_theirs(house: BuiltHouse) -> None:

@@ -77,7 +77,7 @@ def test_what_throwing_away_refuses(house: BuiltHouse) -> None:
         f"There are 100.0 kg of {creek} here, not 100.1 kg. Weigh again."
     )
     assert turned_down(house, Discard(pull, "moths", jars=11)) == (
-        f"There are 10 supers of {pull} here, not 11. Count the pallet."
+        f"There are 10 supers of {pull} here, not 11. Count again."
     )
     house.do(Discard(pull, "moths"))
     assert turned_down(house, Discard(pull, "moths")) == (

@@ -86,7 +86,7 @@ def test_what_scraping_back_refuses() -> None:
     assert refusal_of(house, Fill(lot, jars=10)).field == "into"
     assert refusal_of(house, Fill(lot, into="Tank 2")).field == "jars"
     assert turned_down(house, Fill(lot, into="Tank 2", jars=101)) == (
-        f"There are 100 jars of {lot} here, not 101. Count the pallet."
+        f"There are 100 jars of {lot} here, not 101. Count again."
     )
     house.do(PutOnHold(lot, "glass found"))
     assert turned_down(house, Fill(lot, into="Tank 2", jars=10)) == (

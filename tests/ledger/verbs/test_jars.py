@@ -56,7 +56,7 @@ def test_a_roll_that_does_not_add_up_is_said(house: BuiltHouse) -> None:
         "The roll gave 65 labels for 60 jars and 2 torn: 3 too many. Find them, or keep the "
         "strip.",
     )
-    assert house.do(LabelJars(jars, 40, roll_first=1, roll_last=39)).notes == (
+    assert house.do(LabelJars(jars, 40, roll_first=66, roll_last=104)).notes == (
         "The roll gave 39 labels for 40 jars and 0 torn: 1 too few. Find them, or keep the strip.",
     )
 
@@ -135,3 +135,18 @@ def test_a_label_of_another_net_content_or_with_a_claim_is_said(house: BuiltHous
     assert house.do(LabelJars(jars, 10, product="Heath")).notes[0] == claim
     assert house.do(LabelJars(_jars(house, 10), 10, product="Farm shop clover")).notes == ()
     assert house.do(Amend(jars, "wrong jar", product="Small clover")).notes == (net,)
+
+
+def test_numbers_of_a_roll_and_of_seals_are_used_once(house: BuiltHouse) -> None:
+    jars = _jars(house)
+    first = LabelJars(jars, 10, roll_first=1, roll_last=10, seal_first="S 001", seal_last="S 010")
+    entry = house.do(first).entries[0].id
+    again = LabelJars(jars, 10, roll_first=10, roll_last=19, seal_first="S 010", seal_last="S 019")
+    assert house.do(again).notes == (
+        f"Labels 1 to 10 were used with entry {entry} before: read the roll again, unless it is "
+        "another roll.",
+        f"Seals S 001 to S 010 were put on with entry {entry} before: read their numbers again.",
+    )
+    on = LabelJars(jars, 10, roll_first=20, roll_last=29, seal_first="S 020", seal_last="S 029")
+    assert house.do(on).notes == ()
+    assert house.do(LabelJars(jars, 10)).notes == ()

@@ -82,7 +82,7 @@ def test_supplies_are_thrown_away_and_reversed(house: BuiltHouse) -> None:
     assert holding(house, spice)["store"] == (4_000, 0)
     assert holding(house, jars)["store"] == (0, 88)
     assert turned_down(house, Discard(jars, "broken", jars=89)) == (
-        f"There are 88 pieces of {jars} here, not 89. Count the pallet."
+        f"There are 88 pieces of {jars} here, not 89. Count again."
     )
     house.do(Discard(jars, "broken"))
     assert jars not in standing(house, "store")

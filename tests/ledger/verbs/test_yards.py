@@ -195,7 +195,7 @@ def test_jars_are_fed_by_their_count(house: BuiltHouse) -> None:
         f"{lot} is counted in jars: say how many jars."
     )
     assert turned_down(house, replace(facts, jars=61)) == (
-        f"There are 60 jars of {lot} here, not 61. Count the pallet."
+        f"There are 60 jars of {lot} here, not 61. Count again."
     )
     done = house.do(replace(facts, jars=12))
     assert postings(house, done) == {(lot, "jars", -6_000), (lot, "fed/Y26-0001-P", 6_000)}
