@@ -1,7 +1,6 @@
 """Air and honey: the humidity at which honey of a moisture neither takes up water nor loses it."""
 
-from collections.abc import Sequence
-from itertools import pairwise
+from honeyledger.domain.rows_between import between
 
 # Source: clover honey, Martin 1939 after White, as reprinted at
 # https://foodiran.net/en/specialty-details-of-honey/; 17.4 % at 58 % is said in its text, too.
@@ -14,20 +13,12 @@ NEAR = 100
 
 def balance_humidity(moisture: int) -> int | None:
     """The humidity that honey of this moisture is in balance with; None outside the table."""
-    return _between(moisture, BALANCE)
+    return between(moisture, BALANCE)
 
 
 def balance_moisture(humidity: int) -> int | None:
     """The moisture that honey comes to in air of this humidity; None outside the table."""
-    return _between(humidity, [(there, here) for here, there in BALANCE])
-
-
-def _between(value: int, rows: Sequence[tuple[int, int]]) -> int | None:
-    for (low, at_low), (high, at_high) in pairwise(rows):
-        if low <= value <= high:
-            rise = (at_high - at_low) * (value - low)
-            return at_low + (2 * rise + high - low) // (2 * (high - low))
-    return None
+    return between(humidity, [(there, here) for here, there in BALANCE])
 
 
 def what_air_does(moisture: int, humidity: int) -> str:

@@ -108,18 +108,18 @@ def _mass(text: str, unit: MassUnit, parts: int, field: str) -> int:
         raise Refusal(
             TWO_MEANINGS,
             field=field,
-            text=_shown(text),
+            text=shortened(text),
             small=_small_reading(either, unit),
             large=f"{either[1]}{either[3]} {unit}",
             as_decimal=f"{number}0",
             as_whole=f"{either[1]}{either[3]}",
         )
     value = _number(text, number, what, example, field)
-    mass_g = _rounded(value * _GRAMS[unit] * parts)
+    mass_g = rounded(value * _GRAMS[unit] * parts)
     if mass_g > MOST_G * parts:
         most = format_mass(MOST_G, unit, 0)
         raise Refusal(
-            OUT_OF_RANGE, field=field, text=_shown(text), what=what, lowest="0", highest=most
+            OUT_OF_RANGE, field=field, text=shortened(text), what=what, lowest="0", highest=most
         )
     return mass_g
 
@@ -136,11 +136,16 @@ def parse_count(text: str, what: str = "a count", *, least: int = 0, field: str 
     if re.fullmatch(f"[1-9][0-9]{{0,2}}(?:[{_SPACES}][0-9]{{3}})+", digits):
         digits = re.sub(f"[{_SPACES}]", "", digits)
     if not re.fullmatch("[0-9]{1,30}", digits):
-        raise Refusal(NOT_WHOLE, field=field, text=_shown(text), what=what, example="24")
+        raise Refusal(NOT_WHOLE, field=field, text=shortened(text), what=what, example="24")
     if not least <= int(digits) <= MOST_COUNT:
         highest = format_number(MOST_COUNT)
         raise Refusal(
-            OUT_OF_RANGE, field=field, text=_shown(text), what=what, lowest=least, highest=highest
+            OUT_OF_RANGE,
+            field=field,
+            text=shortened(text),
+            what=what,
+            lowest=least,
+            highest=highest,
         )
     return int(digits)
 
@@ -214,7 +219,7 @@ def parse_coordinate(text: str, axis: Literal["latitude", "longitude"]) -> int:
 
 def format_number(value: int | Fraction, decimals: int = 0) -> str:
     """Write a number with a thin gap between thousands and a true minus sign."""
-    scaled = _rounded(abs(Fraction(value)) * 10**decimals)
+    scaled = rounded(abs(Fraction(value)) * 10**decimals)
     whole, part = divmod(scaled, 10**decimals)
     text = f"{whole:,}".replace(",", THOUSANDS)
     if decimals:
@@ -253,7 +258,7 @@ def format_temperature(tenths: int, unit: DegreeUnit = "C") -> str:
 
 def format_share(share: float | Fraction, decimals: int = 1) -> str:
     """Write one share (1 is all). What is in at all is never shown as 0: it is "under 0.1 %"."""
-    return _share_text(_rounded(Fraction(share) * 100 * 10**decimals), bool(share), decimals)
+    return _share_text(rounded(Fraction(share) * 100 * 10**decimals), bool(share), decimals)
 
 
 def format_shares(shares: Sequence[float | Fraction], decimals: int = 1) -> list[str]:
@@ -289,9 +294,9 @@ def _number(
     below_zero = number.startswith(("-", _MINUS))
     value = _unsigned(number[1:].lstrip() if below_zero else number)
     if value is None:
-        raise Refusal(NOT_A_NUMBER, field=field, text=_shown(text), what=what, example=example)
+        raise Refusal(NOT_A_NUMBER, field=field, text=shortened(text), what=what, example=example)
     if below_zero and value and not signed:
-        raise Refusal(BELOW_ZERO, field=field, text=_shown(text), what=what)
+        raise Refusal(BELOW_ZERO, field=field, text=shortened(text), what=what)
     return -value if below_zero else value
 
 
@@ -322,15 +327,15 @@ def _within(
         raise Refusal(
             OUT_OF_RANGE,
             field=field,
-            text=_shown(text),
+            text=shortened(text),
             what=what,
             lowest=lowest,
             highest=highest,
         )
-    return _rounded(value)
+    return rounded(value)
 
 
-def _rounded(value: Fraction) -> int:
+def rounded(value: Fraction) -> int:
     """The nearest whole number, halves away from zero."""
     nearest = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
     return nearest if value >= 0 else -nearest
@@ -342,7 +347,7 @@ def _small_reading(either: re.Match[str], unit: MassUnit) -> str:
     return f"{either[0]}0 {unit}"
 
 
-def _shown(text: str) -> str:
+def shortened(text: str) -> str:
     """Shorten what a refusal quotes: a scanner can send a page of text into a field."""
     text = text.strip()
     return text if len(text) <= 40 else f"{text[:37]}..."
