@@ -45,6 +45,7 @@ class FloorPage:
     lines: tuple[Choice, ...]
     sources: tuple[Choice, ...]
     containers: tuple[Choice, ...]
+    products: tuple[Choice, ...]
     unit: MassUnit
     zone: str
     ledger: str
@@ -66,6 +67,7 @@ def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
         lines=lines,
         sources=vessels,
         containers=choices(view, "drum"),
+        products=choices(view, "product"),
         unit=mass_unit(view),
         zone=rules_of(view).zone,
         ledger=view.head().ledger_id,

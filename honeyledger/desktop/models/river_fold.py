@@ -37,7 +37,7 @@ def folded(
     for column in range(len(graph.columns)):
         if column in opened:
             continue
-        small = _small_ones(graph.in_column(column), most, thin_g)
+        small = _small_ones(graph.in_column(column), most, thin_g, graph.whole_g * _MOSTLY)
         if len(small) < _FEWEST_FOLDED:
             continue
         key = f"{FOLD}{column}"
@@ -64,13 +64,13 @@ def _joined(ribbons: Iterable[RiverRibbon], into: Mapping[str, str]) -> list[Riv
     )
 
 
-def _small_ones(nodes: Sequence[RiverNode], most: int, thin_g: int) -> list[RiverNode]:
+def _small_ones(
+    nodes: Sequence[RiverNode], most: int, thin_g: int, mostly_g: float
+) -> list[RiverNode]:
     """The lots of a column that are folded, largest first."""
     by_size = sorted(nodes, key=lambda node: (node.is_named, node.mass_g), reverse=True)
     kept = most - 1 if len(nodes) > most else len(nodes)
-    if sum(node.mass_g for node in by_size if node.mass_g < thin_g) > _MOSTLY * sum(
-        node.mass_g for node in by_size
-    ):
+    if sum(node.mass_g for node in by_size if node.mass_g < thin_g) > mostly_g:
         thin_g = 1  # where threads are the honey, the largest of them stay
     return [
         node

@@ -28,8 +28,8 @@ SIDE = 19.0
 UNDER = 21.0
 NAMED_KINDS = ("yard",)
 HIT_LEAST = 40.0
-_GAPS_SHARE = 0.4
-_FEWEST = 8
+_GAPS_SHARE = 0.3
+_FEWEST = 6
 THIN_PART = 200  # a lot under a 200th of the whole is a thread at any scale
 _HALVINGS = 16
 _LEAST_FULL = 40.0
@@ -131,8 +131,12 @@ def most_in_column(height: float) -> int:
 def folded_to(
     graph: RiverGraph, height: float, words: str, opened: Collection[int] = ()
 ) -> RiverGraph:
-    """The graph as a river so high can show it; columns in `opened` keep every lot."""
-    thin_g = graph.whole_g // THIN_PART
+    """The graph as a river so high can show it; columns in `opened` keep every lot.
+
+    What would be thinner than 3 px though its column were full is a small lot, however few.
+    """
+    body = max(1.0, height - HEAD - FOOT)
+    thin_g = max(graph.whole_g // THIN_PART, round(graph.whole_g * LEAST / body))
     return folded(graph, most_in_column(height), opened=opened, words=words, thin_g=thin_g)
 
 
@@ -167,15 +171,16 @@ def lay_out_river(
     spines: dict[str, PlacedSpine] = {}
     lowest = HEAD
     for part in (0, 1):
+        gap = _gap(part)
         start = lowest + GAP if part and any(column[0] for column in columns) else HEAD
         for place, column in enumerate(columns):
             top = start
             for node in column[part]:
                 high, true = heights[node.key]
                 spines[node.key] = PlacedSpine(node, lefts[place], top, high, true)
-                top += high + GAP + _under_room(node, high)
+                top += high + gap + _under_room(node, high)
             if column[part]:
-                lowest = max(lowest, top - GAP)
+                lowest = max(lowest, top - gap)
     whole_columns = [[*honey, *threads] for honey, threads in columns]
     spines = labelled(spines, whole_columns, lefts, measure)
     ribbons = _place_ribbons(graph, spines, scale)
@@ -205,6 +210,11 @@ def _parted_columns(graph: RiverGraph) -> _Parted:
             )
         )
     return made
+
+
+def _gap(part: int) -> float:
+    """What stands between two lots; threads keep less."""
+    return GAP / 2 if part else GAP
 
 
 def _column_lefts(weights: Sequence[float], width: float) -> list[float]:
@@ -278,12 +288,12 @@ def _tallest(graph: RiverGraph, columns: _Parted, px_per_g: float) -> float:
     """How high the honey and the threads under it are together."""
     heights = _spine_heights(graph, px_per_g)
 
-    def high(nodes: Sequence[RiverNode]) -> float:
+    def high(nodes: Sequence[RiverNode], gap: float) -> float:
         rooms = [heights[node.key][0] + _under_room(node, heights[node.key][0]) for node in nodes]
-        return sum(rooms) + GAP * (len(rooms) - 1)
+        return sum(rooms) + gap * (len(rooms) - 1)
 
     parts = [
-        max((high(column[part]) for column in columns if column[part]), default=0.0)
+        max((high(column[part], _gap(part)) for column in columns if column[part]), default=0.0)
         for part in (0, 1)
     ]
     return sum(parts) + (GAP if all(parts) else 0.0)

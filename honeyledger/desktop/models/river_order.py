@@ -8,9 +8,9 @@ Understanding of Hierarchical System Structures", 1981).
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from honeyledger.desktop.models.river_graph import RiverGraph
+from honeyledger.desktop.models.river_graph import RiverGraph, RiverNode
 
-THREAD = 0.015  # of the whole
+THREAD, BAND = 0.015, 0.06  # of the whole: a lot, and a band of lots that are thin each
 _MOSTLY = 0.3
 
 _Links = Mapping[str, Sequence[tuple[str, float]]]
@@ -42,9 +42,13 @@ def threads_of(graph: RiverGraph, column: Sequence[int]) -> frozenset[int]:
 
     Where they are most of a column they are its honey, and none is one.
     """
-    thin = [place for place in column if graph.nodes[place].mass_g < graph.whole_g * THREAD]
+    thin = [place for place in column if _is_thin(graph, graph.nodes[place])]
     together = sum(graph.nodes[place].mass_g for place in thin)
     return frozenset() if together > graph.whole_g * _MOSTLY else frozenset(thin)
+
+
+def _is_thin(graph: RiverGraph, node: RiverNode) -> bool:
+    return node.mass_g < graph.whole_g * (BAND if node.folded else THREAD)
 
 
 def _small_ones_last(graph: RiverGraph, column: list[int]) -> None:

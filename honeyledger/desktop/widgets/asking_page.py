@@ -40,10 +40,13 @@ class AskingPage(QObject):
         self.asked = presenter
         presenter.is_seen = lambda: not self.widget.isHidden()
 
-    def lay_out(self, tab: str, listed: Panel, list_tab: str) -> None:
+    def lay_out(
+        self, tab: str, listed: Panel, list_tab: str, above: QWidget | None = None
+    ) -> None:
         """Put the form at the left and the list at the right, and ask for what they show."""
         self.listed = listed
-        self.spread = Spread([Part(self.form.panel, tab, 5, 8), Part(listed, list_tab, 7, 8)])
+        parts = [Part(self.form.panel, tab, 5, 8), Part(listed, list_tab, 7, 8)]
+        self.spread = Spread(parts, above=above)
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.spread)

@@ -70,17 +70,17 @@ class River(QScrollArea):
     def select(self, key: str) -> None:
         """Frame a lot and bring it into view."""
         self.canvas.select(key)
-        self._once_laid(lambda: self._bring(self.canvas.stands_for(key)))
+        self.once_laid(lambda: self._bring(self.canvas.stands_for(key)))
 
     def show_beginning(self) -> None:
         """Bring the first column into view."""
-        self._once_laid(self._to_beginning)
+        self.once_laid(self._to_beginning)
 
     def _to_beginning(self) -> None:
         self.horizontalScrollBar().setValue(0)
         self.verticalScrollBar().setValue(0)
 
-    def _once_laid(self, then: Callable[[], None]) -> None:
+    def once_laid(self, then: Callable[[], None]) -> None:
         """Do it now, or as soon as the river lies there; of several the last counts."""
         if self.canvas.laid() is None:
             self._then = then

@@ -309,9 +309,9 @@ def _paint_heads(
 
 
 def _fitting_dates(dates: str, room: float) -> Run:
-    """The days of a column; where there is no room the year goes first, as the tip has it."""
-    run = _CAPTION.run(dates)
-    return run if run.width <= room else _CAPTION.run(_YEAR.sub("", dates))
+    """The days of a column; where there is no room the year goes first; the tip has them."""
+    choices = (_CAPTION.run(words) for words in (dates, _YEAR.sub("", dates)))
+    return next((run for run in choices if run.width <= room), _CAPTION.run(""))
 
 
 def _paint_foot(painter: QPainter, geometry: RiverGeometry, seen: QRectF) -> None:

@@ -27,7 +27,7 @@ from honeyledger.desktop.models.yard_places import Placed, Spot, YardMap, lay_ou
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 from honeyledger.domain.units import format_number
 
-_NEAR, _FROM_MARK = 24.0, 6.0
+_NEAR, _FROM_MARK, _FROM_RING = 24.0, 6.0, 12.0
 _NAME = Hand(Type.CAPTION, colour="ink")
 _LINE, _MARGIN = 20.0, 48.0
 _STRONG = Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink")
@@ -233,7 +233,8 @@ class YardsMap(QWidget):
         for one in order:
             is_chosen = one.spot.key == self.chosen
             run = (_STRONG if is_chosen else _NAME).run(one.spot.name)
-            sides = self._beside(one, run.width)
+            away = one.spot.radius + (_FROM_RING if is_chosen else _FROM_MARK)
+            sides = self._beside(one, run.width, away)
             others = [*taken, *(rect for key, rect in dots.items() if key != one.spot.key)]
             free = [rect for rect in sides if not any(rect.intersects(at) for at in others)]
             if not free and not is_chosen:
@@ -244,9 +245,8 @@ class YardsMap(QWidget):
             lettering.draw(painter, rect, [run], Side.LEFT)
             taken.append(rect)
 
-    def _beside(self, one: Placed, width: float) -> list[QRectF]:
+    def _beside(self, one: Placed, width: float, away: float) -> list[QRectF]:
         """Where a name may stand: right, left, above or below its mark, inside the map."""
-        away = one.spot.radius + _FROM_MARK
         under = QRectF(one.x - width / 2, one.y + away - 4, width + 2, 20)
         room = QRectF(self.rect()).adjusted(4, 4, -4, -4)
         sides = [

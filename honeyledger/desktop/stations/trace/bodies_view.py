@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QApplication, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.models.rows import Total
+from honeyledger.desktop.models.yard_places import Spot
 from honeyledger.desktop.stations.trace.columns import (
     REACHED_COLUMNS,
     YARD_COLUMNS,
@@ -20,9 +21,13 @@ from honeyledger.desktop.widgets.divider import Divider
 from honeyledger.desktop.widgets.river import River
 from honeyledger.desktop.widgets.river_picture import Lane
 from honeyledger.desktop.widgets.table import Table
+from honeyledger.desktop.widgets.yard_map import YardsMap
 
 # Under it neither a river of 180 nor three rows are left to look at.
 BOTH_LEAST = 300
+# From this width on the map is there unasked; under the other it takes the table's place.
+MAP_FROM, BESIDE_FROM = 1500, 760
+_MAP_SHARE, _NO_LIMIT = 0.34, 16_777_215
 
 
 class Bodies(QWidget):
@@ -55,9 +60,12 @@ class Bodies(QWidget):
             density=Density.DESK,
             empty=tr("Nothing of it has gone anywhere yet."),
         )
+        self.map = YardsMap(tr("None of these yards has its latitude and longitude on record."))
         self.tables = QStackedWidget()
-        self.tables.addWidget(self.yards)
+        self.tables.addWidget(self._beside_map())
         self.tables.addWidget(self.reached)
+        self._wants_map: bool | None = None
+        self._has_map = False
         self.divider = Divider(self.river, self.tables, upper_least=180)
         self.is_low = False
         self._river_in_front = True
@@ -68,11 +76,24 @@ class Bodies(QWidget):
         column.addWidget(self.divider)
         self.yards.selected.connect(self._row_chosen)
         self.yards.opened.connect(self.card_asked)
+        self.map.selected.connect(self.yards.select)
+        self.map.opened.connect(self.card_asked)
         self.reached.selected.connect(self._row_chosen)
         self.reached.opened.connect(self._reached_opened)
         self.river.selected.connect(self._lot_chosen)
         self.river.opened.connect(self._lot_opened)
         self.river.centred.connect(self._lot_centred)
+
+    def _beside_map(self) -> QWidget:
+        """The yards as rows and as marks."""
+        both = self._both = QWidget()
+        row = QHBoxLayout(both)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self.yards, 1)
+        row.addWidget(self.map)
+        self.map.hide()
+        return both
 
     # What is shown.
 
@@ -80,7 +101,7 @@ class Bodies(QWidget):
         self, graph: RiverGraph | None, rows: Sequence[YardRow], lead: str, grams: str
     ) -> None:
         """Where something comes from."""
-        self.tables.setCurrentWidget(self.yards)
+        self.tables.setCurrentWidget(self._both)
         self._show_river(graph)
         self.yards.show_rows(rows)
         self.yards.show_totals(lead, {"share": Total("100.0", "%"), "grams": Total(grams, "g")})
@@ -98,6 +119,34 @@ class Bodies(QWidget):
             self.reached.select(f"{rows[0].code} {rows[0].where}")
         self.river.show_beginning()
 
+    def show_map(self, spots: Sequence[Spot], note: str) -> None:
+        """The yards of the trace by their coordinates; none of them on a trace forward."""
+        self._has_map = bool(spots)
+        self.map.show_spots(spots, note)
+        self.map.choose(self.yards.selected_key())
+        self._share_room()
+
+    def has_map(self) -> bool:
+        """Whether there is a map to be shown."""
+        return self._has_map and self.table() is self.yards
+
+    def is_map_shown(self) -> bool:
+        """Whether it is shown: in a wide window unless it was put away, else as it is asked."""
+        wanted = self.width() >= MAP_FROM if self._wants_map is None else self._wants_map
+        return self.has_map() and wanted
+
+    def turn_map(self) -> None:
+        """Show the map beside the rows, or put it away."""
+        self.want_map(not self.is_map_shown())
+        self.turned.emit(self.is_low)
+        shown = self.map if self.is_map_shown() else self.yards.view
+        shown.setFocus()
+
+    def want_map(self, wanted: bool | None) -> None:
+        """Have the map or not, however wide the window is; None for as the width says."""
+        self._wants_map = wanted
+        self._share_room()
+
     def show_nothing(self) -> None:
         """Nothing is traced yet."""
         self.yards.show_rows(())
@@ -114,7 +163,7 @@ class Bodies(QWidget):
 
     def table(self) -> Table:
         """The table in use."""
-        return self.yards if self.tables.currentWidget() is self.yards else self.reached
+        return self.reached if self.tables.currentWidget() is self.reached else self.yards
 
     def name_table(self, heading: str) -> None:
         """Tell a screen reader what the table lists."""
@@ -135,12 +184,22 @@ class Bodies(QWidget):
         self._share_room()
 
     def _share_room(self) -> None:
+        self._share_lower()
         low = self.height() < BOTH_LEAST
         self.river.setVisible(self._has_river and (not low or self._river_in_front))
         self.tables.setVisible(not self._has_river or not low or not self._river_in_front)
         if low != self.is_low:
             self.is_low = low
             self.turned.emit(low)
+
+    def _share_lower(self) -> None:
+        """The map beside the rows; where there is no room beside them, in their place."""
+        shown, alone = self.is_map_shown(), self.width() < BESIDE_FROM
+        self.map.setVisible(shown)
+        self.yards.setVisible(not (shown and alone))
+        self.map.setMinimumWidth(240)
+        self.map.setMaximumWidth(_NO_LIMIT if alone else max(320, int(self.width() * _MAP_SHARE)))
+        self.map.setMinimumWidth(240 if alone else self.map.maximumWidth())
 
     def shows_river(self) -> bool:
         """Whether the river is the one in front, where there is room for one."""
@@ -167,7 +226,8 @@ class Bodies(QWidget):
     # River and table follow each other.
 
     def _row_chosen(self, key: str) -> None:
-        """The river follows the table; a lot chosen in the river may have no row, and stays."""
+        """River and map follow the table; a lot chosen in the river may have no row, and stays."""
+        self.map.choose(key)
         found = self._keys.get(key.split(" ")[0])
         if found is not None:
             self.river.select(found)

@@ -1,9 +1,22 @@
 """The trace's tables: what a row says, and which columns show it."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_days
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.domain.units import format_shares
+from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.services.trace_page import TracePage
+
+HOW_WORDS = {
+    "grams": "direct",
+    "heel": "heel",
+    "margin": "margin",
+    "late": "late",
+    "amended": "amended",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +76,32 @@ REACHED_COLUMNS: tuple[Column[ReachedRow], ...] = (
     Column("jars", "Jars", lambda row: row.jars, ColumnKind.NUMBER),
     Column("grams", "Mass", lambda row: row.grams, ColumnKind.NUMBER),
 )
+
+
+def yard_rows(page: TracePage) -> tuple[YardRow, ...]:
+    """A trace's first ancestors, share by share; those with grams first, none left out."""
+    shares = format_shares([line.row.share for line in page.yards])
+    return tuple(
+        YardRow(
+            code=line.row.code,
+            how=_how(line.row),
+            only_heel=line.row.only_through_heel,
+            name=line.row.name,
+            place=line.place,
+            pulled=format_days([date.fromisoformat(day) for day in line.pulled]),
+            forage=line.forage,
+            share=share.removesuffix(" %"),
+            share_value=line.row.share,
+            grams=f"{line.row.grams:,}".replace(",", "\u202f") if line.row.grams else "< 1",
+        )
+        for line, share in zip(page.yards, shares, strict=True)
+    )
+
+
+def _how(row: Ancestor) -> str:
+    """The state of a first ancestor in at most two words."""
+    if not row.only_through_heel and "grams" in row.how:
+        return "direct"
+    if row.how == ("heel",):
+        return "heel only"
+    return HOW_WORDS[row.how[0]] if row.how else ""

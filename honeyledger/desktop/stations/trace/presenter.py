@@ -3,7 +3,6 @@
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from time import perf_counter
 from typing import Any
@@ -12,11 +11,10 @@ from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
-from honeyledger.desktop.models.days import format_days
 from honeyledger.desktop.models.paper import Paper
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.printing import into_file
-from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow
+from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow, yard_rows
 from honeyledger.desktop.stations.trace.river_rows import river_forward, river_of
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
 from honeyledger.domain.units import format_mass, format_share, format_shares
@@ -27,13 +25,6 @@ from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page
 # What has so many figures in a row is meant as a code, even where it is none.
 _LIKE_A_CODE = re.compile(r"\d{3}")
 _FEW = 3
-HOW_WORDS = {
-    "grams": "direct",
-    "heel": "heel",
-    "margin": "margin",
-    "late": "late",
-    "amended": "amended",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,26 +202,7 @@ class TracePresenter(QObject):
 
     def yard_rows(self, page: TracePage) -> tuple[YardRow, ...]:
         """The table, share by share; those with grams first, none left out."""
-        rows = []
-        shares = format_shares([line.row.share for line in page.yards])
-        for line, share in zip(page.yards, shares, strict=True):
-            row = line.row
-            how = _how(row)
-            rows.append(
-                YardRow(
-                    code=row.code,
-                    how=how,
-                    only_heel=row.only_through_heel,
-                    name=row.name,
-                    place=line.place,
-                    pulled=format_days([date.fromisoformat(day) for day in line.pulled]),
-                    forage=line.forage,
-                    share=share.removesuffix(" %"),
-                    share_value=row.share,
-                    grams=f"{row.grams:,}".replace(",", "\u202f") if row.grams else "< 1",
-                )
-            )
-        return tuple(rows)
+        return yard_rows(page)
 
     def reached_rows(self, page: ForwardPage, *, in_full: bool = False) -> tuple[ReachedRow, ...]:
         """Customers first, then what still stands in the house.
@@ -284,12 +256,3 @@ def _few(lots: Sequence[str], most: int | None = _FEW) -> str:
     if most is None or len(lots) <= most:
         return ", ".join(lots)
     return f"{', '.join(lots[: most - 1])} +{len(lots) - most + 1}"
-
-
-def _how(row: Ancestor) -> str:
-    """The state of a first ancestor in at most two words."""
-    if not row.only_through_heel and "grams" in row.how:
-        return "direct"
-    if row.how == ("heel",):
-        return "heel only"
-    return HOW_WORDS[row.how[0]] if row.how else ""

@@ -1,30 +1,32 @@
 """The trace page: the answer, the river with its table, and both on paper."""
 
-from collections.abc import Callable, Sequence
-from pathlib import Path
+from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.trace.bodies_view import Bodies
 from honeyledger.desktop.stations.trace.offers_view import Offers
-from honeyledger.desktop.stations.trace.paper import paper_of
+from honeyledger.desktop.stations.trace.papers_view import TracePapers
 from honeyledger.desktop.stations.trace.presenter import Timed, TracePresenter
+from honeyledger.desktop.stations.trace.recall_asks import COMPLAINT, HOLD
+from honeyledger.desktop.stations.trace.recall_view import RecallView
+from honeyledger.desktop.stations.trace.tools_view import AnswerRow
+from honeyledger.desktop.stations.trace.words import accounted
+from honeyledger.desktop.stations.trace.yard_spots import yard_spots
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
-from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.trace_page import ForwardPage, TracePage
 
 # Below this width the bar has no room for a button whose work a key and a click do as well.
-NARROW, WIDE = 1100, 1440
+NARROW, MIDDLE, WIDE = 1100, 1360, 1600
 _ALL_THE_ROOM = 20
 
 
@@ -34,21 +36,25 @@ class TraceView(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
-        self.widget = QWidget()
-        self.widget.installEventFilter(self)
+        self.widget = QStackedWidget()
+        self.page = QWidget()
+        self.widget.addWidget(self.page)
+        self.page.installEventFilter(self)
         self.asks = StationAsks()
+        self._recall: RecallView | None = None
         self.presenter = TracePresenter(desk)
         self._timed: Timed | None = None
-        column = QVBoxLayout(self.widget)
+        column = QVBoxLayout(self.page)
         column.setContentsMargins(0, 0, 0, 0)
         self.answer = Answer()
         self.panel = self._panel()
-        column.addWidget(Spread([Part(self.panel, self.tr("Trace"), 12, 8)], above=self.answer))
+        self.row = AnswerRow(self.answer)
+        column.addWidget(Spread([Part(self.panel, self.tr("Trace"), 12, 8)], above=self.row))
+        self.row.zoomed.connect(self.river.zoom_by)
+        self.row.map_wanted.connect(self.bodies.turn_map)
         self._say_empty()
         self.presenter.answered.connect(self.show_timed)
         self.presenter.refused.connect(self.show_refusal)
-        self.presenter.printed.connect(self._printed)
-        self.presenter.printing.connect(self._printing)
 
     def _panel(self) -> Panel:
         tr = self.tr
@@ -64,14 +70,19 @@ class TraceView(QObject):
         self.turn = bar.add_secondary(tr("Where did it go?"))
         self.print_it = bar.add_secondary(tr("Print trace"))
         self.open_card = bar.add_plain(tr("Open its card"))
+        self.complain = bar.add_plain(tr("Complaint"))
         self.picture = bar.add_plain(tr("Save as a picture"))
+        self.affected = bar.add_grave(tr("What is affected"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
         bar.set_side(self.slot)
+        self.papers = TracePapers(self._desk, self.presenter, self.slot)
         self.over.clicked.connect(self.bodies.turn_over)
         self.turn.clicked.connect(self.presenter.turn)
-        self.print_it.clicked.connect(lambda: self.print(picture=False))
-        self.picture.clicked.connect(lambda: self.print(picture=True))
+        self.print_it.clicked.connect(lambda: self._print(picture=False))
+        self.picture.clicked.connect(lambda: self._print(picture=True))
         self.open_card.clicked.connect(self._card)
+        self.complain.clicked.connect(lambda: self.show_recall(COMPLAINT))
+        self.affected.clicked.connect(lambda: self.show_recall(HOLD))
         self.offers.taken.connect(self.take_code)
         self.bodies.card_asked.connect(self.asks.card)
         self.bodies.centred.connect(self._centre)
@@ -84,12 +95,12 @@ class TraceView(QObject):
         self.presenter.trace(code, forward=self.presenter.forward or not is_lot)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.widget and event.type() == QEvent.Type.Resize:
+        if watched is self.page and event.type() == QEvent.Type.Resize:
             self._fit_bar()
         return super().eventFilter(watched, event)
 
     def _fit_bar(self) -> None:
-        wide = self.widget.width()
+        wide = self.page.width()
         has_room, is_low = wide >= NARROW, self.bodies.is_low
         is_traced = self._timed is not None
         words = (
@@ -99,15 +110,24 @@ class TraceView(QObject):
         self.over.setVisible(is_traced and is_low)
         self.print_it.setVisible(is_traced and not is_low)
         self.open_card.setVisible(is_traced and has_room)
+        self.complain.setVisible(is_traced and wide >= MIDDLE)
         self.picture.setVisible(is_traced and wide >= WIDE)
+        self.affected.setVisible(is_traced and not is_low)
+        bodies = self.bodies
+        self.row.show_tools(
+            river=is_traced and has_room and bodies.river.isVisibleTo(bodies),
+            with_map=is_traced and bodies.has_map(),
+            map_shown=bodies.is_map_shown(),
+        )
         row = self.bar.layout()
         assert isinstance(row, QHBoxLayout)
-        row.setStretchFactor(self.slot, 1 if has_room else _ALL_THE_ROOM)
+        row.setStretchFactor(self.slot, _ALL_THE_ROOM)
 
     # What the window asks of a station.
 
     def begin(self) -> None:
         """Put the keyboard in the table, or on the offer of what was meant."""
+        self.widget.setCurrentWidget(self.page)
         if not self.offers.isHidden() and self.offers.slot.shown() is not None:
             self.offers.take_focus()
         else:
@@ -116,24 +136,53 @@ class TraceView(QObject):
     def _begin_here(self) -> None:
         """After an answer, unless the person has gone elsewhere meanwhile."""
         focused = QApplication.focusWidget()
-        here = focused is None or self.widget.isAncestorOf(focused)
+        here = focused is None or self.page.isAncestorOf(focused)
         # In the river Enter goes on from lot to lot.
-        if here and self.widget.isVisible() and not self.bodies.river_has_focus():
+        if here and self.page.isVisible() and not self.bodies.river_has_focus():
             self.begin()
 
     def take_code(self, code: str) -> bool:
-        """Every code and every name is traced."""
+        """Every code and every name is traced; beside a form it goes into the form."""
+        if self._is_recall():
+            return self.recall().take_code(code)
         self.presenter.find(code)
         return True
+
+    def _is_recall(self) -> bool:
+        return self.widget.currentWidget() is not self.page
+
+    def recall(self) -> RecallView:
+        """The page of a call back, made when it is first wanted."""
+        if self._recall is None:
+            made = self._recall = RecallView(self._desk)
+            self.widget.addWidget(made.widget)
+            made.asks.card.connect(self.asks.card)
+            made.asks.say.connect(self.asks.say)
+            made.asks.trace.connect(self.asks.trace)
+            made.left.connect(self.begin)
+        return self._recall
+
+    def show_recall(self, kind: str) -> None:
+        """Show what goes with the code on the page, with one of the forms in hand."""
+        recall = self.recall()
+        self.widget.setCurrentWidget(recall.widget)
+        recall.open_for(self.presenter.code, kind)
 
     def handle(self, action: str) -> bool:
         """Print the trace, or save its picture; open the card, or the trace, of what is chosen."""
         doing: dict[str, Callable[[], object]] = {
-            "print": lambda: self.print(picture=False),
-            "picture": lambda: self.print(picture=True),
+            "print": lambda: self._print(picture=False),
+            "picture": lambda: self._print(picture=True),
             "card": self._card,
             "trace-this": self._trace_chosen,
+            "affected": lambda: self.show_recall(HOLD),
+            "complaint": lambda: self.show_recall(COMPLAINT),
         }
+        if self.widget.currentWidget() is not self.page and action not in (
+            "affected",
+            "complaint",
+        ):
+            return self.recall().handle(action)
         if action in doing:
             doing[action]()
         return action in doing
@@ -160,6 +209,7 @@ class TraceView(QObject):
         grams = f"{page.trace.made_g:,}".replace(",", "\u202f")
         count = self.presenter.counted(page.trace.ancestors)
         self.bodies.show_back(timed.river, self.presenter.yard_rows(page), count, grams)
+        self.bodies.show_map(*yard_spots(page))
         self.turn.setText(self.tr("Where did it go?"))
 
     def _show_forward(self, page: ForwardPage, timed: Timed) -> None:
@@ -170,8 +220,10 @@ class TraceView(QObject):
 
     def _say(self, page: TracePage | ForwardPage, timed: Timed) -> None:
         tr = self.tr
-        took = tr("{ms} ms, {n} lots in reach.").format(
-            ms=round(timed.seconds * 1000), n=len(page.trace.lots)
+        took = tr("{ms} ms, {n} lots in reach, {accounted}.").format(
+            ms=round(timed.seconds * 1000),
+            n=len(page.trace.lots),
+            accounted=accounted(page.accounted),
         )
         if isinstance(page, ForwardPage):
             lead = tr("The river is its own honey; the table lists whole lots.")
@@ -205,43 +257,11 @@ class TraceView(QObject):
         if code:
             self.asks.card.emit(code)
 
+    def _print(self, *, picture: bool) -> None:
+        """Write the trace among the papers, as pages or as a picture, and show it."""
+        heading = (self.answer.page.text(), self.answer.sentence.text())
+        self.papers.print(self._timed, heading, self.bodies, picture=picture)
+
     def _trace_chosen(self) -> None:
         if self.bodies.chosen():
             self.take_code(self.bodies.chosen())
-
-    # On paper.
-
-    def print(self, *, picture: bool) -> None:
-        """Write the trace among the papers, as pages or as a picture, and show it."""
-        timed = self._timed
-        if timed is None:
-            words = self.tr("Trace a code first: its river and its table are what is printed.")
-            self.slot.show_messages([Message(Mark.NOTE, words)])
-            return
-        page, table = timed.answer, self.bodies.table()
-        if isinstance(page, TracePage):
-            rows: Sequence[object] = self.presenter.yard_rows(page)
-            lead = self.presenter.counted(page.trace.ancestors)
-        else:
-            rows, lead = self.presenter.reached_rows(page, in_full=True), ""
-        paper = paper_of(
-            timed,
-            (self.answer.page.text(), self.answer.sentence.text()),
-            (table.model.columns, rows),
-            lead,
-            self.bodies.totals(),
-            moment_at(self._desk.house.clock(), self._desk.zone),
-        )
-        self.presenter.print(page, paper, picture=picture)
-
-    def _printing(self, done: int, of: int) -> None:
-        words = self.tr("page {n} of {of}").format(n=done, of=of)
-        self.slot.show_messages([Message(Mark.WORKING, self.tr("Printing:"), words)])
-
-    def _printed(self, what: Path | Refusal) -> None:
-        if isinstance(what, Refusal):
-            self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not printed."), what.text)])
-            return
-        words = self.tr("is in {file}.").format(file=shown_path(what))
-        self.slot.show_messages([Message(Mark.READY, self.tr("The trace"), words)])
-        self._desk.open_paper(what)

@@ -1,0 +1,84 @@
+"""The page of a call back: its tables, its paper, its way back."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from honeyledger.ledger.verbs.jars import Complain
+from tests.desktop.recall_rig import Shop
+from tests.desktop.rig import Rig
+
+
+@pytest.fixture
+def shop(qtbot: QtBot, tmp_path: Path) -> Iterator[Shop]:
+    rig = Rig(qtbot, tmp_path)
+    made = Shop(rig).fill()
+    rig.keys("Ctrl+8")
+    rig.scan(made.jar)
+    rig.keys("Ctrl+Shift+A")
+    yield made
+    rig.close()
+
+
+def test_each_table_is_shown_by_its_button_and_keeps_its_figures(shop: Shop) -> None:
+    recall = shop.recall
+    assert [row.name for row in recall.tables["who"].model.rows()] == [
+        "Corner Shop",
+        "Mill Bakery",
+    ]
+    assert recall.tables["who"].foot.totals()["jars"].text == "120"
+    recall.show_kind("lots")
+    assert recall.stack.currentWidget() is recall.tables["lots"]
+    (row,) = (one for one in recall.tables["lots"].model.rows() if one.code == shop.lot)
+    assert (row.here_g, row.sent_g) == (40_000, 60_000)
+    recall.show_kind("from")
+    assert {row.name for row in recall.tables["from"].model.rows()} == {"Long Field", "Mill Lane"}
+    heading = f"What is affected if {shop.lot} is called back"
+    assert recall.table.view.accessibleName() == heading
+
+
+def test_the_card_is_of_the_row_in_hand_and_a_customer_has_none(shop: Shop) -> None:
+    recall = shop.recall
+    asked: list[str] = []
+    recall.asks.card.connect(asked.append)
+    assert recall.handle("card")
+    recall.show_kind("lots")
+    recall.table.select(shop.lot)
+    assert recall.handle("card")
+    number = shop.rig.told(Complain(shop.jar, "sour")).entries[0].id
+    recall.show_kind("complaints")
+    recall.table.select(str(number))
+    assert recall.handle("card")
+    assert asked == [shop.jar, shop.lot, shop.lot]
+
+
+def test_a_warning_stands_until_all_of_it_is_held(shop: Shop) -> None:
+    rig = shop.rig
+    assert shop.recall.slot.sentence().startswith("Not all of it is held.")
+    rig.type("glass")
+    rig.keys("Return")
+    assert shop.recall.slot.sentence().startswith("Nothing of it is free here.")
+
+
+def test_back_to_the_trace_by_its_button(shop: Shop) -> None:
+    shop.recall.back.setFocus(Qt.FocusReason.TabFocusReason)
+    shop.rig.keys("Return")
+    assert not shop.is_on_recall()
+    assert shop.trace.page.isVisible()
+
+
+def test_a_folder_that_cannot_be_written_is_said(shop: Shop) -> None:
+    (shop.rig.folder / "papers").write_text("a file stands here", encoding="utf-8")
+    shop.rig.keys("Ctrl+P")
+    assert shop.recall.slot.sentence().startswith("Not printed. ")
+    assert shop.rig.opened == []
+
+
+def test_a_refused_hold_goes_to_its_field(shop: Shop) -> None:
+    shop.rig.keys("Return", "Return")
+    shown = shop.recall.form.slot.sentence()
+    assert shown.startswith("Not recorded. ")
+    assert shop.rig.focused().startswith("Reason")
