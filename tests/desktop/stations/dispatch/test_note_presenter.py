@@ -103,7 +103,7 @@ def test_numbers_and_weights_are_taken_as_typed(heard: Heard) -> None:
 def test_the_ledger_says_beforehand_what_it_would_refuse(heard: Heard) -> None:
     goods = heard.goods
     heard.put(Picked(goods.old, "J", jars="101"))
-    assert heard.says() == [f"There are 100 jars of {goods.old} here, not 101. Count the pallet."]
+    assert heard.says() == [f"There are 100 jars of {goods.old} here, not 101. Count again."]
     heard.presenter.count(goods.old, "12,5")
     heard.settle()
     assert heard.says() == ["12,5 is not a whole number: type a number of jars, such as 24."]
@@ -117,7 +117,7 @@ def test_the_ledger_says_beforehand_what_it_would_refuse(heard: Heard) -> None:
 def test_a_note_without_a_customer_yet_is_looked_at_all_the_same(heard: Heard) -> None:
     goods = heard.goods
     heard.put(Picked(goods.old, "J", jars="101"), customer="")
-    assert heard.says() == [f"There are 100 jars of {goods.old} here, not 101. Count the pallet."]
+    assert heard.says() == [f"There are 100 jars of {goods.old} here, not 101. Count again."]
     heard.put(Picked(goods.new, "J", jars="10"), customer="")
     assert heard.says() == [
         f"{goods.old} is older than {goods.new} and is here still: the oldest goes first."
