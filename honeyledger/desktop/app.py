@@ -46,6 +46,7 @@ STATIONS = {
     "season": "season",
     "setup": "setup",
     "keys": "keys",
+    "guide": "guide",
 }
 """For each place and tool the station that has its page."""
 

@@ -90,6 +90,7 @@ class Desk:
         keep_settings: writes this computer's settings; it runs in the work lane.
         next_run: pallets in the order in which somebody here means them to go in next.
         newest: the newest entry recorded here, of which everyone here has been told.
+        came_from: the station that was open before the one that is; the window keeps it true.
         last_scan: how the code came that was scanned last; the window keeps it true.
         keeper: who makes backups of the house; None where that is not this window's affair.
         choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
@@ -114,6 +115,7 @@ class Desk:
     keep_settings: Callable[[Settings], object] = _forget
     next_run: tuple[str, ...] = ()
     newest: int = 0
+    came_from: str = ""
     last_scan: "Callable[[], Scan | None]" = _no_scan
     keeper: Keeper | None = None
     choose_folder: "Callable[[QWidget, Path], Path | None]" = _choose_none
@@ -227,6 +229,7 @@ class StationAsks(QObject):
         reverse: take back an entry that was just recorded, by its number.
         say: a message for the toast line.
         kept: show how the house is kept, and its backups.
+        sell: open dispatch with drums on the note in hand, by their codes.
     """
 
     card = Signal(str)
@@ -235,6 +238,7 @@ class StationAsks(QObject):
     reverse = Signal(int)
     say = Signal(object)
     kept = Signal()
+    sell = Signal(object)
 
     def told(self, message: Message) -> None:
         """Say a message."""

@@ -4,7 +4,7 @@ It opens stations, hands them what was scanned, and reverses what was just recor
 station's inside.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from typing import Protocol, cast
@@ -31,7 +31,9 @@ from honeyledger.domain.refusals import Refusal
 
 CLOSING = ("closing",)
 KEYS = "keys"
+GUIDE = "guide"
 ENTRIES = "entries"
+SELLING = "dispatch"
 BADGE = "O"
 
 
@@ -55,6 +57,13 @@ class EntriesStation(StationView, Protocol):
 
     def show_house(self) -> None:
         """Show how the house is kept."""
+
+
+class SellingStation(StationView, Protocol):
+    """What the window asks of dispatch besides."""
+
+    def sell(self, codes: Sequence[str]) -> None:
+        """Put these on the note in hand."""
 
 
 class Stations(Mapping[str, StationView]):
@@ -139,7 +148,11 @@ class MainWindow(QMainWindow):
 
     def _titles(self) -> dict[str, str]:
         tools = dict(zip(("trace", "season", "setup"), self.shell.line.tool_names(), strict=True))
-        return place_names() | tools | {KEYS: self.tr("Keys"), ENTRIES: self.tr("Entries")}
+        return (
+            place_names()
+            | tools
+            | {KEYS: self.tr("Keys"), GUIDE: self.tr("Guide"), ENTRIES: self.tr("Entries")}
+        )
 
     def _add_station(self, key: str, station: StationView) -> None:
         self.shell.add_page(key, station.widget)
@@ -152,6 +165,7 @@ class MainWindow(QMainWindow):
         asks.say.connect(self.toast.show_message)
         asks.reverse.connect(self.taking_back.reverse)
         asks.kept.connect(self.show_kept)
+        asks.sell.connect(self.sell)
 
     def _handler(self, spec: actions.ActionSpec) -> Callable[[], object]:
         if spec.opens:
@@ -160,7 +174,7 @@ class MainWindow(QMainWindow):
             "scan": self.shell.begin_scan,
             "theme": self.change_theme,
             "operator": self.show_people,
-            "help": lambda: self.open_station(KEYS),
+            "help": lambda: self.open_station(GUIDE),
             "shortcuts": lambda: self.open_station(KEYS),
             "back-up": lambda: self.care.back_up(),
             "quit": self.close,
@@ -181,6 +195,7 @@ class MainWindow(QMainWindow):
         if not self._pages_shown():
             self.shell.show_aside(False)
         station = self.stations[key]
+        self.desk.came_from = self.shell.open_key()
         with self.scanner.resting():
             self.shell.open_page(key)
         self.frame.say_mast()
@@ -226,6 +241,11 @@ class MainWindow(QMainWindow):
         self.shell.show_aside(False)
         self.open_station("trace")
         self.stations["trace"].take_code(code)
+
+    def sell(self, codes: Sequence[str]) -> None:
+        """Open dispatch with these on the note in hand."""
+        self.open_station(SELLING)
+        cast(SellingStation, self.stations[SELLING]).sell(codes)
 
     # The card.
 

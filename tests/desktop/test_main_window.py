@@ -75,9 +75,10 @@ def test_every_place_opens_by_key_and_by_click(rig: Rig) -> None:
     assert rig.window.shell.mast.accessibleName() == "Test House · Trace · 2026"
 
 
-def test_keys_are_listed_by_f1_and_control_k(rig: Rig) -> None:
+def test_f1_opens_the_guide_and_control_k_lists_the_keys(rig: Rig) -> None:
     rig.keys("F1")
-    assert rig.window.shell.open_key() == "keys"
+    assert rig.window.shell.open_key() == "guide"
+    assert rig.window.shell.mast.accessibleName() == "Test House · Guide · 2026"
     rig.keys("Ctrl+2", "Ctrl+K")
     assert rig.window.shell.open_key() == "keys"
 

@@ -1,0 +1,1 @@
+"""The guide: what to do at each station, in plain words."""
