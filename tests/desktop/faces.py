@@ -35,6 +35,5 @@ class Faces:
         entry = self.rig.house.ask(lambda view: view.entries(last=1))[-1]
         terminal.now_ms = self.rig.now_ms - MINUTE_MS
         by = ("--operator", self.badge, "--station", "dock", "--command", entry.act.command)
-        run = ("--run", entry.act.run) if entry.act.run else ()
-        terminal.do(*words, *by, *run)
+        terminal.do(*words, *by)
         assert terminal.head() == self.rig.head()

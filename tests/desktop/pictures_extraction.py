@@ -6,7 +6,13 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.extraction.fields_view import DRUM
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 
-PAGES = ("extraction", "extraction-fill", "extraction-refused", "extraction-closing")
+PAGES = (
+    "extraction",
+    "extraction-fill",
+    "extraction-refused",
+    "extraction-closing",
+    "extraction-also",
+)
 
 
 def _view(window: MainWindow) -> ExtractionView:
@@ -24,6 +30,8 @@ def bring(window: MainWindow, how: str) -> None:
         view.floor.choose(DRUM)
         if how == "refused":
             view.floor.form.submit()
+    elif how == "also":
+        view.floor.more.forms.turn()
     elif how == "closing":
         view.presenter.begin_closing()
 
@@ -32,4 +40,5 @@ def leave(window: MainWindow) -> None:
     """Back to the floor, with nothing typed."""
     view = _view(window)
     view.presenter.leave_closing()
+    view.floor.more.forms.show_first()
     view.handle("clear")

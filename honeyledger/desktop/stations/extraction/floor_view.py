@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.extraction.form_view import (
     KIND_OF_VERB,
     FloorForm,
 )
+from honeyledger.desktop.stations.extraction.more_view import MoreOnTheFloor
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
@@ -55,9 +56,10 @@ class FloorView(QWidget):
         self.form = FloorForm(presenter)
         self._add_queue()
         self.sheet_panel = self._sheet_panel()
+        self.more = MoreOnTheFloor(desk, self.form.panel, self.turn)
         self.spread = Spread(
             [
-                Part(self.form.panel, self.tr("On the floor"), 5, 8),
+                Part(self.more.forms.leaves, self.tr("On the floor"), 5, 8),
                 Part(self.sheet_panel, self.tr("Run"), 7, 8),
             ]
         )
@@ -99,6 +101,7 @@ class FloorView(QWidget):
         self.close_run = bar.add_secondary(self.tr("Close this run…"))
         self.wash = bar.add_plain(self.tr("Wash"))
         self.new_run = bar.add_plain(self.tr("Open a run"))
+        self.turn = bar.add_plain("")
         self.other_run = bar.add_plain(self.tr("Other run"))
         self.wash.clicked.connect(lambda: self.choose(WASH))
         self.close_run.clicked.connect(lambda: self.choose(CLOSE))
@@ -117,6 +120,7 @@ class FloorView(QWidget):
 
     def show_page(self, page: FloorPage) -> None:
         """Show the floor as it is; what is being typed stays."""
+        self.more.show_page(page)
         self.form.show_page(page)
         self._show_queue(page)
         waiting = sum(row.supers for row in page.queue)
@@ -189,6 +193,7 @@ class FloorView(QWidget):
 
     def choose(self, kind: str) -> None:
         """Show the fields of what happens, and put the keyboard in the first."""
+        self.more.forms.show_first()
         self.spread.show_part(0)
         self.form.choose(kind, begins=False)
         self._fit_queue()
@@ -196,7 +201,8 @@ class FloorView(QWidget):
 
     def begin(self) -> None:
         """The keyboard goes where work goes on."""
-        self.form.begin()
+        forms = self.more.forms
+        (forms.form if forms.is_shown() else self.form).begin()
 
     def take_pallet(self, code: str) -> None:
         """A pallet of the queue was chosen: its tag goes into the form."""

@@ -29,7 +29,15 @@ class ExtractionView:
         self.floor.opened.connect(self.asks.card)
         self.closing.opened.connect(self.asks.card)
         self.closing.tie_opened.connect(self.asks.trace)
+        forms = self.floor.more.forms
+        forms.turned.connect(self._turned)
+        forms.done.connect(self.asks.told)
+        forms.refused.connect(lambda _refusal: self.floor.spread.show_part(0))
         self.presenter.ask()
+
+    def _turned(self) -> None:
+        self.floor.spread.show_part(0)
+        self.floor.begin()
 
     def _is_closing(self) -> bool:
         return self.widget.currentWidget() is self.closing
@@ -68,6 +76,8 @@ class ExtractionView:
 
     def take_code(self, code: str) -> bool:
         """A pallet's tag loads it; a drum's number starts its fill; else the card opens."""
+        if not self._is_closing() and self.floor.more.take_code(code):
+            return True
         letter, code = self._desk.letter_of(code), self._desk.code_of(code)
         if letter not in ("G", "E"):
             return False
@@ -82,6 +92,8 @@ class ExtractionView:
 
     def handle(self, action: str) -> bool:
         """Clear the form; open the card of the chosen row."""
+        if action == "clear" and self.floor.more.forms.clear():
+            return True
         if action == "clear":
             self.floor.form.clear(self.floor.form.kind)
             return True
