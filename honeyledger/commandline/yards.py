@@ -8,6 +8,7 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.yards import (
     RESULTS,
@@ -205,6 +206,6 @@ def yard_days(desk: Desk, yard: str) -> None:
     desk.answer_rows(
         asdict(found),
         (Column("day"), Column("what"), Column("", wraps=True), Column("entry", right=True)),
-        [[row.day, row.kind, row.sentence, str(row.entry)] for row in found.days],
+        [[say_day(row.day), row.kind, row.sentence, str(row.entry)] for row in found.days],
         f"Nothing is on record of {found.name} yet.",
     )

@@ -33,6 +33,7 @@ def test_a_yards_dates_are_kept_and_told(terminal: Terminal) -> None:
         ("2026-06-03", "Fed 120.0 kg of sugar syrup, with supers on."),
         ("2026-06-04", "Flagged for chalkbrood: empties are kept apart."),
     ]
+    assert "\n1 Jun 2026  supers on" in terminal.do("yard-days", "mill lane")
     terminal.do("disease", "Mill Lane", "--until", "2026-06-20", *ann)
     assert "flag lifted on 20 Jun 2026" in terminal.do("yard-days", "Mill Lane")
 

@@ -72,6 +72,11 @@ RELEASE_TARGET = Sentence(
 NO_OPEN_HOLD = Sentence(
     "no-open-hold", "There is no open hold on {code}. Look at the list of holds."
 )
+HELD_THROUGH = Sentence(
+    "held-through",
+    "{code} has no hold of its own: it is held through {targets}. Release that, which frees all "
+    "that is made of it, or clear {code} alone by name.",
+)
 DAYS_BACKWARDS = Sentence(
     "days-backwards", "The hold ends on {last}, before it begins on {first}. Correct the days."
 )
@@ -308,8 +313,20 @@ def find_hold(b: Booking, text: str) -> Hold:
         numbers = " or ".join(key_of(hold.subject) for hold in found)
         raise Refusal(TWO_HOLDS, field="hold", code=text.strip(), numbers=numbers)
     if not found:
-        raise Refusal(NO_OPEN_HOLD, field="hold", code=text.strip() or "that")
+        raise _no_hold(text.strip(), b)
     return found[0]
+
+
+def _no_hold(text: str, b: Booking) -> Refusal:
+    """Nothing holds it; or what does stands on something that it is made of."""
+    code = code_in(b.state, text, "hold") if text else None
+    lot = b.state.lot_by_code(str(code)) if code else None
+    held = held_among(b.state, [lot.id]) if lot else []
+    if lot is None or not held:
+        return Refusal(NO_OPEN_HOLD, field="hold", code=text or "that")
+    targets = list(dict.fromkeys(target_text(b.state, one.hold) for one in held))
+    shown = " and ".join(targets)
+    return Refusal(HELD_THROUGH, field="hold", offers=targets, code=lot.code, targets=shown)
 
 
 def book_clear(facts: Clear, b: Booking) -> None:

@@ -206,6 +206,12 @@ def test_the_target_itself_is_released(house: BuiltHouse) -> None:
     assert turned_down(house, Clear(pull, pull, "lab: clean")) == (
         f"{pull} is what the hold stands on: it is released, not cleared. Use release, by name."
     )
+    own = refusal_of(house, Release(drum.lower(), "lab: clean"))
+    assert own.text == (
+        f"{drum} has no hold of its own: it is held through {pull}. Release that, which frees all "
+        f"that is made of it, or clear {drum} alone by name."
+    )
+    assert own.offers == (pull,)
     house.do(Release(pull, "lab: clean"))
     assert _through(house, drum) == ""
     assert (
