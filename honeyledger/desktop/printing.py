@@ -51,10 +51,32 @@ def print_label(
     name = code.strip().upper()
     if serials.last:
         name = f"{name} {serials.first} to {serials.last}"
+    _print(desk, (code,), name, then, serials, progress)
 
+
+def print_labels(desk: Desk, codes: Sequence[str], then: Callable[[Outcome[Path]], None]) -> None:
+    """Write the labels of codes of one kind into one file, named after the first."""
+    words = QCoreApplication.translate("printing", "{code} and {n} more")
+    first = codes[0].strip().upper()
+    name = words.format(code=first, n=len(codes) - 1) if len(codes) > 1 else first
+    _print(desk, codes, name, then)
+
+
+def _print(
+    desk: Desk,
+    codes: Sequence[str],
+    name: str,
+    then: Callable[[Outcome[Path]], None],
+    serials: Serials = ALL_JARS,
+    progress: Report | None = None,
+) -> None:
     def rows_of(view: View) -> Sequence[object]:
         ask: Callable[..., Sequence[object]] = importlib.import_module(_DRAWING).paper_rows
-        return ask(view, code, serials, is_note=desk.letter_of(code) == NOTE)
+        return [
+            row
+            for code in codes
+            for row in ask(view, code, serials, is_note=desk.letter_of(code) == NOTE)
+        ]
 
     def drawn(outcome: Outcome[Sequence[object]]) -> None:
         rows = outcome.value
@@ -68,10 +90,11 @@ def print_label(
 
 @dataclass(frozen=True, slots=True)
 class LabelWords:
-    """What a station says of its labels: `lead` has {code}."""
+    """What a station says of its labels: `lead` has {code}, `many` {n}."""
 
     choose: str
     lead: str
+    many: str
     failed: str
 
 
@@ -89,34 +112,42 @@ def paper_message(what: Path | Refusal, lead: str, failed: str, where: str = "")
 
 
 class ChosenLabel:
-    """Prints the label of the code chosen on a page, says where it is, and opens it again."""
+    """Prints the labels of the codes chosen on a page, says where they are, opens them again."""
 
     def __init__(self, desk: Desk, say: Callable[[Message], None], words: LabelWords) -> None:
         self._desk = desk
         self._say = say
         self._words = words
-        self._printed = ""
+        self._printed: tuple[str, ...] = ()
+        self._file = Path()
 
-    def write(self, code: str) -> None:
-        """Print it; with none chosen, ask for one."""
-        if code:
-            print_label(self._desk, code, self._written)
+    def write(self, codes: Sequence[str]) -> None:
+        """Print them into one file; with none chosen, ask for one."""
+        chosen = tuple(codes)
+        if chosen:
+            print_labels(self._desk, chosen, lambda outcome: self._written(chosen, outcome))
         else:
             self._say(Message(Mark.NOTE, self._words.choose))
 
-    def open(self, code: str) -> None:
-        """Open what was printed last, if it is of this code or none is chosen, else print it."""
-        if self._printed and code in ("", self._printed):
-            self._desk.open_paper(self._desk.papers / f"{self._printed}.pdf")
+    def open(self, codes: Sequence[str]) -> None:
+        """Open what was printed last, if it is of these or none is chosen, else print them."""
+        if self._printed and tuple(codes) in ((), self._printed):
+            self._desk.open_paper(self._file)
         else:
-            self.write(code)
+            self.write(codes)
 
-    def _written(self, outcome: Outcome[Path]) -> None:
-        what = outcome.value or outcome.refusal
+    def _written(self, codes: tuple[str, ...], outcome: Outcome[Path]) -> None:
+        what, words = outcome.value or outcome.refusal, self._words
         if isinstance(what, Path):
-            self._printed = what.stem
-        if what is not None:
-            self._say(paper_message(what, self._words.lead, self._words.failed))
+            self._printed, self._file = codes, what
+        if what is None:
+            return
+        if len(codes) > 1:
+            where = QCoreApplication.translate("printing", "are in {file}; Ctrl+P opens them.")
+            lead = words.many.format(n=len(codes))
+            self._say(paper_message(what, lead, words.failed, where))
+        else:
+            self._say(paper_message(what, words.lead, words.failed))
 
 
 def shown_path(file: Path) -> str:

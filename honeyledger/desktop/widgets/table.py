@@ -193,6 +193,10 @@ class Table(QWidget):
         index = self.view.currentIndex()
         return self.model.key_at(index.row()) if index.isValid() else ""
 
+    def chosen_keys(self) -> tuple[str, ...]:
+        """The keys of all rows that are chosen, from the top down; () for none."""
+        return tuple(self.model.key_at(place) for place in self.view.chosen_places())
+
     def select(self, key: str) -> None:
         """Choose a row by its key and bring it into view; an unknown key chooses none."""
         place = self.model.place_of(key)

@@ -1,6 +1,6 @@
 """The page of dispatch: the form at the left, the note as it grows at the right."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -183,6 +183,13 @@ class DispatchView:
         self.others.scan(plain)
         self.form.begin()
         return True
+
+    def sell(self, codes: Sequence[str]) -> None:
+        """Put these on the note in hand, as if they were scanned here."""
+        self.trade.forms.show_first()
+        self._go_on(self.form.begin)
+        for code in codes:
+            self.presenter.scan(code)
 
     def handle(self, action: str) -> bool:
         """The keys of this station."""

@@ -37,7 +37,6 @@ from honeyledger.desktop.widgets.wedge import Wedge
 from honeyledger.domain.units import format_mass
 from honeyledger.services.drums_page import DrumRow, DrumsPage
 
-DISPATCH = "dispatch"
 TAKEN = "DPE"
 
 
@@ -89,7 +88,7 @@ class DrumsView(AskingPage):
         bar = panel.add_bar()
         self.unread = bar.add_secondary(tr("Pots for all to read"))
         self.label = bar.add_secondary(tr("Label"), icon="print")
-        self.sell = bar.add_plain(tr("Sell: to dispatch"))
+        self.sell = bar.add_plain(tr("Sell: on a note"))
         return panel
 
     def _connect(self) -> None:
@@ -102,7 +101,7 @@ class DrumsView(AskingPage):
         self.table.selected.connect(lambda _key: self._show_figures())
         self.table.opened.connect(self._take_in_hand)
         self.unread.clicked.connect(self._pots)
-        self.label.clicked.connect(lambda: self.labels.write(self.table.selected_key()))
+        self.label.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
         self.sell.clicked.connect(self._sell)
 
     # What is shown.
@@ -186,12 +185,15 @@ class DrumsView(AskingPage):
             self.form.form.take_focus(first)
 
     def _sell(self) -> None:
-        """A note is picked by scan at dispatch: the drum in hand is the one to scan there."""
-        code = self.table.selected_key()
-        self.asks.open.emit(DISPATCH)
-        if code:
-            words = tr("Scan {code} here, or type it, to put it on a note.").format(code=code)
-            self.asks.told(Message(Mark.NOTE, words))
+        """The drums chosen go on the note in hand at dispatch, which refuses what may not go."""
+        codes = self.table.chosen_keys()
+        if codes:
+            # What is held goes last: why it is refused is what is read then.
+            self.asks.sell.emit(sorted(codes, key=self.presenter.is_held))
+        else:
+            self.form.say(
+                Message(Mark.NOTE, tr("Choose the drums first: they go on a note then."))
+            )
 
     # What the window asks of a station.
 
@@ -211,7 +213,7 @@ class DrumsView(AskingPage):
     def own_keys(self) -> Mapping[str, Callable[[], object]]:
         return {
             "find": self._find,
-            "print": lambda: self.labels.open(self.table.selected_key()),
+            "print": lambda: self.labels.open(self.table.chosen_keys()),
         }
 
     def _find(self) -> None:
@@ -223,6 +225,7 @@ def _label_words() -> LabelWords:
     return LabelWords(
         choose=tr("Choose a drum first: its label is printed then."),
         lead=tr("The label {code}"),
+        many=tr("The labels of {n} drums"),
         failed=tr("No label printed."),
     )
 

@@ -80,7 +80,7 @@ class YardsView(AskingPage):
         self.table.opened.connect(self._take_in_hand)
         self.map.selected.connect(self.table.select)
         self.map.opened.connect(self._take_in_hand)
-        self.sheet.clicked.connect(lambda: self.labels.write(self.table.selected_key()))
+        self.sheet.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
         self.turning.clicked.connect(self.turn)
         self.to_dock.clicked.connect(lambda: self.asks.open.emit("dock"))
 
@@ -132,12 +132,13 @@ class YardsView(AskingPage):
         return True
 
     def own_keys(self) -> Mapping[str, Callable[[], object]]:
-        return {"print": lambda: self.labels.open(self.table.selected_key())}
+        return {"print": lambda: self.labels.open(self.table.chosen_keys())}
 
 
 def _sheet_words() -> LabelWords:
     return LabelWords(
         choose=tr("Choose a yard first: the code for its pull sheets is printed then."),
         lead=tr("The code of {code}"),
+        many=tr("The codes of {n} yards"),
         failed=tr("Nothing printed."),
     )

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.ledger.verbs.quality import PutOnHold
 from tests.desktop.drums_rig import Station
 from tests.desktop.rig import Rig
@@ -292,13 +293,21 @@ def test_codes_of_other_things_open_their_card(station: Station) -> None:
     assert rig.window.card_has_focus()
 
 
-def test_to_sell_a_drum_is_to_go_to_dispatch(station: Station) -> None:
+def test_drums_to_sell_go_on_the_note_in_hand_at_dispatch(station: Station) -> None:
     rig, cellar = station.rig, station.cellar
-    rig.scan(cellar.first)
+    station.view.sell.click()
+    assert station.says() == "Choose the drums first: they go on a note then."
+    rig.told(PutOnHold(cellar.third, "wet"))
+    station.view.table.view.selectAll()
     station.view.sell.click()
     rig.settle()
     assert rig.window.shell.open_key() == "dispatch"
-    assert rig.toast().lead == f"Scan {cellar.first} here, or type it, to put it on a note."
+    dispatch = rig.window.stations["dispatch"]
+    assert isinstance(dispatch, DispatchView)
+    on_note = [one.code for one in dispatch.presenter.note.picked]
+    assert sorted(on_note) == sorted([cellar.first, cellar.second])
+    said = dispatch.form.slot.sentence()
+    assert cellar.third in said, "what is on hold is refused there"
 
 
 def test_half_a_grid_outlives_the_night(qtbot: QtBot, tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
 from tests.desktop.rig import Rig
@@ -137,6 +138,20 @@ def test_the_code_of_a_pull_sheet_is_printed(station: Station) -> None:
     rig.keys("Ctrl+P")
     file = rig.folder / "papers" / f"{land.mill}.pdf"
     assert file.read_bytes().startswith(b"%PDF")
+    rig.keys("Ctrl+P")
+    assert rig.opened == [file]
+
+
+def test_the_codes_of_all_yards_chosen_are_printed_into_one_file(station: Station) -> None:
+    rig = station.rig
+    station.view.table.view.selectAll()
+    station.view.sheet.click()
+    rig.settle()
+    keys = station.view.table.chosen_keys()
+    assert len(keys) == 2
+    file = rig.folder / "papers" / f"{keys[0]} and 1 more.pdf"
+    assert len(PdfDocument(file)) == 2
+    assert station.says() == f"The codes of 2 yards are in {file}; Ctrl+P opens them."
     rig.keys("Ctrl+P")
     assert rig.opened == [file]
 
