@@ -241,6 +241,11 @@ STATIONS = (
             "mass-balance": "Show what went in and what came out, of a run, a lot or the house.",
         },
     ),
+    Station(
+        "Questions",
+        "season",
+        {"season": "Show a season: pace, yards, weeks, moisture, colour, losses or drums."},
+    ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
         "Papers",

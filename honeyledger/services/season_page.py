@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.moments import house_day
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.services.season_books import season_books
@@ -14,6 +15,11 @@ from honeyledger.services.season_readings import COLOUR, MOISTURE, ReadThrough, 
 from honeyledger.services.season_yields import Yields, yields
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
+
+NO_SEASON = Sentence(
+    "no-such-season",
+    "Nothing was pulled in {year}, as far as this ledger knows. It has {seasons}.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,18 +56,26 @@ class SeasonPage:
 
 
 def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
-    """A season, this one where none is named."""
+    """A season, this one where none is named.
+
+    Raises:
+        Refusal: nothing was pulled in that year.
+    """
     zone = rules_of(view).zone
     today = house_day(now_ms, zone)
-    books = season_books(view, season or today.year, now_ms)
-    given = yields(view, books.season)
+    given = yields(view, season or today.year)
+    seasons = tuple(sorted({*given.seasons, today.year}, reverse=True))
+    if given.season not in seasons:
+        known = ", ".join(str(year) for year in seasons)
+        raise Refusal(NO_SEASON, field="year", year=season, seasons=known)
+    books = season_books(view, given.season, now_ms)
     days = day_paces(books)
     head = view.head()
     mark = view.mark("house", "record")
     name = mark.value.get("name", "") if mark and isinstance(mark.value, dict) else ""
     return SeasonPage(
         season=books.season,
-        seasons=tuple(sorted({*given.seasons, today.year}, reverse=True)),
+        seasons=seasons,
         today=today,
         zone=zone,
         unit=mass_unit(view),

@@ -1,5 +1,8 @@
 """The season's page: this season, an earlier one, and a house that has just begun."""
 
+import pytest
+
+from honeyledger.domain.refusals import Refusal
 from honeyledger.services.season_page import SeasonPage, season_page
 from tests.support.houses import BuiltHouse
 
@@ -31,3 +34,13 @@ def test_an_earlier_season_is_over() -> None:
     assert [day.received_g for day in now.days] == [250_000]
     head = house.house.ask(lambda view: view.head())
     assert (now.entries, now.digest) == (head.entry, head.digest)
+
+
+@pytest.mark.parametrize("year", [1999, 2028, 10_000])
+def test_a_year_without_a_pull_is_refused(year: int) -> None:
+    house = BuiltHouse()
+    house.pull(house.yard("Ash"), 150_000)
+    with pytest.raises(Refusal) as refused:
+        _page(house, year)
+    words = "as far as this ledger knows. It has 2026."
+    assert refused.value.text == f"Nothing was pulled in {year}, {words}"

@@ -7,8 +7,6 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.standing_now import jars_now
 from tests.support.houses import BuiltHouse
 
-DAY_MIN = 24 * 60
-
 
 @pytest.fixture
 def house() -> BuiltHouse:

@@ -9,11 +9,9 @@ from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_yields import Gave, WeekYield, YardYield
 
 
-def no_pulls(page: SeasonPage) -> str:
-    """What is said where nothing was pulled."""
-    if page.is_now:
-        return tr("Nothing was pulled this season yet. Supers come in at the dock (Ctrl+2).")
-    return tr("Nothing was pulled in {season}.").format(season=page.season)
+def no_pulls() -> str:
+    """What is said where nothing was pulled yet."""
+    return tr("Nothing was pulled this season yet. Supers come in at the dock (Ctrl+2).")
 
 
 # A colony of each yard.
@@ -48,7 +46,7 @@ def yield_chart(page: SeasonPage) -> Chart:
         tuple(_yard_item(row, unit, had) for row in rows) if in_all.supers else (),
         levels=levels,
         behind=_behind(given.seasons, page.season) if had else "",
-        empty=no_pulls(page),
+        empty=no_pulls(),
         totals=(
             tr("All yards"),
             bare(a_colony, unit, 1) if a_colony else "",
@@ -127,7 +125,7 @@ def yield_answer(page: SeasonPage) -> str:
     given = page.yields
     in_all, unit = given.in_all, page.unit
     if not in_all.supers:
-        return no_pulls(page)
+        return no_pulls()
     pulled = sum(row.now.supers > 0 for row in given.yards)
     yards = counted(pulled, tr("one yard"), tr("{n} yards"))
     words = tr("≈ {mass} from {yards}.").format(mass=mass(in_all.grams, unit), yards=yards)
@@ -180,7 +178,7 @@ def weeks_chart(page: SeasonPage) -> Chart:
         tuple(heads),
         tuple(_week_item(week, page, had) for week in given.weeks),
         behind=_behind(given.seasons, page.season) if had else "",
-        empty=no_pulls(page),
+        empty=no_pulls(),
         totals=(
             tr("In all"),
             bare(in_all.grams, unit),
@@ -226,7 +224,7 @@ def weeks_answer(page: SeasonPage) -> str:
     """The week that gave most."""
     weeks = page.yields.weeks
     if not weeks:
-        return no_pulls(page)
+        return no_pulls()
     best = max(weeks, key=lambda week: week.grams)
     words = tr("The week of {day} gave most: ≈ {mass} from {supers}.")
     return words.format(

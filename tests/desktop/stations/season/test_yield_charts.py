@@ -8,7 +8,6 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.charts import Level, Part
 from honeyledger.desktop.stations.season.yield_charts import (
-    no_pulls,
     weeks_answer,
     weeks_chart,
     weeks_figures,
@@ -123,4 +122,3 @@ def test_an_empty_house_is_told_what_begins(rig: DeskRig) -> None:
     assert yield_answer(page) == weeks_answer(page) == yield_chart(page).empty == words
     assert yield_chart(page).items == weeks_chart(page).items == ()
     assert yield_figures(page) == weeks_figures(page) == []
-    assert no_pulls(page_of(rig, 2025)) == "Nothing was pulled in 2025."
