@@ -8,10 +8,15 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column, say, table
-from honeyledger.domain.units import parse_count
+from honeyledger.domain.units import format_moisture, parse_count
+from honeyledger.ledger.owners import BOXES, WEIGHED
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.services import settling
 
+BASIS = {
+    WEIGHED: "Shared by the weight of honey taken out of the supers.",
+    BOXES: "Shared by the number of supers: not all of them were weighed full and wet.",
+}
 AS_IT_STANDS = "Not signed: this is how it stands now, and it may change until it is settled."
 
 
@@ -86,6 +91,9 @@ def statement(desk: Desk, code: str) -> None:
             say(f"Nothing was loaded in {found.run} yet.")
             return
         table(columns, rows)
+        say(BASIS[found.basis])
+        if found.moisture is not None:
+            say(f"Its drums read {format_moisture(found.moisture)} on average.")
         say(f"Signed in entry {found.signed_in}." if found.signed_in else AS_IT_STANDS)
 
     desk.answer(asdict(found), show)

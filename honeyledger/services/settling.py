@@ -1,7 +1,7 @@
 """What a run's owners get, by name: as it was signed, or as it would be now."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Json
@@ -9,8 +9,10 @@ from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.owners import Settlement, settlement_of
 from honeyledger.ledger.places import place
+from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.sources import number_in
 from honeyledger.ledger.title import party_name
+from honeyledger.ledger.verbs.blending import mean_moisture
 from honeyledger.ledger.verbs.owners import SETTLED
 from honeyledger.services.store import View
 
@@ -33,7 +35,8 @@ class OwnerRow:
 class Statement:
     """A run's statement. The rows sum to `honey_g` and `cappings_g`, to the gram.
 
-    `signed_in` is the entry that froze it, 0 while nobody has.
+    `signed_in` is the entry that froze it, 0 while nobody has; `moisture` the mean of the run's
+    drums by weight, hundredths of a percent, None where none was read.
     """
 
     run: str
@@ -42,6 +45,7 @@ class Statement:
     cappings_g: int
     signed_in: int
     rows: tuple[OwnerRow, ...]
+    moisture: int | None = None
 
 
 def statement(view: View, text: str) -> Statement:
@@ -53,6 +57,16 @@ def statement(view: View, text: str) -> Statement:
     run = str(read_code(view, text, "run"))
     if view.mark(place("run", run), "opened") is None:
         raise Refusal(RUN_UNKNOWN, field="run", run=run)
+    return replace(_shared(view, run), moisture=_moisture(view, run))
+
+
+def _moisture(view: View, run: str) -> int | None:
+    drums = [(view.lot(row.lot), row.grams) for row in balance_of(view, run).drums]
+    read = [one for one in drums if view.mark(one[0].code, "moisture")]
+    return mean_moisture(view, read)
+
+
+def _shared(view: View, run: str) -> Statement:
     signed = view.mark(place("run", run), SETTLED)
     if signed is None or not isinstance(signed.value, Mapping):
         return _as_it_stands(view, settlement_of(view, run))

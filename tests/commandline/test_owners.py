@@ -33,6 +33,10 @@ def test_a_pooled_run_is_settled_and_its_statement_stays(terminal: Terminal) -> 
     assert "135.0 kg" in shown
     assert shown.endswith(f"Signed in entry {after['signed_in']}.\n")
     assert "taken out" in shown
+    assert "Shared by the number of supers: not all of them were weighed full and wet." in shown
+    assert "Its drums read" not in shown
+    terminal.do("measure", drum, "--moisture", "17.8")
+    assert "Its drums read 17.8 % on average." in terminal.do("statement", run)
 
 
 def test_a_statement_of_no_run(terminal: Terminal) -> None:

@@ -13,7 +13,9 @@ from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
-from honeyledger.ledger.verbs.floor import CloseRun, Heel, Load, OpenRun, WetOut
+from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
+from honeyledger.ledger.verbs.jars import LabelJars
+from honeyledger.ledger.verbs.opening import FoundDrum
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
@@ -86,12 +88,31 @@ def test_a_heel_links_one_run_to_the_next_until_a_wash(house: BuiltHouse) -> Non
     assert set(house.shares(house.drum("Tank", 50_000))) == {"Moor"}
 
 
-def test_a_drum_cannot_be_filled_into_nothing(house: BuiltHouse) -> None:
-    """An unlabelled drum found later is an unknown lot on hold: see the tests of stocktaking."""
-    house.load("Creek", 100_000, "Tank")
+def test_a_drum_cannot_be_filled_into_nothing_and_one_without_a_label_is_unknown(
+    house: BuiltHouse,
+) -> None:
+    run = code_in(house.do(OpenRun("Line")), "R")
+    pull = _in_run(house, run, "Creek", 100_000)
     assert turned_down(house, Fill("Tank", Weight(net_g=50_000), bung=False)) == (
         "A drum that waits for more needs a container's number. Scan the container."
     )
+    house.do(Fill("Tank", Weight(net_g=50_000)), run=run)
+    house.do(CloseRun(run))
+    done = house.do(FoundDrum(Weight(net_g=48_000), written="a smear"))
+    drum = code_in(done, "D")
+    (source,) = origins(house, drum)
+    assert done.notes[0].startswith(
+        f"{drum} stands for a drum of 48.0 kg that the books do not know, on hold. It may be of "
+        f"{run}"
+    )
+    assert house.shares(drum) == {"source not known": 1.0}
+    sent = Dispatch("Shop", (DispatchLine(drum),))
+    assert turned_down(house, sent).startswith(f"{drum} is on hold through {source}")
+    house.do(Amend(drum, "the smear is a 5", run=run))
+    assert house.shares(drum) == {"Creek": 1.0, "source not known": 0.0}
+    assert pull in {row.code for row in house.back(drum).lots}
+    house.do(Release(source, "it was of that run"))
+    house.do(sent)
 
 
 def test_a_container_is_used_again_and_each_filling_has_its_own_code(house: BuiltHouse) -> None:
@@ -106,6 +127,23 @@ def test_a_container_is_used_again_and_each_filling_has_its_own_code(house: Buil
     assert again[:3] == "D27"
     assert attributes(house, first)["container"] == attributes(house, again)["container"]
     assert "Hill" not in house.shares(first)
+
+
+def test_a_lots_code_is_never_given_twice_and_on_two_products_labels_is_told(
+    house: BuiltHouse,
+) -> None:
+    house.load("Creek", 100_000, "Bottling tank")
+    jars = _jars(house, "Clover 500", "Bottling tank", 20)
+    house.do(Register("product", {"name": "Farm shop 500", "net_g": 500}))
+    house.do(LabelJars(jars, 10))
+    assert house.do(LabelJars(jars, 10, product="Farm shop 500")).notes == (
+        f"{jars} stands on labels of Clover 500 already: whoever is warned of the code by one "
+        "product's name has to hear of the other.",
+    )
+    entry = house.house.ask(lambda view: view.head().entry)
+    house.do(Reverse(entry, "one product only"))
+    house.do(Fill(jars, into="Bottling tank", jars=20))  # nothing of it is left
+    assert _jars(house, "Clover 500", "Bottling tank", 20) != jars
 
 
 def test_two_batches_of_one_day_have_two_codes(house: BuiltHouse) -> None:
@@ -182,6 +220,28 @@ def test_a_pooled_run_says_so_and_is_shared_to_the_gram(house: BuiltHouse) -> No
     found = house.house.ask(lambda view: statement(view, run))
     assert sorted(row.honey_g for row in found.rows) == [83_333, 83_334, 83_334]
     assert sum(row.honey_g for row in found.rows) == found.honey_g == 250_001
+
+
+def test_a_settlement_says_what_went_in_and_out_by_owner(house: BuiltHouse) -> None:
+    """Boxes, honey in, taken out by two weighings, moisture, cappings, what the house keeps."""
+    run = code_in(house.do(OpenRun("Line")), "R")
+    house.do(Pool("agreed", run))
+    pulls = [_in_run(house, run, "Creek", 100_000, owner="Wendt")]
+    pulls.append(_in_run(house, run, "Hill", 100_000))
+    for pull, wet_g in zip(pulls, (62_000, 66_000), strict=True):
+        house.do(WetOut(10, gross_g=wet_g, pull=pull), run=run)
+    drum = house.drum("Tank", 150_000, run=run)
+    house.do(Measure(drum, moisture=1_780))
+    house.do(Cappings("Line", 20_001), run=run)
+    house.do(CloseRun(run))
+    house.do(Settle(run, 75))
+    found = house.house.ask(lambda view: statement(view, run))
+    wendt, ours = found.rows
+    assert (found.basis, found.moisture, found.honey_g) == ("weighed", 1_780, 150_000)
+    assert (wendt.supers, wendt.taken_g, ours.taken_g) == (10, 98_000, 94_000)
+    assert (wendt.honey_g, ours.honey_g) == (76_563, 73_437)  # 150 kg by 98 to 94: 76,562.5
+    assert (wendt.kept_g, wendt.due_g) == (5_742, 70_821)
+    assert wendt.cappings_g + ours.cappings_g == found.cappings_g == 20_001
 
 
 def test_a_jar_taken_and_not_noted_shows_as_weighing_difference(house: BuiltHouse) -> None:
