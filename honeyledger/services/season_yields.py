@@ -88,7 +88,9 @@ class Yields:
 
 
 @dataclass(frozen=True, slots=True)
-class _Pull:
+class Pull:
+    """What a yard gave with one lot, net; `yard` is its place."""
+
     yard: str
     season: int
     day: date
@@ -103,7 +105,7 @@ def yields(view: View, season: int) -> Yields:
         for mark in view.marked("record", f"{YARD}/")
         if isinstance(mark.value, Mapping)
     }
-    pulls = _pulls(view, list(records))
+    pulls = pulls_of(view, list(records))
     colonies = _Colonies(view, records)
     seasons = tuple(sorted({pull.season for pull in pulls}, reverse=True))
     rows = [_yard(view, yard, records[yard], season, pulls, colonies) for yard in records]
@@ -123,7 +125,7 @@ def yields(view: View, season: int) -> Yields:
     )
 
 
-def _pulls(view: View, yards: Sequence[str]) -> list[_Pull]:
+def pulls_of(view: View, yards: Sequence[str]) -> list[Pull]:
     """What each yard gave with each lot, net; supers stand where their honey does.
 
     Honey of unknown source that was amended to a pallet has the yard's grams in the pull's place:
@@ -144,7 +146,7 @@ def _pulls(view: View, yards: Sequence[str]) -> list[_Pull]:
                 continue
             if taken_over or here.get(yard, 0) > 0:
                 supers = number_of(lot.attributes, "count")
-                made.append(_Pull(yard, lot.season, days[lot.id], supers, here.get(yard, 0)))
+                made.append(Pull(yard, lot.season, days[lot.id], supers, here.get(yard, 0)))
     return made
 
 
@@ -194,7 +196,7 @@ def _yard(
     yard: str,
     record: Mapping[str, Json],
     season: int,
-    pulls: Sequence[_Pull],
+    pulls: Sequence[Pull],
     colonies: _Colonies,
 ) -> YardYield:
     own = [pull for pull in pulls if pull.yard == yard]
@@ -219,7 +221,7 @@ def _yard(
     )
 
 
-def _counts(pulls: Sequence[_Pull]) -> list[tuple[int, int]]:
+def _counts(pulls: Sequence[Pull]) -> list[tuple[int, int]]:
     return [(0, 0), *((pull.supers, pull.grams) for pull in pulls)]
 
 
@@ -227,7 +229,7 @@ def _year(day: str) -> int:
     return int(day[:4]) if day else 0
 
 
-def _weeks(pulls: Sequence[_Pull], season: int) -> tuple[WeekYield, ...]:
+def _weeks(pulls: Sequence[Pull], season: int) -> tuple[WeekYield, ...]:
     """Every week from the first to the last pull; weeks of other years stand by their number."""
     own = [pull for pull in pulls if pull.season == season]
     if not own:

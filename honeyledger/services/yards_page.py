@@ -1,6 +1,6 @@
 """Everything the yards' station shows: each yard's season against its others, and what is due."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,9 +9,9 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.places import YARD, key_of
-from honeyledger.ledger.sources import sources_of
 from honeyledger.ledger.yard_log import TREATED, flag_of, noted, told
 from honeyledger.services.dock import Choice, choices
+from honeyledger.services.season_yields import Pull, pulls_of
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
@@ -103,11 +103,15 @@ def yards_page(view: View, now_ms: int) -> YardsPage:
     """All yards by name, those with something due first, then those not yet pulled."""
     zone = rules_of(view).zone
     today = house_day(now_ms, zone)
-    rows = [
-        _row(view, mark.subject, mark.value, today)
+    records = {
+        mark.subject: mark.value
         for mark in view.marked("record", f"{YARD}/")
         if isinstance(mark.value, Mapping)
-    ]
+    }
+    given: dict[str, list[Pull]] = {yard: [] for yard in records}
+    for pull in pulls_of(view, list(records)):
+        given[pull.yard].append(pull)
+    rows = [_row(view, yard, record, today, given[yard]) for yard, record in records.items()]
     order = {"flagged": 0, "not clear": 1, "not yet pulled": 2}
     rows.sort(key=lambda row: (order.get(row.state, 3), row.name.casefold()))
     pulled = [row for row in rows if row.now.grams and row.colonies]
@@ -123,18 +127,14 @@ def yards_page(view: View, now_ms: int) -> YardsPage:
     )
 
 
-def _row(view: View, yard: str, record: Mapping[str, Json], today: date) -> YardRow:
+def _row(
+    view: View, yard: str, record: Mapping[str, Json], today: date, pulls: Sequence[Pull]
+) -> YardRow:
     given: dict[int, list[int]] = {today.year: [0, 0, 0]}
-    last = ""
-    for lot in view.source_lots(yard):
-        # What was reversed, or amended to another yard, gave nothing from here.
-        grams = sources_of(view, lot).get(yard, 0)
-        if grams > 0:
-            count = lot.attributes.get("count", 0)
-            season = given.setdefault(lot.season, [0, 0, 0])
-            for at, part in enumerate((1, count if isinstance(count, int) else 0, grams)):
-                season[at] += part
-            last = max(last, str(lot.attributes.get("pulled", "")))
+    for pull in pulls:
+        season = given.setdefault(pull.season, [0, 0, 0])
+        for at, part in enumerate((int(pull.supers > 0), pull.supers, pull.grams)):
+            season[at] += part
     seasons = tuple(SeasonGiven(year, *given[year]) for year in sorted(given, reverse=True))
     here = next(one for one in seasons if one.season == today.year)
     others = tuple(one for one in seasons if one.season < today.year)
@@ -145,7 +145,7 @@ def _row(view: View, yard: str, record: Mapping[str, Json], today: date) -> Yard
         state=state or ("pulled" if here.pulls else "not yet pulled"),
         due=due,
         seasons=(here, *others),
-        last_pulled=last,
+        last_pulled=max((pull.day.isoformat() for pull in pulls), default=""),
     )
 
 

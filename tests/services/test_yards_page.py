@@ -2,8 +2,10 @@
 
 import pytest
 
+from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.opening import OpeningStock, Part
 from honeyledger.ledger.verbs.yards import Disease, Treat
 from honeyledger.services.yards_page import YardsPage, yards_page
 from tests.support.houses import BuiltHouse
@@ -65,6 +67,14 @@ def test_a_yield_a_colony_leaves_out_what_was_taken_back(house: BuiltHouse) -> N
     assert moved.now.grams == 200_000
     assert moved.a_colony(moved.now) is None, "nobody said how many colonies"
     assert page.row(ash).now.grams == 0  # type: ignore[union-attr]
+
+
+def test_honey_that_was_there_before_the_ledger_is_none_of_a_season(house: BuiltHouse) -> None:
+    house.yard("Ash", colonies=10)
+    house.do(OpeningStock(Weight(net_g=290_000), 2025, (Part("Ash"),)))
+    (row,) = page_of(house).rows
+    assert [one.season for one in row.seasons] == [2026]
+    assert (row.state, row.now.grams) == ("not yet pulled", 0)
 
 
 def test_seasons_past_stand_behind_this_one(house: BuiltHouse) -> None:
