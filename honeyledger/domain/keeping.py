@@ -1,4 +1,4 @@
-"""Whether honey keeps or may ferment: its class by moisture, where nobody counted the yeast."""
+"""Whether honey keeps or may ferment: by its moisture, and by its yeast where that was counted."""
 
 from dataclasses import dataclass
 
@@ -34,3 +34,12 @@ CLASSES = (
 def class_of(moisture: int) -> KeepingClass:
     """The class of a reading in hundredths of a percent."""
     return next(one for one in CLASSES if one.upto is None or moisture <= one.upto)
+
+
+def keeps_a_year(moisture: int, yeast_a_gram: int) -> bool:
+    """Whether honey keeps a year with so many yeast cells in a gram, as far as the table says.
+
+    USDA Agriculture Handbook 335 is stricter above 19 %: it expects fermentation with even one.
+    """
+    most = class_of(moisture).yeast_a_gram
+    return most is None or yeast_a_gram <= most

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.domain.blend import mean_moisture
 from honeyledger.domain.moments import Moment
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json
@@ -84,17 +85,14 @@ def _sheet(view: View, vessel: str, entry: Entry) -> BlendSheet:
     assert isinstance(said, Sequence)
     total = sum(_number(part, "net_g") or 0 for part in said)
     rows = tuple(_part(view, part, total) for part in said)
-    honey = [row for row in rows if row.moisture is not None]
-    grams = sum(row.net_g for row in honey)
-    read = grams == sum(row.net_g for row in rows if row.noun != "ingredient")
-    water = sum(row.net_g * (row.moisture or 0) for row in honey)
+    honey = [(row.net_g, row.moisture) for row in rows if row.noun != "ingredient"]
     return BlendSheet(
         entry=entry.id,
         happened=entry.act.happened,
         purpose=str(value["purpose"]),
         note=str(value.get("note", "")),
         parts=rows,
-        moisture=(2 * water + grams) // (2 * grams) if grams and read else None,
+        moisture=mean_moisture(honey),
     )
 
 
