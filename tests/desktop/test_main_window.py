@@ -334,7 +334,7 @@ def test_tab_goes_through_the_form_of_the_set_up_and_its_buttons(rig: Rig) -> No
     assert _round(rig)[:10] == [
         *("Name of the house", "Weighs in: kg", "Time zone", "A run may be out by, %"),
         *("A scan may come late by, min", "Letters before every code, or none"),
-        *("Save and go on", "Skip", "Receive a pallet", "What there is"),
+        *("Save and go on", "Skip", "More facts", "What there is"),
     ]
 
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import style
 from honeyledger.desktop.app import STATIONS
-from tests.desktop import pictures, tour
+from tests.desktop import first_pictures, pictures, tour
 from tests.desktop.tour import EMPTY, Stop, Tour
 
 
@@ -30,7 +30,7 @@ def test_every_station_is_in_the_tour_in_its_usual_state_and_empty() -> None:
         assert all(page.partition("-")[0] == key for page in states.PAGES)
 
 
-@pytest.mark.parametrize("page", pictures.STATIONS)
+@pytest.mark.parametrize("page", [*first_pictures.PAGES, *pictures.STATIONS])
 def test_nothing_is_wrong_with_a_station(led: Tour, page: str, tmp_path: Path) -> None:
     stop = Stop(page)
     assert led.faults(stop, tmp_path / stop.name) == []
@@ -54,7 +54,7 @@ def test_a_warning_of_qts_is_a_fault(led: Tour, monkeypatch: pytest.MonkeyPatch)
 
 
 def test_a_page_that_is_not_there_is_said_with_those_that_are() -> None:
-    with pytest.raises(SystemExit, match=r"^There is no page attic\. The pages: yards, "):
+    with pytest.raises(SystemExit, match=r"^There is no page attic\. The pages: first_run-size, "):
         tour.all_stops(["attic"])
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMainWindow
 
 from honeyledger.desktop import style, tokens
 from honeyledger.desktop.main_window import MainWindow
@@ -27,7 +27,7 @@ from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.services.setup import new_house
-from tests.desktop import pictures
+from tests.desktop import first_pictures, pictures
 from tests.desktop.tour_checks import faults_of
 
 USUAL = (1280, 800)
@@ -59,7 +59,8 @@ class Stop:
 
 def all_stops(pages: Sequence[str] = ()) -> list[Stop]:
     """Every state of every station, at every size, light and dark; or of these pages alone."""
-    every = [*pictures.PAGES, *(f"{key}-{EMPTY}" for key in pictures.STATIONS)]
+    empty = [f"{key}-{EMPTY}" for key in pictures.STATIONS]
+    every = [*first_pictures.PAGES, *pictures.PAGES, *empty]
     unknown = [page for page in pages if page not in every]
     if unknown:
         sys.exit(f"There is no page {unknown[0]}. The pages: {', '.join(every)}.")
@@ -90,10 +91,14 @@ class Tour:
         return made
 
     @contextmanager
-    def at(self, stop: Stop) -> Iterator[MainWindow]:
+    def at(self, stop: Stop) -> Iterator[QMainWindow]:
         """The window as the stop has it, as long as one looks."""
-        window = self.window(stop)
         style.wear(self._app, stop.theme, moving=False)
+        if stop.page in first_pictures.PAGES:
+            with first_pictures.at(self._app, self._ground, stop.page, stop.size) as first:
+                yield first
+            return
+        window = self.window(stop)
         window.resize(*stop.size)
         if stop.is_empty:
             window.open_station(stop.page.removesuffix(f"-{EMPTY}"))

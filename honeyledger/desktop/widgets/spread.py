@@ -118,6 +118,10 @@ class Spread(QWidget):
         """Bring a panel to the front where only one is shown."""
         self._group.button(number).setChecked(True)
 
+    def name_part(self, number: int, tab: str) -> None:
+        """Call a panel otherwise on its tab."""
+        self._group.button(number).setText(tab)
+
     def is_tabbed(self) -> bool:
         """Whether the panels are shown one at a time."""
         columns = tokens.grid(self.width()).columns

@@ -80,3 +80,12 @@ def test_widened_again_both_stand_side_by_side_under_the_answer(qtbot: QtBot) ->
     assert form.heading.isVisible()
     top = form.mapTo(spread, form.rect().topLeft()).y()
     assert top == 64
+
+
+def test_a_panel_is_called_otherwise_on_its_tab(qtbot: QtBot) -> None:
+    spread, _, _ = _spread(qtbot, 853)
+    spread.name_part(1, "Sent")
+    assert [tab.text() for tab in spread.findChildren(QRadioButton)][:2] == [
+        "Receive supers",
+        "Sent",
+    ]

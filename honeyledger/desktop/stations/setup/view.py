@@ -17,7 +17,6 @@ from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.stations.setup.records import record_rows
 from honeyledger.desktop.stations.setup.records_view import RecordsPanel
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.buttons import Button, Kind
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.panel import Panel
@@ -44,6 +43,8 @@ class SetupView:
         self.table = _kinds_table(self, density)
         self.listed = Panel(tr("What is set up"), density=density)
         self.listed.set_body(self.table)
+        self.to_dock = self.listed.add_bar().add_plain(tr("Receive a pallet"))
+        self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
         self.there = RecordsPanel(density)
         self.spread = Spread(
             [
@@ -74,9 +75,6 @@ class SetupView:
 
     def _form_panel(self, density: Density) -> Panel:
         panel = Panel(tr("Set up"), density=density)
-        self.more = Button(tr("More facts"), Kind.PLAIN, density=density)
-        self.more.clicked.connect(self._more)
-        panel.add_to_heading(self.more)
         self.slot = panel.add_slot()
         self.forms = QStackedWidget()
         self.by_kind: dict[str, KindForm] = {}
@@ -84,10 +82,10 @@ class SetupView:
         bar = panel.add_bar()
         self.save = bar.add_primary(tr("Save and go on"))
         self.skip = bar.add_secondary(tr("Skip"))
-        self.to_dock = bar.add_plain(tr("Receive a pallet"))
+        self.more = bar.add_plain(tr("More facts"))
+        self.more.clicked.connect(self._more)
         self.save.clicked.connect(self._save)
         self.skip.clicked.connect(self.presenter.skip)
-        self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
         for kind in self.presenter.kinds:
             form = KindForm(kind, density)
             self.by_kind[kind.key] = form
@@ -114,7 +112,8 @@ class SetupView:
         if page is not None:
             now_ms = self._desk.house.clock()
             rows = record_rows(kind, page, self.presenter.stocks, now_ms)
-            self.there.show_rows(kind.title, rows)
+            is_this = kind.deed is Deed.COMPUTER
+            self.there.show_rows(tr("Computers lately") if is_this else kind.title, rows)
 
     def _turn(self, kind: SetupKind) -> None:
         form = self.by_kind[kind.key]
@@ -127,9 +126,10 @@ class SetupView:
         self.to_dock.setText(tr("Receive a pallet") if ready else tr("To the dock"))
         # The buttons stand behind the form that is shown, for Tab too.
         form.finish_with(self.save)
-        for before, after in ((self.save, self.skip), (self.skip, self.to_dock)):
+        for before, after in ((self.save, self.skip), (self.skip, self.more)):
             QWidget.setTabOrder(before, after)
         self.panel.set_heading(kind.title)
+        self.spread.name_part(FORM, kind.title)
         self.slot.clear()
         self.slot.set_next_step(self.presenter.sentence())
         self.there.show_problems([])

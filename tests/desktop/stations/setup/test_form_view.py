@@ -61,5 +61,5 @@ def test_typing_is_told(qtbot: QtBot) -> None:
     form = _form(qtbot, "operator")
     form.show()
     with qtbot.waitSignal(form.changed):
-        qtbot.keyClicks(form.by_key["name"].focusProxy(), "A")
+        qtbot.keyClicks(form.by_key["name"].editor, "A")
     assert form.values()["name"] == "A"
