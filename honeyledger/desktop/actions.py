@@ -64,6 +64,8 @@ ACTIONS = (
           N(_CONTEXT, "Lists the newest entries, to look through, reverse or amend."), "entries"),
     _spec("back-up", "Ctrl+B", N(_CONTEXT, "Back up now"),
           N(_CONTEXT, "Writes a checked copy of the house into the folder for backups.")),
+    _spec("pad", "Ctrl+G", N(_CONTEXT, "Type from the pad"),
+          N(_CONTEXT, "What was written on paper: says when it happened, time approximate.")),
     _spec("card", "Ctrl+I", N(_CONTEXT, "Card of the chosen lot"),
           N(_CONTEXT, "Opens the card of the lot that is chosen; Esc closes it.")),
     _spec("trace-this", "Ctrl+T", N(_CONTEXT, "Trace the chosen lot"),

@@ -4,7 +4,7 @@ Handed to each station when it is made; nothing of it is global.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
@@ -16,6 +16,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import JarCode, parse_code
+from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.backups import Keeper
@@ -76,6 +77,14 @@ def _forget(_settings: Settings) -> None:
     """Nothing is written unless the program says where."""
 
 
+@dataclass(frozen=True, slots=True)
+class PadTime:
+    """When what is typed in from the paper pad happened, and how far that may be off."""
+
+    happened: Moment
+    unsure_ms: int
+
+
 @dataclass(slots=True)
 class Desk:
     """One window's surroundings.
@@ -89,6 +98,7 @@ class Desk:
         open_paper: shows a written paper in the system's own viewer.
         keep_settings: writes this computer's settings; it runs in the work lane.
         next_run: pallets in the order in which somebody here means them to go in next.
+        pad: while somebody types from the paper pad, when that happened; None: now.
         newest: the newest entry recorded here, of which everyone here has been told.
         came_from: the station that was open before the one that is; the window keeps it true.
         last_scan: how the code came that was scanned last; the window keeps it true.
@@ -114,6 +124,7 @@ class Desk:
     open_paper: Callable[[Path], object] = _stay_closed
     keep_settings: Callable[[Settings], object] = _forget
     next_run: tuple[str, ...] = ()
+    pad: PadTime | None = None
     newest: int = 0
     came_from: str = ""
     last_scan: "Callable[[], Scan | None]" = _no_scan
@@ -122,12 +133,18 @@ class Desk:
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
 
     def said(self, *, run: str = "") -> Said:
-        """Who says it, at this station, with an id made now, so that a retry writes once."""
+        """Who says it, when, at this station, with an id made now, so that a retry writes once."""
+        said = self.said_now()
+        if self.pad is not None:
+            said = replace(said, happened=self.pad.happened, unsure_ms=self.pad.unsure_ms)
+        return replace(said, run=run)
+
+    def said_now(self) -> Said:
+        """The same of what is done now, whatever is typed from paper: a mistake put right."""
         return Said(
             operator=self.operator,
             station=self.station,
             command=self.house.new_id(),
-            run=run,
         )
 
     def letter_of(self, text: str) -> str:
@@ -180,7 +197,7 @@ class Desk:
         then: Callable[[Outcome[Recorded]], None],
     ) -> None:
         """Reverse an entry with all that is built on it, as it was seen, in the write lane."""
-        said = self.said()
+        said = self.said_now()
         self._write(lambda: self.house.reverse_chain(entry, reason, said, seen), then)
 
     def _write(

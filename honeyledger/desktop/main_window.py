@@ -20,6 +20,7 @@ from honeyledger.desktop.house_care import HouseCare, KeptMeant
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.pad import Pad
 from honeyledger.desktop.scanning import Scanner, monotonic_ms
 from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
@@ -120,6 +121,7 @@ class MainWindow(QMainWindow):
         self.toast = Toast(self.shell)
         self.toast.acted.connect(self._act)
         self.frame = Frame(desk, self.shell, self._titles())
+        self.pad = Pad(desk, self.shell.pad_strip, lambda: self.station().begin())
         self.signing = SignIn(desk)
         self.taking_back = TakingBack(desk, self.toast)
         self.care = HouseCare(desk, self.frame, self.toast, keeping)
@@ -176,6 +178,7 @@ class MainWindow(QMainWindow):
             "operator": self.show_people,
             "help": lambda: self.open_station(GUIDE),
             "shortcuts": lambda: self.open_station(KEYS),
+            "pad": self.pad.ask,
             "back-up": lambda: self.care.back_up(),
             "quit": self.close,
         }

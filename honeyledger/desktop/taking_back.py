@@ -33,7 +33,7 @@ class TakingBack(QObject):
         """Reverse entries that nothing is built on, the newest first: all of them, or none."""
         facts = [Reverse(entry, PUTTING_RIGHT) for entry in sorted(entries, reverse=True)]
         self._desk.record(
-            facts, self._desk.said(), lambda outcome: self._reversed(entries, outcome)
+            facts, self._desk.said_now(), lambda outcome: self._reversed(entries, outcome)
         )
 
     def _reversed(self, entries: tuple[int, ...], outcome: Outcome[Recorded]) -> None:

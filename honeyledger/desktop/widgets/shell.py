@@ -23,6 +23,7 @@ from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.buttons import Button, Kind
 from honeyledger.desktop.widgets.line import MORE, SCAN, TOOLS, LineBar
 from honeyledger.desktop.widgets.mast import Mast
+from honeyledger.desktop.widgets.pad_strip import PadStrip
 from honeyledger.desktop.widgets.scan_box import ScanBox
 from honeyledger.desktop.widgets.status_bar import StatusBar
 
@@ -112,6 +113,7 @@ class Shell(QWidget):
         super().__init__()
         self.mast = Mast()
         self.strip = AlertStrip()
+        self.pad_strip = PadStrip()
         self.line = LineBar()
         self.pages = QStackedWidget()
         self.status = StatusBar()
@@ -123,6 +125,7 @@ class Shell(QWidget):
         column.setSpacing(0)
         column.addWidget(self.mast)
         column.addWidget(self.strip)
+        column.addWidget(self.pad_strip)
         column.addWidget(self.line)
         self._middle = QHBoxLayout()
         self._middle.setSpacing(0)

@@ -184,7 +184,7 @@ class EntriesPresenter(QObject):
         self.working.emit(True)
         if len(seen) == 1:
             facts = [Reverse(preview.entry, reason)]
-            self._desk.record(facts, self._desk.said(), self._reversed)
+            self._desk.record(facts, self._desk.said_now(), self._reversed)
         else:
             self._desk.reverse_chain(preview.entry, reason, seen, self._reversed)
 
@@ -216,7 +216,7 @@ class EntriesPresenter(QObject):
             self.refused.emit(refusal)
             return
         self.working.emit(True)
-        desk.record([facts], replace(desk.said(), happened=happened), self._amended)
+        desk.record([facts], replace(desk.said_now(), happened=happened), self._amended)
 
     def _amended(self, outcome: Outcome[Recorded]) -> None:
         self.working.emit(False)
