@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtCore import QObject, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QObject, QRect, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QGuiApplication, QPainter, QPalette
 from PySide6.QtWidgets import (
     QAbstractScrollArea,
@@ -29,6 +29,8 @@ from honeyledger import assets
 from honeyledger.desktop import look, rings, tokens
 from honeyledger.desktop.tokens import Density, Theme, Type
 
+# A widget has its place when it is shown, moved or given its size.
+_PLACED = (QEvent.Type.Show, QEvent.Type.Move, QEvent.Type.Resize)
 _RING_MARGIN = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
 
 
@@ -247,6 +249,22 @@ class FocusFollower(QObject):
             self._frame.setStyle(measured())
             self._frame.destroyed.connect(self._forget)
         self._frame.setWidget(target)  # type: ignore[arg-type]
+        if target is not None and self._frame.isHidden():
+            # It has no place yet; Qt would not show the ring when it gets one.
+            target.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in _PLACED and self._frame is not None:
+            watched.removeEventFilter(self)
+            if self._frame.widget() is watched:
+                # Not from within its own event: the page is not laid out to its end.
+                QTimer.singleShot(0, self, self._show_again)
+        return False
+
+    def _show_again(self) -> None:
+        if self._frame is not None and self._frame.isHidden():
+            self._frame.setWidget(None)  # type: ignore[arg-type]
+            self._follow(None, QApplication.focusWidget())
 
     def _forget(self) -> None:
         self._frame = None

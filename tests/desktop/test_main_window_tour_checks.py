@@ -3,7 +3,14 @@
 import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFocusFrame,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import lettering
@@ -124,6 +131,21 @@ def test_a_field_that_shows_the_end_of_its_text(page: QWidget) -> None:
     field.setCursorPosition(0)
     (found,) = _faults(page)
     assert found.endswith("is cut and no tip says the whole")
+
+
+def test_the_keyboard_is_somewhere_and_nothing_shows_it(page: QWidget) -> None:
+    button = Button("One", parent=page)
+    button.setGeometry(40, 40, 120, 56)
+    page.show()
+    page.activateWindow()
+    button.setFocus()
+    QApplication.processEvents()
+    assert QApplication.focusWidget() is button
+    assert faults_of(page) == []
+    (ring,) = [one for one in QApplication.allWidgets() if isinstance(one, QFocusFrame)]
+    ring.hide()
+    (found,) = faults_of(page)
+    assert found.endswith("it has the keyboard, and no ring stands round it")
 
 
 def test_a_code_in_a_table_is_never_cut_and_a_row_under_the_head_neither(page: QWidget) -> None:

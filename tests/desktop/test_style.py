@@ -6,6 +6,7 @@ from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QFocusFrame,
+    QLineEdit,
     QPushButton,
     QScrollArea,
     QStyle,
@@ -48,6 +49,32 @@ def test_the_ring_follows_the_keyboard(qtbot: QtBot) -> None:
         assert [frame.widget() for frame in frames] == [button]
         ring = frames[0].geometry()
         assert ring.width() == button.width() + 2 * (tokens.FOCUS_GAP + tokens.FOCUS_WIDTH)
+
+
+def test_a_ring_stands_as_soon_as_its_widget_has_a_place(qtbot: QtBot) -> None:
+    window = QWidget()
+    qtbot.addWidget(window)
+    page = QWidget(window)
+    field = QLineEdit(page)
+    window.resize(400, 300)
+    with qtbot.waitExposed(window):
+        window.show()
+    window.activateWindow()
+    # Before it is laid out a page is small, and the field stands beyond its edge.
+    page.resize(10, 10)
+    field.setGeometry(100, 100, 200, 44)
+    page.show()
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    page.resize(400, 300)
+    field.move(100, 120)
+    qtbot.waitUntil(lambda: any(ring.isVisible() for ring in _rings(window)))
+    (ring,) = _rings(window)
+    assert ring.geometry().center() == field.geometry().center()
+
+
+def _rings(window: QWidget) -> list[QFocusFrame]:
+    return window.findChildren(QFocusFrame)
 
 
 def test_a_widget_says_how_it_is_ringed() -> None:

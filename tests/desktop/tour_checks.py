@@ -17,7 +17,9 @@ from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
     QAbstractScrollArea,
+    QApplication,
     QComboBox,
+    QFocusFrame,
     QHeaderView,
     QLabel,
     QLineEdit,
@@ -25,7 +27,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from honeyledger.desktop import lettering, tokens
+from honeyledger.desktop import lettering, style, tokens
 from honeyledger.desktop.lettering import Run, Side
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
@@ -57,7 +59,17 @@ def faults_of(window: QWidget) -> list[str]:
     found = [*_cut_words(painted), *_words_over_words(painted), *_left_out(painted)]
     for one in seen:
         found.extend([*_own_words(one), *_too_small(one), *_overlaps(one, painted)])
-    return sorted(set(found))
+    return sorted({*found, *_no_ring()})
+
+
+def _no_ring() -> Iterator[str]:
+    """The keyboard is somewhere, and nothing shows it."""
+    ringed = style.ringed_widget(QApplication.focusWidget())
+    if ringed is None or ringed.isWindow():
+        return
+    rings = [one for one in QApplication.allWidgets() if isinstance(one, QFocusFrame)]
+    if not any(ring.isVisible() and ring.widget() is ringed for ring in rings):
+        yield f"{name_of(ringed)}: it has the keyboard, and no ring stands round it"
 
 
 # While it is painted.

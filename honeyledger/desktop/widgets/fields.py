@@ -191,7 +191,6 @@ class Field(QWidget):
         column.addWidget(self.label)
         column.addWidget(self.box)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setFocusProxy(self.editor)
         self.label.setBuddy(self.editor)
         self.editor.textEdited.connect(self._typed)
         self.editor.returnPressed.connect(self.submitted)

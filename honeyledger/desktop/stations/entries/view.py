@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, QSize
@@ -105,6 +106,9 @@ class EntriesView(QObject):
         self.older = bar.add_secondary(tr("Older ones"))
         self.all = bar.add_plain(tr("Show all"))
         self.kept = bar.add_plain(tr("How this house is kept"))
+        # Tab goes through the list and its own buttons before it goes to the other panel.
+        for before, after in pairwise((self.list.table.view, self.older, self.all, self.kept)):
+            QWidget.setTabOrder(before, after)
 
     def _connect(self) -> None:
         presenter = self.presenter
