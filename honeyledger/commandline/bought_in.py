@@ -7,26 +7,16 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.drums import weight_of
 from honeyledger.commandline.options import Recording
-from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import parse_colour, parse_count, parse_percent
-from honeyledger.ledger.stated import Part
+from honeyledger.domain.units import parse_colour, parse_count
+from honeyledger.ledger.stated import Part, part_said
 from honeyledger.ledger.verbs.bought_in import Purchase, SendBack
 from honeyledger.ledger.verbs.opening import OpeningStock
-
-TOO_FINE = Sentence(
-    "share-too-fine", "{share} is too fine: shares go by tenths of a percent. Round it."
-)
 
 
 def part_of(text: str, field: str) -> Part:
     """A country or yard with its share, as typed: "Argentina=60", or the name alone."""
     name, _, share = text.partition("=")
-    if not share:
-        return Part(name.strip())
-    hundredths = parse_percent(share, "a share", field=field)
-    if hundredths % 10:
-        raise Refusal(TOO_FINE, field=field, share=share.strip())
-    return Part(name.strip(), hundredths // 10)
+    return part_said(name, share, field)
 
 
 @click.command(cls=Recording)

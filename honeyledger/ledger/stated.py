@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import format_number
+from honeyledger.domain.units import format_number, parse_percent
 
 ALL = 1000  # permille
 
@@ -17,6 +17,9 @@ SHARES_OFF = Sentence(
 SHARE_MISSING = Sentence(
     "share-missing", "{name} has no share, and the others have: give each its share, or none."
 )
+TOO_FINE = Sentence(
+    "share-too-fine", "{share} is too fine: shares go by tenths of a percent. Round it."
+)
 NAMED_TWICE = Sentence("named-twice", "{name} is named twice. Name it once, with its whole share.")
 
 
@@ -26,6 +29,20 @@ class Part:
 
     name: str
     permille: int | None = None
+
+
+def part_said(name: str, share: str, field: str) -> Part:
+    """A country or a yard as it was typed, with its share in percent, "" where nobody said.
+
+    Raises:
+        Refusal: the share is no percentage, or finer than a tenth.
+    """
+    if not share.strip():
+        return Part(name.strip())
+    hundredths = parse_percent(share, "a share", field=field)
+    if hundredths % 10:
+        raise Refusal(TOO_FINE, field=field, share=share.strip())
+    return Part(name.strip(), hundredths // 10)
 
 
 def check_parts(parts: Sequence[Part], field: str) -> None:

@@ -9,7 +9,7 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import Hold
-from honeyledger.ledger.places import DRUM, ROOM, VESSEL, is_source, key_of
+from honeyledger.ledger.places import DRUM, ROOM, VESSEL, YARD, is_source, key_of
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.title import HOUSE, OWNER, party_name, said_owner
 from honeyledger.ledger.whereabouts import MISSING, STANDS
@@ -78,6 +78,7 @@ class DrumsPage:
     holds: tuple[HoldRow, ...]
     vessels: tuple[Choice, ...]
     rooms: tuple[Choice, ...]
+    yards: tuple[Choice, ...]
 
     def row(self, code: str) -> DrumRow | None:
         """The drum of a code, its own or its container's."""
@@ -100,6 +101,7 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         holds=hold_rows(view),
         vessels=choices(view, VESSEL),
         rooms=choices(view, ROOM),
+        yards=choices(view, YARD),
     )
 
 

@@ -5,13 +5,16 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.drums.stock_asks import OPENING, WALK, WARM
 from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.fields import Field
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
-    *("drums-free", "drums-found", "drums-chosen"),
+    *("drums-free", "drums-found", "drums-chosen", "drums-walk", "drums-before", "drums-warm"),
 )
+
+STOCK = {"walk": WALK, "before": OPENING, "warm": WARM}
 
 
 def _view(window: MainWindow) -> DrumsView:
@@ -51,6 +54,8 @@ def bring(window: MainWindow, how: str) -> None:
         _read(view, pots, ("17,4", "31"), ("16.9", ""), (wrong, "40"))
         if how == "refused":
             view.form.record.click()
+    elif how in STOCK:
+        _stock(window, view, STOCK[how], pots)
     elif how == "weigh":
         _scan(window, to_weigh)
     elif how == "blend":
@@ -63,6 +68,22 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "chosen":
         view.table.select(held)
         view.table.take_focus()
+
+
+def _stock(window: MainWindow, view: DrumsView, kind: str, drums: Sequence[str]) -> None:
+    """The forms of what comes up less often, with what a scan gives each."""
+    page = view.presenter.page
+    assert page is not None
+    view.stock.turn()
+    view.stock.form.choose(kind)
+    if kind == WALK:
+        asking = view.stock.asking
+        asking.fill(asking.now().with_value("room", page.rooms[0].name))
+        _scan(window, *drums[:3])
+    elif kind == OPENING:
+        _scan(window, *(yard.code for yard in page.yards[:2]))
+    else:
+        _scan(window, drums[0])
 
 
 def _read(view: DrumsView, codes: Sequence[str], *read: tuple[str, str]) -> None:
@@ -78,6 +99,8 @@ def leave(window: MainWindow) -> None:
     """Empty what was typed, and find all drums again."""
     view = _view(window)
     view.handle("clear")
+    view.stock.form.choose(WALK, begins=False)
+    view.stock.show_first()
     view.form.choose("read")
     view.handle("clear")
     view.find.set_text("")

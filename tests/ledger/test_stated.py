@@ -3,7 +3,7 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.stated import Part, check_parts, parts_text
+from honeyledger.ledger.stated import Part, check_parts, part_said, parts_text
 
 
 def test_shares_are_told_of_all_or_of_none() -> None:
@@ -46,3 +46,11 @@ def test_how_they_are_written() -> None:
     assert parts_text((Part("North", 600), Part("South", 400))) == "North 60 %, South 40 %"
     assert parts_text((Part("North", 333), Part("South", 667))) == "North 33.3 %, South 66.7 %"
     assert parts_text((Part("North"), Part("South"))) == "North, South"
+
+
+def test_a_part_is_read_as_it_was_typed() -> None:
+    assert part_said(" Mill Lane ", "", "yards") == Part("Mill Lane")
+    assert part_said("Mill Lane", "33,3", "yards") == Part("Mill Lane", 333)
+    with pytest.raises(Refusal) as refused:
+        part_said("Mill Lane", "33.33", "yards")
+    assert refused.value.text == ("33.33 is too fine: shares go by tenths of a percent. Round it.")

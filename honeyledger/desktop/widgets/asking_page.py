@@ -16,7 +16,7 @@ from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.panel import Panel
-from honeyledger.desktop.widgets.spread import Part, Spread
+from honeyledger.desktop.widgets.spread import Leaves, Part, Spread
 from honeyledger.desktop.widgets.table import Table
 from honeyledger.domain.refusals import Refusal
 
@@ -31,6 +31,8 @@ class AskingPage(QObject):
 
     form: AskingPanel
     table: Table
+    at_left: Leaves | None = None
+    """What stands at the left where that is more than the form."""
 
     def __init__(self, desk: Desk, presenter: AskedPage, density: Density) -> None:
         super().__init__()
@@ -45,7 +47,7 @@ class AskingPage(QObject):
     ) -> None:
         """Put the form at the left and the list at the right, and ask for what they show."""
         self.listed = listed
-        parts = [Part(self.form.panel, tab, 5, 8), Part(listed, list_tab, 7, 8)]
+        parts = [Part(self.at_left or self.form.panel, tab, 5, 8), Part(listed, list_tab, 7, 8)]
         self.spread = Spread(parts, above=above)
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
@@ -84,7 +86,7 @@ class AskingPage(QObject):
     def handle(self, action: str) -> bool:
         """The keys of this station."""
         keys = {
-            "clear": self._clear,
+            "clear": self.clear,
             "card": lambda: self._of_row(self.asks.card.emit),
             "trace-this": lambda: self._of_row(self.asks.trace.emit),
         }
@@ -97,7 +99,8 @@ class AskingPage(QObject):
         """What other keys mean here."""
         return {}
 
-    def _clear(self) -> None:
+    def clear(self) -> None:
+        """Empty the form in hand."""
         self.asked.asking.clear()
         self.form.begin()
 

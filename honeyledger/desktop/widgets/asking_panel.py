@@ -22,7 +22,7 @@ from honeyledger.desktop.widgets.asked_fields import (
 )
 from honeyledger.desktop.widgets.asked_lines import AskedLines
 from honeyledger.desktop.widgets.buttons import Kind
-from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choice_buttons import BUTTON_GAP, ChoiceButtons, button_width
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.desktop.widgets.panel import Panel
@@ -31,6 +31,19 @@ from honeyledger.domain.units import MassUnit
 
 _TWO_LINES_FROM = 700
 _A_ROW = 4
+# Inside the narrowest panel that stands beside another one, with its scroll bar.
+_ROOM = 450
+
+
+def in_rows(choices: Sequence[Choice], density: Density) -> list[list[Choice]]:
+    """The buttons that choose a form, in as many rows as their words need."""
+    rows: list[list[Choice]] = [[]]
+    for choice in choices:
+        widths = [button_width(one.text, density) + BUTTON_GAP for one in (*rows[-1], choice)]
+        if rows[-1] and (len(widths) > _A_ROW or sum(widths) - BUTTON_GAP > _ROOM):
+            rows.append([])
+        rows[-1].append(choice)
+    return rows
 
 
 class AskingPanel(QObject):
@@ -81,11 +94,10 @@ class AskingPanel(QObject):
 
     def _kind_rows(self, what: str) -> list[ChoiceButtons]:
         choices = [Choice(spec.key, spec.title) for spec in self._asking.specs.values()]
-        rows = []
-        for at in range(0, len(choices), _A_ROW):
-            some = choices[at : at + _A_ROW]
+        rows: list[ChoiceButtons] = []
+        for some in in_rows(choices, self._density):
             made = ChoiceButtons(what, some, density=self._density)
-            made.label.setVisible(not at)
+            made.label.setVisible(not rows)
             made.chosen.connect(lambda key, made=made: self._kind_chosen(key, made))
             self.form.add_row((made, 1))
             rows.append(made)

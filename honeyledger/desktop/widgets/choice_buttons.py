@@ -13,6 +13,14 @@ from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.text import caption
 
+BUTTON_GAP = 8
+
+
+def button_width(text: str, density: Density) -> int:
+    """The room a button wants: its text, a tick before it, and what is free at both sides."""
+    width = lettering.width([Hand(Type.ENTRY, density).run(text)]) + tokens.MARK_TABLE + 32
+    return max(tokens.TARGET_LEAST, int(width))
+
 
 class _ChoiceButton(QRadioButton):
     """One of the buttons; the chosen one carries a tick and a tint."""
@@ -30,9 +38,7 @@ class _ChoiceButton(QRadioButton):
         self.setAccessibleDescription(choice.note)
 
     def sizeHint(self) -> QSize:
-        hand = Hand(Type.ENTRY, self._density)
-        width = lettering.width([hand.run(self.text())]) + tokens.MARK_TABLE + 32
-        return QSize(max(tokens.TARGET_LEAST, int(width)), self.height())
+        return QSize(button_width(self.text(), self._density), self.height())
 
     def hitButton(self, _position: object) -> bool:
         return True
@@ -92,7 +98,7 @@ class ChoiceButtons(QWidget):
         self.label = caption(label)
         self._group = QButtonGroup(self)
         self._row = QHBoxLayout()
-        self._row.setSpacing(8)
+        self._row.setSpacing(BUTTON_GAP)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(tokens.LABEL_GAP)

@@ -13,7 +13,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Typing
 from honeyledger.desktop.models.asking import Asking
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.asking_panel import AskingPanel
+from honeyledger.desktop.widgets.asking_panel import AskingPanel, in_rows
 from honeyledger.desktop.widgets.buttons import Kind
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.fields import MassField
@@ -90,6 +90,14 @@ def shown(qtbot: QtBot, tmp_path: Path) -> Iterator[Shown]:
     rig = DeskRig(qtbot, tmp_path)
     yield Shown(rig, qtbot)
     rig.close()
+
+
+def test_the_buttons_stand_in_as_many_rows_as_their_words_need(qtbot: QtBot) -> None:
+    short = [Choice(key, key) for key in ("Read", "Weigh", "Move", "Hold", "Free")]
+    assert [len(row) for row in in_rows(short, Density.DESK)] == [4, 1]
+    long = [Choice(key, key) for key in ("Walk a row", "Found drum", "From before", "Warm")]
+    assert [len(row) for row in in_rows(long, Density.DESK)] == [2, 2]
+    assert [len(row) for row in in_rows([Choice("a", "a" * 90)], Density.DESK)] == [1]
 
 
 def test_only_the_fields_of_the_form_in_hand_are_shown(shown: Shown) -> None:

@@ -24,6 +24,7 @@ from honeyledger.desktop.stations.drums.rows import (
     mixed,
     totals,
 )
+from honeyledger.desktop.stations.drums.stock_view import StockForms
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
@@ -54,6 +55,8 @@ class DrumsView(AskingPage):
             self._line_label,
         )
         self.labels = ChosenLabel(desk, self.form.say, _label_words())
+        self.stock = StockForms(desk, self.form.panel, self.density)
+        self.at_left = self.stock.leaves
         listed = self._made_list()
         self._connect()
         self.lay_out(tr("What is done"), listed, tr("On hand"))
@@ -88,7 +91,8 @@ class DrumsView(AskingPage):
         bar = panel.add_bar()
         self.unread = bar.add_secondary(tr("Pots for all to read"))
         self.label = bar.add_secondary(tr("Label"), icon="print")
-        self.sell = bar.add_plain(tr("Sell: on a note"))
+        self.sell = bar.add_plain(tr("Sell"))
+        self.stock.use_button(bar.add_plain(""), tr("Stock…"), tr("To the drums"))
         return panel
 
     def _connect(self) -> None:
@@ -103,15 +107,18 @@ class DrumsView(AskingPage):
         self.unread.clicked.connect(self._pots)
         self.label.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
         self.sell.clicked.connect(self._sell)
+        self.stock.done.connect(self.asks.told)
+        self.stock.turned.connect(self._turned)
+        self.stock.refused.connect(lambda _refusal: self.spread.show_part(0))
 
     # What is shown.
 
     def _show(self, page: DrumsPage) -> None:
         form, unit = self.form, page.unit
         form.set_unit(unit)
-        form.offer(
-            DRUMS, [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
-        )
+        drums = [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
+        form.offer(DRUMS, drums)
+        self.stock.offer(page, drums)
         form.offer(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
         form.offer(VESSELS, [Choice(row.code, row.name) for row in page.vessels])
         form.offer(
@@ -168,6 +175,7 @@ class DrumsView(AskingPage):
     def _take_in_hand(self, key: str) -> None:
         """Enter on a drum: the form in hand takes it."""
         if key:
+            self.stock.show_first()
             self.presenter.scan(key)
             self.go_on()
 
@@ -177,6 +185,7 @@ class DrumsView(AskingPage):
         if not codes:
             self.form.say(Message(Mark.NOTE, tr("Every drum that is shown was read.")))
             return
+        self.stock.show_first()
         self.spread.show_part(0)
         for code in codes:
             self.presenter.asking.scan(code)
@@ -197,8 +206,21 @@ class DrumsView(AskingPage):
 
     # What the window asks of a station.
 
+    def begin(self) -> None:
+        """Put the keyboard where the form in hand goes on."""
+        super().begin()
+        if self.stock.is_shown():
+            self.stock.form.begin()
+
+    def _turned(self) -> None:
+        self.spread.show_part(0)
+        self.begin()
+
     def take_code(self, code: str) -> bool:
         """A drum on hand is chosen and goes into the form in hand; the rest is for cards."""
+        if self.stock.is_shown():
+            self.spread.show_part(0)
+            return self.stock.take_code(code)
         letter, plain = self.desk.letter_of(code), self.desk.code_of(code)
         if not letter or letter not in TAKEN or self.presenter.row(plain) is None:
             return False
@@ -212,9 +234,14 @@ class DrumsView(AskingPage):
 
     def own_keys(self) -> Mapping[str, Callable[[], object]]:
         return {
+            "clear": self._clear_in_hand,
             "find": self._find,
             "print": lambda: self.labels.open(self.table.chosen_keys()),
         }
+
+    def _clear_in_hand(self) -> None:
+        if not self.stock.clear():
+            self.clear()
 
     def _find(self) -> None:
         self.spread.show_part(1)

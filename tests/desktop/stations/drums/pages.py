@@ -51,4 +51,5 @@ PAGE = DrumsPage(
     holds=(HOLD, BOUGHT),
     vessels=(Choice("E26-0002-U", "Blender"),),
     rooms=(Choice("drum-room", "Drum room"),),
+    yards=(Choice("Y26-0001-P", "Mill Lane"),),
 )
