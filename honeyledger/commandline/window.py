@@ -29,14 +29,21 @@ def window(desk: Desk, sample: bool) -> int:
     wiring = desk.wiring
     if sample:
         return wiring.open_window(sample_house(desk), desk.settings, wiring.sample_house())
-    try:
-        house = desk.house
-    except Refusal as refusal:
-        if refusal.key != "no-house" or desk.where != wiring.house_named("", desk.settings):
-            raise
+    house = _house(desk)
+    if house is None:
         return wiring.open_first(desk.where, desk.settings)
     desk.warn()
     return wiring.open_window(house, desk.settings, desk.where)
+
+
+def _house(desk: Desk) -> House | None:
+    """The house meant; None where one's own is not made yet."""
+    try:
+        return desk.house
+    except Refusal as refusal:
+        if refusal.key != "no-house" or desk.where != desk.wiring.house_named("", desk.settings):
+            raise
+        return None
 
 
 def sample_house(desk: Desk) -> House:

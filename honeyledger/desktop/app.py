@@ -204,6 +204,7 @@ def begin(doors: Doors, settings: Settings) -> Begun | None:
         app.sendPostedEvents(window, QEvent.Type.DeferredDelete)
         if owned:
             look.forget_fonts()
+            icons.forget()
             app.shutdown()
         if not is_again:
             return Begun(opened, settings) if opened is not None else None

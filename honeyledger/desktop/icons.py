@@ -21,6 +21,11 @@ def _renderer(name: str, value: str) -> QSvgRenderer:
     return QSvgRenderer(QByteArray(drawn.encode()))
 
 
+def forget() -> None:
+    """Let go of what was read: it does not outlive the application it was made in."""
+    _renderer.cache_clear()
+
+
 def draw(
     painter: QPainter, name: str, left: float, top: float, size: float, colour: str = "ink"
 ) -> None:

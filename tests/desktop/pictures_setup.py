@@ -27,7 +27,7 @@ def _view(window: MainWindow) -> SetupView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about: a kind, a form saved empty, all facts, a table refused."""
     view = _view(window)
-    while view.presenter.page is None:
+    while not view.presenter.is_begun:
         QApplication.processEvents()
     kinds = [kind.key for kind in setup_kinds()]
     named = {"refused": "yard", "whole": "product", "rows": "table"}

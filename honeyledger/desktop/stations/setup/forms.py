@@ -40,7 +40,7 @@ class SetupForms(QObject):
         self.kind = self.kinds[0]
         self.typed: dict[str, dict[str, str]] = {}
         self.way = Way()
-        self._is_closed = False
+        self.is_begun = self._is_closed = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         self.pause = QTimer(self)
         self.pause.setSingleShot(True)
@@ -69,6 +69,7 @@ class SetupForms(QObject):
         if at not in self.typed:
             following = next_on_path("", page, self.way.seen) if self.way.is_on else ""
             at = following or (at if at in known else "") or "house"
+        self.is_begun = True
         self.turn(at)
 
     def turn(self, key: str) -> None:
