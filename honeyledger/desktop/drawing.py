@@ -9,6 +9,7 @@ from pathlib import Path
 from honeyledger.desktop.jobs import Report
 from honeyledger.documents import labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
+from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.domain.units import MassUnit
@@ -72,6 +73,15 @@ def label_pdf(
     yards = [row for row in rows if isinstance(row, YardSheetTag)]
     stock = stocks.chosen(labels.YARD_CODE)
     return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)
+
+
+def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:
+    """The paper pad, a sheet of each kind, on the paper usual in the house's office.
+
+    Raises:
+        Refusal: a sign in the house's name cannot be printed.
+    """
+    return floor_pad(house, Typefaces(assets / "fonts"), paper=usual_paper(unit), unit=unit)
 
 
 def _told(jars: Sequence[JarLabel], report: Report) -> Iterator[JarLabel]:

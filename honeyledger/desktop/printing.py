@@ -17,6 +17,7 @@ from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.services.holding import name_in
 from honeyledger.services.papers import ALL_JARS, Serials
 from honeyledger.services.store import View
 
@@ -86,6 +87,24 @@ def _print(
         desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
 
     desk.jobs.read(lambda: desk.house.ask(rows_of), drawn)
+
+
+def print_pad(desk: Desk, then: Callable[[Outcome[Path]], None]) -> None:
+    """Write the paper pad among the person's papers, and say where."""
+
+    def named(outcome: Outcome[str]) -> None:
+        house = outcome.value
+        if house is None:
+            then(Outcome(error=outcome.error))
+            return
+        desk.jobs.work(lambda _report: _write_pad(desk, house), then)
+
+    desk.jobs.read(lambda: desk.house.ask(lambda view: name_in(view, "house")), named)
+
+
+def _write_pad(desk: Desk, house: str) -> Path:
+    draw: Callable[..., bytes] = importlib.import_module(_DRAWING).pad_pdf
+    return into_file(desk.papers / "Paper pad.pdf", draw(house, desk.assets, desk.unit))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,10 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.desktop.stations.dock.view import DockView
 
-PAGES = ("dock", "dock-typed", "dock-refused", "dock-card", "dock-split", "dock-buy")
+PAGES = (
+    *("dock", "dock-typed", "dock-refused", "dock-card", "dock-split", "dock-buy"),
+    *("dock-pad", "dock-when"),
+)
 
 
 def _view(window: MainWindow) -> DockView:
@@ -30,6 +33,12 @@ def bring(window: MainWindow, how: str) -> None:
         _type(view)
     elif how == "refused":
         view.form.receive.click()
+    elif how in ("pad", "when"):
+        window.pad.ask()
+        if how == "pad":
+            window.pad.take("10:20", "30")
+            while not window.desk.jobs.is_idle():
+                QApplication.processEvents()
     elif how in ("split", "buy"):
         view.pallets.forms.turn()
         view.pallets.forms.form.choose(how)
@@ -51,6 +60,7 @@ def _type(view: DockView) -> None:
 def leave(window: MainWindow) -> None:
     """An empty form, and no card beside it."""
     window.close_card()
+    window.pad.end()
     window_dock = _view(window)
     window_dock.pallets.forms.show_first()
     _view(window).handle("clear")

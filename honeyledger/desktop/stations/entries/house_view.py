@@ -5,10 +5,11 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import shown_path
+from honeyledger.desktop.printing import print_pad, shown_path
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.presenter import EntriesPage
 from honeyledger.desktop.stations.entries.rows import house_messages
@@ -40,10 +41,13 @@ class HousePanel(QObject):
         bar = self.panel.add_bar()
         self.back_up = bar.add_primary(tr("Back up now"))
         self.folder = bar.add_secondary(tr("Choose a folder…"))
+        self.pad = bar.add_plain(tr("Print the pad"))
+        self.pad.setToolTip(tr("Paper to write on while the computer stands still (then Ctrl+G)"))
         self.entry = bar.add_plain(tr("The entry"))
         self.back_up.clicked.connect(keeping.back_up)
         self.folder.clicked.connect(self._choose)
         self.entry.clicked.connect(self.left)
+        self.pad.clicked.connect(lambda: print_pad(desk, self._pad_printed))
         keeping.moved.connect(self._moved)
         keeping.made.connect(self._made)
         keeping.refused.connect(self._refused)
@@ -78,6 +82,15 @@ class HousePanel(QObject):
     def _made(self, backup: Backup) -> None:
         words = tr("It is {file}.").format(file=Path(backup.file).name)
         self.slot.show_messages([Message(Mark.READY, tr("Backed up."), words)])
+
+    def _pad_printed(self, outcome: Outcome[Path]) -> None:
+        what = outcome.refusal if outcome.value is None else outcome.value
+        if isinstance(what, Path):
+            words = tr("It is in {file}.").format(file=shown_path(what))
+            self.slot.show_messages([Message(Mark.READY, tr("The paper pad:"), words)])
+            self._desk.open_paper(what)
+        elif what is not None:
+            self.slot.show_messages([Message(Mark.WARNING, tr("No pad printed."), what.text)])
 
     def _refused(self, refusal: Refusal) -> None:
         self.slot.show_messages([Message(Mark.REFUSED, tr("Not backed up."), refusal.text)])

@@ -65,3 +65,12 @@ def test_one_goes_back_to_the_entry(rig: Rig) -> None:
     view = entries_of(rig)
     assert view.sides.currentWidget() is view.entry
     assert rig.focused() == "What was recorded"
+
+
+def test_the_paper_pad_is_printed_and_opened(rig: Rig) -> None:
+    house = _house(rig)
+    house.pad.click()
+    rig.settle()
+    (file,) = rig.opened
+    assert file.read_bytes().startswith(b"%PDF")
+    assert house.slot.sentence().startswith("The paper pad: It is in ")
