@@ -1,7 +1,7 @@
 """Everything the hot room shows at once: what waits there, how long, how wet, and in what air."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from honeyledger.domain.air import what_air_does
@@ -14,6 +14,7 @@ from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drums_page import sources_in_reach
 from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.hot_room_air import AirReading, air_lately
 from honeyledger.services.line import WAITS_TOO_LONG_MS, WET
 from honeyledger.services.rooms import spot_words
 from honeyledger.services.setup import mass_unit
@@ -70,6 +71,7 @@ class HotRoomPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
+        air: what was read of each room lately, by its key.
     """
 
     ledger: str
@@ -79,6 +81,7 @@ class HotRoomPage:
     rows: tuple[WaitsRow, ...]
     rooms: tuple[RoomNow, ...]
     yards: tuple[Choice, ...]
+    air: Mapping[str, tuple[AirReading, ...]] = field(default_factory=dict)
 
     def row(self, code: str) -> WaitsRow | None:
         """A pallet by its tag."""
@@ -107,6 +110,7 @@ def hot_room_page(view: View, now_ms: int) -> HotRoomPage:
         rows=(),
         rooms=rooms,
         yards=choices(view, YARD),
+        air=air_lately(view, now_ms),
     )
     return replace(page, rows=_rows(view, now_ms, page))
 

@@ -8,7 +8,7 @@ from honeyledger.desktop.stations.hot_room.view import HotRoomView
 
 PAGES = (
     *("hot_room", "hot_room-air", "hot_room-refused", "hot_room-dry", "hot_room-aside"),
-    *("hot_room-order", "hot_room-read"),
+    *("hot_room-order", "hot_room-read", "hot_room-lately"),
 )
 
 
@@ -44,6 +44,9 @@ def bring(window: MainWindow, how: str) -> None:
         asking.fill(FormTyped(values))
         if how != "air":
             view.form.record.click()
+    elif how == "lately":
+        view.spread.show_part(1)
+        view.turn()
     elif how == "order":
         for code in codes[-1:0:-1]:
             window.take_code(code)
@@ -54,9 +57,12 @@ def bring(window: MainWindow, how: str) -> None:
 def leave(window: MainWindow) -> None:
     """Empty what was typed, and the order of the next run."""
     view = _view(window)
+    if view.bodies.currentWidget() is view.air:
+        view.turn()
     for kind in ("dry", "aside", "log"):
         view.form.choose(kind)
         view.handle("clear")
     for code in view.presenter.order.codes:
         view.presenter.toggle(code)
     view.table.select("")
+    view.spread.show_part(0)

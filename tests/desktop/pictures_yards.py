@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.yards.view import YardsView
 
-PAGES = ("yards", "yards-record", "yards-treat", "yards-map", "yards-refused")
+PAGES = ("yards", "yards-record", "yards-treat", "yards-map", "yards-chart", "yards-refused")
 
 
 def _view(window: MainWindow) -> YardsView:
@@ -22,10 +22,13 @@ def bring(window: MainWindow, how: str) -> None:
     code = view.presenter.page.rows[0].code
     if how == "treat":
         view.form.choose("treat")
-    if how in ("record", "treat", "map"):
+    if how in ("record", "treat", "map", "chart"):
         window.take_code(code)
     if how == "map":
         view.turn()
+    elif how == "chart":
+        view.spread.show_part(1)
+        view.draw()
     elif how == "refused":
         view.form.record.click()
 
@@ -35,7 +38,10 @@ def leave(window: MainWindow) -> None:
     view = _view(window)
     if view.bodies.currentWidget() is view.map:
         view.turn()
+    elif view.bodies.currentWidget() is view.chart:
+        view.draw()
     for kind in ("treat", "record"):
         view.form.choose(kind)
         view.handle("clear")
     view.table.select("")
+    view.spread.show_part(0)

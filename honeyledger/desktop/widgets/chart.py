@@ -153,6 +153,7 @@ class ChartView(QAbstractScrollArea):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._lay_out()
+        self._bring_into_view()
 
     def sizeHint(self) -> QSize:
         return QSize(480, 320)

@@ -87,12 +87,14 @@ def paint_chart(
     for one in place.items:
         if seen.intersects(rect_of(one.room)):
             _paint_item(painter, place, one, pointed)
-            middle = one.room.middle[1]
-            if place.is_lying and seen.top() <= middle - 8 and middle + 8 <= seen.bottom():
-                _paint_bar_words(painter, place, one, strong=one.item.key in pointed)
     if chart.joined:
         _paint_strokes(painter, place)
     _paint_levels(painter, place)
+    for one in place.items if place.is_lying else ():
+        middle = one.room.middle[1]
+        # A name that is seen half is not read.
+        if seen.top() <= middle - 8 and middle + 8 <= seen.bottom():
+            _paint_bar_words(painter, place, one, pointed)
     painter.restore()
     _paint_axes(painter, place, (width, height), moved)
 
@@ -258,16 +260,22 @@ def _bar(place: ChartPlace, room: Box) -> QRectF:
 
 
 def _paint_bar_words(
-    painter: QPainter, place: ChartPlace, one: PlacedItem, *, strong: bool
+    painter: QPainter, place: ChartPlace, one: PlacedItem, pointed: Pointed
 ) -> None:
-    hand = _STRONG if strong else _NAME
+    """A bar's name, and its value at its end, where a line across does not go through it."""
+    hand = _STRONG if one.item.key in pointed else _NAME
     room = one.room
     name = QRectF(SIDE, room.top, place.names + 1, room.height)
     lettering.draw(painter, name, [hand.run(one.item.name)])
     ends = [piece.box.right for piece in one.pieces]
     left = max([place.along(0.0), *ends]) + 8
     run = hand.run(one.item.words)
-    lettering.draw(painter, QRectF(left, room.top, run.width + 1, room.height), [run])
+    words = QRectF(left, room.top, run.width + 1, room.height)
+    if run.text:
+        ground = "act_tint" if one.item.key == pointed.current else "well"
+        ground = ground if one.item.key in pointed else "sheet"
+        painter.fillRect(words.adjusted(-2, 4, 2, -4), look.colour(ground))
+    lettering.draw(painter, words, [run])
 
 
 def _paint_dots(

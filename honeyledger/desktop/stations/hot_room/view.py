@@ -4,11 +4,13 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOM, ROOMS
+from honeyledger.desktop.stations.hot_room.air_view import AirCharts
 from honeyledger.desktop.stations.hot_room.asks import LOG, PALLETS, REASONS, YARDS, reasons
 from honeyledger.desktop.stations.hot_room.order import Order
 from honeyledger.desktop.stations.hot_room.presenter import HotRoomPresenter
@@ -34,6 +36,8 @@ from honeyledger.services.hot_room_page import HotRoomPage
 
 EXTRACTION = "extraction"
 PALLET = "G"
+# Below this width the bar has no room for what Ctrl+4 does as well.
+WIDE = 760
 
 
 class HotRoomView(AskingPage):
@@ -63,11 +67,17 @@ class HotRoomView(AskingPage):
         self.table.set_above_foot(self.figures)
         self.table.view.installEventFilter(self)
         self.drag = RowDrag(self.table)
-        panel.set_body(self.table)
+        self.air = AirCharts()
+        self.bodies = QStackedWidget()
+        self.bodies.addWidget(self.table)
+        self.bodies.addWidget(self.air)
+        self.bodies.installEventFilter(self)
+        panel.set_body(self.bodies)
         bar = panel.add_bar()
         self.join = bar.add_secondary(tr("Next run"), icon="plus")
         self.earlier = bar.add_secondary(tr("Up"))
         self.later = bar.add_secondary(tr("Down"))
+        self.turning = bar.add_secondary(tr("Air"))
         self.to_floor = bar.add_plain(tr("To the run"))
         self.join.setToolTip(tr("Into the next run, or out of it (Space)"))
         self.earlier.setToolTip(tr("Goes in earlier (Ctrl+Up)"))
@@ -91,6 +101,7 @@ class HotRoomView(AskingPage):
             lambda: self._with_chosen(lambda key: presenter.shift(key, -1))
         )
         self.later.clicked.connect(lambda: self._with_chosen(lambda key: presenter.shift(key, 1)))
+        self.turning.clicked.connect(self.turn)
         self.to_floor.clicked.connect(lambda: self.asks.open.emit(EXTRACTION))
 
     # What is shown.
@@ -134,6 +145,19 @@ class HotRoomView(AskingPage):
         row = self.presenter.row(self.table.selected_key())
         shown = [KeyFigure(one.figure, one.meaning) for one in air_figures(room)]
         self.figures.show_figures(air_heading(room, row), shown)
+        self.air.show_air(page, room, row)
+
+    def turn(self) -> None:
+        """From what waits to the air of the last fortnight, and back."""
+        to_air = self.bodies.currentWidget() is self.table
+        for button in (self.join, self.earlier, self.later):
+            button.setVisible(not to_air)
+        self.bodies.setCurrentWidget(self.air if to_air else self.table)
+        self.turning.setText(tr("List") if to_air else tr("Air"))
+        if to_air:
+            self.air.take_focus()
+        else:
+            self.table.take_focus()
 
     # What happened.
 
@@ -155,7 +179,10 @@ class HotRoomView(AskingPage):
         self.form.say(Message(Mark.NOTE, words))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+        if watched is self.bodies:
+            if event.type() == QEvent.Type.Resize:
+                self.to_floor.setVisible(self.bodies.width() >= WIDE)
+        elif isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             control = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
             by = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}.get(Qt.Key(event.key()))
             key = self.table.selected_key()

@@ -1,4 +1,4 @@
-"""The yards' page: what is written down at the left, the yards as a list or a map at the right."""
+"""The yards' page: what is written down at the left; the yards as a list, a map or a chart."""
 
 from collections.abc import Callable, Mapping
 
@@ -17,10 +17,12 @@ from honeyledger.desktop.stations.yards.rows import (
     yard_spots,
 )
 from honeyledger.desktop.stations.yards.words import tr
+from honeyledger.desktop.stations.yards.yield_chart import yield_chart
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.bars import Bars
+from honeyledger.desktop.widgets.chart import ChartView
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
@@ -61,6 +63,8 @@ class YardsView(AskingPage):
         self.bodies = QStackedWidget()
         self.bodies.addWidget(self.table)
         self.bodies.addWidget(self.map)
+        self.chart = ChartView()
+        self.bodies.addWidget(self.chart)
         body = QWidget()
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
@@ -71,6 +75,7 @@ class YardsView(AskingPage):
         bar = panel.add_bar()
         self.sheet = bar.add_secondary(tr("Pull sheet code"), icon="print")
         self.turning = bar.add_secondary(tr("Map"))
+        self.drawing = bar.add_secondary(tr("Chart"))
         self.to_dock = bar.add_plain(tr("To the dock"))
         return panel
 
@@ -81,7 +86,10 @@ class YardsView(AskingPage):
         self.map.selected.connect(self.table.select)
         self.map.opened.connect(self._take_in_hand)
         self.sheet.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
+        self.chart.selected.connect(self.table.select)
+        self.chart.opened.connect(self._take_in_hand)
         self.turning.clicked.connect(self.turn)
+        self.drawing.clicked.connect(self.draw)
         self.to_dock.clicked.connect(lambda: self.asks.open.emit("dock"))
 
     # What is shown.
@@ -96,11 +104,13 @@ class YardsView(AskingPage):
         self.table.show_rows(page.rows)
         self.table.show_totals(*totals(page))
         self.map.show_spots(yard_spots(page.rows))
+        self.chart.show_chart(yield_chart(page))
         self._chosen(self.table.selected_key())
 
     def _chosen(self, key: str) -> None:
         """The yard in hand: its bars under the list and the map."""
         self.map.choose(key)
+        self.chart.select(key)
         page, row = self.presenter.page, self.presenter.row(key)
         self.bars.setVisible(row is not None)
         if page is not None and row is not None:
@@ -108,10 +118,17 @@ class YardsView(AskingPage):
 
     def turn(self) -> None:
         """From the list to the map, and back."""
-        to_map = self.bodies.currentWidget() is self.table
-        self.bodies.setCurrentWidget(self.map if to_map else self.table)
-        self.turning.setText(tr("List") if to_map else tr("Map"))
-        shown: QWidget = self.map if to_map else self.table.view
+        self._show_body(self.table if self.bodies.currentWidget() is self.map else self.map)
+
+    def draw(self) -> None:
+        """From the list to the chart of what a colony gave, and back."""
+        self._show_body(self.table if self.bodies.currentWidget() is self.chart else self.chart)
+
+    def _show_body(self, body: QWidget) -> None:
+        self.bodies.setCurrentWidget(body)
+        self.turning.setText(tr("List") if body is self.map else tr("Map"))
+        self.drawing.setText(tr("List") if body is self.chart else tr("Chart"))
+        shown: QWidget = self.table.view if body is self.table else body
         shown.setFocus()
 
     def _take_in_hand(self, key: str) -> None:

@@ -7,6 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.ledger.verbs.hot_room import RoomLog
 from honeyledger.ledger.verbs.quality import PutOnHold
 from tests.desktop.hot_room_rig import Station
 from tests.desktop.rig import Rig
@@ -181,3 +182,19 @@ def test_cards_traces_and_other_codes(station: Station) -> None:
     assert station.view.presenter.asking.now().values == {}
     rig.keys("Ctrl+T")
     assert rig.window.shell.open_key() == "trace"
+
+
+def test_the_air_of_the_fortnight_is_drawn_in_the_place_of_the_list(station: Station) -> None:
+    rig, view = station.rig, station.view
+    rig.house.record(RoomLog("Hot room", 338, 4_400))
+    rig.told(RoomLog("Hot room", 341, 4_600))
+    view.turning.click()
+    assert rig.focused() == "Humidity in Hot room"
+    rig.keys("End")
+    assert rig.focused().endswith(": 46.0 %")
+    (level,) = view.air.humidity.chart.chart().levels
+    assert "honey of 19.3 %" in level.words
+    assert view.join.isHidden(), "what orders the list has nothing to order"
+    view.turning.click()
+    assert view.bodies.currentWidget() is view.table
+    assert not view.join.isHidden()

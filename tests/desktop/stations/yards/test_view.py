@@ -173,3 +173,20 @@ def test_cards_traces_the_dock_and_other_codes(station: Station) -> None:
     station.view.to_dock.click()
     rig.settle()
     assert rig.window.shell.open_key() == "dock"
+
+
+def test_what_a_colony_gave_is_drawn_and_walked_and_taken_in_hand(station: Station) -> None:
+    view, land = station.view, station.land
+    view.drawing.click()
+    assert station.rig.focused() == "Honey a colony by yard this season"
+    assert view.drawing.text() == "List"
+    station.rig.keys("Down")
+    assert station.rig.focused().endswith("Mill Lane: about 30.0 kg a colony, 30 colonies")
+    assert view.table.selected_key() == land.mill
+    station.rig.keys("Return")
+    assert station.typed().text("yard") == land.mill
+    view.turning.click()
+    assert (view.turning.text(), view.drawing.text()) == ("List", "Chart")
+    view.drawing.click()
+    view.drawing.click()
+    assert view.bodies.currentWidget() is view.table
