@@ -1,5 +1,6 @@
 """Every key of the table of actions stands on the page of keys; a scanner is tried there."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import pytest
 from PySide6.QtGui import QKeySequence
 from pytestqt.qtbot import QtBot
 
+import honeyledger.desktop
 from honeyledger.desktop.actions import ACTIONS
 from honeyledger.desktop.stations.keys.view import KeysView, key_text, own_keys
 from honeyledger.ledger.verbs.dock import Line, Receive
@@ -36,6 +38,26 @@ def test_no_key_is_listed_twice() -> None:
     assert all(not QKeySequence(key).isEmpty() for key in keys)
 
 
+# By which word of the list a key is named, where it is not its own.
+NAMED = {"Enter": "Return", "Escape": "Esc", "Right": "Right", "PageDown": "PgDown"}
+NAMED |= {"PageUp": "PgUp", "Delete": "Del", "Plus": "+", "Equal": "+", "Minus": "-"}
+# Keys that are held, not pressed.
+HELD = {"Shift", "CapsLock", "Control", "Alt", "AltGr", "NumLock"}
+
+
+def test_every_key_that_anything_in_the_window_listens_to_is_listed() -> None:
+    listened: dict[str, str] = {}
+    for file in Path(honeyledger.desktop.__path__[0]).rglob("*.py"):
+        for name in re.findall(r"Key\.Key_(\w+)", file.read_text(encoding="utf-8")):
+            listened[name] = file.name
+    rows = (*ACTIONS, *own_keys())
+    words = {word for spec in rows for word in re.split(r"[\s,;:.]+", f"{spec.keys} {spec.tip}")}
+    missing = {
+        name for name in listened if name not in HELD and NAMED.get(name, name) not in words
+    }
+    assert not missing, {name: listened[name] for name in missing}
+
+
 def test_a_row_that_opens_a_place_opens_it(view: KeysView) -> None:
     asked: list[str] = []
     view.asks.open.connect(asked.append)
@@ -56,7 +78,7 @@ def test_a_scan_is_told_of_and_does_nothing_else(qtbot: QtBot, tmp_path: Path) -
     done = rig.told(Receive((Line("Mill Lane", 12),)))
     tag = next(code for code in done.given if code[0] == "G")
     head = rig.head()
-    rig.keys("F1")
+    rig.keys("Ctrl+K")
     rig.scan(f"]Q1{tag.lower()}")
     found = rig.window.stations["keys"]
     assert isinstance(found, KeysView)
