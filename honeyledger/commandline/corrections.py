@@ -13,10 +13,7 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.verbs.corrections import NO_ENTRY, Amend, Narrow, Reverse
 from honeyledger.services.house import given_codes
 
-NOT_ASKED = Sentence(
-    "say-yes",
-    "{count} entries would be reversed: {entries}. Say --yes to reverse them.",
-)
+NOT_ASKED = Sentence("say-yes", "This would reverse entry {entries}: say --yes to do it.")
 NOT_AGREED = Sentence("not-agreed", "Nothing was reversed.")
 ENTRY = "an entry's number"
 
@@ -168,7 +165,8 @@ def _row_json(entry: Entry) -> dict[str, object]:
 
 def _ask_first(desk: Desk, entries: list[Entry]) -> None:
     """Show what would be reversed and ask; where nobody can answer, --yes has to be said."""
-    output.say(f"{len(entries)} entries would be reversed, newest first:")
+    things = "1 entry" if len(entries) == 1 else f"{len(entries)} entries"
+    output.say(f"{things} would be reversed, newest first:")
     output.table(
         (Column("entry", right=True), Column("happened"), Column("what"), Column("codes")),
         [
@@ -185,6 +183,6 @@ def _ask_first(desk: Desk, entries: list[Entry]) -> None:
         agreed = click.confirm("Reverse them all?")
     except click.Abort as nobody:
         numbers = ", ".join(str(one.id) for one in entries)
-        raise Refusal(NOT_ASKED, field="yes", count=len(entries), entries=numbers) from nobody
+        raise Refusal(NOT_ASKED, field="yes", entries=numbers) from nobody
     if not agreed:
         raise Refusal(NOT_AGREED, field="yes")

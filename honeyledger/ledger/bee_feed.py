@@ -10,7 +10,7 @@ from honeyledger.domain.refusals import Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.heat import heated_among
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.mixing import contents, few, name_of
+from honeyledger.ledger.mixing import contents, few, name_of, within
 from honeyledger.ledger.places import FED, key_of, place
 from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import find_source, home_of
@@ -51,12 +51,7 @@ def feed_honey(
 def note_fed(b: Booking, given: Sequence[int], yard: str) -> None:
     """What to be careful of: the honey of other yards in these lots, and heat."""
     b.note(FED_CARE)
-    reach = set(given)
-    # What this entry has settled is known by its parents.
-    reach |= {parent for lot in reach for parent in b.parents(lot)}
-    old = {lot for lot in reach if lot < b.state.next_lot}
-    old |= {edge.parent for edge in b.state.ancestry(sorted(old))}
-    lots = [b.lot(lot) for lot in sorted(old)]
+    lots = within(b, given)
     homes = {home_of(b.state, lot) for lot in lots if lot.kind in "SP"} - {yard}
     if homes:
         names = few(sorted(name_of(b.state, home) for home in homes))

@@ -200,6 +200,8 @@ def note_left_out(b: Booking, known: Iterable[Entry]) -> None:
 def stood_in(b: Booking, vessels: Sequence[str]) -> dict[str, int]:
     """What vessels held when a run is opened, grams: of one opened late, not what came since."""
     held = {vessel: b.grams_at(vessel) for vessel in vessels}
+    if b.at_ms >= b.recorded_ms:
+        return held
     for one in _on_since(b, vessels, b.at_ms, until_ms=b.recorded_ms):
         entry = b.state.entry(one)
         for row in entry.postings if entry else ():

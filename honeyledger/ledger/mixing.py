@@ -4,7 +4,7 @@ Here are the tank fill at the first draw, the heel that stays, lines that feed t
 shortfall means, and the rules by which reach widens when something was scanned or typed late.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from honeyledger.domain.refusals import Sentence
@@ -293,6 +293,23 @@ def widen(b: Booking, vessel: str, lots: Sequence[int], at_ms: int | None = None
             early=f", up to {b.margin_ms // MINUTE_MS} minutes" if b.margin_ms else "",
             it="it" if len(lots) == 1 else "them",
         )
+
+
+def within(b: Booking, lots: Iterable[int]) -> list[Lot]:
+    """All lots in the reach of these, themselves and those this entry has made included."""
+    return [b.lot(one) for one in sorted(reach_ids(b, lots))]
+
+
+def reach_ids(b: Booking, lots: Iterable[int]) -> set[int]:
+    """The same by their ids."""
+    found, old = list(lots), set[int]()
+    for one in found:
+        if one < b.state.next_lot:
+            old.add(one)
+        else:
+            found += [parent for parent in b.parents(one) if parent not in found]
+    old |= {edge.parent for edge in b.state.ancestry(sorted(old))}
+    return {*found, *old}
 
 
 def few(codes: Sequence[str]) -> str:

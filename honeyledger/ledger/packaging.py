@@ -6,13 +6,19 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot
+from honeyledger.ledger.mixing import few, reach_ids
 from honeyledger.ledger.places import STORE
 
-INGREDIENT, PACKAGING = "ingredient", "packaging"  # the two sorts of what is bought besides honey
+# The two sorts of what is bought besides honey; the former also a mark on its lot's code.
+INGREDIENT, PACKAGING = "ingredient", "packaging"
 
 NOT_PACKAGING = Sentence(
     "not-packaging",
     "{code} is an ingredient, not packaging: it goes in by weight, with what is blended.",
+)
+ADDED_IN = Sentence(
+    "added-in",
+    "{code} has {names} in it: its label names that, allergens plainly, as your local code says.",
 )
 FEWER_LEFT = Sentence(
     "fewer-left",
@@ -34,6 +40,17 @@ def find_packaging(b: Booking, codes: Sequence[str], field: str = "packaging") -
             raise Refusal(NOT_PACKAGING, field=field, code=lot.code)
         lots[lot.id] = lot
     return list(lots.values())
+
+
+def note_added(b: Booking, lot: Lot) -> None:
+    """Jars with something added in their reach: what their label has to name."""
+    known = {
+        int(str(mark.value[0])): str(mark.value[1])
+        for mark in b.state.marked(INGREDIENT)
+        if isinstance(mark.value, list)
+    }
+    if added := reach_ids(b, [lot.id]) & known.keys() if known else set():
+        b.note(ADDED_IN, code=lot.code, names=few(sorted({known[one] for one in added})))
 
 
 def use_up(b: Booking, lots: Sequence[Lot], count: int) -> None:

@@ -286,7 +286,9 @@ def _drummed(state: State, entries: Sequence[Entry]) -> tuple[list[Filled], int]
         parts = open_parts.setdefault(where, [])
         if entry.kind == "fill":
             put_in = frozenset(row.lot for row in rows if row.grams > 0)
-            grams = sum(row.grams for row in rows) + (off_by(state, entry.id) or 0)
+            guessed = _number(_said(entry), "pending")
+            off_g = (off_by(state, entry.id) or 0) if guessed else 0
+            grams = sum(row.grams for row in rows) + off_g
             parts.append(_Part(entry, grams, put_in))
         closed = [lot for lot in entry.lots if lot.kind == "D"]
         if closed and open_parts.pop(where):

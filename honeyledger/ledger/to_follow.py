@@ -22,8 +22,9 @@ Guess = tuple[int, int]
 
 def guesses_of(state: State, subject: str) -> list[Guess]:
     """The fills of a drum whose weight is still to follow: their entries, and what was guessed."""
-    pending, mark = state.mark(subject, PENDING), state.mark(subject, GUESSED)
-    if not pending or not pending.value or mark is None or not isinstance(mark.value, Sequence):
+    pending = state.mark(subject, PENDING)
+    mark = state.mark(subject, GUESSED) if pending and pending.value else None
+    if mark is None or not isinstance(mark.value, Sequence):
         return []
     return [(int(str(row[0])), int(str(row[1]))) for row in mark.value if isinstance(row, list)]
 

@@ -58,7 +58,8 @@ def test_a_chain_is_shown_and_asked_about_first(terminal: Terminal) -> None:
     assert "3 entries would be reversed, newest first:" in no.out
     nobody = terminal.type(*words)
     assert nobody.code == 2
-    assert "Say --yes to reverse them." in nobody.err
+    numbers = f"{first + 2}, {first + 1}, {first}"
+    assert f"This would reverse entry {numbers}: say --yes to do it." in nobody.err
     assert terminal.head() == before
     yes = terminal.do(*words, answer="y\n")
     assert f"Recorded as entry {first + 3} (reverse) and {first + 4} (reverse)" in yes

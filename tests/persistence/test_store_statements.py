@@ -20,11 +20,11 @@ from tests.bench.season import Clock, Scale, Season
 SEASON = Scale(colonies=400, seasons=1, seed=11, mishaps=20)
 MOST = {
     "register": 5,
-    "open run": 7,
+    "open run": 9,
     "receive": 8,
     "load": 19,
     "wet out": 13,
-    "fill": 26,
+    "fill": 27,
     "measure": 4,
     "close run": 25,
     "amend": 6,

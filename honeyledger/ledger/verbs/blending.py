@@ -15,7 +15,7 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.in_run import of_run
 from honeyledger.ledger.lookup import code_in, find_lot, find_vessel
-from honeyledger.ledger.mixing import Taken, contents, name_of, put
+from honeyledger.ledger.mixing import Taken, contents, name_of, put, within
 from honeyledger.ledger.once import check_once
 from honeyledger.ledger.others import note_others
 from honeyledger.ledger.places import STORE
@@ -197,7 +197,7 @@ def _mark_parts(purpose: str, poured: Sequence[_Poured], b: Booking) -> None:
 def _note_seed(lot: Lot, b: Booking) -> None:
     """Seed that was itself seeded keeps its first yard in every batch."""
     seeds = {mark.subject for mark in b.state.marked(SEEDED) if mark.value}
-    lots = _reach(lot.id, b)
+    lots = within(b, [lot.id])
     earlier = [one for one in lots if one.code in seeds and one.id != lot.id]
     sources = [one for one in lots if one.kind in "SP"]
     if earlier and sources:
@@ -205,18 +205,6 @@ def _note_seed(lot: Lot, b: Booking) -> None:
         home = name_of(b.state, home_of(b.state, oldest))
         batches = len(earlier) + 1
         b.note(OLD_SEED, code=lot.code, batches=batches, home=home, season=oldest.season)
-
-
-def _reach(lot: int, b: Booking) -> list[Lot]:
-    """All lots in a lot's reach, itself and those this entry has made included."""
-    made, old = [lot], set[int]()
-    for one in made:
-        if one < b.state.next_lot:
-            old.add(one)
-        else:
-            made += [parent for parent in b.parents(one) if parent not in made]
-    old |= {edge.parent for edge in b.state.ancestry(old)}
-    return [b.lot(one) for one in {*made, *old}]
 
 
 def _tell(poured: Sequence[_Poured], heel: Sequence[tuple[Lot, int]], b: Booking) -> None:

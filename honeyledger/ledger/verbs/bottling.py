@@ -15,7 +15,7 @@ from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
 from honeyledger.ledger.mixing import contents, draw, feed, has_in, keep_late, recall_late, settle
-from honeyledger.ledger.packaging import find_packaging, use_up
+from honeyledger.ledger.packaging import find_packaging, note_added, use_up
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
 from honeyledger.ledger.sources import find_source, number_in
 
@@ -224,6 +224,7 @@ def book_bottle(facts: Bottle, b: Booking) -> None:
     for row in rows:
         b.post(row.lot.id, filling, -row.grams)
         b.leaves(filling, row.lot.id)
+    note_added(b, lot)
     b.comes(JARS, lot.id)
     b.post(lot.id, JARS, total)
     b.pieces(lot.id, JARS, facts.jars)

@@ -360,7 +360,7 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
         raise Refusal(WEIGH_IT, field="gross_g")
     off_g = net - b.grams_at(drum)
     # A drum that waits for more has its guesses on the container.
-    first = settle_guesses(b, lot.code, off_g) or settle_guesses(b, drum, off_g)
+    first = settle_guesses(b, lot.code if lot.kind in "DP" else drum, off_g)
     note_weight(b, lot, b.grams_at(drum), net, first=first)
     b.differ(lot.id, drum, off_g)
     b.touches(drum)

@@ -81,6 +81,7 @@ def book_supply(facts: Supply, b: Booking) -> None:
     b.pieces(lot.id, supplier, -count)
     b.pieces(lot.id, STORE, count)
     if facts.sort == INGREDIENT:
+        b.mark(lot.code, INGREDIENT, [lot.id, name])
         b.note(ADDED_CARE)
     if best_before and best_before < b.day.isoformat():
         b.note(PAST_ITS_DATE, name=name, day=say_day(best_before))

@@ -60,6 +60,10 @@ FED_BY_WEIGHT = Sentence(
     "fed-by-weight",
     "Jars are counted, {source} goes by weight: type the net weight, or say that all of it goes.",
 )
+CERTIFICATE_BACKWARDS = Sentence(
+    "certificate-backwards",
+    "A certificate that is good from {first} cannot end on {last}. Read it again.",
+)
 NO_SUCH_TREATMENT = Sentence(
     "no-such-treatment",
     "Entry {entry} is no treatment of {yard}. Give the number of the entry that began it.",
@@ -341,7 +345,9 @@ def book_certify(facts: Certify, b: Booking) -> None:
     first = read_iso_day(facts.first_day, "first_day") or b.day.isoformat()
     last = read_iso_day(facts.last_day, "last_day")
     if last and last < first:
-        raise Refusal(OUT_BEFORE_IN, field="last_day", last=say_day(last), first=say_day(first))
+        raise Refusal(
+            CERTIFICATE_BACKWARDS, field="last_day", last=say_day(last), first=say_day(first)
+        )
     value = {"number": facts.number.strip(), "by": facts.issued_by, "from": first, "to": last}
     b.mark(yard, f"{CERTIFICATE}{b.entry_id}", value)
 

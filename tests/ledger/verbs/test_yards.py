@@ -240,6 +240,7 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         turned_down(house, Disease("Creek")),
         turned_down(house, Disease("Creek", "x", until="2026-07-01")),
         turned_down(house, Certify("Creek", "")),
+        turned_down(house, Certify("Creek", "MV", "", "2026-07-10", "2026-07-09")),
         turned_down(house, Check("Scale", "")),
         turned_down(house, Check("Scale", "zero", "good")),
     ]
@@ -255,6 +256,7 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         "Name the disease, or say that the flag is lifted.",
         "Creek is not flagged for a disease. Nothing was changed.",
         "Type the certificate's number.",
+        "A certificate that is good from 10 Jul 2026 cannot end on 9 Jul 2026. Read it again.",
         "Say what was checked, such as zero, 20 kg, or mesh.",
         "good is no result of a check: say ok or off.",
     ]
