@@ -13,6 +13,7 @@ from honeyledger.ledger.state import Standing
 from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drums_page import sources_in_reach
+from honeyledger.services.drying import ToDry, moistures_of, to_dry
 from honeyledger.services.holding import held_lots, hold_sentence, reading
 from honeyledger.services.hot_room_air import AirReading, air_lately
 from honeyledger.services.line import WAITS_TOO_LONG_MS, WET
@@ -50,6 +51,7 @@ class WaitsRow:
         spot: the room and row where it stands, "" where nobody said.
         held: each hold that reaches it, in words.
         sources: the outside places its honey came from, which a run would tie together.
+        to_dry: of one that is too wet, how long it needs yet.
     """
 
     code: str
@@ -63,6 +65,7 @@ class WaitsRow:
     spot: str
     held: tuple[str, ...]
     sources: frozenset[str]
+    to_dry: ToDry | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +138,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
     lots = {row.lot.id for rows in standing.values() for row in rows}
     sources = sources_in_reach(view, lots)
     spots = {mark.subject: mark.value for mark in view.marked(STANDS)}
+    wet = _Wet(view, standing, now_ms)
     made = []
     for where, rows in standing.items():
         found = frozenset[str]().union(*(sources[row.lot.id] for row in rows))
@@ -158,6 +162,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
                 spot=_spot_words(names, spot),
                 held=tuple(holds),
                 sources=found,
+                to_dry=wet.to_dry(rows, _humidity(page, room)),
             )
         )
     return tuple(sorted(made, key=lambda row: (-row.hours, row.code)))
@@ -166,6 +171,27 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
 def _wettest(view: View, rows: Sequence[Standing]) -> int | None:
     read = [reading(view, row.lot.code, "moisture") for row in rows]
     return max((one for one in read if one is not None), default=None)
+
+
+class _Wet:
+    """How long what is too wet needs yet; its readings are asked for once for all of it."""
+
+    def __init__(
+        self, view: View, standing: Mapping[str, Sequence[Standing]], now_ms: int
+    ) -> None:
+        self._now_ms = now_ms
+        rows = [row for rows in standing.values() for row in rows]
+        latest = {row.lot.code: reading(view, row.lot.code, "moisture") for row in rows}
+        self._latest = {code: value for code, value in latest.items() if value is not None}
+        wet = {code for code, value in self._latest.items() if value > WET}
+        since = min((row.since_ms for row in rows if row.lot.code in wet), default=0)
+        self._readings = moistures_of(view, wet, since)
+
+    def to_dry(self, rows: Sequence[Standing], humidity: int | None) -> ToDry | None:
+        """How long a pallet needs: its wettest pull's time."""
+        read = [row.lot.code for row in rows if row.lot.code in self._latest]
+        wettest = max(read, key=lambda code: self._latest[code], default="")
+        return to_dry(self._readings.get(wettest, []), self._now_ms, humidity)
 
 
 def _waited_ms(rows: Sequence[Standing], now_ms: int) -> int:
@@ -180,10 +206,14 @@ def _state(moisture: int | None, waited_ms: int) -> str:
 
 def _air(page: HotRoomPage, key: str, moisture: int | None) -> str:
     """What the air does to honey of a moisture, in its own room, else in the one read last."""
+    humidity = _humidity(page, key)
+    return "" if humidity is None or moisture is None else what_air_does(moisture, humidity)
+
+
+def _humidity(page: HotRoomPage, key: str) -> int | None:
+    """The humidity of a room, else of the one read last."""
     room = next((one for one in page.rooms if one.key == key), None) or page.room()
-    if room is None or room.humidity is None or moisture is None:
-        return ""
-    return what_air_does(moisture, room.humidity)
+    return room.humidity if room is not None else None
 
 
 def _spot_words(names: PlaceNames, spot: object) -> str:

@@ -104,6 +104,8 @@ def reason(row: WaitsRow) -> str:
         parts = [held.removeprefix(f"{row.yards[0]}: ") for held in parts]
     if air := air_words(row.air):
         parts.append(air)
+    if hours := dry_words(row):
+        parts.append(hours)
     if row.spot:
         parts.append(row.spot)
     return "; ".join(parts)
@@ -117,6 +119,19 @@ def air_words(air: str) -> str:
         HOLDS: tr("the air leaves it as it is"),
     }
     return words.get(air, "")
+
+
+def dry_words(row: WaitsRow) -> str:
+    """How long a pallet needs yet until it is dry enough; "" where nothing can be said."""
+    if row.to_dry is None:
+        return ""
+    if row.to_dry.why_not:
+        return tr("read it again for its hours") if row.to_dry.too_few else ""
+    target = format_moisture(row.to_dry.target)
+    soonest, latest = row.to_dry.soonest_h, row.to_dry.latest_h
+    if soonest == latest:
+        return tr("{target} in {n} h").format(target=target, n=latest)
+    return tr("{target} in {n} to {last} h").format(target=target, n=soonest, last=latest)
 
 
 def yards_words(yards: Sequence[str]) -> str:
@@ -187,6 +202,9 @@ def air_heading(room: RoomNow | None, row: WaitsRow | None) -> str:
         return tr("Nobody has read the air yet: type it at the left.")
     if room.temperature is not None and room.temperature > HOT:
         return tr("Above 40 °C combs sag and honey suffers: let it cool, and mind your people.")
+    trend = row.to_dry if row is not None else None
+    if row is not None and trend is not None and trend.why_not and not trend.too_few:
+        return f"{row.code}: {trend.why_not}"
     if row is not None and row.moisture is not None and room.humidity is not None and row.air:
         balance = balance_humidity(row.moisture)
         words = tr("{code}: {air}")

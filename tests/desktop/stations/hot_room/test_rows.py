@@ -8,6 +8,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
     air_figures,
     air_heading,
     air_words,
+    dry_words,
     heading,
     reason,
     state_word,
@@ -16,6 +17,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
     waits_words,
     yards_words,
 )
+from honeyledger.services.drying import ToDry
 from tests.desktop.stations.hot_room.pages import HELD, OLD, PAGE, ROOM, STORE, WET
 
 
@@ -94,3 +96,15 @@ def test_pallets_that_wait_too_long_are_told() -> None:
         "One pallet waits longer than 3 days: small hive beetle may have begun; look at it first."
     )
     assert waits_words([WET]) == ""
+
+
+def test_hours_to_dry_stand_with_the_reason_and_why_not_above_the_air() -> None:
+    wet = replace(WET, spot="", to_dry=ToDry(1_800, 6, 14))
+    assert reason(wet) == "the air wets it; 18.0 % in 6 to 14 h"
+    assert dry_words(replace(wet, to_dry=ToDry(1_800, 6, 6))) == "18.0 % in 6 h"
+    few = replace(wet, to_dry=ToDry(1_800, why_not="Too few.", too_few=True))
+    assert dry_words(few) == "read it again for its hours"
+    assert air_heading(ROOM, few).startswith(f"{WET.code}: the air wets it")
+    cannot = replace(wet, to_dry=ToDry(1_800, why_not="The air cannot."))
+    assert dry_words(cannot) == ""
+    assert air_heading(ROOM, cannot) == f"{WET.code}: The air cannot."
