@@ -17,7 +17,7 @@ from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
 NO_SEASON = Sentence(
-    "no-such-season",
+    "nothing-pulled-then",
     "Nothing was pulled in {year}, as far as this ledger knows. It has {seasons}.",
 )
 

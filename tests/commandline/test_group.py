@@ -10,8 +10,9 @@ import click
 import pytest
 
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.group import STATIONS, all_commands, honeyledger
+from honeyledger.commandline.group import all_commands, honeyledger
 from honeyledger.commandline.options import Recording
+from honeyledger.commandline.stations import STATIONS
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 from tests.support.engines import POSTGRESQL, SITE, SQLITE
 from tests.support.terminal import Terminal

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import click
 
-from honeyledger.commandline.group import STATIONS, all_commands, honeyledger
+from honeyledger.commandline.group import all_commands, honeyledger
 from honeyledger.commandline.options import Recording
+from honeyledger.commandline.stations import STATIONS
 from honeyledger.ledger.verbs.table import VERBS
 
 PAGE = Path(__file__).resolve().parents[2] / "packaging" / "UNDO.md"
