@@ -64,6 +64,7 @@ def balance_json(balance: RunBalance) -> dict[str, object]:
         "heel_out_g": balance.heel_out_g,
         "heel_known": balance.heel_known,
         "drums_g": sum(row.grams for row in balance.drums),
+        "part_filled_g": balance.part_filled_g,
         "cappings_g": sum(row.grams for row in balance.barrels),
         "cappings_pending": balance.cappings_pending,
         "skimmed_g": balance.skimmed_g,
@@ -147,7 +148,7 @@ def _show(desk: Desk, sheet: RunSheet) -> None:
     output.table(
         (Column("code"), Column("container"), Column("weight", right=True), Column("")),
         [
-            [r.code, r.container, desk.shown(r.grams), "to follow" if r.pending else ""]
+            [r.code, r.container_name, desk.shown(r.grams), "to follow" if r.pending else ""]
             for r in sheet.came_out
         ],
     )
@@ -183,6 +184,7 @@ def _show_balance(desk: Desk, sheet: RunSheet) -> None:
         ("heel at the start", balance.heel_in_g),
         ("loaded, by estimate", balance.in_g - balance.heel_in_g),
         ("drums", -sum(row.grams for row in balance.drums)),
+        ("in drums left open", -balance.part_filled_g),
         ("cappings", -sum(row.grams for row in balance.barrels)),
         ("foam", -balance.skimmed_g),
         ("water evaporated", -balance.evaporated_g),

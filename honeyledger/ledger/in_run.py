@@ -91,8 +91,8 @@ def of_run(b: Booking, *places: str, asks: bool = True) -> None:
         return [run for run in runs if vessels_of(runs[run]) & vessels]
 
     runs = here(open_runs(b))
-    if not runs and (signed := here(_signed_since(b))):
-        b.note(WAS_OPEN, run=" or ".join(signed), entry=b.entry_id)
+    if not runs:
+        _note_signed(b, here(_signed_since(b)))
     _take(b, runs, asks=asks)
 
 
@@ -118,7 +118,17 @@ def of_run_of_pull(b: Booking, pull: int | None) -> None:
     runs = list(open_runs(b))
     if pull is not None:
         runs = [run for run in runs if pull in loaded_in(b.state, run)]
+    if not runs:
+        signed = [
+            run for run in _signed_since(b) if pull is None or pull in loaded_in(b.state, run)
+        ]
+        _note_signed(b, signed)
     _take(b, runs, asks=True)
+
+
+def _note_signed(b: Booking, signed: Sequence[str]) -> None:
+    if signed:
+        b.note(WAS_OPEN, run=" or ".join(signed), entry=b.entry_id)
 
 
 def _take(b: Booking, runs: Sequence[str], *, asks: bool) -> None:
@@ -145,7 +155,7 @@ def _signed_since(b: Booking) -> dict[str, Mark]:
     return {
         key_of(mark.subject): opened[mark.subject]
         for mark in b.state.marked("closed", "run/")
-        if opened[mark.subject].at_ms <= b.at_ms < mark.at_ms
+        if opened[mark.subject].at_ms <= b.at_ms <= mark.at_ms
     }
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.mixing import name_of
-from honeyledger.ledger.places import VESSEL, YARD, class_of, key_of, place
+from honeyledger.ledger.places import DRUM, VESSEL, YARD, class_of, key_of, place
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import home_of
 from honeyledger.ledger.trace_rows import Ancestor
@@ -51,7 +51,10 @@ class HeelIn:
 
 @dataclass(frozen=True, slots=True)
 class CameOut:
-    """A drum or cappings barrel by scale; readings in hundredths of a percent and tenths of mm."""
+    """A drum or cappings barrel by scale; readings in hundredths of a percent and tenths of mm.
+
+    `container` is a code, and `container_name` what people call it.
+    """
 
     code: str
     kind: str
@@ -60,6 +63,7 @@ class CameOut:
     pending: bool
     moisture: int | None
     colour: int | None
+    container_name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,15 +163,16 @@ def _went_in(view: View, lot: Lot, supers: int, grams: int) -> WentIn:
 
 def _came_out(view: View, lot: Lot, grams: int, pending: bool) -> CameOut:
     amended = view.mark(lot.code, "container")
-    container = amended.value if amended else lot.attributes.get("container", "")
+    container = str(amended.value if amended else lot.attributes.get("container", ""))
     return CameOut(
         code=lot.code,
         kind=lot.kind,
-        container=str(container),
+        container=container,
         grams=grams,
         pending=pending,
         moisture=reading(view, lot.code, "moisture"),
         colour=reading(view, lot.code, "colour"),
+        container_name=name_in(view, place(DRUM, container), container) if container else "",
     )
 
 

@@ -42,6 +42,21 @@ def test_a_runs_sheet_tells_what_went_in_and_came_out(terminal: Terminal) -> Non
     assert "adds up to" in shown
 
 
+def test_drums_left_open_are_in_the_balance_and_drums_go_by_their_names(
+    terminal: Terminal,
+) -> None:
+    run, _ = _run(terminal)
+    terminal.do("register", "drum", "add", "Blue 7", "--tare", "18")
+    terminal.do("fill", "Tank 1", "--net", "90", "--container", "Blue 7", "--open", "--run", run)
+    sheet = terminal.json("run", "show", run)
+    assert sheet["balance"]["part_filled_g"] == 90_000
+    shown = terminal.do("run", "show", run)
+    assert "in drums left open         −90.0 kg" in shown
+    assert "adds up to                   0.0 kg" in shown
+    drum = terminal.given("D", "bung", "Blue 7")
+    assert f"{drum}  Blue 7" in terminal.do("run", "show", run)
+
+
 def test_cappings_may_wait_and_are_said_to(terminal: Terminal) -> None:
     run, _ = _run(terminal)
     terminal.drum("--run", run)

@@ -154,6 +154,8 @@ def test_what_a_run_was_open_for_and_is_typed_after_it_was_signed_is_told(
     _, tag = house.pull("Creek", 148_000)
     at_min = house.now_min
     house.do(CloseRun(run))
+    empties = house.do(WetOut(10, 70_000), at_min=at_min)
+    assert empties.notes[0].startswith(f"{run} was open here then, and is signed by now")
     done = house.do(Load(tag, "Line"), at_min=at_min)
     entry = done.entries[0]
     assert entry.act.run == ""

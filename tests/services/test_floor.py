@@ -77,7 +77,7 @@ def test_a_sheet_as_it_goes(house: BuiltHouse) -> None:
     tank = place(house, "Tank 1").partition("/")[2]
     assert sheet.heels_in == (HeelIn(tank, "Tank 1", 10_000),)
     assert sheet.came_out == (
-        CameOut(drum, "D", place(house, "18").partition("/")[2], 290_000, True, 17_50, 340),
+        CameOut(drum, "D", place(house, "18").partition("/")[2], 290_000, True, 17_50, 340, "18"),
         CameOut(barrel, "W", "", 30_000, False, None, None),
     )
     assert [(row.name, row.grams) for row in sheet.vessels] == [
