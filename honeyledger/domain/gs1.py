@@ -193,7 +193,9 @@ def read_elements(text: str, *, field: str = "code") -> dict[str, str] | None:
             return _read_link(link, query, field)
     if _BRACKETED.match(text):
         return _read_brackets(text, field)
-    if gs1_symbol or SEPARATOR in text or _BEGINS_WITH_KEY.match(text):
+    # Elements begin with a number: a code of the house is one, whatever symbol it stands in.
+    is_elements = gs1_symbol is not None and not text[:1].isalpha()
+    if is_elements or SEPARATOR in text or _BEGINS_WITH_KEY.match(text):
         return _read_string(text.strip(SEPARATOR), field)
     return None
 

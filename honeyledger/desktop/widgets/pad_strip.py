@@ -49,8 +49,9 @@ class PadStrip(QWidget):
         self._row = QHBoxLayout(self)
         self._row.setSpacing(12)
         self._row.addWidget(self.words, 1)
-        self._row.addWidget(self.time, 2)
-        self._row.addWidget(self.unsure, 3)
+        low = Qt.AlignmentFlag.AlignBottom
+        self._row.addWidget(self.time, 2, low)
+        self._row.addWidget(self.unsure, 3, low)
         self._row.addWidget(self.other)
         self._row.addWidget(self.now)
         self.time.submitted.connect(self.unsure.take_focus)
@@ -89,7 +90,8 @@ class PadStrip(QWidget):
             field.setVisible(asks)
         self.other.setVisible(not asks)
         side = tokens.PANEL_SIDE
-        self._row.setContentsMargins(side, 2, side, 2)
+        low = 8 if asks else 2
+        self._row.setContentsMargins(side, 2, side, low)
         self.setFixedHeight(ASKING_HEIGHT if asks else tokens.MAST_HEIGHT)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

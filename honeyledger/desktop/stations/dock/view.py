@@ -150,7 +150,7 @@ class DockView:
         """The keys of this station."""
         doing = {
             "clear": self._clear,
-            "repeat": self.presenter.repeat,
+            "repeat": self._repeat,
             "more-yards": self.presenter.keep_line,
             "print": self._open_tag,
             "card": self._card,
@@ -164,6 +164,12 @@ class DockView:
         if self.pallets.forms.clear():
             return
         self.presenter.begin_anew()
+        self.form.begin()
+
+    def _repeat(self) -> None:
+        """The last pallet again: what differs is its count, and its weight behind it."""
+        self.pallets.forms.show_first()
+        self.presenter.repeat()
         self.form.begin()
 
     def _open_tag(self) -> None:
