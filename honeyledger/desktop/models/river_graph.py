@@ -67,7 +67,8 @@ class RiverGraph:
 
     Args:
         whole_g: the mass traced, of which the shares are parts.
-        undrawn: threads that would run back or within a column; walked and told all the same.
+        undrawn: what runs back or within a column, as a heel from fill to fill does; walked and
+            told all the same.
     """
 
     columns: tuple[RiverColumn, ...]
@@ -133,7 +134,7 @@ def river_graph(
         thin_part: ribbons under this part of the whole make no column of their own.
     """
     kinds = list(heads)
-    nodes, ribbons = _heels_passed_on(nodes, merged(ribbons))
+    nodes, ribbons, heels = _heels_passed_on(nodes, merged(ribbons))
     least_g = max(1, whole_g // thin_part if thin_part else 1)
     levels = _levels(kinds, nodes, [one for one in ribbons if one.mass_g >= least_g])
     _place_threads(levels, nodes, ribbons, least_g)
@@ -148,16 +149,9 @@ def river_graph(
     placed = tuple(
         worded(replace(node, column=places[levels[node.key]]), whole_g) for node in nodes
     )
-    return RiverGraph(columns, placed, *_drawn(ribbons, levels, whole_g))
-
-
-def _drawn(
-    ribbons: Sequence[RiverRibbon], levels: Mapping[str, int], whole_g: int
-) -> tuple[tuple[RiverRibbon, ...], int, tuple[RiverRibbon, ...]]:
-    """What runs forward, the whole, and what does not."""
     forward = tuple(one for one in ribbons if levels[one.source] < levels[one.target])
     rest = tuple(one for one in ribbons if levels[one.source] >= levels[one.target])
-    return forward, whole_g, rest
+    return RiverGraph(columns, placed, forward, whole_g, rest + tuple(heels))
 
 
 def _place_threads(
@@ -237,12 +231,12 @@ def _levels(
 
 def _heels_passed_on(
     nodes: Sequence[RiverNode], ribbons: Sequence[RiverRibbon]
-) -> tuple[Sequence[RiverNode], Sequence[RiverRibbon]]:
+) -> tuple[Sequence[RiverNode], Sequence[RiverRibbon], Sequence[RiverRibbon]]:
     """Draw what lay in a vessel from its earlier fill as honey of that fill, going on.
 
     A fill's honey leaves it mixed, so each ribbon out of it is parted by the fill its honey was
     first in; an earlier fill keeps only what it passed on. What was traced passes nothing on: its
-    heels run into it.
+    heels run into it. The last of the three are the heels that are drawn so.
     """
     kind_of = {node.key: node.kind for node in nodes}
     mass_of = {node.key: node.mass_g for node in nodes}
@@ -254,14 +248,14 @@ def _heels_passed_on(
         if one.heel and kind_of[one.source] == kind_of[one.target] and one.target in goes_on
     ]
     if not heels:
-        return nodes, ribbons
+        return nodes, ribbons, ()
     heel_set = set(heels)
     rest = [one for one in ribbons if one not in heel_set]
     make_up = _first_fills(heels, rest)
     after = merged(
         RiverRibbon(first, one.target, grams, one.heel or first != one.source)
         for one in rest
-        for first, grams in _parted(one.mass_g, make_up.get(one.source, {one.source: 1.0})).items()
+        for first, grams in _parted(one, make_up).items()
     )
     out_g: dict[str, int] = defaultdict(int)
     for ribbon in after:
@@ -270,6 +264,7 @@ def _heels_passed_on(
     return (
         [replace(node, mass_g=out_g[node.key]) if node.key in passed else node for node in nodes],
         after,
+        heels,
     )
 
 
@@ -319,15 +314,18 @@ def _made_up(
     return parts
 
 
-def _parted(mass_g: int, parts: Mapping[str, float]) -> dict[str, int]:
-    """A mass in whole grams by parts, exact in sum (largest remainder)."""
+def _parted(ribbon: RiverRibbon, make_up: Mapping[str, Mapping[str, float]]) -> dict[str, int]:
+    """Its grams by the fill they were first in, exact in sum (largest remainder).
+
+    A part of nothing is none, since the heels lead there; but to the fill it was drawn from.
+    """
+    parts, mass_g = make_up.get(ribbon.source, {}), ribbon.mass_g
     whole = sum(parts.values())
-    if not whole:
-        # Nothing but reach: the last of the parts stands for the fill itself.
-        return {list(parts)[-1]: mass_g}
+    if not whole or not mass_g:
+        return {ribbon.source: mass_g}
     exact = {key: mass_g * part / whole for key, part in parts.items()}
     made = {key: int(value) for key, value in exact.items()}
     left = mass_g - sum(made.values())
     for key in sorted(exact, key=lambda key: made[key] - exact[key])[:left]:
         made[key] += 1
-    return made
+    return {ribbon.source: 0} | {key: grams for key, grams in made.items() if grams}

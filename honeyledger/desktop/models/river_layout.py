@@ -191,7 +191,7 @@ def lay_out_river(
         columns=tuple(lefts),
         spines=tuple(spines.values()),
         ribbons=tuple(ribbons),
-        undrawn=len(graph.undrawn) + sum(one.is_minor for one in ribbons),
+        undrawn=sum(one.is_minor for one in ribbons),
     )
 
 

@@ -114,8 +114,10 @@ def _under_words(spine: PlacedSpine, measure: Measure, room: float) -> str:
 def plate_choices(node: RiverNode, height: float) -> list[tuple[str, ...]]:
     """What may stand on a plate of a spine so high, fullest first."""
     with_share = f"{node.label}  {node.share}".strip()
+    # A band's count is never cut: it alone may stand there.
+    least = [(str(node.folded),)] if node.folded else []
     if height < TWO_LINES_FROM:
-        return [(with_share,), (node.label,)]
+        return [(with_share,), (node.label,), *least]
     amounts = [part for part in (node.mass, node.share) if part]
     made: list[tuple[str, ...]] = []
     tall = (node.label, *node.details, *amounts)
@@ -123,7 +125,7 @@ def plate_choices(node: RiverNode, height: float) -> list[tuple[str, ...]]:
         made.append(tall)
     if amounts:
         made += [(node.label, "  ".join(amounts)), (node.label, amounts[-1])]
-    return [*made, (node.label,)]
+    return [*made, (node.label,), *least]
 
 
 def _plate(spine: PlacedSpine, measure: Measure, *, is_last: bool, room: float) -> Plate | None:

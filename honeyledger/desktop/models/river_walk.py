@@ -129,12 +129,14 @@ def laid_river(
     room: RiverRoom,
     measure: Callable[[str], float],
     words: tuple[str, str],
+    told: str = "",
 ) -> LaidRiver:
     """Fold a river to its room and lay it out.
 
     Args:
         measure: the width of a plate's line.
         words: what a band is called, with its count; and what an open column's head says.
+        told: its words, where they are known already.
     """
     band, fold_again = words
     graph = _headed(folded_to(whole, room.height, band, room.opened), room.opened, fold_again)
@@ -145,7 +147,7 @@ def laid_river(
         graph,
         geometry,
         room,
-        "\n".join(river_sentences(whole)),
+        told or "\n".join(river_sentences(whole)),
         tuple(_box(spine) for spine in geometry.spines),
         by_key,
         {node.key: f"{FOLD}{node.column}" for node in whole.nodes if node.key not in by_key},
@@ -153,13 +155,17 @@ def laid_river(
 
 
 def _headed(graph: RiverGraph, opened: Collection[int], words: str) -> RiverGraph:
+    """Open columns say how they are folded, and label every lot."""
     if not opened:
         return graph
     columns = tuple(
         replace(column, dates=words) if place in opened else column
         for place, column in enumerate(graph.columns)
     )
-    return replace(graph, columns=columns)
+    nodes = tuple(
+        replace(node, is_named=True) if node.column in opened else node for node in graph.nodes
+    )
+    return replace(graph, columns=columns, nodes=nodes)
 
 
 def _box(spine: PlacedSpine) -> _Box:

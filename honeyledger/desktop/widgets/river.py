@@ -150,7 +150,11 @@ class River(QScrollArea):
             lettering.translated("{n} small ones"),
             lettering.translated("press to fold, or Esc"),
         )
-        self._lane("layout", lambda: laid_river(graph, room, plate_measure, words), self._laid)
+        laid = self.canvas.laid()
+        told = laid.words if laid is not None else ""
+        self._lane(
+            "layout", lambda: laid_river(graph, room, plate_measure, words, told), self._laid
+        )
 
     def _room(self, least: float) -> RiverRoom:
         """What there is beside the scroll bars, which are decided here: else they come and go."""

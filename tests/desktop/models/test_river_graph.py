@@ -116,7 +116,9 @@ def test_heels_of_heels_are_followed_to_the_first_fill() -> None:
     found = {(one.source, one.target): one.mass_g for one in graph.ribbons}
     assert found[("T1", "D1")] == 40
     assert found[("T2", "D1")] == 40
+    assert found[("T3", "D1")] == 0, "all of it came over from before"
     assert graph.node("T3").mass_g == 0
+    assert graph.reach("T3") == {"S1", "S2", "T1", "T2", "T3", "D1"}
 
 
 def test_a_chain_of_a_thousand_heels_is_no_deeper_than_the_stack() -> None:
@@ -124,7 +126,7 @@ def test_a_chain_of_a_thousand_heels_is_no_deeper_than_the_stack() -> None:
     edges = {(f"T{number}", f"T{number + 1}"): 10 for number in range(999)}
     edges |= {("S1", "T0"): 10, ("T999", "D1"): 10}
     graph = _graph(kinds, edges, *(f"T{number}>T{number + 1}" for number in range(999)))
-    into = [one for one in graph.ribbons if one.target == "D1"]
+    into = [one for one in graph.ribbons if one.target == "D1" and one.mass_g]
     assert [(one.source, one.mass_g, one.heel) for one in into] == [("T0", 10, True)]
 
 

@@ -57,6 +57,9 @@ def test_what_is_folded_is_stood_for_by_its_band_until_it_is_opened() -> None:
     assert laid.stands_for("S299") == "S299"
     assert laid.stands_for("none of it") == ""
     opened = _laid(_many(300), 0)
+    spine = opened.spine("S0")
+    assert spine is not None
+    assert spine.under.startswith("S0"), "every lot of an open column is named"
     assert opened.stands_for("S0") == "S0"
     assert opened.graph.columns[0].dates == "fold again"
     assert len(opened.geometry.spines) == 301
@@ -80,7 +83,7 @@ def test_threads_that_are_not_drawn_are_walked_too() -> None:
     ribbons = [RiverRibbon("T1", "D1", 99), RiverRibbon("D1", "T1", 0)]
     laid = _laid(river_graph(heads, nodes, ribbons, 99))
     assert laid.along("D1", forward=True) == "T1"
-    assert laid.geometry.undrawn == 1
+    assert len(laid.geometry.ribbons) == 1
 
 
 @pytest.mark.parametrize(("x", "column"), [(-5.0, 0), (0.0, 0), (30.0, 0), (1199.0, 4)])

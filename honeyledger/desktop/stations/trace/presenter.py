@@ -29,11 +29,13 @@ _FEW = 3
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """An answer, how long it took in seconds, and its river where it has one."""
+    """An answer, how long it took in seconds, its river where it has one, and its table."""
 
     answer: TracePage | ForwardPage
     seconds: float
     river: RiverGraph | None = None
+    yards: tuple[YardRow, ...] = ()
+    reached: tuple[ReachedRow, ...] = ()
 
 
 class TracePresenter(QObject):
@@ -91,10 +93,10 @@ class TracePresenter(QObject):
             if forward:
                 went = forward_page(view, code)
                 seconds = perf_counter() - began
-                return Timed(went, seconds, river_forward(went))
+                return Timed(went, seconds, river_forward(went), reached=self.reached_rows(went))
             page = trace_page(view, code)
             seconds = perf_counter() - began
-            return Timed(page, seconds, river_of(page))
+            return Timed(page, seconds, river_of(page), yards=self.yard_rows(page))
 
         def answered(outcome: Outcome[Timed]) -> None:
             if outcome.refusal is not None:

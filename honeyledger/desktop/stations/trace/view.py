@@ -208,14 +208,14 @@ class TraceView(QObject):
         self.answer.show_answer(self.presenter.heading(page), self.presenter.answer(page))
         grams = f"{page.trace.made_g:,}".replace(",", "\u202f")
         count = self.presenter.counted(page.trace.ancestors)
-        self.bodies.show_back(timed.river, self.presenter.yard_rows(page), count, grams)
+        self.bodies.show_back(timed.river, timed.yards, count, grams)
         self.bodies.show_map(*yard_spots(page))
         self.turn.setText(self.tr("Where did it go?"))
 
     def _show_forward(self, page: ForwardPage, timed: Timed) -> None:
         heading = self.tr("Where the honey of {name} went").format(name=page.name)
         self.answer.show_answer(heading, self.presenter.forward_answer(page))
-        self.bodies.show_forward(timed.river, self.presenter.reached_rows(page))
+        self.bodies.show_forward(timed.river, timed.reached)
         self.turn.setText(self.tr("Where does it come from?"))
 
     def _say(self, page: TracePage | ForwardPage, timed: Timed) -> None:
