@@ -7,8 +7,6 @@ ancestor whose `ring` is "here"). `on_mast` on an ancestor chooses the ring's co
 """
 
 from collections.abc import Callable
-from dataclasses import replace
-from typing import Any
 
 from PySide6.QtCore import QEvent, QObject, QRect, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QGuiApplication, QPainter, QPalette
@@ -26,7 +24,7 @@ from PySide6.QtWidgets import (
 )
 
 from honeyledger import assets
-from honeyledger.desktop import look, rings, tokens
+from honeyledger.desktop import look, rings, system_looks, tokens
 from honeyledger.desktop.tokens import Density, Theme, Type
 
 # A widget has its place when it is shown, moved or given its size.
@@ -298,65 +296,6 @@ def qpalette(theme: Theme) -> QPalette:
     return made
 
 
-def forced_theme(palette: QPalette) -> Theme:
-    """The system's own few colours in every place, where it forces them.
-
-    Shapes, words and hatches still tell all states apart; honey keeps its colours and its edge.
-    """
-
-    def of(role: QPalette.ColorRole) -> str:
-        return palette.color(role).name()
-
-    roles = QPalette.ColorRole
-    ground, ink = of(roles.Base), of(roles.Text)
-    chosen, on_chosen = of(roles.Highlight), of(roles.HighlightedText)
-    plain = ("ground", "sheet", "well", "band", "mast", "foot", "alert_tint", "hold_tint")
-    inked = ("ink", "ink2", "on_mast", "on_mast2", "mast_edge", "rule", "edge", "alert", "hold")
-    colours: dict[str, Any] = dict.fromkeys(plain, ground) | dict.fromkeys(inked, ink)
-    colours |= {"honey_edge": ink, "on_state": ground, "act_tint": ground}
-    colours |= {"act": chosen, "act_down": chosen, "on_act": on_chosen}
-    colours |= {"focus": chosen, "focus_mast": chosen}
-    return replace(tokens.LIGHT, name="forced", **colours)
-
-
-def wants_contrast() -> bool:
-    """Whether the system asks for high contrast; an older Qt cannot say so."""
-    hints = QGuiApplication.styleHints()
-    asked = getattr(hints, "accessibility", None)
-    if asked is None:
-        return False
-    accessibility = asked()
-    return bool(accessibility.contrastPreference().name == "HighContrast")
-
-
-def system_palette() -> QPalette:
-    """The system's own colours, whatever is worn over them."""
-    worn = QGuiApplication.palette()
-    QGuiApplication.setPalette(QPalette())
-    own = QGuiApplication.palette()
-    QGuiApplication.setPalette(worn)
-    return own
-
-
-def theme_for(choice: str, *, contrast: bool | None = None) -> Theme:
-    """The theme a setting asks for: "light", "dark", or "system".
-
-    A system that asks for high contrast is obeyed whatever the setting: somebody needs it.
-
-    Args:
-        contrast: whether it does; None to ask it.
-    """
-    if wants_contrast() if contrast is None else contrast:
-        return forced_theme(system_palette())
-    if choice == "dark":
-        return tokens.DARK
-    if choice == "system":
-        hints = QGuiApplication.styleHints()
-        if hints.colorScheme() == Qt.ColorScheme.Dark:
-            return tokens.DARK
-    return tokens.LIGHT
-
-
 class SystemFollower(QObject):
     """Changes the theme when the system turns dark, light or to high contrast while one works.
 
@@ -378,16 +317,7 @@ class SystemFollower(QObject):
     def _follow(self) -> None:
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            wear(app, theme_for(self._choice()))
-
-
-def wants_motion() -> bool:
-    """Whether the system says that things may move; older Qt cannot be asked, and then they do."""
-    hints = QGuiApplication.styleHints()
-    own = getattr(hints, "accessibility", None)
-    accessibility = own() if own is not None else None
-    asked = getattr(accessibility, "motionPreference", None)
-    return asked is None or asked().name != "ReducedMotion"
+            wear(app, system_looks.theme_for(self._choice()))
 
 
 def wear(app: QApplication, theme: Theme, *, moving: bool | None = None) -> None:
@@ -416,4 +346,4 @@ def install(app: QApplication, theme: Theme = tokens.LIGHT) -> None:
     app.setFont(look.font(Type.BODY, Density.DESK))
     if app.findChild(FocusFollower) is None:
         FocusFollower(app)
-    wear(app, theme, moving=wants_motion())
+    wear(app, theme, moving=system_looks.wants_motion())

@@ -1,9 +1,9 @@
-"""Pictures of the entries' page: the list, a chain before it is reversed, amending, the house."""
+"""The entries: the list, a chain before it is reversed, amending, the house, a misread code."""
 
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.stations.entries.view import EntriesView
 
-PAGES = (ENTRIES, "entries-chain", "entries-amend", "entries-house")
+PAGES = (ENTRIES, "entries-chain", "entries-amend", "entries-house", "entries-refused")
 _BACK = 4  # a load a few entries ago, on which others are built
 
 
@@ -24,8 +24,12 @@ def bring(window: MainWindow, how: str) -> None:
         view.amend_it.click()
     elif how == "house":
         view.show_house()
+    elif how == "refused":
+        view.list.show_about("D26-0611-X")
 
 
 def leave(window: MainWindow) -> None:
     """Back to the list."""
-    _view(window).undoing.left.emit()
+    view = _view(window)
+    view.list.show_all()
+    view.undoing.left.emit()

@@ -7,7 +7,7 @@ from honeyledger.desktop.stations.season.view import SeasonView
 
 PAGES = (
     *("season", "season-yield", "season-weeks", "season-moisture", "season-colour"),
-    *("season-losses", "season-drums", "season-figures"),
+    *("season-losses", "season-drums", "season-figures", "season-refused"),
 )
 
 
@@ -25,6 +25,9 @@ def bring(window: MainWindow, how: str) -> None:
     if how == "figures":
         view.presenter.choose("losses")
         view.spread.show_part(1)
+    elif how == "refused":
+        view.presenter.season = 1999
+        view.presenter.ask()
     elif how:
         view.presenter.choose(how)
     items = view.chart.chart().items
@@ -35,6 +38,9 @@ def bring(window: MainWindow, how: str) -> None:
 def leave(window: MainWindow) -> None:
     """Show the chart of the pace again, with nothing in hand."""
     view = _view(window)
+    if view.presenter.season:
+        view.presenter.season = 0
+        view.presenter.ask()
     view.presenter.choose("pace")
     view.spread.show_part(0)
     view.chart.select("")

@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop import lettering, look, marks, style, tokens
+from honeyledger.desktop import lettering, look, marks, style, system_looks, tokens
 from honeyledger.desktop.colouring import contrast
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.marks import Mark
@@ -36,7 +36,7 @@ def _contrasty() -> QPalette:
     return palette
 
 
-THEMES = (tokens.LIGHT, tokens.DARK, style.forced_theme(_contrasty()))
+THEMES = (tokens.LIGHT, tokens.DARK, system_looks.forced_theme(_contrasty()))
 
 
 @pytest.fixture(scope="module")

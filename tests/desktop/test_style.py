@@ -1,8 +1,7 @@
 """One ring round whatever has the keyboard, one palette for what Qt draws itself."""
 
-import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QPalette
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QFocusFrame,
@@ -16,7 +15,6 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look, style, tokens
-from honeyledger.desktop.colouring import contrast
 
 
 def _page(*widgets: QWidget) -> QWidget:
@@ -106,43 +104,6 @@ def test_scroll_bars_are_wide_and_have_no_arrows(qtbot: QtBot) -> None:
     assert bar.style().pixelMetric(metric, None, bar) == tokens.SCROLL_BAR
 
 
-@pytest.mark.parametrize(("choice", "theme"), [("light", tokens.LIGHT), ("dark", tokens.DARK)])
-def test_a_setting_chooses_the_theme(choice: str, theme: tokens.Theme) -> None:
-    assert style.theme_for(choice) is theme
-
-
-def test_where_the_system_forces_its_colours_no_other_is_used() -> None:
-    palette = QPalette()
-    roles = QPalette.ColorRole
-    for role, value in (
-        (roles.Base, "black"),
-        (roles.Text, "white"),
-        (roles.Highlight, "yellow"),
-        (roles.HighlightedText, "black"),
-    ):
-        palette.setColor(role, QColor(value))
-    theme = style.forced_theme(palette)
-    assert theme.sheet == theme.ground == theme.alert_tint == QColor("black").name()
-    assert theme.ink == theme.hold == theme.edge == QColor("white").name()
-    for one, other in (("ink2", "well"), ("on_act", "act"), ("on_state", "alert")):
-        assert contrast(getattr(theme, one), getattr(theme, other)) >= 7
-    assert theme.honey_hatch == tokens.LIGHT.honey_hatch, "honey stays honey"
-    assert style.wants_contrast() in (True, False)
-
-
-def test_a_system_that_asks_for_high_contrast_is_obeyed_whatever_the_setting(
-    dressed: QApplication,
-) -> None:
-    own = style.system_palette()
-    assert own.color(QPalette.ColorRole.Highlight) != look.colour("act"), "not what is worn"
-    assert dressed.palette().color(QPalette.ColorRole.Highlight) == look.colour("act")
-    for choice in ("light", "dark", "system"):
-        theme = style.theme_for(choice, contrast=True)
-        assert theme.name == "forced"
-        assert theme.sheet == own.color(QPalette.ColorRole.Base).name()
-    assert style.theme_for("dark", contrast=False) is tokens.DARK
-
-
 def test_a_system_that_turns_dark_meanwhile_is_followed_where_that_was_chosen(
     dressed: QApplication,
 ) -> None:
@@ -154,8 +115,3 @@ def test_a_system_that_turns_dark_meanwhile_is_followed_where_that_was_chosen(
     dressed.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Light)
     assert look.theme() is tokens.LIGHT
     follower.deleteLater()
-
-
-def test_as_the_system_is_a_choice_too() -> None:
-    assert style.theme_for("system") in (tokens.LIGHT, tokens.DARK)
-    assert style.wants_motion() in (True, False)

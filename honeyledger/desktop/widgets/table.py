@@ -120,7 +120,7 @@ class Table(QWidget):
         self.view.copy_asked.connect(self.copy_asked)
         for part in (self.view, self.view.head):
             part.customContextMenuRequested.connect(self._ask_menu)
-        self.view.head.sectionClicked.connect(self._head_clicked)
+        self.view.head.sectionClicked.connect(lambda at: self.order_by(self.model.columns[at].key))
         self.view.selectionModel().currentRowChanged.connect(self._row_changed)
         bar = self.view.verticalScrollBar()
         bar.valueChanged.connect(self._tell_rows)
@@ -144,6 +144,7 @@ class Table(QWidget):
             self.select(self._chosen)
         self._tell_rows()
         if self.finding is not None:
+            self.finding.has_totals = bool(self.foot.totals())
             self.finding.show_counts(self.model.rowCount(), self.rows.count())
 
     def show_totals(self, lead: str, totals: Mapping[str, Total]) -> None:
@@ -223,9 +224,6 @@ class Table(QWidget):
         """Order by a column; again for the reverse, once more, or by "", as they were given."""
         if self.sorts_itself:
             self._mean(self.rows.meant.turned(key))
-
-    def _head_clicked(self, place: int) -> None:
-        self.order_by(self.model.columns[place].key)
 
     def narrow(self, words: str) -> None:
         """Show only the rows that have all these words somewhere."""

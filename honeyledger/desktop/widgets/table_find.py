@@ -36,6 +36,7 @@ class TableFind(QWidget):
         self.editor.setPlaceholderText(self.tr("Find"))
         self.editor.setMinimumWidth(2 * tokens.STEPS[-1])
         self.box.row.addWidget(self.editor)
+        self.has_totals = False
         self.counts = Text("", Hand(Type.CAPTION, density, colour="ink2"))
         self.away = IconButton("close", self.tr("Show all rows again"))
         row = QHBoxLayout(self)
@@ -58,10 +59,12 @@ class TableFind(QWidget):
         self.editor.selectAll()
 
     def show_counts(self, shown: int, given: int) -> None:
-        """Say how many of the rows are left; totals are of all of them."""
-        words = self.tr("{n} of {all} rows; totals of all")
-        if shown == given:
-            words = self.tr("all {all} rows")
+        """Say how many of the rows are left; totals, where there are any, are of all of them."""
+        words = self.tr("all {all} rows")
+        if shown != given:
+            words = self.tr("{n} of {all} rows")
+            if self.has_totals:
+                words = self.tr("{n} of {all} rows; totals of all")
         self.counts.setText(words.format(n=grouped(shown), all=grouped(given)))
 
     def leave(self) -> None:

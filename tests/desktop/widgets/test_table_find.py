@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.widgets.table import Table
 
 COLUMNS: tuple[Column[str], ...] = (Column("code", "Drum", lambda row: row, ColumnKind.CODE),)
@@ -34,7 +34,8 @@ def test_what_is_typed_narrows_and_the_words_say_how_many_are_left(
     assert find.editor.accessibleName() == "Find in the table"
     qtbot.keyClicks(find.editor, "001")
     assert [code[4:8] for code in table.model.rows()] == ["0001", "0010", "0011"]
-    assert find.counts.text() == "3 of 12 rows; totals of all"
+    assert find.counts.text() == "3 of 12 rows"
+    table.show_totals("On hand", {"code": Total("3")})
     table.show_rows(["D26-0001-Y", "D26-0002-Y"])
     assert find.counts.text() == "1 of 2 rows; totals of all"
     qtbot.keyClick(find.editor, Qt.Key.Key_Return)

@@ -5,7 +5,7 @@ from functools import partial
 from PySide6.QtCore import QTimeZone
 from PySide6.QtWidgets import QApplication, QStackedWidget, QVBoxLayout, QWidget
 
-from honeyledger.desktop import style
+from honeyledger.desktop import style, system_looks
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -309,4 +309,4 @@ def _kinds_table(view: SetupView, density: Density) -> Table:
 def _wear(choice: str) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
-    style.wear(app, style.theme_for(choice))
+    style.wear(app, system_looks.theme_for(choice))
