@@ -91,7 +91,8 @@ def statement(desk: Desk, code: str) -> None:
             say(f"Nothing was loaded in {found.run} yet.")
             return
         table(columns, rows)
-        say(BASIS[found.basis])
+        if len(rows) > 1:
+            say(BASIS[found.basis])
         if found.moisture is not None:
             say(f"Its drums read {format_moisture(found.moisture)} on average.")
         say(f"Signed in entry {found.signed_in}." if found.signed_in else AS_IT_STANDS)

@@ -51,7 +51,8 @@ def feed_honey(
 def note_fed(b: Booking, given: Sequence[int], yard: str) -> None:
     """What to be careful of: the honey of other yards in these lots, and heat."""
     b.note(FED_CARE)
-    lots = within(b, given)
+    # What this entry could not find the source of has its own note.
+    lots = [lot for lot in within(b, given) if lot.id < b.state.next_lot]
     homes = {home_of(b.state, lot) for lot in lots if lot.kind in "SP"} - {yard}
     if homes:
         names = few(sorted(name_of(b.state, home) for home in homes))

@@ -110,20 +110,25 @@ def make_ready(
         if closed is not None and not top_up:
             raise Refusal(TOP_UP_ASKS, field="top_up", **shown)
         return closed
-    if arriving_g > container.most_g:
-        raise Refusal(
-            OVER_LIMIT,
-            field="container",
-            container=container.name if container.name != key_of(container.place) else "a drum",
-            grams=format_mass(arriving_g),
-            limit=format_mass(container.most_g),
-        )
+    check_fits(container, arriving_g)
     if rows and washed is None:
         last = rows[-1].lot.code
         raise Refusal(WASHED_ASKS, field="washed", container=container.name, code=last)
     if rows and washed and not is_late(b, [container.place]):
         _wash(b, container.place)
     return None
+
+
+def check_fits(container: Container, grams: int) -> None:
+    """No container holds more than fits into it, whatever the scale says."""
+    if grams > container.most_g:
+        raise Refusal(
+            OVER_LIMIT,
+            field="container",
+            container=container.name if container.name != key_of(container.place) else "a drum",
+            grams=format_mass(grams),
+            limit=format_mass(container.most_g),
+        )
 
 
 def _wash(b: Booking, drum: str) -> None:

@@ -77,3 +77,11 @@ def test_what_feeding_honey_refuses(house: BuiltHouse) -> None:
     )
     done = house.do(_feed(drum, 1_000, despite_hold="tested"))
     assert done.notes[0] == f"{drum} went on although held through {drum}: tested."
+
+
+def test_honey_the_books_do_not_see_is_fed_too(house: BuiltHouse) -> None:
+    """The floor is right: what was given was there, and its source is to be found."""
+    house.vessel("Melter")
+    done = house.do(_feed("Melter", 1_000))
+    assert done.notes[0].startswith("The books saw 0.0 kg in Melter, 1.0 kg too little.")
+    assert done.notes[1:] == (CARE,)

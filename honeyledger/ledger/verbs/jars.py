@@ -9,11 +9,12 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.lookup import find_lot, find_record, read_code, read_iso_day
+from honeyledger.ledger.lookup import find_lot, find_record, read_code
 from honeyledger.ledger.packaging import find_packaging, use_up
 from honeyledger.ledger.places import key_of
 from honeyledger.ledger.sources import number_in
 from honeyledger.ledger.state import State
+from honeyledger.ledger.yard_log import past_day
 
 CLAIMS = {"claims_organic": "organic", "claims_region": "a region", "crop": "a crop year"}
 LABELLED, COMPLAINT = "labelled/", "complaint/"
@@ -66,8 +67,8 @@ NO_SUCH_COMPLAINT = Sentence(
 )
 LOOK_AT_OTHERS = Sentence(
     "look-at-others",
-    "{count} earlier complaints are about {code}: look at them together. What may hurt someone is "
-    "held and told to your authority.",
+    "Complaints about {code} before this one: {count}. Look at them together. What may hurt "
+    "someone is held and told to your authority.",
 )
 
 
@@ -244,7 +245,7 @@ def book_complaint(facts: Complain, b: Booking) -> None:
         "what": facts.what.strip(),
         "who": facts.who.strip(),
         "jar": str(code) if isinstance(code, JarCode) else "",
-        "day": read_iso_day(facts.day, "day") or b.day.isoformat(),
+        "day": past_day(b, facts.day, "day"),
         "answer": facts.answer.strip(),
     }
     b.mark(lot.code, f"{COMPLAINT}{number}", value)

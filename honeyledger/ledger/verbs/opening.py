@@ -13,7 +13,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.candidates import runs_near
-from honeyledger.ledger.containers import Container, container_at, find_container
+from honeyledger.ledger.containers import Container, check_fits, container_at, find_container
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_record, read_iso_day
 from honeyledger.ledger.places import DRUM, UNKNOWN, YARD, key_of, place
@@ -140,6 +140,7 @@ def add_found(facts: FoundDrum, spot: dict[str, str], b: Booking) -> Lot:
                 KNOWN_DRUM, field="container", container=drum.name, code=held[-1].lot.code
             )
     net = _net(facts.weight, drum)
+    check_fits(drum, net)
     runs = runs_near(b, net, filled_on)
     source = _source(b, drum, UNKNOWN, net, [one.run for one in runs])
     lot = close_drum(b, drum.place, drum.place, code, facts.weight)

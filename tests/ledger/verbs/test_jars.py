@@ -87,8 +87,8 @@ def test_a_complaint_is_kept_with_its_lot_and_answered(house: BuiltHouse) -> Non
     jars = _jars(house)
     first = house.do(Complain(jars, "a splinter of glass", "Orla")).entries[0].id
     assert house.do(Complain(jars, "not full")).notes == (
-        f"1 earlier complaints are about {jars}: look at them together. What may hurt someone is "
-        "held and told to your authority.",
+        f"Complaints about {jars} before this one: 1. Look at them together. What may hurt "
+        "someone is held and told to your authority.",
     )
     house.do(Complain(jars, "a splinter of glass", "Orla", answer="replaced", completes=first))
     assert mark(house, jars, f"complaint/{first}")["answer"] == "replaced"
@@ -107,6 +107,7 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         turned_down(house, LabelJars(jars, 1, packaging=(cinnamon,))),
         turned_down(house, Complain(jars, " ")),
         turned_down(house, Complain(jars, "x", completes=3)),
+        turned_down(house, Complain(jars, "x", day="2030-01-01")),
     ]
     assert said == [
         f"Say how many jars of {jars} were labelled.",
@@ -116,6 +117,7 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         f"{cinnamon} is an ingredient, not packaging: it goes in by weight, with what is blended.",
         "Say what the complaint is.",
         f"Entry 3 is no complaint about {jars}. Give the number of the entry that took it in.",
+        "1 Jan 2030 is still to come. Type the day on which it was done.",
     ]
 
 

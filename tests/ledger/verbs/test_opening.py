@@ -234,6 +234,10 @@ def test_what_a_found_drum_and_its_amendment_refuse(house: BuiltHouse) -> None:
     assert turned_down(house, FoundDrum(Weight())) == (
         "Type the gross or the net weight from the scale."
     )
+    assert turned_down(house, FoundDrum(Weight(net_g=5_000_000))) == (
+        "5 000.0 kg does not go into a drum, which takes 1 500.0 kg at most: check pounds against "
+        "kilograms, and gross against tare."
+    )
     assert turned_down(house, FoundDrum(WEIGHT, row="3")) == (
         "Name the room first; a row alone says too little."
     )
