@@ -226,9 +226,22 @@ STATIONS = (
     Station(
         "Questions",
         "season",
-        {"season": "Show a season: pace, yards, weeks, moisture, colour, losses or drums."},
+        {"season": "Show a season: pace, today, yards, weeks, moisture, colour, losses or drums."},
     ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
+    Station(
+        "Reckoning",
+        "limits",
+        {"limits": "Show what a market or grade asks of honey, and judge results by it."},
+    ),
+    Station(
+        "Reckoning",
+        "reckoning",
+        {
+            "reckon": "Reckon with figures of the trade, without a house: moisture, keeping, air, "
+            "heat, dips.",
+        },
+    ),
     Station(
         "Papers",
         "papers",

@@ -101,14 +101,13 @@ class Rule:
 
     @property
     def limit(self) -> str:
-        """The limit in words."""
+        """The limit in words, with its condition."""
+        limit = f"{_bounds(self.lowest, self.highest)} {self.unit}".rstrip()
         if self.lowest is None and self.highest is None:
-            return "no limit"
-        if self.lowest is None:
-            return f"at most {self.highest} {self.unit}".rstrip()
-        if self.highest is None:
-            return f"at least {self.lowest} {self.unit}".rstrip()
-        return f"{self.lowest} to {self.highest} {self.unit}".rstrip()
+            limit = "no limit"
+        if self.given is None:
+            return limit
+        return f"{limit} with {self.given.what} {_bounds(self.given.lowest, self.given.highest)}"
 
     def is_for(self, kinds: frozenset[str]) -> bool:
         """Whether it is for honey of these kinds."""
@@ -239,6 +238,12 @@ def named(standards: Sequence[Standard], name: str) -> Standard:
         names = ", ".join(one.name for one in standards)
         raise Refusal(NO_SUCH_STANDARD, field="standard", name=name, names=names)
     return found
+
+
+def _bounds(lowest: Decimal | None, highest: Decimal | None) -> str:
+    if lowest is None:
+        return f"at most {highest}"
+    return f"at least {lowest}" if highest is None else f"{lowest} to {highest}"
 
 
 def _about(rule: Rule) -> tuple[object, ...]:

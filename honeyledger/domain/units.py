@@ -198,6 +198,21 @@ def parse_temperature(text: str, unit: DegreeUnit = "C", *, field: str = "temper
     return _within(celsius * 10, (-500, 1500), bounds, text, what, field)
 
 
+def parse_figure(
+    text: str, what: str, example: str, *, decimals: int, bounds: tuple[int, int], field: str
+) -> int:
+    """Read a figure without a unit, such as 1.4900, into whole parts of so many decimals.
+
+    Raises:
+        Refusal: it is no number, or beyond the bounds, which are whole numbers.
+    """
+    scale = 10**decimals
+    value = _number(text, text.strip(), what, example, field)
+    lowest, highest = (one * scale for one in bounds)
+    shown = (format_number(bounds[0]), format_number(bounds[1]))
+    return _within(value * scale, (lowest, highest), shown, text, what, field)
+
+
 def parse_coordinate(text: str, axis: Literal["latitude", "longitude"]) -> int:
     """Read a latitude or longitude in decimal degrees into units of 1e-7 degree.
 

@@ -64,6 +64,8 @@ def test_limits_in_words() -> None:
     assert rule("a").limit == "no limit"
     assert rule("a", "1").limit == "at least 1 g"
     assert rule("a", "1", "2").limit == "1 to 2 g"
+    few = rule("a", "3", given_=Given("hmf", highest=Decimal(15)))
+    assert few.limit == "at least 3 g with hmf at most 15"
 
 
 def test_what_was_not_measured_or_says_too_little_is_not_known() -> None:

@@ -1,0 +1,129 @@
+"""What a market or grade asks of honey, and what results say to it."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from honeyledger.assets import resource
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking
+from honeyledger.commandline.output import Column, say, table
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.results import Result, figure, parse_result
+from honeyledger.domain.standards import Judged, Standard, Verdict, judged, named
+from honeyledger.exchange.standards import shipped
+from honeyledger.ledger.lookup import read_code
+from honeyledger.services.holding import reading
+
+NO_SUCH_PROPERTY = Sentence(
+    "no-such-property", "{standard} asks nothing of {name}: choose of {names}."
+)
+TEXT_IN_FORCE = "What counts is the text in force where the honey is sold."
+
+
+@click.command(cls=Asking)
+@click.argument("standard", required=False, default="")
+@click.argument("results", nargs=-1, metavar="[PROPERTY=RESULT]...")
+@click.option("--kind", "kinds", multiple=True, help="A kind of honey it is; may be repeated.")
+@click.option("--lot", metavar="CODE", help="Take the moisture that was read last of this lot.")
+@click.option("--own", metavar="FILE", help="The house's own rules, in the same form.")
+@click.pass_obj
+def limits(
+    desk: Desk,
+    standard: str,
+    results: Sequence[str],
+    kinds: Sequence[str],
+    lot: str | None,
+    own: str | None,
+) -> None:
+    """Show what a market or grade asks of honey, and judge results by it.
+
+    A result may be "<5", ">30" or "not detected". A figure that nobody has seen in its source is
+    shown as unverified and decides nothing. Without a standard, those there are.
+
+    \b
+    Example: honeyledger limits eu moisture=19.2 "hmf=<5" --kind blossom
+    """
+    standards = shipped(resource("standards"), Path(own) if own else None)
+    if not standard:
+        _list(desk, standards)
+        return
+    wanted = named(standards, standard)
+    read = dict(_result(wanted, text) for text in results)
+    if lot is not None:
+        water = desk.ask(lambda view: reading(view, str(read_code(view, lot, "lot")), "moisture"))
+        if water is not None:
+            read.setdefault("moisture", figure(water, 2))
+    verdict = judged(wanted, read, kinds or None)
+    desk.answer(_json(verdict), lambda: _show(verdict))
+
+
+def _result(standard: Standard, text: str) -> tuple[str, Result]:
+    name, _, result = text.partition("=")
+    names = dict.fromkeys(rule.what for rule in standard.rules)
+    name = name.strip().casefold()
+    if name not in names:
+        raise Refusal(
+            NO_SUCH_PROPERTY,
+            field="results",
+            standard=standard.title,
+            name=name,
+            names=", ".join(names),
+        )
+    return name, parse_result(result, field=name)
+
+
+def _list(desk: Desk, standards: Sequence[Standard]) -> None:
+    desk.answer_rows(
+        {"standards": [{"name": one.name, "title": one.title} for one in standards]},
+        (Column("standard"), Column("title")),
+        [[one.name, one.title] for one in standards],
+        "There are no rules.",
+    )
+
+
+def _json(verdict: Verdict) -> dict[str, object]:
+    return {
+        "standard": verdict.standard.name,
+        "outcome": verdict.outcome.value,
+        "unverified": verdict.unverified,
+        "rows": [
+            {
+                "property": row.rule.what,
+                "limit": row.rule.limit,
+                "result": None if row.result is None else str(row.result),
+                "outcome": row.outcome.value,
+                "why": row.why.value,
+                "mark": row.rule.mark.value,
+                "source": row.rule.source,
+                "as_of": row.rule.as_of,
+            }
+            for row in verdict.rows
+        ],
+    }
+
+
+def _show(verdict: Verdict) -> None:
+    columns = (
+        *(Column("property"), Column("limit"), Column("result", right=True)),
+        Column("outcome"),
+    )
+    table(columns, [_row(row) for row in verdict.rows])
+    sources = dict.fromkeys(
+        f"{row.rule.source}; {row.rule.as_of}" for row in verdict.rows if row.rule.mark.decides
+    )
+    for source in sources:
+        say(f"Source: {source}.")
+    say(f"{verdict.standard.title}: {_in_words(verdict)}. {TEXT_IN_FORCE}")
+
+
+def _row(row: Judged) -> list[str]:
+    result = "" if row.result is None else str(row.result)
+    why = f": {row.why.value}" if row.why.value else ""
+    return [row.rule.what, row.rule.limit, result, f"{row.outcome.value}{why}"]
+
+
+def _in_words(verdict: Verdict) -> str:
+    shown = f", {verdict.unverified} unverified" if verdict.unverified else ""
+    return f"{verdict.outcome.value}{shown}"
