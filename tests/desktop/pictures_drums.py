@@ -1,6 +1,7 @@
 """The drum room in the states that are worth a picture, on the sample season."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtWidgets import QApplication
 
@@ -46,6 +47,7 @@ def bring(window: MainWindow, how: str) -> None:
         next(row.code for row in rows if row.state == state) for state in ("hold", "not weighed")
     )
     pots = [row.code for row in rows if row.state == "not read"][:4]
+    read = [row.code for row in rows if row.state == "ready" and row.colour is not None]
     if how in ("weigh", "blend", "hold", "free"):
         view.form.choose(how)
     if how in ("pots", "refused"):
@@ -59,7 +61,9 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "weigh":
         _scan(window, to_weigh)
     elif how == "blend":
-        _scan(window, *pots[:2], held)
+        _scan(window, *read[:2], held)
+        asking = view.presenter.asking
+        asking.fill(replace(asking.now(), values={**asking.now().values, "most": "17.8"}))
     elif how == "hold":
         _scan(window, pots[0])
     elif how == "found":

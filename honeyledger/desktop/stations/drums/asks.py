@@ -8,22 +8,23 @@ from honeyledger.desktop.models.asked import (
     Ask,
     FormSpec,
     FormTyped,
-    LineTyped,
     Reading,
     Typing,
 )
 from honeyledger.desktop.models.room_asks import room_ask, room_first, stranger_ask
-from honeyledger.desktop.stations.drums.words import counted, tr
-from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import (
-    MassUnit,
-    format_mass,
-    parse_colour,
-    parse_mass_g,
-    parse_moisture,
+from honeyledger.desktop.stations.drums.blend_asks import blend_form
+from honeyledger.desktop.stations.drums.parts import (
+    DRUMS,
+    HOLDS,
+    at_line,
+    drum_ask,
+    grams_of,
+    page_of,
 )
+from honeyledger.desktop.stations.drums.words import counted, tr
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import format_mass, parse_colour, parse_moisture
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.blending import PURPOSES, Blend, Portion
 from honeyledger.ledger.verbs.drums import Reweigh
 from honeyledger.ledger.verbs.quality import (
     NOTHING_READ,
@@ -34,33 +35,16 @@ from honeyledger.ledger.verbs.quality import (
     Sample,
 )
 from honeyledger.ledger.verbs.stocktake import Move
-from honeyledger.services.drums_page import DrumsPage
 from honeyledger.services.house import Recorded
 
 READ, WEIGH, SAMPLE, MOVE = "read", "weigh", "sample", "move"
-HOLD, FREE, BLEND = "hold", "free", "blend"
-DRUMS, VESSELS, HOLDS = "drums", "vessels", "holds"
+HOLD, FREE = "hold", "free"
 IN_WORDS, WHOLE_HOLD, ONE_LOT = "other", "whole", "one"
-
-NOT_WEIGHED_YET = Sentence(
-    "part-not-weighed",
-    "Of {code} {planned} is planned: type what the scale says, or empty the plan so that all of "
-    "it goes in.",
-)
 
 
 def drum_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order of the drum room's day."""
-    return (_read(), _weigh(), _sample(), _move(), _hold(), _free(), _blend())
-
-
-def _drum(label: str, key: str = "drum", *, many: bool = False) -> Ask:
-    return Ask(key, label, Typing.FREE, offers=DRUMS, many=many)
-
-
-def _grams(typed: FormTyped | LineTyped, key: str, unit: MassUnit, field: str) -> int | None:
-    text = typed.text(key)
-    return parse_mass_g(text, unit, field=field) if text else None
+    return (_read(), _weigh(), _sample(), _move(), _hold(), _free(), blend_form())
 
 
 # Readings, as a grid.
@@ -72,7 +56,7 @@ def _read() -> FormSpec:
         tr("Read"),
         tr("Scan the drums in the order of their sample pots; read the pots, today or tomorrow."),
         tr("Keep the readings"),
-        ((_drum(tr("Next pot: scan its drum"), "lot"),),),
+        ((drum_ask(tr("Next pot: scan its drum"), "lot"),),),
         _measures,
         lambda _typed, done, _reading: counted(
             len(done.entries), tr("One drum is read."), tr("{n} drums are read.")
@@ -94,18 +78,16 @@ def _measures(typed: FormTyped, _reading: Reading) -> Sequence[Measure]:
             found.append(
                 Measure(
                     line.code,
-                    parse_moisture(moisture, field=_at("moisture", line)) if moisture else None,
-                    parse_colour(colour, field=_at("colour", line)) if colour else None,
+                    parse_moisture(moisture, field=at_line("moisture", line))
+                    if moisture
+                    else None,
+                    parse_colour(colour, field=at_line("colour", line)) if colour else None,
                 )
             )
     if not found:
         code = typed.lines[0].code if typed.lines else ""
         raise Refusal(NOTHING_READ, field=f"moisture{AT}{code}" if code else "lot")
     return found
-
-
-def _at(key: str, line: LineTyped) -> str:
-    return f"{key}{AT}{line.code}"
 
 
 # On the scale.
@@ -118,7 +100,7 @@ def _weigh() -> FormSpec:
         tr("Scan the drum on the scale: weighed again, or for the first time."),
         tr("Keep the weight"),
         (
-            (_drum(tr("Drum: scan it")),),
+            (drum_ask(tr("Drum: scan it")),),
             (
                 Ask("gross", tr("Gross"), Typing.MASS),
                 Ask("tare", tr("Tare, blank as known"), Typing.MASS),
@@ -137,27 +119,22 @@ def _weigh() -> FormSpec:
 def _reweigh(typed: FormTyped, reading: Reading) -> Sequence[Reweigh]:
     unit = reading.unit
     weight = Weight(
-        _grams(typed, "net", unit, "net_g"),
-        _grams(typed, "gross", unit, "gross_g"),
-        _grams(typed, "tare", unit, "tare_g"),
+        grams_of(typed, "net", unit, "net_g"),
+        grams_of(typed, "gross", unit, "gross_g"),
+        grams_of(typed, "tare", unit, "tare_g"),
     )
     return [Reweigh(typed.text("drum"), weight)]
 
 
 def _stands(done: Recorded, typed: FormTyped, reading: Reading) -> str:
     """What stands in a drum after it was weighed: what was there, and the gap just found."""
-    row = _page(reading).row(typed.text("drum"))
+    row = page_of(reading).row(typed.text("drum"))
     gap = sum(p.grams for p in done.entries[0].postings if p.place.startswith("drum/"))
     return format_mass((row.grams if row else 0) + gap, reading.unit, 1)
 
 
-def _page(reading: Reading) -> DrumsPage:
-    page: DrumsPage = reading.page
-    return page
-
-
 def _called(text: str, reading: Reading) -> str:
-    row = _page(reading).row(text)
+    row = page_of(reading).row(text)
     return row.code if row else text
 
 
@@ -171,7 +148,7 @@ def _sample() -> FormSpec:
         tr("Scan each drum the sample is of; say its weight and where it is kept."),
         tr("Take the sample"),
         (
-            (_drum(tr("Drums: scan each"), "lots", many=True),),
+            (drum_ask(tr("Drums: scan each"), "lots", many=True),),
             (
                 Ask("net", tr("Weight, all together"), Typing.MASS, unit="g", part=2),
                 Ask("kept", tr("Kept at"), part=3),
@@ -181,7 +158,7 @@ def _sample() -> FormSpec:
         lambda typed, _reading: [
             Sample(
                 typed.codes("lots"),
-                _grams(typed, "net", "g", "net_g") or 0,
+                grams_of(typed, "net", "g", "net_g") or 0,
                 typed.text("kept"),
                 typed.text("purpose"),
             )
@@ -199,7 +176,7 @@ def _move() -> FormSpec:
         tr("Scan what was carried, then say the room and the row where it stands now."),
         tr("They stand there"),
         (
-            (_drum(tr("Drums: scan each"), "codes", many=True),),
+            (drum_ask(tr("Drums: scan each"), "codes", many=True),),
             (
                 room_ask(part=3),
                 Ask("row", tr("Row"), part=2),
@@ -228,7 +205,7 @@ def _hold() -> FormSpec:
         tr("Scan the drum. What is made of it is held too, and nothing held leaves the house."),
         tr("Put it on hold"),
         (
-            (_drum(tr("Drum: scan it"), "target"),),
+            (drum_ask(tr("Drum: scan it"), "target"),),
             (_reason(tuple((word, word) for word in reasons)),),
             (Ask("words", tr("In a word or two"), shown=_says_other),),
         ),
@@ -264,7 +241,7 @@ def _is_bought(typed: FormTyped, reading: Reading) -> bool:
     if _is_one(typed) or reading.page is None:
         return False
     hold = typed.text("hold")
-    targets = {row.number: row.target for row in _page(reading).holds}
+    targets = {row.number: row.target for row in page_of(reading).holds}
     return targets.get(hold, hold).startswith("P")
 
 
@@ -312,87 +289,3 @@ def _freed(typed: FormTyped, _reading: Reading) -> Sequence[Any]:
         return [Clear(typed.text("lot"), hold, typed.text("result"), reason)]
     papers = [typed.text(key) for key in ("certificate", "supplier_lot", "country")]
     return [Release(hold, reason, *papers)]
-
-
-# Blends.
-
-
-def _blend() -> FormSpec:
-    names = {"blend": tr("blend"), "cream": tr("cream"), "standardise": tr("even out")}
-    return FormSpec(
-        BLEND,
-        tr("Blend"),
-        tr("Scan the drums that could go in: the plan stays until it is poured."),
-        tr("It is poured: keep the blend"),
-        (
-            (
-                Ask("into", tr("Into the vessel"), Typing.CHOICE, offers=VESSELS, part=3),
-                Ask("note", tr("Note"), part=2),
-            ),
-            (
-                Ask(
-                    "purpose",
-                    tr("What for"),
-                    Typing.BUTTONS,
-                    buttons=tuple((key, names[key]) for key in PURPOSES),
-                    usual=PURPOSES[0],
-                ),
-            ),
-            (Ask("despite", tr("Why held honey goes in, by name"), shown=_asks_why),),
-            (_drum(tr("Next part: scan it"), "lot"),),
-        ),
-        _blended,
-        lambda typed, done, reading: tr("{mass} are blended in {vessel}.").format(
-            mass=_poured(done, reading),
-            vessel=_vessel(typed.text("into"), reading),
-        ),
-        scan="lot",
-        line=(
-            Ask("planned", tr("planned, blank for all"), Typing.MASS, part=3),
-            Ask("weighed", tr("Weighed"), Typing.MASS, part=2),
-        ),
-        fields={"parts": "lot", "source": "lot", "despite_hold": "despite"},
-    )
-
-
-def _asks_why(typed: FormTyped, reading: Reading) -> bool:
-    """Whether something held would go in."""
-    if reading.page is None:
-        return False
-    rows = (_page(reading).row(line.code) for line in typed.lines)
-    return any(row is not None and row.held for row in rows)
-
-
-def _vessel(key: str, reading: Reading) -> str:
-    return next((one.name for one in _page(reading).vessels if one.code == key), key)
-
-
-def _poured(done: Recorded, reading: Reading) -> str:
-    grams = sum(
-        p.grams for p in done.entries[0].postings if p.place.startswith("vessel/") and p.grams > 0
-    )
-    return format_mass(grams, reading.unit, 1)
-
-
-def _blended(typed: FormTyped, reading: Reading) -> Sequence[Blend]:
-    parts = tuple(_portion(line, reading.unit) for line in typed.lines)
-    return [
-        Blend(
-            typed.text("into"),
-            parts,
-            typed.text("purpose") or PURPOSES[0],
-            typed.text("note"),
-            typed.text("despite"),
-        )
-    ]
-
-
-def _portion(line: LineTyped, unit: MassUnit) -> Portion:
-    planned = _grams(line, "planned", unit, _at("planned", line))
-    weighed = _grams(line, "weighed", unit, _at("weighed", line))
-    if weighed is None and planned is not None:
-        shown = format_mass(planned, unit, 1)
-        raise Refusal(NOT_WEIGHED_YET, field=_at("weighed", line), code=line.code, planned=shown)
-    if weighed is None:
-        return Portion(line.code, whole=True)
-    return Portion(line.code, Weight(net_g=weighed), planned)

@@ -4,18 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.drums.words import bare, counted, tr
 from honeyledger.domain.keeping import class_of
-from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
     format_mass,
     format_moisture,
     format_number,
-    parse_mass_g,
 )
 from honeyledger.services.drums_page import DrumRow, DrumsPage
 
@@ -189,71 +186,3 @@ def caution(row: DrumRow) -> str:
     return tr(
         "At {moisture} it {keeping}: limits differ by country, follow your local code."
     ).format(moisture=format_moisture(row.moisture), keeping=tr(class_of(row.moisture).name))
-
-
-# What is planned of a blend.
-
-
-@dataclass(frozen=True, slots=True)
-class Mixed:
-    """What a plan comes to: grams, mean moisture by mass, colours from and to, sources in reach.
-
-    Moisture is None where a part was not read; colours are of the parts that were.
-    """
-
-    parts: int
-    grams: int
-    moisture: int | None
-    colours: tuple[int, int] | None
-    yards: tuple[str, ...]
-    held: tuple[str, ...]
-
-
-def mixed(typed: FormTyped, page: DrumsPage) -> Mixed:
-    """What the lines of a plan come to; what was weighed counts before what was planned."""
-    rows = [(row, line) for line in typed.lines if (row := page.row(line.code)) is not None]
-    parts = [
-        (row, _mass(line.text("weighed") or line.text("planned"), page.unit, row))
-        for row, line in rows
-    ]
-    grams = sum(part for _, part in parts)
-    read = all(row.moisture is not None for row, _ in parts)
-    water = sum(part * (row.moisture or 0) for row, part in parts)
-    colours = [row.colour for row, _ in parts if row.colour is not None]
-    return Mixed(
-        len(typed.lines),
-        grams,
-        (2 * water + grams) // (2 * grams) if read and grams else None,
-        (min(colours), max(colours)) if colours else None,
-        tuple(sorted({yard for row, _ in parts for yard in row.yards})),
-        tuple(row.code for row, _ in parts if row.held),
-    )
-
-
-def _mass(text: str, unit: MassUnit, row: DrumRow) -> int:
-    """What is typed; all of the drum where nothing is, or cannot be read yet."""
-    try:
-        return parse_mass_g(text, unit) if text else row.grams
-    except Refusal:
-        return row.grams
-
-
-def blend_heading(plan: Mixed) -> str:
-    """What stands above a plan's figures."""
-    words = counted(plan.parts, tr("The plan, one part"), tr("The plan, {n} parts"))
-    return f"{words}: {yards_words(plan.yards)}" if plan.yards else words
-
-
-def blend_figures(plan: Mixed, unit: MassUnit) -> list[Figure]:
-    """Mass, moisture, colour, and what it ties together."""
-    moisture = tr("not read") if plan.moisture is None else format_moisture(plan.moisture, 2)
-    kept = tr("moisture") if plan.moisture is None else tr(class_of(plan.moisture).name)
-    figures = [Figure(format_mass(plan.grams, unit, 0), tr("goes in")), Figure(moisture, kept)]
-    if plan.colours is not None:
-        low, high = (format_colour(one) for one in plan.colours)
-        figures.append(
-            Figure(low if low == high else f"{low} – {high}", tr("colour of its parts"))
-        )
-    tied = format_number(len(plan.yards))
-    figures.append(Figure(tied, tr("yards tied")))
-    return figures

@@ -9,19 +9,24 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
 from honeyledger.desktop.printing import ChosenLabel, LabelWords
-from honeyledger.desktop.stations.drums.asks import BLEND, DRUMS, HOLDS, READ, VESSELS
+from honeyledger.desktop.stations.drums.asks import READ
+from honeyledger.desktop.stations.drums.blend_asks import BLEND
+from honeyledger.desktop.stations.drums.blend_plan import (
+    blend_figures,
+    blend_heading,
+    judged,
+    mixed,
+)
+from honeyledger.desktop.stations.drums.parts import DRUMS, HOLDS, VESSELS
 from honeyledger.desktop.stations.drums.presenter import DrumsPresenter
 from honeyledger.desktop.stations.drums.rows import (
     Figure,
     about,
-    blend_figures,
-    blend_heading,
     caution,
     drum_columns,
     drum_figures,
     drum_heading,
     heading,
-    mixed,
     totals,
 )
 from honeyledger.desktop.stations.drums.stock_view import StockForms
@@ -150,20 +155,22 @@ class DrumsView(AskingPage):
             return
         if asking.kind == BLEND and asking.now().lines:
             plan = mixed(asking.now(), page)
-            colour = sum(plan.colours) / 20 if plan.colours else None
-            self._figures(blend_heading(plan), blend_figures(plan, page.unit), colour)
+            words = judged(plan, asking.now()) or blend_heading(plan)
+            # A blend lies between its parts' colours: no one place on the scale is its own.
+            self._figures(words, blend_figures(plan, page.unit))
             return
         row = self.presenter.row(self.table.selected_key())
         self.figures.setVisible(row is not None)
         if row is not None:
             colour = None if row.colour is None else row.colour / 10
             words = "; ".join(row.held) or caution(row) or drum_heading(row)
-            self._figures(words, drum_figures(row), colour)
+            self._figures(words, drum_figures(row), Wedge(colour))
 
-    def _figures(self, words: str, figures: list[Figure], colour: float | None) -> None:
+    def _figures(self, words: str, figures: list[Figure], wedge: Wedge | None = None) -> None:
         self.figures.show()
         shown = [KeyFigure(one.figure, one.meaning) for one in figures]
-        self.figures.show_figures(words, shown, Wedge(colour))
+        beside = [wedge] if wedge is not None else []
+        self.figures.show_figures(words, shown, *beside)
 
     def _line_label(self, at: int, code: str) -> str:
         """A pot or a part by its number, its drum, and how people call that."""

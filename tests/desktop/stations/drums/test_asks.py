@@ -9,7 +9,6 @@ from honeyledger.desktop.models.asked import FormSpec, FormTyped, LineTyped, Rea
 from honeyledger.desktop.stations.drums.asks import drum_forms
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.drums import Reweigh
 from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.stocktake import Move
@@ -79,32 +78,6 @@ def test_pots_that_were_read_are_readings_and_others_wait() -> None:
     with pytest.raises(Refusal) as refused:
         spec("read").facts(FormTyped(), READING)
     assert refused.value.field == "lot"
-
-
-def test_a_part_without_a_weight_is_all_of_the_drum_unless_less_was_planned() -> None:
-    values = {"into": "E26-0002-U", "purpose": "cream", "note": "soft", "despite": "so be it"}
-    whole = LineTyped("D26-0001-C")
-    part = LineTyped("D26-0002-A", {"planned": "100", "weighed": "101,5"})
-    assert spec("blend").facts(FormTyped(values, (whole, part)), READING) == [
-        Blend(
-            "E26-0002-U",
-            (
-                Portion("D26-0001-C", whole=True),
-                Portion("D26-0002-A", Weight(net_g=101_500), 100_000),
-            ),
-            "cream",
-            "soft",
-            "so be it",
-        )
-    ]
-    only_planned = FormTyped(values, (LineTyped("D26-0002-A", {"planned": "100"}),))
-    with pytest.raises(Refusal) as refused:
-        spec("blend").facts(only_planned, READING)
-    assert refused.value.field == "weighed@D26-0002-A"
-    assert refused.value.text == (
-        "Of D26-0002-A 100.0 kg is planned: type what the scale says, or empty the plan so that "
-        "all of it goes in."
-    )
 
 
 def _asked(kind: str, typed: FormTyped) -> list[str]:

@@ -1,27 +1,22 @@
-"""What the drum room shows of its page: columns, heading, totals, figures, the plan of a blend."""
+"""What the drum room shows of its page: columns, heading, totals and figures."""
 
 from dataclasses import replace
 
 import pytest
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.asked import FormTyped, LineTyped
 from honeyledger.desktop.stations.drums.rows import (
     about,
-    blend_figures,
-    blend_heading,
     caution,
     drum_columns,
     drum_figures,
     drum_heading,
     heading,
-    mixed,
     reason,
     state_word,
     totals,
     yards_words,
 )
-from honeyledger.services.drums_page import DrumRow
 from tests.desktop.stations.drums.pages import DARK, HELD, PAGE, PALE, UNREAD
 
 
@@ -96,29 +91,3 @@ def test_wet_honey_has_a_caution_that_defers_to_local_code() -> None:
     assert caution(PALE) == ""
     assert caution(DARK) == ""
     assert caution(UNREAD) == ""
-
-
-def _plan(*lines: tuple[DrumRow, dict[str, str]]) -> FormTyped:
-    return FormTyped({}, tuple(LineTyped(row.code, values) for row, values in lines))
-
-
-def test_a_plan_mixes_moisture_by_mass_and_colour_only_as_a_range() -> None:
-    # 300 kg at 17.2 % and 200 kg at 16.5 %: 51.6 + 33.0 kg of water in 500 kg.
-    plan = mixed(_plan((PALE, {}), (DARK, {"planned": "250", "weighed": "200"})), PAGE)
-    assert (plan.grams, plan.moisture, plan.colours) == (500_000, 1_692, (310, 990))
-    assert plan.yards == ("Mill Lane", "Willow Bank")
-    assert [(one.figure, one.meaning) for one in blend_figures(plan, "kg")] == [
-        ("500 kg", "goes in"),
-        ("16.92 %", "keeps"),
-        ("31 mm – 99 mm", "colour of its parts"),
-        ("2", "yards tied"),
-    ]
-    assert blend_heading(plan) == "The plan, 2 parts: Mill Lane and Willow Bank"
-
-
-def test_what_was_not_read_leaves_the_moisture_of_a_plan_open() -> None:
-    plan = mixed(_plan((PALE, {"planned": "abc"}), (UNREAD, {})), PAGE)
-    assert (plan.grams, plan.moisture, plan.parts) == (327_000, None, 2)
-    assert blend_figures(plan, "kg")[1].figure == "not read"
-    assert mixed(_plan((HELD, {})), PAGE).held == ("D26-0003-8",)
-    assert blend_heading(mixed(FormTyped(), PAGE)) == "The plan, 0 parts"

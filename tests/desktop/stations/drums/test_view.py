@@ -199,6 +199,11 @@ def test_a_blend_is_planned_by_scan_and_kept_when_it_is_poured(station: Station)
     rig.type("Blender")
     rig.type("")
     rig.type("")
+    rig.type("17,8")
+    rig.type("30-44")
+    assert station.view.figures.heading.text() == (
+        "Not as wanted: not every part's moisture was read; not every part's colour was read"
+    )
     rig.type("")
     assert rig.focused() == f"{cellar.first}, planned, blank for all"
     rig.type("100")
