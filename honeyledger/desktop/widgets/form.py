@@ -85,6 +85,13 @@ class Form(QScrollArea):
         """The fields in the order of the work."""
         return tuple(self._fields)
 
+    def stops(self) -> list[QWidget]:
+        """Where Tab stops in it, in the order of the work."""
+        found: list[QWidget] = []
+        for field in self._fields:
+            found += [field.editor] if isinstance(field, Field) else field.buttons()
+        return found
+
     def finish_with(self, primary: Button) -> None:
         """The button that the last Enter presses."""
         self._primary = primary
@@ -94,10 +101,7 @@ class Form(QScrollArea):
         """Let Tab go through the fields as Enter does, and then to the button."""
         if self._primary is None or self._primary.window() is not self.window():
             return  # Before they stand in one window there is no order between them.
-        stops: list[QWidget] = []
-        for field in self._fields:
-            stops += [field.editor] if isinstance(field, Field) else field.buttons()
-        for before, after in pairwise([*stops, self._primary]):
+        for before, after in pairwise([*self.stops(), self._primary]):
             QWidget.setTabOrder(before, after)
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -131,7 +135,16 @@ class Form(QScrollArea):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._give_ring_room()
         self._keep_in_view()
+
+    def _give_ring_room(self) -> None:
+        """Where the fields scroll, the ring of the last one has room; else they fit to the pixel."""
+        now = self._column.contentsMargins()
+        fits = self.room() - now.bottom() <= self.height()
+        wanted = 0 if fits else _RING
+        if now.bottom() != wanted:
+            self._column.setContentsMargins(now.left(), 0, now.right(), wanted)
 
     def _moving_on(self, field: FormField) -> Callable[[], None]:
         return lambda: self._move_on(field)

@@ -130,3 +130,10 @@ def test_tab_goes_through_other_buttons_of_choice_where_the_old_ones_were(
     assert dry.hasFocus(), "the chosen one, not the nearest"
     qtbot.keyClick(dry, Qt.Key.Key_Tab)
     assert form.gross.editor.hasFocus()
+
+
+def test_tab_stops_in_the_order_of_the_work(qtbot: QtBot) -> None:
+    form, name, unit = Form(), TextField("Name"), ChoiceButtons("Unit", [Choice("kg", "kg")])
+    qtbot.addWidget(form)
+    form.add_row((name, 1), (unit, 1))
+    assert form.stops() == [name.editor, *unit.buttons()]

@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QKeySequence, QShortcut, QTextCharFormat, QTextCursor
 from PySide6.QtWidgets import QTextBrowser, QTextEdit, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.guide.pages import FIRST, GuidePage, found_in, read_pages
@@ -31,6 +31,7 @@ class PageBrowser(QTextBrowser):
         self.setFrameShape(QTextBrowser.Shape.NoFrame)
         self.setOpenLinks(False)
         self.setProperty("ring", "here")
+        style.wear_bars(self)
         self.document().setDocumentMargin(_MARGIN)
         self.dress()
 

@@ -1,6 +1,6 @@
 """The form of one kind: its fields, what is asked later hidden until it is wanted."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import Signal
 
@@ -99,6 +99,38 @@ class KindForm(Form):
         field = self.by_key.get("zone")
         if isinstance(field, ChoiceField):
             field.set_choices([Choice(zone, zone) for zone in zones])
+
+
+class KindForms(dict[str, KindForm]):
+    """Forms by the key of their kind, each made when it is first asked for.
+
+    What they offer is kept for those that are made later.
+    """
+
+    def __init__(self, make: Callable[[str], KindForm]) -> None:
+        super().__init__()
+        self._make = make
+        self._zones: Sequence[str] = ()
+        self._page: SetupPage | None = None
+
+    def __missing__(self, key: str) -> KindForm:
+        form = self[key] = self._make(key)
+        form.offer_zones(self._zones)
+        if self._page is not None:
+            form.show_page(self._page)
+        return form
+
+    def offer_zones(self, zones: Sequence[str]) -> None:
+        """The names of all time zones."""
+        self._zones = zones
+        for form in self.values():
+            form.offer_zones(zones)
+
+    def show_page(self, page: SetupPage) -> None:
+        """What there is to choose from."""
+        self._page = page
+        for form in self.values():
+            form.show_page(page)
 
 
 def _offers(ask: Ask, page: SetupPage) -> list[Choice]:

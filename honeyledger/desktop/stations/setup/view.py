@@ -1,6 +1,7 @@
 """The set-up page: every kind at the left, the form in hand, what there is of it at the right."""
 
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtCore import QTimeZone
 from PySide6.QtWidgets import QApplication, QStackedWidget, QVBoxLayout, QWidget
@@ -11,7 +12,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
-from honeyledger.desktop.stations.setup.form_view import KindForm
+from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
 from honeyledger.desktop.stations.setup.kinds import records_of
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.stations.setup.records import record_rows
@@ -62,7 +63,7 @@ class SetupView:
     def _connect(self) -> None:
         told = self.presenter
         told.shown.connect(self._show)
-        told.zones_known.connect(lambda zones: self.by_kind["house"].offer_zones(zones))
+        told.zones_known.connect(self.by_kind.offer_zones)
         told.turned.connect(self._turn)
         told.saved.connect(self._saved)
         told.refused.connect(self._refused)
@@ -77,7 +78,7 @@ class SetupView:
         panel = Panel(tr("Set up"), density=density)
         self.slot = panel.add_slot()
         self.forms = QStackedWidget()
-        self.by_kind: dict[str, KindForm] = {}
+        self.by_kind = KindForms(self._made_form)
         panel.set_body(self.forms)
         bar = panel.add_bar()
         self.save = bar.add_primary(tr("Save and go on"))
@@ -86,23 +87,25 @@ class SetupView:
         self.more.clicked.connect(self._more)
         self.save.clicked.connect(self._save)
         self.skip.clicked.connect(self.presenter.skip)
-        for kind in self.presenter.kinds:
-            form = KindForm(kind, density)
-            self.by_kind[kind.key] = form
-            self.forms.addWidget(form)
-            form.changed.connect(self._typed)
-            name = form.by_key.get("name")
-            if kind.register and isinstance(name, ChoiceField):
-                form.on_enter(name, self._name_entered)
-                if kind.key != "house":
-                    name.editor.editingFinished.connect(partial(self._name_said, form))
         return panel
+
+    def _made_form(self, key: str) -> KindForm:
+        """The form of a kind, when it is first in hand: the page waits for none before."""
+        kind = next(one for one in self.presenter.kinds if one.key == key)
+        form = KindForm(kind, self.panel.density)
+        self.forms.addWidget(form)
+        form.changed.connect(self._typed)
+        name = form.by_key.get("name")
+        if kind.register and isinstance(name, ChoiceField):
+            form.on_enter(name, self._name_entered)
+            if key != "house":
+                name.editor.editingFinished.connect(partial(self._name_said, form))
+        return form
 
     # What is shown.
 
     def _show(self, page: SetupPage) -> None:
-        for form in self.by_kind.values():
-            form.show_page(page)
+        self.by_kind.show_page(page)
         self.table.show_rows(self.presenter.kinds)
         self.table.select(self.presenter.kind.key)
         self._show_records()
@@ -124,10 +127,7 @@ class SetupView:
         self._name_more(form)
         ready = self.presenter.is_ready()
         self.to_dock.setText(tr("Receive a pallet") if ready else tr("To the dock"))
-        # The buttons stand behind the form that is shown, for Tab too.
-        form.finish_with(self.save)
-        for before, after in ((self.save, self.skip), (self.skip, self.more)):
-            QWidget.setTabOrder(before, after)
+        self._order_tabs(form)
         self.panel.set_heading(kind.title)
         self.spread.name_part(FORM, kind.title)
         self.slot.clear()
@@ -137,6 +137,14 @@ class SetupView:
         self._show_records()
         if self.widget.isVisible():
             self._begin_form()
+
+    def _order_tabs(self, form: KindForm) -> None:
+        """Tab goes from the kinds through the form in hand and its buttons to what there is."""
+        first = next(iter(form.stops()), self.save)
+        QWidget.setTabOrder(self.to_dock, first)
+        form.finish_with(self.save)
+        for before, after in pairwise((self.save, self.skip, self.more, self.there.records.view)):
+            QWidget.setTabOrder(before, after)
 
     def _name_more(self, form: KindForm) -> None:
         is_table = form.kind.deed is Deed.TABLE

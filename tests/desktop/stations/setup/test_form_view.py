@@ -3,7 +3,7 @@
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.setup.deeds import setup_kinds
-from honeyledger.desktop.stations.setup.form_view import KindForm, rows_of
+from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms, rows_of
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.services.setup_page import setup_page
@@ -63,3 +63,23 @@ def test_typing_is_told(qtbot: QtBot) -> None:
     with qtbot.waitSignal(form.changed):
         qtbot.keyClicks(form.by_key["name"].editor, "A")
     assert form.values()["name"] == "A"
+
+
+def test_a_form_is_made_when_it_is_first_asked_for(qtbot: QtBot) -> None:
+    made: list[str] = []
+
+    def make(key: str) -> KindForm:
+        made.append(key)
+        return _form(qtbot, key)
+
+    forms = KindForms(make)
+    forms.offer_zones(["UTC"])
+    forms.show_page(BuiltHouse().house.ask(setup_page))
+    assert list(forms) == []
+    zone = forms["house"].by_key["zone"]
+    assert isinstance(zone, ChoiceField)
+    assert [choice.text for choice in zone.choices()] == ["UTC"]
+    assert forms["house"] is forms["house"]
+    assert made == list(forms) == ["house"]
+    forms.offer_zones(["UTC", "Europe/Berlin"])
+    assert len(zone.choices()) == 2
