@@ -25,7 +25,7 @@ Rows = tuple[Sequence[Column], list[list[str]], str]
 @click.option("--year", metavar="YEAR", help="The season of another year; else this one's.")
 @click.pass_obj
 def season(desk: Desk, what: str, year: str | None) -> None:
-    """Show a season: pace, yards, weeks, moisture, colour, losses or drums.
+    """Show a season: pace, today, yards, weeks, moisture, colour, losses or drums.
 
     Pace says what is left and when it ends at the last fortnight's pace; weather is not in it.
     Figures of pulls are estimates. With --json it is all of the season at once.
@@ -129,6 +129,28 @@ def _pace(desk: Desk, page: SeasonPage) -> Rows:
         for day in page.days
     ]
     return columns, rows, "No work this season yet."
+
+
+def _today(desk: Desk, page: SeasonPage) -> Rows:
+    columns = (
+        Column("hour"),
+        Column("supers through", right=True),
+        Column("in drums", right=True),
+        Column(""),
+    )
+    rows = [
+        [
+            f"{one.hour:02}:00",
+            _count(one.supers),
+            desk.shown(one.drummed_g),
+            "so far" if one.is_open else "",
+        ]
+        for one in (page.hours.hours if page.hours is not None else ())
+    ]
+    if page.hours is not None:
+        usual = f"{page.hours.usual_permille / 1_000:.0f} in a usual hour"
+        rows.append([format_day(page.hours.day.day), _count(page.hours.day.supers), "", usual])
+    return columns, rows, "No run this season yet."
 
 
 def _yards(desk: Desk, page: SeasonPage) -> Rows:
@@ -264,6 +286,7 @@ def _drums(desk: Desk, page: SeasonPage) -> Rows:
 
 _TABLES: Mapping[str, Callable[[Desk, SeasonPage], Rows]] = {
     "pace": _pace,
+    "today": _today,
     "yards": _yards,
     "weeks": _weeks,
     "moisture": _moisture,

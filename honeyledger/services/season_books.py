@@ -16,7 +16,7 @@ from honeyledger.services.line import DAY_MS
 from honeyledger.services.store import View
 
 RUN_KINDS = ("load", "fill", "bung", "cappings", "skim", "wet out", "set aside")
-_KINDS = ("receive", *RUN_KINDS, "room log", "reverse")
+_KINDS = ("receive", *RUN_KINDS, "discard", "wash", "reverse")
 _EPOCH = date(1970, 1, 1)
 
 

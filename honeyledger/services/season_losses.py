@@ -6,6 +6,7 @@ nothing where more came out than the estimates had; it is the estimates' error a
 What is usual for a house and where it gets out of hand is not judged here.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -72,13 +73,18 @@ def share_of(grams: int, of: int) -> int | None:
 def losses(books: SeasonBooks) -> Losses:
     """Every run of a season."""
     found = [(house_day(run.opened_ms, books.zone), run) for run in runs(books.view)]
-    rows = [_of_run(books.view, day, run) for day, run in found if day.year == books.season]
+    spilled = _spilled(books)
+    rows = [
+        _of_run(books.view, day, run, spilled.get(run.code, 0))
+        for day, run in found
+        if day.year == books.season
+    ]
     return Losses(tuple(sorted(rows, key=lambda row: (row.day, row.code))))
 
 
-def _of_run(view: View, day: date, run: RunRow) -> RunLoss:
+def _of_run(view: View, day: date, run: RunRow, spilled_g: int) -> RunLoss:
     balance = balance_of(view, run.code)
-    wet_g, spilled_g = _wet(balance), _spilled(view, run.code)
+    wet_g = _wet(balance)
     return RunLoss(
         code=run.code,
         line=run.line_name,
@@ -105,12 +111,11 @@ def _wet(balance: RunBalance) -> int | None:
     return sum(row.grams for row in balance.loaded) - taken_out
 
 
-def _spilled(view: View, run: str) -> int:
-    """Honey of a run's vessels that was thrown away, foam aside."""
-    return sum(
-        posting.grams
-        for entry in view.entries_of_run(run)
-        if entry.kind != "skim" and any(class_of(row.place) == VESSEL for row in entry.postings)
-        for posting in entry.postings
-        if posting.place == DISCARDED
-    )
+def _spilled(books: SeasonBooks) -> Mapping[str, int]:
+    """Honey of vessels that was thrown away, foam aside, by run."""
+    by_run: dict[str, int] = {}
+    for _, entry in books.of("discard", "wash"):
+        if any(class_of(row.place) == VESSEL for row in entry.postings):
+            grams = sum(row.grams for row in entry.postings if row.place == DISCARDED)
+            by_run[entry.act.run] = by_run.get(entry.act.run, 0) + grams
+    return by_run

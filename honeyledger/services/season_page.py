@@ -12,6 +12,7 @@ from honeyledger.services.season_drums import ColourStock, drum_stock
 from honeyledger.services.season_losses import Losses, losses
 from honeyledger.services.season_pace import DayPace, Outlook, day_paces, outlook
 from honeyledger.services.season_readings import COLOUR, MOISTURE, ReadThrough, read_through
+from honeyledger.services.season_today import DayHours, day_hours
 from honeyledger.services.season_yields import Yields, yields
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -28,6 +29,7 @@ class SeasonPage:
 
     Args:
         seasons: those one can look at, this one first.
+        hours: of the last run day.
         outlook: only of the season that is going on.
         stock: what stands in drums now, of whatever season.
         house, entries, digest: for the foot of what is printed.
@@ -43,6 +45,7 @@ class SeasonPage:
     colour: ReadThrough
     losses: Losses
     days: tuple[DayPace, ...]
+    hours: DayHours | None
     outlook: Outlook | None
     stock: tuple[ColourStock, ...]
     house: str
@@ -84,6 +87,7 @@ def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
         colour=read_through(books, COLOUR),
         losses=losses(books),
         days=days,
+        hours=day_hours(books, days),
         outlook=outlook(books, given, days) if books.is_now else None,
         stock=drum_stock(view),
         house=str(name),

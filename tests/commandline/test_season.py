@@ -6,7 +6,7 @@ from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, loaded
 from tests.support.terminal import Terminal
 
-WORDS = ("pace", "yards", "weeks", "moisture", "colour", "losses", "drums")
+WORDS = ("pace", "today", "yards", "weeks", "moisture", "colour", "losses", "drums")
 
 
 @pytest.fixture
@@ -36,7 +36,7 @@ def test_the_whole_season_for_other_programs(sample: Terminal) -> None:
 def test_each_has_a_table(sample: Terminal, what: str) -> None:
     lines = sample.do("season", what).splitlines()
     assert len(lines) > 4
-    assert lines[0].split()[0] in ("day", "yard", "week", "run", "colour")
+    assert lines[0].split()[0] in ("day", "hour", "yard", "week", "run", "colour")
 
 
 def test_pace_says_what_is_left_and_when_it_ends(sample: Terminal) -> None:
@@ -70,5 +70,5 @@ def test_supers_that_nobody_counted_are_said_to_be_left_out(terminal: Terminal) 
 def test_what_is_no_season_is_refused(terminal: Terminal) -> None:
     refused = terminal.refused("season", "--year", "2019")
     assert refused == ("Nothing was pulled in 2019, as far as this ledger knows. It has 2026.")
-    assert "honey is none of pace, yards, weeks" in terminal.refused("season", "honey")
+    assert "honey is none of pace, today, yards, weeks" in terminal.refused("season", "honey")
     assert "a year" in terminal.refused("season", "--year", "soon")

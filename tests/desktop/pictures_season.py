@@ -6,8 +6,8 @@ from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.season.view import SeasonView
 
 PAGES = (
-    *("season", "season-yield", "season-weeks", "season-moisture", "season-colour"),
-    *("season-losses", "season-drums", "season-figures", "season-refused"),
+    *("season", "season-today", "season-yield", "season-weeks", "season-moisture"),
+    *("season-colour", "season-losses", "season-drums", "season-figures", "season-refused"),
 )
 
 

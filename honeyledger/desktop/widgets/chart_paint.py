@@ -274,7 +274,8 @@ def _paint_bar_words(
     if run.text:
         ground = "act_tint" if one.item.key == pointed.current else "well"
         ground = ground if one.item.key in pointed else "sheet"
-        painter.fillRect(words.adjusted(-2, 4, 2, -4), look.colour(ground))
+        behind = QRectF(left - 2, room.middle[1] - 9, run.width + 4, 18)
+        painter.fillRect(behind, look.colour(ground))
     lettering.draw(painter, words, [run])
 
 

@@ -11,6 +11,7 @@ from honeyledger.desktop.stations.season import (
     pace_charts,
     reading_charts,
     run_charts,
+    today_charts,
     yield_charts,
 )
 from honeyledger.desktop.stations.season.words import tr
@@ -41,7 +42,7 @@ class Look:
 def looks() -> tuple[Look, ...]:
     """All of them, in the language in use."""
     yields, readings, runs = yield_charts, reading_charts, run_charts
-    pace, drums = pace_charts, drum_charts
+    pace, today, drums = pace_charts, today_charts, drum_charts
     return (
         Look(
             "pace",
@@ -50,6 +51,14 @@ def looks() -> tuple[Look, ...]:
             pace.pace_answer,
             pace.pace_figures,
             pace.pace_notes,
+        ),
+        Look(
+            "today",
+            tr("Today"),
+            today.today_chart,
+            today.today_answer,
+            today.today_figures,
+            today.today_notes,
         ),
         Look(
             "yield",

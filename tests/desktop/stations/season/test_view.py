@@ -39,6 +39,8 @@ def test_another_look_is_chosen_by_arrow(season: SeasonRig) -> None:
     view = season.view
     view.chooser.take_focus()
     season.press(Key.Key_Right)
+    assert view.answer.page.text() == "Season 2027: Today"
+    season.press(Key.Key_Right)
     assert view.answer.page.text() == "Season 2027: Yards"
     assert [row.name for row in view.table.model.rows()] == ["Ash", "Birch"]
     assert view.listed.heading.text() == "Honey a colony by yard, 2027"
