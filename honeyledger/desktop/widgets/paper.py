@@ -25,7 +25,7 @@ WIDE = 1400.0
 _FOOT = 28.0
 _GAP = 24.0
 _EDGE = 16.0  # over a picture's heading; a page has its margin
-_WORDS_LEAST = 160.0
+_WORDS_LEAST, _STEP = 160.0, 16.0
 _PICTURE_RIVER = 640.0
 _PICTURE_ROWS = 60
 _SHARP = 2  # dots of a picture to one of the page's
@@ -158,11 +158,11 @@ def _rooms(paper: Paper, rows: Sequence[Sequence[Cell]]) -> list[tuple[float, fl
         for at in names:
             wide[at] += spare / len(names)
     else:
-        # The longest words are broken into lines first.
+        # The longest words are broken into lines first; two long ones by turns.
         while (
             spare < 0 and (longest := max(texts + names, key=lambda at: wide[at], default=-1)) >= 0
         ):
-            give = min(-spare, wide[longest] - _WORDS_LEAST)
+            give = min(-spare, wide[longest] - _WORDS_LEAST, _STEP)
             if give <= 0:
                 break
             wide[longest] -= give

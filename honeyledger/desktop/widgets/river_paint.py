@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen
@@ -315,15 +315,17 @@ def _fitting_dates(dates: str, room: float) -> Run:
 
 
 def _paint_foot(painter: QPainter, geometry: RiverGeometry, seen: QRectF) -> None:
-    words = f"{geometry.scale.words}. " + lettering.translated(
-        "A screen’s colour is not a reading."
-    )
+    scale = geometry.scale.words
+    words = [f"{scale}. " + lettering.translated("A screen’s colour is not a reading."), scale]
     if geometry.undrawn:
         more = lettering.translated("{n} threads more are drawn when their lot is pointed at.")
-        words = f"{more.format(n=geometry.undrawn)} {words}"
+        words.insert(0, f"{more.format(n=geometry.undrawn)} {words[0]}")
     right = min(geometry.columns[-1] + SPINE, seen.right() - SIDE)
     foot = QRectF(seen.left(), seen.bottom() - FOOT, right - seen.left(), 20)
-    lettering.draw(painter, foot, [_CAPTION.run(words)], Side.RIGHT)
+    runs = [_CAPTION.run(one) for one in words]
+    # The scale is said in any case; what else has room, with it.
+    fitting = next((run for run in runs if run.width <= foot.width()), runs[-1])
+    lettering.draw(painter, foot, [fitting], Side.RIGHT)
 
 
 def _paint_floating(painter: QPainter, spine: PlacedSpine, geometry: RiverGeometry) -> None:
@@ -362,7 +364,8 @@ def paint_still(painter: QPainter, graph: RiverGraph, width: float, height: floa
     """Paint a river at its own size with nothing chosen, as for paper."""
     small = lettering.translated("{n} small ones")
     shown = folded_to(graph, height, small)
-    geometry = lay_out_river(shown, width, height, plate_measure)
+    # On paper nothing can be pointed at.
+    geometry = replace(lay_out_river(shown, width, height, plate_measure), undrawn=0)
     painter.fillRect(QRectF(0, 0, width, geometry.height), look.colour("sheet"))
     paint_river(painter, geometry, shown.columns, Shown())
 

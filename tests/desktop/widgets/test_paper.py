@@ -80,3 +80,16 @@ def test_beside_the_window_it_is_painted_light_and_the_same(dressed: object) -> 
     _elsewhere(lambda: there.append(png_of(_paper(3))))
     assert look.theme() is tokens.DARK, "the window stays as it was"
     assert QImage.fromData(here) == QImage.fromData(there[0])
+
+
+def test_two_columns_of_many_words_share_the_room(dressed: object) -> None:
+    """Notes and lots of one customer: were one of them broken word by word, a row took a page."""
+    many = ", ".join(CODES[:40])
+    columns: tuple[Column[str], ...] = (
+        Column("name", "Name", lambda row: row, ColumnKind.NAME),
+        Column("notes", "Notes", lambda _row: many),
+        Column("lots", "Lots", lambda _row: many + ", and more"),
+    )
+    rows = ["Corner Shop", "Mill Bakery", "Hill Stores"]
+    paper = Paper(("Who has it",), None, columns, cells_of(columns, rows))
+    assert len(_words(pdf_of(paper, lambda _done, _of: None))) == 1

@@ -47,8 +47,8 @@ def _code(label: str) -> Ask:
 def _hold() -> FormSpec:
     return FormSpec(
         HOLD,
-        tr("Hold all of it"),
-        tr("Scan a jar, a drum or a yard. What it went into stands at the right, all of it."),
+        tr("Hold"),
+        tr("Scan a jar, a drum or a yard: all that it went into is held with it."),
         tr("Hold all of it"),
         (
             (_code(tr("Jar, lot or yard")),),
@@ -127,7 +127,7 @@ def _complained_words(typed: FormTyped, done: Recorded, _reading: Reading) -> st
 def _answer() -> FormSpec:
     return FormSpec(
         ANSWER,
-        tr("Answer one"),
+        tr("Answer"),
         tr("Choose the complaint, and say what was found or answered."),
         tr("Keep the answer"),
         (

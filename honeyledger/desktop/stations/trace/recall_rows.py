@@ -105,7 +105,9 @@ def lot_columns(unit: MassUnit) -> tuple[Column[AffectedLot], ...]:
 
 
 def _what(row: AffectedLot) -> str:
-    return f"{row.noun}, {row.where}" if row.where else row.noun
+    if not row.where or row.where.startswith(row.noun):
+        return row.where or row.noun
+    return f"{row.noun}, {row.where}"
 
 
 def lot_totals(scope: Affected, unit: MassUnit) -> tuple[str, dict[str, Total]]:

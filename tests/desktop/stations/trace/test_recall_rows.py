@@ -69,6 +69,8 @@ def test_a_lot_says_what_can_still_be_done_with_it() -> None:
     shown = _texts(lot_columns("kg"), LOT)
     assert (shown["where"], shown["here"], shown["went_on"]) == ("jars, shelf 1", "40.0", "")
     assert _texts(lot_columns("kg"), replace(LOT, where=""))["where"] == "jars"
+    drum = replace(LOT, noun="drum", where="drum Pail 60")
+    assert _texts(lot_columns("kg"), drum)["where"] == "drum Pail 60"
 
 
 def test_only_what_stands_once_is_added_up() -> None:

@@ -1,12 +1,16 @@
 """The trace page in the window: scanned, chosen, walked, turned, printed."""
 
-from collections.abc import Iterator
+import threading
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.widgets import river, river_picture
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import Rig
@@ -219,3 +223,75 @@ def test_the_last_column_keeps_its_plate_at_every_width(traced: Traced, width: i
     assert spine is not None
     assert spine.plate is not None
     assert spine.plate.lines[0] == traced.drum
+
+
+def test_the_river_is_laid_out_and_painted_beside_the_windows_thread(
+    traced: Traced, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = threading.get_ident()
+    seen: dict[str, set[bool]] = {"laid": set(), "painted": set()}
+
+    def told(what: str, real: Callable[..., Any]) -> Callable[..., Any]:
+        def doing(*args: Any) -> Any:
+            seen[what].add(threading.get_ident() == own)
+            return real(*args)
+
+        return doing
+
+    monkeypatch.setattr(river, "laid_river", told("laid", river.laid_river))
+    monkeypatch.setattr(river_picture, "paint_water", told("painted", river_picture.paint_water))
+    traced.rig.scan(traced.drum)
+    traced.view.river.zoom_by(1)
+    traced.rig.settle()
+    traced.view.river.canvas.setFocus(Qt.FocusReason.TabFocusReason)
+    traced.rig.keys("Right")
+    assert seen == {"laid": {False}, "painted": {False}}
+
+
+def test_the_map_stands_beside_the_rows_and_follows_them(qtbot: QtBot, traced: Traced) -> None:
+    view, rig = traced.view, traced.rig
+    rig.scan(traced.drum)
+    assert not view.row.map.isVisible(), "no yard has its coordinates yet"
+    rows = view.yards.model.rows()
+    codes = [row.code for row in rows]
+    for row, east in zip(rows, (0, 5_000_000), strict=True):
+        place = {"name": row.name, "latitude": 490_000_000, "longitude": east}
+        rig.told(Register("yard", place, row.code))
+    assert view.row.map.isVisible()
+    assert not view.bodies.map.isVisible(), "a narrow page keeps its columns"
+    view.row.map.setFocus(Qt.FocusReason.TabFocusReason)
+    rig.keys("Return")
+    assert view.bodies.map.isVisible()
+    assert view.bodies.map.hasFocus()
+    rig.keys("PgDown", "PgDown")
+    assert view.yards.selected_key() == view.bodies.map.chosen
+    assert view.bodies.map.accessibleName().startswith("Map of the yards: ")
+    other = next(code for code in codes if code != view.bodies.map.chosen)
+    at = next(one for one in view.bodies.map.laid_out().placed if one.spot.key == other)
+    qtbot.mouseClick(
+        view.bodies.map, Qt.MouseButton.LeftButton, pos=QPoint(round(at.x), round(at.y))
+    )
+    assert view.yards.selected_key() == other
+    assert view.river.canvas.selected_key() == f"from {other}"
+    rig.window.resize(1920, 1080)
+    view.bodies.want_map(None)
+    rig.settle()
+    assert view.bodies.map.isVisible(), "a wide one has it unasked"
+    rig.window.resize(640, 800)
+    view.bodies.want_map(True)
+    rig.settle()
+    assert view.bodies.map.isVisible()
+    assert not view.yards.isVisible(), "there is no room beside it"
+    view.take_code(codes[0])
+    rig.settle()
+    assert not view.row.map.isVisible(), "forward there are no yards"
+
+
+def test_the_river_is_drawn_larger_by_its_buttons(traced: Traced) -> None:
+    traced.rig.scan(traced.drum)
+    traced.view.row.larger.setFocus(Qt.FocusReason.TabFocusReason)
+    traced.rig.keys("Return")
+    assert traced.view.river.zoom() == 1.5
+    traced.view.row.smaller.setFocus(Qt.FocusReason.TabFocusReason)
+    traced.rig.keys("Return")
+    assert traced.view.river.zoom() == 1.0
