@@ -7,10 +7,14 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from honeyledger.desktop.jobs import Report
+from honeyledger.desktop.models.inks import SeenLabel
+from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents import labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.parts import Job
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
@@ -73,6 +77,22 @@ def label_pdf(
     yards = [row for row in rows if isinstance(row, YardSheetTag)]
     stock = stocks.chosen(labels.YARD_CODE)
     return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)
+
+
+def seen_label(rows: Sequence[PaperRow | DispatchNote], assets: Path) -> SeenLabel | None:
+    """The first jar's label as it will print; None where it is no jar's.
+
+    Raises:
+        Refusal: something in it cannot be printed.
+    """
+    jar = next((row for row in rows if isinstance(row, JarLabel)), None)
+    if jar is None:
+        return None
+    stock = Stocks.load(assets / "labels" / "stocks.toml").chosen(labels.JAR_LABEL)
+    size = stock.width_mm, stock.height_mm
+    page = SeenPage(size, Typefaces(assets / "fonts"))
+    JarLabels(Job(page, stock, plain_printer(stock), "kg")).draw(jar)
+    return SeenLabel(jar.code, *size, tuple(page.inks))
 
 
 def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:

@@ -16,6 +16,7 @@ from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.inks import SeenLabel
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.holding import name_in
 from honeyledger.services.papers import ALL_JARS, Serials
@@ -87,6 +88,22 @@ def _print(
         desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
 
     desk.jobs.read(lambda: desk.house.ask(rows_of), drawn)
+
+
+def see_label(
+    desk: Desk, code: str, serial: int, then: Callable[[Outcome[SeenLabel | None]], None]
+) -> None:
+    """How a jar's label will print."""
+
+    def task() -> SeenLabel | None:
+        drawing = importlib.import_module(_DRAWING)
+        rows = desk.house.ask(
+            lambda view: drawing.paper_rows(view, code, Serials(serial, serial), is_note=False)
+        )
+        seen: SeenLabel | None = drawing.seen_label(rows, desk.assets)
+        return seen
+
+    desk.jobs.read(task, then, about="label as it prints")
 
 
 def print_pad(desk: Desk, then: Callable[[Outcome[Path]], None]) -> None:

@@ -31,6 +31,7 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.form import Form, FormField
+from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_number
@@ -75,13 +76,15 @@ class BottlingForm(KnownFields):
 
     def _add_body(self) -> None:
         body = QWidget()
-        column = QVBoxLayout(body)
+        column = self._body = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.form)
         self.strip = NetStrip()
         self.figures = KeyFigures()
+        self.look = LabelLook()
         column.addWidget(self.strip)
+        column.addWidget(self.look)
         column.addStretch(1)
         column.addWidget(self.figures)
         self.panel.set_body(body)
@@ -174,8 +177,12 @@ class BottlingForm(KnownFields):
         self.strip.setVisible(check is not None)
         self.figures.setVisible(check is not None)
         if check is None:
+            has_label = hand.typed.kind == LABELS
+            # The fields get what they need; the label the rest, and nothing in a low window.
+            self._body.setStretchFactor(self.form, 1000 if has_label else 0)
+            self._body.setStretchFactor(self.look, 50 if has_label else 0)
             self.form.setMinimumHeight(0)
-            self.form.setMaximumHeight(16_777_215)
+            self.form.setMaximumHeight(self.form.room() + 8 if has_label else 16_777_215)
             return
         self.form.setFixedHeight(self.form.room() + 8)
         rule, weights = words.rule_words(check), hand.filler().weights_mg

@@ -10,6 +10,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.bottling.after_view import AfterFiller
 from honeyledger.desktop.stations.bottling.form_view import BottlingForm
+from honeyledger.desktop.stations.bottling.label_view import LabelSeen
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.sheet_view import BottlingSheetView
 from honeyledger.desktop.stations.bottling.typed import LABELS
@@ -33,6 +34,8 @@ class BottlingView:
         self.widget = QWidget()
         self.presenter = BottlingPresenter(desk)
         self.form = BottlingForm(self.presenter)
+        texts = self.form.texts()
+        self.label = LabelSeen(desk, self.presenter, self.form.look, texts["lot"], texts["first"])
         self.sheet = BottlingSheetView(self.presenter)
         self.after = AfterFiller(desk)
         self.left = Leaves(self.form.panel, self.after.panel)

@@ -30,6 +30,7 @@ from honeyledger.desktop.stations.dock.typed import (
 )
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.verbs.dock import NO_LINES, NO_USUAL_HONEY, Receive
 from honeyledger.services.dock import Choice
@@ -115,9 +116,6 @@ class DockPresenter(QObject):
     def today(self) -> date:
         """The house's day."""
         return house_day(self._desk.house.clock(), self._desk.zone)
-
-    def _owners(self) -> Mapping[str, str]:
-        return self.page.owners if self.page else {}
 
     def yard_of(self, text: str) -> Choice | None:
         """The yard meant by a code or a name; None for neither."""
@@ -214,7 +212,7 @@ class DockPresenter(QObject):
         """The person paused: say what the ledger would, and keep the draft."""
         self._keeper.keep(self._draft())
         try:
-            facts = facts_of(self.typed, self.today(), self._desk.unit, self._owners())
+            facts = _read(self.typed, self.page, self._desk.unit, self.today())
         except Refusal as refusal:
             self._warn(refusal)
             return
@@ -248,7 +246,7 @@ class DockPresenter(QObject):
     def _facts(self, typed: Typed) -> Receive | None:
         """The facts the form says; None where they were refused."""
         try:
-            return facts_of(typed, self.today(), self._desk.unit, self._owners())
+            return _read(typed, self.page, self._desk.unit, self.today())
         except Refusal as refusal:
             self._refuse(refusal)
             return None
@@ -304,6 +302,10 @@ class DockPresenter(QObject):
 
 def _record_first(yard: str) -> Refusal:
     return Refusal(RECORD_FIRST, field="gross_g", yard=yard)
+
+
+def _read(typed: Typed, page: DockPage | None, unit: MassUnit, today: date) -> Receive:
+    return facts_of(typed, today, unit, page.owners if page else {})
 
 
 def _file_of(printed: Outcome[Path]) -> Path | Refusal | None:

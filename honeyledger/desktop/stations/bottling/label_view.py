@@ -1,0 +1,53 @@
+"""The label of the lot in hand as it will print, where labels are printed."""
+
+from PySide6.QtCore import QObject
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.models.inks import SeenLabel
+from honeyledger.desktop.printing import see_label
+from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
+from honeyledger.desktop.stations.bottling.typed import LABELS, serials_of
+from honeyledger.desktop.widgets.fields import Field
+from honeyledger.desktop.widgets.label_look import LabelLook
+from honeyledger.domain.refusals import Refusal
+
+
+class LabelSeen(QObject):
+    """Asks how the first label wanted will print, and shows it; what is none shows nothing."""
+
+    def __init__(
+        self, desk: Desk, presenter: BottlingPresenter, look: LabelLook, *fields: Field
+    ) -> None:
+        super().__init__()
+        self._desk, self._presenter, self._look = desk, presenter, look
+        self._wanted: tuple[str, int] | None = None
+        presenter.filled.connect(lambda _at: self.ask())
+        presenter.shown.connect(lambda _page: self.ask(anew=True))
+        for field in fields:
+            field.edited.connect(lambda _text: self.ask())
+        look.show_label(None)
+
+    def ask(self, *, anew: bool = False) -> None:
+        """Ask for the label the form says, unless it is shown already."""
+        wanted = self._asked()
+        if wanted == self._wanted and not anew:
+            return
+        self._wanted = wanted
+        if wanted is None:
+            self._look.show_label(None)
+        else:
+            see_label(self._desk, *wanted, lambda outcome: self._seen(wanted, outcome))
+
+    def _asked(self) -> tuple[str, int] | None:
+        typed = self._presenter.hand.typed
+        if typed.kind != LABELS or not typed.lot.strip():
+            return None
+        try:
+            return typed.lot.strip(), serials_of(typed).first
+        except Refusal:
+            return None
+
+    def _seen(self, wanted: tuple[str, int], outcome: Outcome[SeenLabel | None]) -> None:
+        if wanted == self._wanted:
+            self._look.show_label(outcome.value)
