@@ -9,7 +9,7 @@ from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from typing import Protocol, cast
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QCoreApplication, QPoint, Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
@@ -120,7 +120,7 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(self.shell)
         self.toast = Toast(self.shell)
         self.toast.acted.connect(self._act)
-        self.frame = Frame(desk, self.shell, self._titles())
+        self.frame = Frame(desk, self.shell, _titles(self.shell))
         self.pad = Pad(desk, self.shell.pad_strip, lambda: self.station().begin())
         self.signing = SignIn(desk)
         self.taking_back = TakingBack(desk, self.toast)
@@ -147,14 +147,6 @@ class MainWindow(QMainWindow):
         )
         self.setWindowTitle("Honeyledger")
         self.resize(1280, 800)
-
-    def _titles(self) -> dict[str, str]:
-        tools = dict(zip(("trace", "season", "setup"), self.shell.line.tool_names(), strict=True))
-        return (
-            place_names()
-            | tools
-            | {KEYS: self.tr("Keys"), GUIDE: self.tr("Guide"), ENTRIES: self.tr("Entries")}
-        )
 
     def _add_station(self, key: str, station: StationView) -> None:
         self.shell.add_page(key, station.widget)
@@ -224,8 +216,7 @@ class MainWindow(QMainWindow):
             return
         if self.shell.is_aside_shown() and self.card.handle(spec.key):
             return
-        words = self.tr("There is nothing here to do it with.")
-        self.toast.show_message(Message(Mark.NOTE, f"{actions.action_text(spec)}:", words))
+        self.toast.show_message(_nothing_to_do_with(spec))
 
     def take_code(self, code: str) -> None:
         """A code, whatever it is: the station uses it, else its card opens."""
@@ -293,11 +284,7 @@ class MainWindow(QMainWindow):
             self.shell.show_scanned(scanned, refused=True)
         if self.desk.settings.tones:
             QApplication.beep()
-        message = Message(Mark.REFUSED, self.tr("Not found."), refusal.text)
-        if refusal.offers:
-            words = self.tr("Take {code}").format(code=refusal.offers[0])
-            message = replace(message, action=words, about=CodeMeant(refusal.offers[0]))
-        self.toast.show_message(message)
+        self.toast.show_message(_not_found(refusal))
 
     # What the toast offers, and what was recorded and can be taken back.
 
@@ -349,9 +336,7 @@ class MainWindow(QMainWindow):
 
     def _want_operator(self) -> None:
         self.frame.want_operator(True)
-        words = self.tr("Scan your badge, or choose your name (Ctrl+L).")
-        lead, offer = self.tr("Who works here?"), self.tr("Choose")
-        self.toast.show_message(Message(Mark.NOTE, lead, words, offer, PeopleMeant()))
+        self.toast.show_message(_who_works_here())
 
     def change_theme(self) -> None:
         """Light to dark and back, and so again at the next start."""
@@ -365,6 +350,35 @@ class MainWindow(QMainWindow):
         self.desk.jobs.close()
         _application().removeEventFilter(self.scanner)
         super().closeEvent(event)
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("MainWindow", text)
+
+
+def _titles(shell: Shell) -> dict[str, str]:
+    """What every station is called."""
+    tools = dict(zip(("trace", "season", "setup"), shell.line.tool_names(), strict=True))
+    own = {KEYS: _tr("Keys"), GUIDE: _tr("Guide"), ENTRIES: _tr("Entries")}
+    return place_names() | tools | own
+
+
+def _nothing_to_do_with(spec: actions.ActionSpec) -> Message:
+    words = _tr("There is nothing here to do it with.")
+    return Message(Mark.NOTE, f"{actions.action_text(spec)}:", words)
+
+
+def _not_found(refusal: Refusal) -> Message:
+    message = Message(Mark.REFUSED, _tr("Not found."), refusal.text)
+    if not refusal.offers:
+        return message
+    words = _tr("Take {code}").format(code=refusal.offers[0])
+    return replace(message, action=words, about=CodeMeant(refusal.offers[0]))
+
+
+def _who_works_here() -> Message:
+    words = _tr("Scan your badge, or choose your name (Ctrl+L).")
+    return Message(Mark.NOTE, _tr("Who works here?"), words, _tr("Choose"), PeopleMeant())
 
 
 def _right_end_of(mast: QWidget) -> QPoint:
