@@ -60,6 +60,10 @@ SENT_BEFORE = Sentence(
     "sent-before-made",
     "{code} was made only on {moment}, after it was sent: correct one of the two times.",
 )
+WEIGHED_BEFORE = Sentence(
+    "weighed-before-made",
+    "{code} was made only on {moment}, after it was weighed: correct one of the two times.",
+)
 FAR_FOAM = Sentence(
     "far-foam",
     "{net} of foam was typed and the books saw {held} in {vessel}: check the weight, and pounds "

@@ -178,3 +178,14 @@ def test_foam_is_a_small_part_of_what_it_stands_on(
             "45.1 kg of foam was typed and the books saw 300.0 kg in Tank 1: check the weight, "
             "and pounds against kilograms.",
         )
+
+
+def test_a_drum_weighed_before_it_was_filled(house: BuiltHouse) -> None:
+    house.wait(60)
+    drum = house.drum("Tank 1", 290_000)
+    facts = Reweigh(drum, Weight(net_g=290_000))
+    assert house.do(facts, at_min=10).notes == (
+        f"{drum} was made only on 24 Jul 2026 09:48, after it was weighed: correct one of the two "
+        "times.",
+    )
+    assert house.do(facts).notes == ()

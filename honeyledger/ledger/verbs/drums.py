@@ -43,7 +43,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
-from honeyledger.ledger.plausible import note_foam, note_weight
+from honeyledger.ledger.plausible import WEIGHED_BEFORE, note_foam, note_order, note_weight
 from honeyledger.ledger.pouring import take
 from honeyledger.ledger.sources import (
     NOT_IN_HOUSE,
@@ -362,10 +362,11 @@ def book_reweigh(facts: Reweigh, b: Booking) -> None:
     # A drum that waits for more has its guesses on the container.
     first = settle_guesses(b, lot.code if lot.kind in "DP" else drum, off_g)
     note_weight(b, lot, b.grams_at(drum), net, first=first)
+    if b.at_ms < b.recorded_ms:
+        note_order(b, lot, WEIGHED_BEFORE)
     b.differ(lot.id, drum, off_g)
     b.touches(drum)
-    if first:
-        b.mark(lot.code, "weighed_g", net)
+    b.mark(lot.code, "weighed_g", net)
 
 
 def book_skim(facts: Skim, b: Booking) -> None:
