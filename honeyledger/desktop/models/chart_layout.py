@@ -183,7 +183,7 @@ def _bars(
         behind = None
         if item.behind is not None:
             low, high = (left + values.share(one) * room for one in item.behind)
-            behind = Box(min(low, high - 3), top + 2, max(3.0, high - low), pitch - 4)
+            behind = Box(min(low, high - 2), top + 1, max(2.0, high - low), pitch - 2)
         placed.append(PlacedItem(item, tuple(pieces), behind, Box(0, top, width, pitch)))
     return ChartPlace(chart, plot, window, True, values, None, tuple(placed), names)
 
@@ -237,7 +237,7 @@ def _columns(chart: Chart, window: Box, values: Scale, *, fits: bool) -> ChartPl
         behind = None
         if item.behind is not None:
             top, foot = place.along(item.behind[1]), place.along(item.behind[0])
-            behind = Box(left + 1, top, slot - 2, max(3.0, foot - top))
+            behind = Box(left + 1, top, slot - 2, max(2.0, foot - top))
         room = Box(left, window.top, slot, window.height + AXIS)
         placed.append(PlacedItem(item, tuple(pieces), behind, room))
     return ChartPlace(chart, plot, window, False, values, None, tuple(placed), 0.0)

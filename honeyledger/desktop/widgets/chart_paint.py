@@ -27,6 +27,7 @@ from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.chart_shapes import (
     HATCHES,
     level_pen,
+    paint_ends,
     paint_filled,
     paint_honey,
     paint_marker,
@@ -154,6 +155,7 @@ class _Draw:
         x, y = box.middle
         if self.series == _BEHIND:
             painter.fillRect(rect_of(box), look.colour("rule"))
+            paint_ends(painter, rect_of(box), lies=self.chart.form is ChartForm.BARS)
         elif self.series == _SPREAD:
             paint_spread(painter, x, box.top, y, box.bottom)
         elif self.series == _LEVEL:
@@ -247,6 +249,9 @@ def _paint_item(painter: QPainter, place: ChartPlace, one: PlacedItem, pointed: 
             paint_honey(painter, rect_of(piece.box), item.pfund_mm, hatched=piece.series > 0)
         else:
             paint_filled(painter, rect_of(piece.box), piece.series, is_open=item.is_open)
+    if one.behind is not None:
+        # The ends are seen where this season's piece covers the band, too.
+        paint_ends(painter, rect_of(one.behind), lies=place.is_lying)
     if is_current:
         painter.fillRect(_bar(place, one.room), look.colour("act"))
 

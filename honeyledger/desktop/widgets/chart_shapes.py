@@ -85,6 +85,18 @@ def paint_spread(painter: QPainter, x: float, high: float, middle: float, low: f
     painter.drawLine(QLineF(x - 10, middle, x + 10, middle))
 
 
+def paint_ends(painter: QPainter, band: QRectF, *, lies: bool) -> None:
+    """Both ends of a band: ink between two strokes of paper, so that any ground will do."""
+    for colour, wide in (("sheet", 4.0), ("ink", 2.0)):
+        painter.setPen(QPen(look.colour(colour), wide))
+        if lies:
+            for x in (round(band.left()) + 1, round(band.right()) - 1):
+                painter.drawLine(QLineF(x, band.top(), x, band.bottom()))
+        else:
+            for y in (round(band.top()) + 1, round(band.bottom()) - 1):
+                painter.drawLine(QLineF(band.left(), y, band.right(), y))
+
+
 def level_pen() -> QPen:
     """The dashes of a line across a chart."""
     pen = QPen(look.colour("ink"), 2)

@@ -9,6 +9,7 @@ from honeyledger.desktop import colouring, look
 from honeyledger.desktop.models.chart_layout import Box
 from honeyledger.desktop.widgets.chart_shapes import (
     level_pen,
+    paint_ends,
     paint_filled,
     paint_honey,
     paint_marker,
@@ -75,3 +76,15 @@ def test_a_spread_has_its_middle_and_a_level_is_dashed() -> None:
     assert image.pixelColor(12, 5) == look.colour("rule")
     assert level_pen().dashPattern() == [4.0, 3.0]
     assert rect_of(Box(1, 2, 3, 4)) == QRectF(1, 2, 3, 4)
+
+
+def test_the_ends_of_a_band_are_seen_on_any_ground() -> None:
+    for lies, at in ((True, (5, 12)), (False, (12, 5))):
+        image = _image()
+        image.fill(look.colour("ink"))
+        painter = QPainter(image)
+        paint_ends(painter, QRectF(4, 4, 16, 16), lies=lies)
+        painter.end()
+        assert image.pixelColor(*at) == look.colour("ink")
+        beside = (at[0] + 1, at[1]) if lies else (at[0], at[1] + 1)
+        assert image.pixelColor(*beside) != look.colour("ink"), "paper beside the ink"
