@@ -39,6 +39,7 @@ class SetupForms(QObject):
         self.kinds = setup_kinds()
         self.kind = self.kinds[0]
         self.typed: dict[str, dict[str, str]] = {}
+        self._commands: dict[str, str] = {}
         self.way = Way()
         self.is_begun = self._is_closed = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
@@ -63,6 +64,9 @@ class SetupForms(QObject):
             if key in known and isinstance(values, dict):
                 kept = {ask: str(text) for ask, text in values.items() if ask in known[key]}
                 self.typed[key] = kept
+        commands = draft.get("commands")
+        if isinstance(commands, dict):
+            self._commands = {key: str(one) for key, one in commands.items() if key in self.typed}
         seen = draft.get("seen")
         self.way.begin(not is_set_up(page), seen if isinstance(seen, list) else ())
         at = str(draft.get("at", ""))
@@ -150,9 +154,20 @@ class SetupForms(QObject):
 
     def clear(self) -> None:
         """Empty the form in hand."""
-        self.typed.pop(self.kind.key, None)
-        self.pause.start()
+        self.forget(self.kind)
         self.turn(self.kind.key)
+
+    def forget(self, kind: SetupKind) -> None:
+        """What was typed of a kind is recorded, or not wanted."""
+        self.typed.pop(kind.key, None)
+        self._commands.pop(kind.key, None)
+        self.pause.start()
+
+    def command_of(self, kind: SetupKind, new: str) -> str:
+        """The id under which this form is recorded, however often that is tried."""
+        command = self._commands.setdefault(kind.key, new)
+        self._keep()
+        return command
 
     def values_of(self, name: str) -> dict[str, str] | None:
         """The facts of the record of that name, as its fields show them."""
@@ -170,7 +185,8 @@ class SetupForms(QObject):
         if not self.typed and not self.way.is_on:
             return {}
         seen = sorted(self.way.seen)
-        return {"at": self.kind.key, "seen": seen, "forms": dict(self.typed)}
+        kept = {"forms": dict(self.typed), "commands": dict(self._commands)}
+        return {"at": self.kind.key, "seen": seen, **kept}
 
     def _keep(self) -> None:
         self._keeper.keep(self._draft())

@@ -1,6 +1,7 @@
 """What the set-up page knows: what is registered, which kind is in hand, what comes next."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from zoneinfo import available_timezones
 
 from PySide6.QtCore import Signal
@@ -30,6 +31,7 @@ class SetupPresenter(SetupForms):
         shown: a `SetupPage` has come.
         saved: a `Message` after recording.
         refused: a `Refusal`; the form stays.
+        noted: what the ledger had to say to what was recorded, as messages.
         problems: all that is wrong with a table, as messages.
         looked: how the window is to look from now on.
         working: whether something is being recorded.
@@ -39,6 +41,7 @@ class SetupPresenter(SetupForms):
     shown = Signal(object)
     saved = Signal(object)
     refused = Signal(object)
+    noted = Signal(object)
     problems = Signal(object)
     looked = Signal(str)
     working = Signal(bool)
@@ -48,6 +51,7 @@ class SetupPresenter(SetupForms):
         super().__init__(desk, zone)
         self.stocks: tuple[Stock, ...] = ()
         self._after = ""
+        self._notes: Sequence[Message] = ()
         desk.refresh.watch(EVERYTHING, self.ask)
         desk.jobs.work(lambda _report: sorted(available_timezones()), self._zones_came)
         file = desk.assets / "labels" / "stocks.toml"
@@ -79,6 +83,8 @@ class SetupPresenter(SetupForms):
         after, self._after = self._after, ""
         if after:
             self._go_on(after)
+            if self._notes:
+                self.noted.emit(self._notes)
         elif first:
             self.restore(self.page)
 
@@ -110,9 +116,9 @@ class SetupPresenter(SetupForms):
     def _record(self, facts: Sequence[object], typed: Mapping[str, str]) -> None:
         kind, name = self.kind, typed.get("name", "").strip()
         self.working.emit(True)
-        self._desk.record(
-            facts, self._desk.said(), lambda outcome: self._saved(kind, name, outcome)
-        )
+        said = self._desk.said()
+        said = replace(said, command=self.command_of(kind, said.command))
+        self._desk.record(facts, said, lambda outcome: self._saved(kind, name, outcome))
 
     def _saved(self, kind: SetupKind, name: str, outcome: Outcome[Recorded]) -> None:
         self.working.emit(False)
@@ -127,14 +133,12 @@ class SetupPresenter(SetupForms):
             words = tr("{name} is registered as {code}.")
         sentence = words.format(name=name, code=codes[0] if codes else "")
         notes = [Message(Mark.NOTE, text) for text in outcome.value.notes]
-        self._done(kind, [recorded(sentence, outcome.value.entries[-1].id), *notes])
+        self._done(kind, recorded(sentence, outcome.value.entries[-1].id), notes)
 
-    def _done(self, kind: SetupKind, messages: Sequence[Message]) -> None:
-        self.typed.pop(kind.key, None)
-        self.pause.start()
-        for message in messages:
-            self.saved.emit(message)
-        self._after = kind.key
+    def _done(self, kind: SetupKind, message: Message, notes: Sequence[Message] = ()) -> None:
+        self.forget(kind)
+        self.saved.emit(message)
+        self._after, self._notes = kind.key, notes
         self.ask()
 
     def _go_on(self, after: str) -> None:
@@ -163,7 +167,7 @@ class SetupPresenter(SetupForms):
             self.looked.emit(desk.settings.look)
         words = tr("Kept.")
         more = "" if desk.settings.scale == before.scale else tr("Start anew for the text size.")
-        self._done(self.kind, [Message(Mark.READY, words, more)])
+        self._done(self.kind, Message(Mark.READY, words, more))
 
     def _take_in(self, typed: Mapping[str, str]) -> None:
         kind = self.kind
@@ -182,4 +186,4 @@ class SetupPresenter(SetupForms):
         message = Message(Mark.NOTE, result.text)
         if result.recorded is not None and not result.again:
             message = recorded(result.text, result.recorded.entries[-1].id)
-        self._done(kind, [message])
+        self._done(kind, message)

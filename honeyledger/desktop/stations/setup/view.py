@@ -1,5 +1,6 @@
 """The set-up page: every kind at the left, the form in hand, what there is of it at the right."""
 
+from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
 
@@ -67,6 +68,7 @@ class SetupView:
         told.turned.connect(self._turn)
         told.saved.connect(self._saved)
         told.refused.connect(self._refused)
+        told.noted.connect(self._note)
         told.problems.connect(self.there.show_problems)
         self.there.opened.connect(self._take_in_hand)
         told.completed.connect(self._complete)
@@ -123,7 +125,8 @@ class SetupView:
         form.is_whole = False
         form.fill(self.presenter.form_of(kind))
         self.forms.setCurrentWidget(form)
-        self.save.setText(kind.button or tr("Save and go on"))
+        usual = tr("Save and go on") if self.presenter.way.is_on else tr("Save")
+        self.save.setText(kind.button or usual)
         self._name_more(form)
         ready = self.presenter.is_ready()
         self.to_dock.setText(tr("Receive a pallet") if ready else tr("To the dock"))
@@ -238,6 +241,11 @@ class SetupView:
 
     def _saved(self, message: Message) -> None:
         self.asks.told(message)
+
+    def _note(self, messages: Sequence[Message]) -> None:
+        """What the ledger says to what was recorded stands until something else is done."""
+        if self.slot.shown() is None:
+            self.slot.show_messages(messages)
 
     def _acted(self, about: object) -> None:
         self.asks.open.emit(str(about))

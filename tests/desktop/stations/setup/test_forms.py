@@ -85,3 +85,16 @@ def test_a_house_that_is_set_up_begins_with_itself_and_is_done(rig: DeskRig) -> 
     found = forms.values_of("mill lane")
     assert found is not None
     assert found["name"] == "Mill Lane"
+
+
+def test_a_form_is_recorded_once_however_often_it_is_tried(rig: DeskRig) -> None:
+    forms, _ = _forms(rig)
+    forms.turn("supply")
+    forms.type(forms.begins_as(forms.kind) | {"name": "Jars"})
+    assert forms.command_of(forms.kind, "first") == "first"
+    rig.settle(forms.pause)
+    again, _ = _forms(rig)
+    assert again.kind.key == "supply"
+    assert again.command_of(again.kind, "second") == "first"
+    again.forget(again.kind)
+    assert again.command_of(again.kind, "third") == "third"
