@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QFrame, QScrollArea
 
-from honeyledger.desktop import lettering
+from honeyledger.desktop import lettering, style
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.models.river_layout import river_width
 from honeyledger.desktop.models.river_plates import HEAD
@@ -47,6 +47,7 @@ class River(QScrollArea):
         self.setWidget(self.canvas)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        style.wear_bars(self)
         self.setMinimumHeight(120)
         self.canvas.opened.connect(self.opened)
         self.canvas.centred.connect(self.centred)
