@@ -189,6 +189,8 @@ STATIONS = (
         "quality",
         {
             "measure": "Note readings of a lot: moisture, colour, temperature.",
+            "in-doubt": "List what was read with an instrument found off, since it was last found "
+            "right.",
             "draw-sample": "Draw a sample from one lot or more.",
             "hold": "Put a lot, a pallet or a yard's pulls on hold.",
             "clear": "Free one lot of a hold that stays.",

@@ -9,7 +9,9 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import say_day
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
+from honeyledger.domain.withholding import first_day, parse_interval
 from honeyledger.ledger.verbs.yards import (
     RESULTS,
     Certify,
@@ -20,6 +22,13 @@ from honeyledger.ledger.verbs.yards import (
     Treat,
 )
 from honeyledger.services import yard_days as dates
+
+CLEAR_OR_INTERVAL = Sentence(
+    "clear-or-interval", "Give the day it is clear, or its label's interval: one of the two."
+)
+INTERVAL_FROM_OUT = Sentence(
+    "interval-from-out", "An interval counts from the day it came out: give that day with --out."
+)
 
 _ON = click.option(
     "--supers-on/--supers-off",
@@ -53,6 +62,7 @@ def supers_on(desk: Desk, yard: str, count: str, day: str | None, box: str) -> N
 @click.option("--in", "first", metavar="DAY", help="When it went in; else today.")
 @click.option("--out", "last", metavar="DAY", help="When it came out.")
 @click.option("--clear", metavar="DAY", help="First day honey may be pulled, by its label.")
+@click.option("--interval", metavar="DAYS", help="Or its label's interval after it came out.")
 @_ON
 @click.option("--completes", metavar="ENTRY", help="The entry that began this treatment.")
 @click.option("--note", default="", help="Anything worth knowing.")
@@ -65,13 +75,15 @@ def treat(
     first: str | None,
     last: str | None,
     clear: str | None,
+    interval: str | None,
     supers_on: bool | None,
     completes: str | None,
     note: str,
 ) -> None:
     """A yard's colonies are treated; pulls of the days in doubt are held.
 
-    The days are read off the label: always follow your local label and code.
+    The days are read off the label: always follow your local label and code. An interval, such as
+    "6 weeks", counts from the day it came out.
 
     \b
     Example: honeyledger treat "Mill Lane" "Formic strips" --in "1 Aug" --clear "15 Aug"
@@ -85,7 +97,7 @@ def treat(
             active,
             desk.day(first, "first_day"),
             desk.day(last, "last_day"),
-            desk.day(clear, "clear_day"),
+            _clear_day(desk, last, clear, interval),
             supers_on,
             0
             if completes is None
@@ -93,6 +105,17 @@ def treat(
             note,
         )
     )
+
+
+def _clear_day(desk: Desk, last: str | None, clear: str | None, interval: str | None) -> str:
+    """The first day honey may be pulled: as typed, or by the label's interval."""
+    if interval is None:
+        return desk.day(clear, "clear_day")
+    if clear is not None:
+        raise Refusal(CLEAR_OR_INTERVAL, field="interval")
+    if last is None:
+        raise Refusal(INTERVAL_FROM_OUT, field="last_day")
+    return first_day(desk.date(last, "last_day"), parse_interval(interval)).isoformat()
 
 
 @click.command(cls=Recording)

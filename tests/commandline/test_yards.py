@@ -38,6 +38,22 @@ def test_a_yards_dates_are_kept_and_told(terminal: Terminal) -> None:
     assert "flag lifted on 20 Jun 2026" in terminal.do("yard-days", "Mill Lane")
 
 
+def test_a_label_s_interval_counts_from_the_day_it_came_out(terminal: Terminal) -> None:
+    treat = ("treat", "Mill Lane", "Strips", "--supers-off", "--in", "2026-03-01")
+    out = ("--out", "2026-04-10")
+    said = terminal.do(*treat, *out, "--interval", "14 days")
+    assert "Pulls of Mill Lane are held from 1 Mar 2026 to 23 Apr 2026" in said
+    assert "not clear until 24 Apr 2026" in said
+    assert "Follow the label and your local code" in said
+    assert terminal.refused(*treat, "--interval", "14 days").strip() == (
+        "An interval counts from the day it came out: give that day with --out."
+    )
+    both = (*treat, *out, "--interval", "14 days", "--clear", "2026-04-24")
+    assert terminal.refused(*both).strip() == (
+        "Give the day it is clear, or its label's interval: one of the two."
+    )
+
+
 def test_equipment_is_checked(terminal: Terminal) -> None:
     terminal.do("register", "equipment", "add", "Drum scale", "--sort", "scale")
     terminal.do("check", "Drum scale", "20 kg", "--value", "20.0 kg")
