@@ -55,7 +55,10 @@ class Form(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setProperty("ring", "none")
         sheet = _Sheet()
+        sheet.resized.connect(self._give_ring_room)
         sheet.resized.connect(self._keep_in_view)
+        # How far it can scroll is known only after that.
+        self.verticalScrollBar().rangeChanged.connect(self._keep_in_view)
         self._column = QVBoxLayout(sheet)
         side = tokens.PANEL_SIDE - 1
         self._column.setContentsMargins(side, 0, side, 0)
@@ -125,13 +128,19 @@ class Form(QScrollArea):
     def take_focus(self, field: FormField) -> None:
         """Put the keyboard in a field and bring it into view."""
         field.take_focus()
-        self.ensureWidgetVisible(field, 0, _RING)
+        self._bring_into_view(field)
+
+    def _bring_into_view(self, field: FormField) -> None:
+        """Show a field with its ring; of one that is just seen, Qt would leave the ring cut."""
+        at = field.mapTo(self.widget(), field.rect().topLeft())
+        self.ensureVisible(at.x(), at.y() + field.height(), 0, _RING)
+        self.ensureVisible(at.x(), at.y(), 0, 0)
 
     def _keep_in_view(self) -> None:
         """The field that has the keyboard is seen, wherever the fields before it went."""
         for field in self._fields:
             if field.focusWidget() is not None and field.focusWidget().hasFocus():
-                self.ensureWidgetVisible(field, 0, _RING)
+                self._bring_into_view(field)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -139,7 +148,7 @@ class Form(QScrollArea):
         self._keep_in_view()
 
     def _give_ring_room(self) -> None:
-        """Where the fields scroll, the ring of the last one has room; else they fit to the pixel."""
+        """Where the fields scroll, the last one's ring has room; else they fit to the pixel."""
         now = self._column.contentsMargins()
         fits = self.room() - now.bottom() <= self.height()
         wanted = 0 if fits else _RING

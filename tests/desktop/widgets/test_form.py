@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop import tokens
 from honeyledger.desktop.widgets.buttons import Button, Kind
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
@@ -137,3 +138,22 @@ def test_tab_stops_in_the_order_of_the_work(qtbot: QtBot) -> None:
     qtbot.addWidget(form)
     form.add_row((name, 1), (unit, 1))
     assert form.stops() == [name.editor, *unit.buttons()]
+
+
+def test_the_ring_of_the_last_field_has_room_where_the_fields_scroll(qtbot: QtBot) -> None:
+    form, fields = Form(), [TextField(f"Field {number}") for number in range(4)]
+    for field in fields:
+        form.add_row((field, 1))
+    qtbot.addWidget(form)
+    form.resize(300, form.room())
+    with qtbot.waitExposed(form):
+        form.show()
+    form.activateWindow()
+    assert form.verticalScrollBar().maximum() == 0, "they fit to the pixel"
+    form.resize(300, 150)
+    fields[-1].take_focus()
+    qtbot.waitUntil(fields[-1].editor.hasFocus)
+    box = fields[-1].box
+    qtbot.waitUntil(lambda: form.verticalScrollBar().value() == form.verticalScrollBar().maximum())
+    bottom = box.mapTo(form, box.rect().bottomLeft()).y()
+    assert bottom + tokens.FOCUS_GAP + tokens.FOCUS_WIDTH < form.viewport().height()
