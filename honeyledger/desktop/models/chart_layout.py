@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from honeyledger.desktop.models.chart_scale import Scale, Tick, day_scale, value_scale
 from honeyledger.desktop.models.charts import Chart, ChartForm, ChartItem
+from honeyledger.desktop.models.line_layout import Box
 
 PITCH, PITCH_LEAST = 28.0, 18.0
 BAR_SHARE = 0.62
@@ -24,31 +25,6 @@ _TICK_ROOM_UP, _TICK_ROOM_ACROSS = 44.0, 84.0
 _A_DAY = 7.0  # whichever, where there is nothing to place
 
 Measure = Callable[[str], float]
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A rectangle."""
-
-    left: float
-    top: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.left + self.width
-
-    @property
-    def bottom(self) -> float:
-        """Its lower edge."""
-        return self.top + self.height
-
-    @property
-    def middle(self) -> tuple[float, float]:
-        """Its middle."""
-        return self.left + self.width / 2, self.top + self.height / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +91,7 @@ def _is_in(box: Box, x: float, y: float) -> bool:
 
 
 def _away(box: Box, x: float, y: float) -> float:
-    left, top = box.middle
+    left, top = box.centre
     return float(((left - x) ** 2 + (top - y) ** 2) ** 0.5)
 
 

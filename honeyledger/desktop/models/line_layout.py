@@ -47,6 +47,16 @@ class Box:
         """Halfway across it."""
         return self.left + self.width / 2
 
+    @property
+    def bottom(self) -> float:
+        """Its lower edge."""
+        return self.top + self.height
+
+    @property
+    def centre(self) -> tuple[float, float]:
+        """Halfway across and down."""
+        return self.middle, self.top + self.height / 2
+
 
 class Shown(Enum):
     """How much of a place there is room for."""

@@ -17,12 +17,12 @@ from honeyledger.desktop.models.chart_layout import (
     DOT,
     KEY,
     SIDE,
-    Box,
     ChartPlace,
     PlacedItem,
     names_shown,
 )
 from honeyledger.desktop.models.charts import Chart, ChartForm
+from honeyledger.desktop.models.line_layout import Box
 from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.chart_shapes import (
     HATCHES,
@@ -92,7 +92,7 @@ def paint_chart(
         _paint_strokes(painter, place)
     _paint_levels(painter, place)
     for one in place.items if place.is_lying else ():
-        middle = one.room.middle[1]
+        middle = one.room.centre[1]
         # A name that is seen half is not read.
         if seen.top() <= middle - 8 and middle + 8 <= seen.bottom():
             _paint_bar_words(painter, place, one, pointed)
@@ -152,7 +152,7 @@ class _Draw:
     honey: bool
 
     def __call__(self, painter: QPainter, box: Box) -> None:
-        x, y = box.middle
+        x, y = box.centre
         if self.series == _BEHIND:
             painter.fillRect(rect_of(box), look.colour("rule"))
             paint_ends(painter, rect_of(box), lies=self.chart.form is ChartForm.BARS)
@@ -279,7 +279,7 @@ def _paint_bar_words(
     if run.text:
         ground = "act_tint" if one.item.key == pointed.current else "well"
         ground = ground if one.item.key in pointed else "sheet"
-        behind = QRectF(left - 2, room.middle[1] - 9, run.width + 4, 18)
+        behind = QRectF(left - 2, room.centre[1] - 9, run.width + 4, 18)
         painter.fillRect(behind, look.colour(ground))
     lettering.draw(painter, words, [run])
 
@@ -288,7 +288,7 @@ def _paint_dots(
     painter: QPainter, chart: Chart, one: PlacedItem, *, is_current: bool, marked: bool
 ) -> None:
     for piece in one.pieces:
-        x, y = piece.box.middle
+        x, y = piece.box.centre
         fill = None
         if one.item.pfund_mm is not None:
             fill = colouring.pfund_colour(one.item.pfund_mm)
@@ -304,7 +304,7 @@ def _paint_strokes(painter: QPainter, place: ChartPlace) -> None:
     points: dict[int, list[QPointF]] = {}
     for one in place.items:
         for piece in one.pieces:
-            points.setdefault(piece.series, []).append(QPointF(*piece.box.middle))
+            points.setdefault(piece.series, []).append(QPointF(*piece.box.centre))
     for series, line in points.items():
         kind = look.theme().series[series % len(HATCHES)]
         pen = QPen(look.colour(kind.colour), kind.width)

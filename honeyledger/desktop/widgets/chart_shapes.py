@@ -4,7 +4,8 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen, QPolygonF
 
 from honeyledger.desktop import colouring, look
-from honeyledger.desktop.models.chart_layout import DOT, Box
+from honeyledger.desktop.models.chart_layout import DOT
+from honeyledger.desktop.models.line_layout import Box
 
 HATCHES = (
     Qt.BrushStyle.NoBrush,

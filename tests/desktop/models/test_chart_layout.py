@@ -111,7 +111,7 @@ def test_dots_stand_at_their_day_and_value_and_never_on_one_another() -> None:
     ]
     place = lay_out_chart(chart(ChartForm.DOTS, *dots, zero=False), 600, 400, wide)
     a, b, c, d = (one.pieces[0].box for one in place.items)
-    assert a.middle == pytest.approx((place.day(DAY), place.along(17.5)))
+    assert a.centre == pytest.approx((place.day(DAY), place.along(17.5)))
     assert sorted([a.left, b.left, c.left]) == pytest.approx([a.left - DOT, a.left, a.left + DOT])
     assert d.top < a.top
     assert place.values.low >= 17.0, "dots need no zero"
@@ -136,7 +136,7 @@ def test_a_press_means_what_is_near() -> None:
     dots = lay_out_chart(
         chart(ChartForm.DOTS, item("a", 1, at=DAY), item("b", 9, at=DAY + 9)), 600, 400, wide
     )
-    x, y = dots.items[1].pieces[0].box.middle
+    x, y = dots.items[1].pieces[0].box.centre
     near = dots.item_at(x + 10, y + 10)
     assert near is not None
     assert near.item.key == "b"

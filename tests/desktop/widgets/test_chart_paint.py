@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtGui import QColor, QImage, QPainter
 
 from honeyledger.desktop import colouring, look, tokens
-from honeyledger.desktop.models.chart_layout import Box, ChartPlace, lay_out_chart
+from honeyledger.desktop.models.chart_layout import ChartPlace, lay_out_chart
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -17,6 +17,7 @@ from honeyledger.desktop.models.charts import (
     Part,
     Spread,
 )
+from honeyledger.desktop.models.line_layout import Box
 from honeyledger.desktop.widgets.chart_paint import Pointed, paint_chart, words_wide
 
 DAY = date(2026, 7, 6).toordinal()

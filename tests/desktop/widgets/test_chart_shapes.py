@@ -6,7 +6,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
 from honeyledger.desktop import colouring, look
-from honeyledger.desktop.models.chart_layout import Box
+from honeyledger.desktop.models.line_layout import Box
 from honeyledger.desktop.widgets.chart_shapes import (
     level_pen,
     paint_ends,

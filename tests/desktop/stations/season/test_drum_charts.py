@@ -1,10 +1,5 @@
 """The stock of drums, as it is drawn and said."""
 
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
-
 from honeyledger.desktop.models.charts import Part
 from honeyledger.desktop.stations.season.drum_charts import (
     NOT_READ,
@@ -18,11 +13,6 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.quality import PutOnHold
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
 
 
 def test_a_class_with_its_free_and_its_held_honey(rig: DeskRig) -> None:

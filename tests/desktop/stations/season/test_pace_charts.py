@@ -2,10 +2,6 @@
 
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.charts import Level
@@ -19,18 +15,7 @@ from honeyledger.desktop.stations.season.pace_charts import (
 from honeyledger.services.season_pace import Outlook
 from honeyledger.services.season_page import SeasonPage
 from tests.desktop.rig import DeskRig
-from tests.desktop.season_rig import fill_house, page_of
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
-
-
-@pytest.fixture
-def page(rig: DeskRig) -> SeasonPage:
-    fill_house(rig)
-    return page_of(rig)
+from tests.desktop.season_rig import page_of
 
 
 def _outlook(page: SeasonPage, **facts: object) -> Outlook:

@@ -1,9 +1,6 @@
 """Moisture and colour, as they are drawn and said."""
 
-from pathlib import Path
-
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.charts import Level, Part
@@ -22,11 +19,6 @@ from honeyledger.services.season_page import SeasonPage, season_page
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
 from tests.support.sample import season_read
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
 
 
 @pytest.fixture(scope="module")

@@ -1,10 +1,8 @@
 """Where each run's honey went, as it is drawn and said."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.season.run_charts import (
     losses_answer,
@@ -18,11 +16,6 @@ from honeyledger.services.season_page import SeasonPage, season_page
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
 from tests.support.sample import season_read
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
 
 
 def _with(page: SeasonPage, **facts: int | bool | None) -> SeasonPage:

@@ -1,10 +1,6 @@
 """The last run day by the hour, as it is drawn and said."""
 
 from dataclasses import replace
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.charts import Level
 from honeyledger.desktop.stations.season.today_charts import (
@@ -16,18 +12,7 @@ from honeyledger.desktop.stations.season.today_charts import (
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_today import HourPace
 from tests.desktop.rig import DeskRig
-from tests.desktop.season_rig import fill_house, page_of
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
-
-
-@pytest.fixture
-def page(rig: DeskRig) -> SeasonPage:
-    fill_house(rig)
-    return page_of(rig)
+from tests.desktop.season_rig import page_of
 
 
 def _going(page: SeasonPage) -> SeasonPage:

@@ -1,10 +1,6 @@
 """What the yards gave, as it is drawn and said."""
 
 from dataclasses import replace
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.charts import Level, Part
 from honeyledger.desktop.stations.season.yield_charts import (
@@ -18,17 +14,6 @@ from honeyledger.desktop.stations.season.yield_charts import (
 from honeyledger.services.season_page import SeasonPage
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> DeskRig:
-    return DeskRig(qtbot, tmp_path)
-
-
-@pytest.fixture
-def page(rig: DeskRig) -> SeasonPage:
-    fill_house(rig)
-    return page_of(rig)
 
 
 def test_a_colony_of_each_yard_against_all_and_the_season_before(page: SeasonPage) -> None:
