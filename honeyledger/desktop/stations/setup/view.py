@@ -1,11 +1,10 @@
 """The set-up page: every kind at the left, the form in hand, what there is of it at the right."""
 
-from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
 
 from PySide6.QtCore import QTimeZone
-from PySide6.QtWidgets import QApplication, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from honeyledger.desktop import style, system_looks
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -15,6 +14,7 @@ from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
 from honeyledger.desktop.stations.setup.kinds import records_of
+from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.stations.setup.records import record_rows
 from honeyledger.desktop.stations.setup.records_view import RecordsPanel
@@ -27,7 +27,6 @@ from honeyledger.desktop.widgets.table import Table
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.setup_page import SetupPage
 
-DOCK = "dock"
 FORM = 1
 
 
@@ -41,7 +40,10 @@ class SetupView:
         density = desk.density(Density.DESK)
         zone = bytes(QTimeZone.systemTimeZoneId().data()).decode()
         self.presenter = SetupPresenter(desk, zone)
-        self.panel = self._form_panel(density)
+        self.panel = FormPanel(density)
+        self.slot, self.forms = self.panel.said, self.panel.forms
+        self.save, self.skip, self.more = self.panel.save, self.panel.skip, self.panel.more
+        self.by_kind = KindForms(self._made_form)
         self.table = _kinds_table(self, density)
         self.listed = Panel(tr("What is set up"), density=density)
         self.listed.set_body(self.table)
@@ -68,28 +70,16 @@ class SetupView:
         told.turned.connect(self._turn)
         told.saved.connect(self._saved)
         told.refused.connect(self._refused)
-        told.noted.connect(self._note)
+        told.noted.connect(self.panel.say_notes)
         told.problems.connect(self.there.show_problems)
         self.there.opened.connect(self._take_in_hand)
         told.completed.connect(self._complete)
         told.looked.connect(_wear)
         told.working.connect(self.save.set_working)
         self.slot.action_pressed.connect(self._acted)
-
-    def _form_panel(self, density: Density) -> Panel:
-        panel = Panel(tr("Set up"), density=density)
-        self.slot = panel.add_slot()
-        self.forms = QStackedWidget()
-        self.by_kind = KindForms(self._made_form)
-        panel.set_body(self.forms)
-        bar = panel.add_bar()
-        self.save = bar.add_primary(tr("Save and go on"))
-        self.skip = bar.add_secondary(tr("Skip"))
-        self.more = bar.add_plain(tr("More facts"))
-        self.more.clicked.connect(self._more)
         self.save.clicked.connect(self._save)
-        self.skip.clicked.connect(self.presenter.skip)
-        return panel
+        self.skip.clicked.connect(told.skip)
+        self.more.clicked.connect(self._more)
 
     def _made_form(self, key: str) -> KindForm:
         """The form of a kind, when it is first in hand: the page waits for none before."""
@@ -194,7 +184,7 @@ class SetupView:
         values = self.presenter.values_of(key)
         if values is not None:
             self.by_kind[self.presenter.kind.key].fill(values)
-            self._say_known()
+            self.panel.say_known()
             self._begin_form()
 
     def _typed(self) -> None:
@@ -221,11 +211,7 @@ class SetupView:
         if values is not None and form.values() != values:
             form.fill(values)
             self._name_more(form)
-            self._say_known()
-
-    def _say_known(self) -> None:
-        words = tr("Change it and save: the ledger keeps what it was before.")
-        self.slot.show_messages([Message(Mark.NOTE, tr("This one is registered."), words)])
+            self.panel.say_known()
 
     def _save(self) -> None:
         kind = self.presenter.kind
@@ -242,26 +228,17 @@ class SetupView:
     def _saved(self, message: Message) -> None:
         self.asks.told(message)
 
-    def _note(self, messages: Sequence[Message]) -> None:
-        """What the ledger says to what was recorded stands until something else is done."""
-        if self.slot.shown() is None:
-            self.slot.show_messages(messages)
-
     def _acted(self, about: object) -> None:
         self.asks.open.emit(str(about))
 
     def _complete(self) -> None:
         """Nothing needed is missing: the first pallet can come."""
-        words, offer = tr("Add more here, or go on to the dock."), tr("Receive a pallet")
-        lead = tr("All that is needed is there.")
-        self.slot.show_messages([Message(Mark.READY, lead, words, offer, DOCK)])
+        self.panel.say_complete()
         if self.widget.isVisible():
             self.slot.focus_action()
 
     def _refused(self, refusal: Refusal) -> None:
-        lead = tr("Not saved.")
-        text = refusal.text.partition("\n")[0]
-        self.slot.show_messages([Message(Mark.REFUSED, lead, text)])
+        self.panel.say_refusal(refusal)
         form = self.by_kind[self.presenter.kind.key]
         field = form.by_key.get(refusal.field)
         if field is None:
