@@ -20,7 +20,6 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 from honeyledger.desktop import icons, look, style, system_looks
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.drafts import Drafts
-from honeyledger.desktop.first_run.view import FirstRunWindow, Lent
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
@@ -192,11 +191,13 @@ def begin(doors: Doors, settings: Settings) -> Begun | None:
 
     Another text size needs another application, as Qt asks for the size but once in its life.
     """
-    lent = Lent(Drafts(data_folder() / "drafts"), _keep_settings, _choose_house)
+    # By name: whoever has a house already does not wait for it.
+    first = importlib.import_module("honeyledger.desktop.first_run.view")
+    lent = first.Lent(Drafts(data_folder() / "drafts"), _keep_settings, _choose_house)
     while True:
         owned = QApplication.instance() is None
         app = application(settings)
-        window = FirstRunWindow(doors, settings, lent)
+        window = first.FirstRunWindow(doors, settings, lent)
         window.show()
         app.exec()
         opened, settings, is_again = window.opened, window.steps.settings, window.is_again
