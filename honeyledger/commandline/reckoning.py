@@ -1,6 +1,6 @@
-"""Commands that reckon: no house is opened and nothing is recorded.
+"""Commands that reckon: what honey is, what stands in a tank, what a blend comes to.
 
-What comes of values that nobody has seen in their source is told as such.
+No house is opened and nothing is recorded. Whether honey keeps is in a module of its own.
 """
 
 from collections.abc import Sequence
@@ -12,11 +12,13 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
-from honeyledger.domain.air import balance_humidity, what_air_does
+from honeyledger.commandline.reckoning_keeping import COMMANDS, SECOND_HAND, UNVERIFIED, pair_of
 from honeyledger.domain.blend import Part, expected
-from honeyledger.domain.dips import density, upright_ml, volume_ml, weight_g
-from honeyledger.domain.heat_budget import Warmed, diastase_left, hmf_after
-from honeyledger.domain.keeping import class_of, keeps_a_year
+from honeyledger.domain.colour import PfundClass, class_of_density, density_of
+from honeyledger.domain.colour import class_of as colour_class
+from honeyledger.domain.conductivity import at_20
+from honeyledger.domain.dips import density, gravity_by_bottle, upright_ml, volume_ml, weight_g
+from honeyledger.domain.keeping import class_of
 from honeyledger.domain.moments import format_day, parse_day
 from honeyledger.domain.refraction import Scale, Shown, moisture_of
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -40,15 +42,9 @@ from honeyledger.domain.withholding import first_day, parse_interval
 SAY_THE_YEAR = Sentence(
     "say-the-year", "Type the day it came out with its year, such as 10 Apr 2026."
 )
-NO_PAIR = Sentence(
-    "no-pair", "{text} is not {wanted}: put an equals sign between, without blanks."
-)
 WEIGHT_OR_DIP = Sentence(
     "weight-or-dip", "Say a weight with --net, or a tank's --width and its --dip."
 )
-UNVERIFIED = "By a value from memory: not to be relied on."
-SECOND_HAND = "By a table seen at second hand: a guide, no promise."
-CAUTION = "A band for choosing what to have measured; it certifies nothing."
 FOLLOW = "Follow the label where you are, and your local code."
 # Without a house nobody says what day it is: what is counted from today shows by its year.
 _LONG_AGO = date(2000, 12, 31)
@@ -58,6 +54,10 @@ SCALES = {scale.name.lower(): scale for scale in Scale}
 @click.group(no_args_is_help=True)
 def reckon() -> None:
     """Reckon with figures of the trade, without a house: moisture, keeping, air, heat, dips."""
+
+
+for _command in COMMANDS:
+    reckon.add_command(_command)
 
 
 @reckon.command(cls=Asking)
@@ -104,64 +104,68 @@ def moisture(
 
 
 @reckon.command(cls=Asking)
-@click.argument("moisture")
-@click.option("--yeast", metavar="COUNT", help="Yeast cells in a gram.")
+@click.argument("reading")
+@click.option(
+    "--as",
+    "what",
+    type=click.Choice(["pfund", "density", "transmittance"]),
+    default="pfund",
+    help="Millimetres, optical density, or percent of light that comes through.",
+)
 @click.pass_obj
-def keeping(desk: Desk, moisture: str, yeast: str | None) -> None:
-    """Whether honey of a moisture keeps, or may ferment.
+def colour(desk: Desk, reading: str, what: str) -> None:
+    """The colour class of a reading.
 
     \b
-    Example: honeyledger reckon keeping 18.4 --yeast 8
+    Example: honeyledger reckon colour 34.5
     """
-    water = parse_moisture(moisture)
-    found = class_of(water)
-    keeps = None
-    if yeast is not None:
-        keeps = keeps_a_year(water, parse_count(yeast, "a yeast count", field="yeast"))
-    said = found.name if keeps is None else "keeps a year" if keeps else "may ferment"
-    desk.answer(
-        {"class": found.name, "keeps_a_year": keeps}, lambda: say(f"{said}\n{SECOND_HAND}")
-    )
+    if what == "pfund":
+        found = colour_class(parse_colour(reading, field="reading"))
+    else:
+        found = _by_light(reading, what)
+    said = f"{found.name}\n{SECOND_HAND}"
+    desk.answer({"class": found.code, "name": found.name}, lambda: say(said))
 
 
 @reckon.command(cls=Asking)
-@click.argument("moisture")
-@click.argument("humidity")
+@click.argument("empty")
+@click.argument("with_water")
+@click.argument("with_honey")
 @click.pass_obj
-def air(desk: Desk, moisture: str, humidity: str) -> None:
-    """Whether air of a relative humidity dries or wets honey of a moisture.
+def gravity(desk: Desk, empty: str, with_water: str, with_honey: str) -> None:
+    """Specific gravity by a bottle weighed in grams: empty, with water, with honey.
 
     \b
-    Example: honeyledger reckon air 18.8 45
+    Example: honeyledger reckon gravity 28.4773 54.8809 65.2718
     """
-    water = parse_moisture(moisture)
-    damp = parse_percent(humidity, "a humidity", field="humidity")
-    does, even = what_air_does(water, damp), balance_humidity(water)
-    at = f"; in balance with {format_moisture(even)} humidity" if even is not None else ""
-    said = f"air {does}{at}\n{SECOND_HAND}" if does else "Outside the table: nobody can tell."
-    desk.answer({"air": does, "balance_humidity": even}, lambda: say(said))
+    weights = [
+        parse_figure(
+            text, "a weight in grams", "28.4773", decimals=4, bounds=(0, 100_000), field=field
+        )
+        for text, field in (
+            *((empty, "empty"), (with_water, "with_water")),
+            (with_honey, "with_honey"),
+        )
+    ]
+    found = gravity_by_bottle(*weights)
+    said = format_number(Fraction(found, 100_000), 4)
+    desk.answer({"gravity_hundred_thousandths": found}, lambda: say(said))
 
 
 @reckon.command(cls=Asking)
-@click.argument("times", nargs=-1, required=True, metavar="DEGREES=HOURS...")
-@click.option("--hmf", default="0", metavar="MG/KG", help="HMF before.")
-@click.option("--diastase", metavar="NUMBER", help="Diastase number before.")
+@click.argument("microsiemens")
+@click.option("--temperature", required=True, metavar="DEGREES", help="Of the solution.")
 @click.pass_obj
-def heat(desk: Desk, times: Sequence[str], hmf: str, diastase: str | None) -> None:
-    """What warmth may have done: HMF grown and diastase left, as bands.
+def conductivity(desk: Desk, microsiemens: str, temperature: str) -> None:
+    """What a conductivity in microsiemens a centimetre would be at 20 °C.
 
     \b
-    Example: honeyledger reckon heat 35=72 45=10 --hmf 4 --diastase 18
+    Example: honeyledger reckon conductivity 640 --temperature 22.5
     """
-    history = [_warmed(text) for text in times]
-    grown = hmf_after(_tenths(hmf, "hmf"), history)
-    lines = [f"HMF {grown.least:.1f} to {grown.most:.1f} mg/kg"]
-    answer: dict[str, object] = {"hmf": [grown.least, grown.most]}
-    if diastase is not None:
-        left = diastase_left(_tenths(diastase, "diastase"), history)
-        lines.append(f"diastase {left.least:.1f} to {left.most:.1f}")
-        answer["diastase"] = [left.least, left.most]
-    desk.answer(answer, lambda: say("\n".join([*lines, CAUTION])))
+    read = parse_count(microsiemens, "a conductivity", field="microsiemens")
+    found = at_20(read, parse_temperature(temperature))
+    said = f"{format_number(Fraction(found, 1000), 3)} mS/cm at 20 °C\n{UNVERIFIED}"
+    desk.answer({"microsiemens": found, "verified": False}, lambda: say(said))
 
 
 @reckon.command(cls=Asking)
@@ -283,16 +287,8 @@ def _unit(desk: Desk) -> MassUnit:
     return "lb" if desk.given.get("unit") == "lb" else "kg"
 
 
-def _warmed(text: str) -> Warmed:
-    degrees, hours = _pair(text, "degrees=hours, such as 35=72")
-    parts = parse_figure(
-        hours, "a number of hours", "72", decimals=2, bounds=(0, 1_000_000), field="times"
-    )
-    return Warmed(parse_temperature(degrees, field="times"), parts / 100)
-
-
 def _part(text: str, unit: MassUnit) -> Part:
-    net, rest = _pair(text, "net=moisture or net=moisture=colour, such as 300=17.2=12")
+    net, rest = pair_of(text, "net=moisture or net=moisture=colour, such as 300=17.2=12")
     water, _, colour = rest.partition("=")
     return Part(
         parse_mass_g(net, unit, field="parts"),
@@ -301,13 +297,10 @@ def _part(text: str, unit: MassUnit) -> Part:
     )
 
 
-def _pair(text: str, wanted: str) -> tuple[str, str]:
-    first, equals, second = text.partition("=")
-    if not (first.strip() and equals and second.strip()):
-        raise Refusal(NO_PAIR, field="parts", text=text, wanted=wanted)
-    return first, second
-
-
-def _tenths(text: str, field: str) -> float:
-    what = "a result" if field == "hmf" else "a diastase number"
-    return parse_figure(text, what, "4", decimals=2, bounds=(0, 10_000), field=field) / 100
+def _by_light(reading: str, what: str) -> PfundClass:
+    if what == "transmittance":
+        return class_of_density(density_of(parse_percent(reading, field="reading")))
+    parts = parse_figure(
+        reading, "an optical density", "0.595", decimals=4, bounds=(0, 10), field="reading"
+    )
+    return class_of_density(parts)

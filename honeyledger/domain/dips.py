@@ -25,6 +25,9 @@ OFF_THE_DIPS = Sentence(
     "{dip} mm is outside the tank's own table, {lowest} to {highest} mm: dip again, or fill the "
     "table up to there.",
 )
+NO_BOTTLE = Sentence(
+    "no-bottle", "The bottle with water has to weigh more than empty: weigh both again."
+)
 NO_TANK = Sentence(
     "no-tank-measures", "A tank's width is above 0 and a dip is not below it: measure again."
 )
@@ -121,3 +124,16 @@ def dipped_ml(dips: Sequence[tuple[int, int]], dip_mm: int) -> int:
             highest=format_number(dips[-1][0]),
         )
     return found
+
+
+def gravity_by_bottle(empty: int, with_water: int, with_honey: int) -> int:
+    """Specific gravity, in hundred-thousandths, by a bottle weighed empty, with water, with honey.
+
+    All three in the same unit.
+
+    Raises:
+        Refusal: the bottle weighs no more with water than empty.
+    """
+    if not 0 <= empty < with_water:
+        raise Refusal(NO_BOTTLE, field="with_water")
+    return rounded(Fraction((with_honey - empty) * 100_000, with_water - empty))

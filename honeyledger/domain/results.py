@@ -59,7 +59,7 @@ def parse_result(text: str, *, field: str = "result") -> Result:
             return Result(Kind.NOT_DETECTED, figure)
     if found := _FIGURE.fullmatch(plain):
         return Result(Kind(found[1]), _decimal(found[2]))
-    raise Refusal(NO_RESULT, field=field, text=shortened(text))
+    raise Refusal(NO_RESULT, field=field, text=shortened(text) or "Nothing")
 
 
 def figure(value: int, decimals: int) -> Result:

@@ -48,7 +48,7 @@ def parse_interval(text: str, *, field: str = "interval") -> Interval:
     """
     found = _TYPED.fullmatch(" ".join(text.split()))
     if not found:
-        raise Refusal(NO_INTERVAL, field=field, text=shortened(text))
+        raise Refusal(NO_INTERVAL, field=field, text=shortened(text) or "Nothing")
     interval = Interval(int(found[1]), Unit(found[2][0].lower()))
     days = {Unit.DAYS: 1, Unit.WEEKS: 7, Unit.MONTHS: 31}[interval.unit]
     if interval.count * days > _MOST_YEARS * 366:

@@ -36,6 +36,15 @@ GAP = "\u202f"
             "dip --moisture 17 --width 1000 --dip 1000",
             f"785 l, about 1{GAP}116.2 kg\n{FROM_MEMORY}",
         ),
+        # Bounds of the classes: United States Standards of 1985, table I (secondary).
+        ("colour 8", f"Water White\n{SECOND_HAND}"),
+        ("colour 8.1", f"Extra White\n{SECOND_HAND}"),
+        ("colour 0.595 --as density", f"Extra Light Amber\n{SECOND_HAND}"),
+        ("colour 10 --as transmittance", f"Light Amber\n{SECOND_HAND}"),
+        # 3.2 % a degree: value from memory.
+        ("conductivity 640 --temperature 22.5", f"0.589 mS/cm at 20 °C\n{FROM_MEMORY}"),
+        # Worked example at 123foodscience.com (secondary).
+        ("gravity 28.4773 54.8809 65.2718", "1.3935\n"),
         ("dip --moisture 17 --net 1421.1", f"1{GAP}000 l, about 1{GAP}421.1 kg\n{FROM_MEMORY}"),
         (
             "blend 300=17.2=12 200=19.4=64",

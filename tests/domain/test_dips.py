@@ -6,7 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from honeyledger.domain.dips import density, dipped_ml, upright_ml, volume_ml, weight_g
+from honeyledger.domain.dips import (
+    density,
+    dipped_ml,
+    gravity_by_bottle,
+    upright_ml,
+    volume_ml,
+    weight_g,
+)
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import GRAMS_A_POUND
 
@@ -108,3 +115,15 @@ def test_wetter_or_warmer_is_never_heavier(moisture: int, temperature: int) -> N
     here = density(moisture, temperature)
     assert density(moisture + 1, temperature) <= here
     assert density(moisture, temperature + 1) <= here
+
+
+def test_specific_gravity_by_a_bottle() -> None:
+    # Worked example at 123foodscience.com (secondary; at 27 °C): 28.4773 g empty, 54.8809 g with
+    # water, 65.2718 g with honey: 1.3935.
+    assert gravity_by_bottle(28_477, 54_881, 65_272) == pytest.approx(139_354, abs=5)
+    assert gravity_by_bottle(284_773, 548_809, 652_718) == 139_354
+    with pytest.raises(Refusal) as refused:
+        gravity_by_bottle(28_477, 28_477, 65_272)
+    assert refused.value.text == (
+        "The bottle with water has to weigh more than empty: weigh both again."
+    )

@@ -35,7 +35,7 @@ def test_what_is_no_result_is_refused(text: str) -> None:
         parse_result(text, field="hmf")
     assert refused.value.field == "hmf"
     assert refused.value.text == (
-        f"{text} is no result: type a figure such as 12.4, <5, >30, or not detected."
+        f"{text or 'Nothing'} is no result: type a figure such as 12.4, <5, >30, or not detected."
     )
 
 

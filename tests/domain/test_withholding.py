@@ -39,8 +39,8 @@ def test_what_is_no_interval_is_refused(text: str) -> None:
         parse_interval(text, field="label")
     assert refused.value.field == "label"
     assert refused.value.text == (
-        f"{text} is no interval of a label: type it as the label has it, such as 14 days, 6 weeks "
-        "or 2 months."
+        f"{text or 'Nothing'} is no interval of a label: type it as the label has it, such as "
+        "14 days, 6 weeks or 2 months."
     )
 
 
