@@ -27,6 +27,7 @@ class RiverNode:
         note: a remark under the plate ("heel of tank 1").
         column: the column it stands in; `river_graph` fills it in.
         folded: how many lots the band stands for.
+        is_listed: whether its column is open, so that each of its lots is labelled.
     """
 
     key: str
@@ -41,6 +42,12 @@ class RiverNode:
     note: str = ""
     column: int = 0
     folded: int = 0
+    is_listed: bool = False
+
+    @property
+    def is_labelled(self) -> bool:
+        """Whether it is labelled however small it is."""
+        return self.is_named or self.is_listed or bool(self.folded)
 
 
 @dataclass(frozen=True, slots=True)

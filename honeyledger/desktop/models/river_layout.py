@@ -241,7 +241,7 @@ def _column_lefts(weights: Sequence[float], width: float) -> list[float]:
 
 def _under_room(node: RiverNode, height: float) -> float:
     """The room for a line below a spine: a named lot too small for a plate, or a remark."""
-    if (node.is_named or node.folded) and height < LABEL_FROM:
+    if node.is_labelled and height < LABEL_FROM:
         return UNDER
     if node.note and height < TWO_LINES_FROM + UNDER:
         return UNDER

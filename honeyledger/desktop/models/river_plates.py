@@ -101,7 +101,7 @@ def _gap(lefts: Sequence[float], place: int) -> float:
 def _under_words(spine: PlacedSpine, measure: Measure, room: float) -> str:
     """What stands below a spine; what is said of a band ends before the next column."""
     node = spine.node
-    if spine.height < LABEL_FROM and (node.is_named or node.folded):
+    if spine.height < LABEL_FROM and node.is_labelled:
         whole = f"{node.label} {node.share}".strip()
         if not node.folded:
             return whole

@@ -163,7 +163,7 @@ def _headed(graph: RiverGraph, opened: Collection[int], words: str) -> RiverGrap
         for place, column in enumerate(graph.columns)
     )
     nodes = tuple(
-        replace(node, is_named=True) if node.column in opened else node for node in graph.nodes
+        replace(node, is_listed=True) if node.column in opened else node for node in graph.nodes
     )
     return replace(graph, columns=columns, nodes=nodes)
 

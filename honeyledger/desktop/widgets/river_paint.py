@@ -36,7 +36,7 @@ _STRONG = Hand(Type.CAPTION, weight=SEMIBOLD)
 _HALO = 4.0
 _HEEL_DASHES = [6.0, 4.0]
 _DOTS = [1.0, 2.0]
-_REACH_DOTS = [1.0, 3.0]
+_REACH_DOTS, _LONG = [1.0, 3.0], 900.0
 _YEAR = re.compile(r"\s\d{4}$")
 _FRAME = 4.0
 _CUT = 4.0
@@ -186,13 +186,14 @@ def _opacity(lit: Collection[str], keys: tuple[str, ...]) -> float:
 def _paint_ribbon(
     painter: QPainter, placed: PlacedRibbon, source: RiverNode, target: RiverNode
 ) -> None:
-    if not placed.ribbon.mass_g:
-        _paint_reach(painter, placed)
+    read = [mm for mm in (source.pfund_mm, target.pfund_mm) if mm is not None]
+    is_long = abs(placed.top_right - placed.top_left) > _LONG
+    if not placed.ribbon.mass_g or (is_long and not placed.to_scale):
+        _paint_line(painter, placed, "honey_edge" if read else "edge", dotted=not is_long)
         return
     path = ribbon_path(placed)
     if placed.to_scale:
         painter.strokePath(path, QPen(look.colour("sheet"), _HALO))
-    read = [mm for mm in (source.pfund_mm, target.pfund_mm) if mm is not None]
     if not read:
         painter.fillPath(path, look.colour("well"))
         honey_paint.hatch(painter, path, "edge")
@@ -209,10 +210,11 @@ def _paint_ribbon(
     painter.strokePath(ribbon_edges(placed), pen)
 
 
-def _paint_reach(painter: QPainter, placed: PlacedRibbon) -> None:
-    """No honey that anyone knows of, but it may be in there: one dotted line."""
-    pen = QPen(look.colour("edge"), 1)
-    pen.setDashPattern(_REACH_DOTS)
+def _paint_line(painter: QPainter, placed: PlacedRibbon, colour: str, *, dotted: bool) -> None:
+    """Honey nobody knows of, but it may be in there; or a thread too long for its dots."""
+    pen = QPen(look.colour(colour if placed.ribbon.mass_g else "edge"), 1)
+    if dotted:
+        pen.setDashPattern(_REACH_DOTS)
     path = QPainterPath()
     _edge(path, placed, placed.thickness / 2, start=True)
     painter.strokePath(path, pen)
@@ -268,7 +270,7 @@ def _paint_under(painter: QPainter, spine: PlacedSpine, *, is_last: bool) -> Non
     node = spine.node
     named = spine.under != node.note
     runs = lettering.runs(spine.under, _STRONG if named else _CAPTION)
-    if not spine.to_scale and not node.folded:
+    if not spine.to_scale and not (node.folded or node.is_listed):
         runs.append(_CAPTION.run("  " + lettering.translated("not to scale")))
     left = spine.left
     top = spine.bottom + 1
