@@ -37,9 +37,9 @@ def wait_columns(unit: MassUnit, order: Order) -> tuple[Column[WaitsRow], ...]:
         Column(
             "yards",
             tr("Yards"),
-            lambda row: yards_words(row.yards),
+            yards_named,
             ColumnKind.NAME,
-            note=reason,
+            note=under_name,
             least=80,
         ),
         Column(
@@ -92,6 +92,17 @@ def _percent(moisture: int | None) -> str:
 def state_word(row: WaitsRow) -> str:
     """A state in a word or two."""
     return tr("too long") if row.state == "waits too long" else tr(row.state)
+
+
+def yards_named(row: WaitsRow) -> str:
+    """A yard's name, or how many they are: then their names stand below, where there is room."""
+    return row.yards[0] if len(row.yards) == 1 else counted(len(row.yards), "", tr("{n} yards"))
+
+
+def under_name(row: WaitsRow) -> str:
+    """What to know of a pallet, and the yards of one that has several."""
+    yards = ", ".join(row.yards) if len(row.yards) > 1 else ""
+    return "; ".join(part for part in (reason(row), yards) if part)
 
 
 def reason(row: WaitsRow) -> str:

@@ -13,8 +13,10 @@ from honeyledger.desktop.stations.hot_room.rows import (
     reason,
     state_word,
     totals,
+    under_name,
     wait_columns,
     waits_words,
+    yards_named,
     yards_words,
 )
 from honeyledger.services.drying import ToDry
@@ -45,6 +47,8 @@ def test_the_reason_says_holds_air_and_place() -> None:
     assert reason(own) == "treated"
     assert reason(replace(own, yards=("Mill Lane", "Creek"))) == "Mill Lane: treated"
     assert reason(OLD) == "the air dries it; Hot room, row 2"
+    assert (yards_named(OLD), under_name(OLD)) == ("Mill Lane", reason(OLD))
+    assert (yards_named(HELD), under_name(HELD)) == ("3 yards", "S26-0003-X: smoke; A, B, C")
     assert [air_words(air) for air in ("wets", "holds", "")] == [
         "the air wets it",
         "the air leaves it as it is",
