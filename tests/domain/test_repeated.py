@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from math import sqrt
+from random import Random
 from statistics import fmean, pstdev, stdev
 
 import pytest
@@ -51,6 +52,16 @@ def test_how_far_out_is_odd_follows_from_students_distribution(count: int) -> No
     assert together([*spread, below]).odd is None
     if beyond < len(values):
         assert together([*spread, values[beyond]]).odd == count - 1
+
+
+@pytest.mark.parametrize("count", [4, 6, 10])
+def test_one_in_twenty_of_fine_sets_has_an_odd_one(count: int) -> None:
+    # Seeded: 4,000 sets that differ by chance alone.
+    chance = Random(20_260_801)
+    odd = 0
+    for _ in range(4_000):
+        odd += together([round(chance.gauss(0, 1_000)) for _ in range(count)]).odd is not None
+    assert 0.04 <= odd / 4_000 <= 0.06
 
 
 @given(READINGS)
