@@ -66,8 +66,6 @@ def season_json(page: SeasonPage) -> Any:
     value["yields"]["in_all"]["a_colony"] = page.yields.in_all.a_colony
     for made, run in zip(value["losses"]["runs"], page.losses.runs, strict=True):
         made["difference_share"] = run.share(run.difference_g)
-    for made, day in zip(value["days"], page.days, strict=True):
-        made["frames_an_hour"] = day.frames_an_hour
     return value
 
 

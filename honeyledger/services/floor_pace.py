@@ -109,6 +109,11 @@ def pace_of(view: View, balance: RunBalance, entries: Sequence[Entry], now_ms: i
     )
 
 
+def scanned_pace(view: View, entries: Sequence[Entry]) -> int:
+    """Frames an hour of some entries of a run, gaps left out; 0 where no pallet's end is known."""
+    return _timed(_scans(entries, BoxFrames(view)))[0]
+
+
 def _scans(entries: Sequence[Entry], boxes: BoxFrames) -> list[_Scan]:
     """Every moment at which supers went in, in the order in which they did."""
     by_time: dict[int, _Scan] = {}

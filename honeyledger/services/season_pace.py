@@ -11,13 +11,12 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import Entry, Lot
+from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of
 from honeyledger.services.floor import runs
-from honeyledger.services.floor_pace import FRAMES_A_LOAD, USUAL_FRAMES
+from honeyledger.services.floor_pace import FRAMES_A_LOAD, BoxFrames, scanned_pace
 from honeyledger.services.season_books import RUN_KINDS, SeasonBooks, number_of, pieces_of
 from honeyledger.services.season_yields import Yields
-from honeyledger.services.store import View
 
 FORTNIGHT = 14
 _HOUR_MS = 3_600_000
@@ -30,6 +29,7 @@ class DayPace:
 
     Args:
         received_g, loaded_g: estimates.
+        frames_an_hour: of all runs of the day, over the pallets whose end was scanned.
         minutes: from the first to the last scan of its runs; up to now while one is open today.
     """
 
@@ -41,12 +41,8 @@ class DayPace:
     loaded_g: int = 0
     drummed_g: int = 0
     minutes: int = 0
+    frames_an_hour: int = 0
     is_open: bool = False
-
-    @property
-    def frames_an_hour(self) -> int:
-        """Frames an hour over the day's minutes; 0 where there are none."""
-        return self.frames * 60 // self.minutes if self.minutes else 0
 
     @property
     def loads(self) -> int:
@@ -99,19 +95,19 @@ class _Sums:
     loaded_g: int = 0
     drummed_g: int = 0
     times: list[int] = field(default_factory=list)
-    runs: set[str] = field(default_factory=set)
+    runs: dict[str, list[Entry]] = field(default_factory=dict)
 
 
 def day_paces(books: SeasonBooks) -> tuple[DayPace, ...]:
     """Every day on which supers came in or went through, or drums were filled, oldest first."""
     sums: dict[date, _Sums] = {}
-    frames = _Frames(books.view)
+    frames = BoxFrames(books.view)
     loads = {entry.id: day for day, entry in books.of("load")}
     for day, entry in books.entries:
         of_day = sums.setdefault(day, _Sums())
         if entry.act.run and entry.kind in RUN_KINDS:
             of_day.times.append(entry.act.happened.at_ms)
-            of_day.runs.add(entry.act.run)
+            of_day.runs.setdefault(entry.act.run, []).append(entry)
         if entry.kind == "receive":
             of_day.received += sum(number_of(lot.attributes, "count") for lot in entry.lots)
             of_day.received_g += sum(lot.made_g for lot in entry.lots)
@@ -128,7 +124,7 @@ def day_paces(books: SeasonBooks) -> tuple[DayPace, ...]:
     return tuple(one for one in made if one.received or one.supers or one.drummed_g)
 
 
-def _add_load(of_day: _Sums, entry: Entry, frames: "_Frames") -> None:
+def _add_load(of_day: _Sums, entry: Entry, frames: BoxFrames) -> None:
     of_day.supers += pieces_of(entry)
     for _, lot, count in rows_of(entry, "pieces"):
         of_day.frames -= int(str(count)) * frames.of(int(str(lot)))
@@ -137,7 +133,7 @@ def _add_load(of_day: _Sums, entry: Entry, frames: "_Frames") -> None:
 
 
 def _take_off(
-    sums: Mapping[date, _Sums], entry: Entry, loads: Mapping[int, date], frames: "_Frames"
+    sums: Mapping[date, _Sums], entry: Entry, loads: Mapping[int, date], frames: BoxFrames
 ) -> None:
     """What was set aside at the uncapper never went through: the day of its load is less by it."""
     for _, name, value in rows_of(entry, "marks"):
@@ -151,7 +147,7 @@ def _take_off(
 
 
 def _day(day: date, one: _Sums, books: SeasonBooks, still_open: set[str]) -> DayPace:
-    is_open = day == books.today and bool(one.runs & still_open)
+    is_open = day == books.today and bool(one.runs.keys() & still_open)
     end_ms = books.now_ms if is_open else max(one.times, default=0)
     minutes = max(0, end_ms - min(one.times)) * 60 // _HOUR_MS if one.times else 0
     return DayPace(
@@ -163,24 +159,9 @@ def _day(day: date, one: _Sums, books: SeasonBooks, still_open: set[str]) -> Day
         one.loaded_g,
         one.drummed_g,
         minutes,
+        sum(scanned_pace(books.view, entries) for entries in one.runs.values()),
         is_open,
     )
-
-
-class _Frames:
-    """Frames in a super of a pull, by its box's record now."""
-
-    def __init__(self, view: View) -> None:
-        self._view = view
-        self._by_box = {
-            mark.subject.partition("/")[2]: number_of(mark.value, "frames") or USUAL_FRAMES
-            for mark in view.marked("record", "box/")
-        }
-
-    def of(self, lot_id: int) -> int:
-        """Frames in one of its supers."""
-        lot: Lot = self._view.lot(lot_id)
-        return self._by_box.get(str(lot.attributes.get("box", "")), USUAL_FRAMES)
 
 
 def outlook(books: SeasonBooks, given: Yields, days: Sequence[DayPace]) -> Outlook:

@@ -6,7 +6,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.floor import run_sheet
-from honeyledger.services.floor_pace import Ahead, BoxFrames, Pace, ahead, is_pause
+from honeyledger.services.floor_pace import Ahead, BoxFrames, Pace, ahead, is_pause, scanned_pace
 from tests.support.books import code_in
 from tests.support.houses import MINUTE_MS, START_MS, BuiltHouse
 
@@ -48,6 +48,8 @@ def test_the_next_scan_ends_the_pallet_before(floor: Floor) -> None:
     assert (pace.frames_an_hour, pace.left_out_minutes) == (300, 0)
     assert pace.tenths_a_load == 60, "30 frames at 300 an hour take 6.0 minutes"
     assert (pace.last_frames, pace.since_ms) == (300, START_MS + 130 * MINUTE_MS)
+    view_of = floor.built.house.ask
+    assert view_of(lambda view: scanned_pace(view, view.entries_of_run(floor.run))) == 300
 
 
 def test_dinner_is_no_work(floor: Floor) -> None:

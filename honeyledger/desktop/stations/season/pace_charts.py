@@ -78,16 +78,12 @@ def _day_words(day: DayPace, unit: MassUnit) -> str:
     lead = tr("{day} so far") if day.is_open else "{day}"
     said = [counted(day.supers, tr("1 super"), tr("{n} supers"))]
     if day.minutes:
-        words = tr("{frames} frames in {hours} h {minutes} min, {pace} an hour")
+        words = tr("{frames} frames in {hours} h {minutes} min")
         hours, minutes = divmod(day.minutes, 60)
-        said.append(
-            words.format(
-                frames=format_number(day.frames),
-                hours=hours,
-                minutes=minutes,
-                pace=format_number(day.frames_an_hour),
-            )
-        )
+        frames = format_number(day.frames)
+        said.append(words.format(frames=frames, hours=hours, minutes=minutes))
+    if day.frames_an_hour:
+        said.append(tr("{pace} an hour").format(pace=format_number(day.frames_an_hour)))
     drums = tr("{mass} into drums").format(mass=format_mass(day.drummed_g, unit, 0))
     said.append(drums)
     return f"{lead.format(day=short_day(day.day))}: {', '.join(said)}"
@@ -136,7 +132,7 @@ def pace_figures(page: SeasonPage) -> list[KeyFigure]:
     """Today, where it goes on; what the crop comes to; what waits and what is out."""
     figures = []
     today = next((day for day in page.days if day.day == page.today), None)
-    if today is not None and today.is_open:
+    if today is not None and today.is_open and today.frames_an_hour:
         pace = tr("{n}/h").format(n=format_number(today.frames_an_hour))
         figures.append(KeyFigure(pace, tr("frames today")))
     outlook = page.outlook

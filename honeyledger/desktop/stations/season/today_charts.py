@@ -81,16 +81,19 @@ def today_answer(page: SeasonPage) -> str:
     if day is None:
         return tr("Nothing was extracted in {season}.").format(season=page.season)
     hours, minutes = divmod(day.day.minutes, 60)
-    words = tr("{day}: {supers} in {hours} h {minutes} min, {pace} frames an hour.")
+    words = tr("{day}: {supers} in {hours} h {minutes} min.")
     if day.day.is_open:
-        words = tr("Today so far {supers} in {hours} h {minutes} min, {pace} frames an hour.")
-    return words.format(
+        words = tr("Today so far {supers} in {hours} h {minutes} min.")
+    said = words.format(
         day=short_day(day.day.day),
         supers=counted(day.day.supers, tr("1 super"), tr("{n} supers")),
         hours=hours,
         minutes=minutes,
-        pace=format_number(day.day.frames_an_hour),
     )
+    if day.day.frames_an_hour:
+        pace = tr("{pace} frames an hour, gaps left out.")
+        said += " " + pace.format(pace=format_number(day.day.frames_an_hour))
+    return said
 
 
 def today_figures(page: SeasonPage) -> list[KeyFigure]:

@@ -18,7 +18,7 @@ from tests.desktop.season_rig import page_of
 def _going(page: SeasonPage) -> SeasonPage:
     assert page.hours is not None
     hours = (*page.hours.hours, HourPace(10, 4, 0, is_open=True))
-    day = replace(page.hours.day, is_open=True)
+    day = replace(page.hours.day, is_open=True, frames_an_hour=320)
     return replace(page, hours=replace(page.hours, day=day, hours=hours, usual_permille=23_400))
 
 
@@ -28,7 +28,7 @@ def test_an_hour_and_the_day(page: SeasonPage) -> None:
     assert sum(item.parts[0].value for item in chart.items if item.parts) == 30
     assert chart.totals == ("In all", "30", "290")
     assert chart.levels == ()
-    assert today_answer(page) == "24 Jul: 30 supers in 0 h 30 min, 540 frames an hour."
+    assert today_answer(page) == "24 Jul: 30 supers in 0 h 30 min."
     assert [(one.figure, one.meaning) for one in today_figures(page)] == [
         ("290 kg", "into drums"),
         ("30", "usual run day"),
@@ -43,7 +43,9 @@ def test_the_hour_that_goes_on_against_a_usual_one(page: SeasonPage) -> None:
     assert last.spoken == "10:00, so far: 4 supers, 0 kg into drums"
     assert last.cells == ("10:00", "4", "")
     assert chart.levels == (Level(23.4, "a usual hour, 23", "23"),)
-    assert today_answer(_going(page)).startswith("Today so far 30 supers in ")
+    assert today_answer(_going(page)) == (
+        "Today so far 30 supers in 0 h 30 min. 320 frames an hour, gaps left out."
+    )
 
 
 def test_before_the_first_run(rig: DeskRig) -> None:

@@ -29,7 +29,7 @@ def test_the_answer_stands_first_and_the_chart_has_the_keyboard(season: SeasonRi
     )
     assert QApplication.focusWidget() is view.chart
     assert season.walk(Key.Key_Right) == [
-        "24 Jul: 30 supers, 270 frames in 0 h 30 min, 540 an hour, 290 kg into drums"
+        "24 Jul: 30 supers, 270 frames in 0 h 30 min, 290 kg into drums"
     ]
     assert season.rig.focused().endswith("290 kg into drums")
     assert view.table.selected_key() == "2027-07-24"
