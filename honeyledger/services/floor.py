@@ -84,12 +84,16 @@ class Tie:
 
 @dataclass(frozen=True, slots=True)
 class VesselNow:
-    """A vessel of the run's line: what the books see in it, and since when it was not washed."""
+    """A vessel of the run's line: what the books see in it, and since when it was not washed.
+
+    `capacity_g` is what it holds full, 0 where nobody said.
+    """
 
     code: str
     name: str
     grams: int
     washed_ms: int | None
+    capacity_g: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,9 +207,16 @@ def _vessels(view: View, code: str) -> tuple[VesselNow, ...]:
                 name_of(view, vessel),
                 sum(row.grams for row in view.standing(vessel)),
                 washed.at_ms if washed and cuts else None,
+                _capacity_g(view, vessel),
             )
         )
     return tuple(rows)
+
+
+def _capacity_g(view: View, vessel: str) -> int:
+    mark = view.mark(vessel, "record")
+    holds = mark.value.get("capacity_g") if mark and isinstance(mark.value, Mapping) else None
+    return holds if isinstance(holds, int) else 0
 
 
 def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:

@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
-from honeyledger.desktop.stations.extraction.fields_view import DRUM
+from honeyledger.desktop.stations.extraction.fields_view import CLOSE, DRUM
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 
 PAGES = (
@@ -30,6 +30,9 @@ def bring(window: MainWindow, how: str) -> None:
         view.floor.choose(DRUM)
         if how == "refused":
             view.floor.form.submit()
+    elif how == "heel":
+        view.floor.choose(CLOSE)
+        view.floor.form.how.buttons()[1].click()
     elif how == "also":
         view.floor.more.forms.turn()
     elif how == "closing":

@@ -22,7 +22,7 @@ def button_width(text: str, density: Density) -> int:
     return max(tokens.TARGET_LEAST, int(width))
 
 
-class _ChoiceButton(QRadioButton):
+class ChoiceButton(QRadioButton):
     """One of the buttons; the chosen one carries a tick and a tint."""
 
     def __init__(self, choice: Choice, density: Density) -> None:
@@ -107,9 +107,9 @@ class ChoiceButtons(QWidget):
         self._group.buttonClicked.connect(lambda: self.chosen.emit(self.key()))
         self.set_choices(choices)
 
-    def buttons(self) -> list[_ChoiceButton]:
+    def buttons(self) -> list[ChoiceButton]:
         """The buttons, in order."""
-        return [made for made in self._group.buttons() if isinstance(made, _ChoiceButton)]
+        return [made for made in self._group.buttons() if isinstance(made, ChoiceButton)]
 
     def set_choices(self, choices: Sequence[Choice]) -> None:
         """Offer other choices; none is chosen.
@@ -126,7 +126,7 @@ class ChoiceButtons(QWidget):
         for made, choice in zip(there, choices, strict=False):
             made.stand_for(choice)
         for choice in choices[len(there) :]:
-            made = _ChoiceButton(choice, self._density)
+            made = self.made_button(choice)
             made.installEventFilter(self)
             # The first comes where these buttons stand, and not behind all else in the window.
             before = [_stop_before(self), *self.buttons()][-1]
@@ -136,6 +136,10 @@ class ChoiceButtons(QWidget):
                 QWidget.setTabOrder(before, made)
         self.set_key("")
         self._name()
+
+    def made_button(self, choice: Choice) -> ChoiceButton:
+        """The button of a choice, before it stands here."""
+        return ChoiceButton(choice, self._density)
 
     def set_label(self, label: str) -> None:
         """Change what stands above the buttons."""
@@ -149,7 +153,7 @@ class ChoiceButtons(QWidget):
     def key(self) -> str:
         """The key of what is chosen, or ""."""
         at = self._group.checkedButton()
-        return at.choice.key if isinstance(at, _ChoiceButton) else ""
+        return at.choice.key if isinstance(at, ChoiceButton) else ""
 
     def set_key(self, key: str) -> None:
         """Choose by key; "" chooses none. `chosen` is not sent."""
@@ -183,7 +187,7 @@ class ChoiceButtons(QWidget):
         key = getattr(event, "key", int)()
         if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             focused = self.focusWidget()
-            if isinstance(focused, _ChoiceButton) and not focused.isChecked():
+            if isinstance(focused, ChoiceButton) and not focused.isChecked():
                 focused.click()
             self.submitted.emit()
             return

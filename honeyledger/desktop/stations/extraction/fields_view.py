@@ -10,6 +10,7 @@ from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.fields import CodeField, Field, MassField, TextField
 from honeyledger.desktop.widgets.form import FormField
+from honeyledger.desktop.widgets.sight_glass import SightGlass
 
 LOAD, DRUM, CAPPINGS, WET = "load", "drum", "cappings", "wet"
 WASH, CLOSE, OPEN = "wash", "close", "open"
@@ -70,6 +71,7 @@ class FloorFields(QObject):
             ("done", tr("weighed")),
             ("later", tr("weighed later")),
         )
+        self.glass = SightGlass(tr("On the sight glass"), density=Density.DESK)
         self.how.set_key("dip")
         self.pending.set_key("done")
 
@@ -90,6 +92,7 @@ class FloorFields(QObject):
             (self.why,),
             (self.vessel, self.heel),
             (self.how,),
+            (self.glass,),
             (self.pending,),
         )
 
@@ -97,7 +100,7 @@ class FloorFields(QObject):
         """Every field that is typed in or chosen, by its name."""
         names = (
             "line pallet supers source container gross tare net count wet_gross remains follows "
-            "washed top_up why vessel heel how pending"
+            "washed top_up why vessel heel how glass pending"
         )
         return {name: getattr(self, name) for name in names.split()}
 

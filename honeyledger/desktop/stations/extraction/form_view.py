@@ -20,6 +20,7 @@ from honeyledger.desktop.stations.extraction.fields_view import (
     WET,
     FloorFields,
 )
+from honeyledger.desktop.stations.extraction.glass_view import HeelGlass
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.stations.extraction.typed import Asked, FillTyped
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
@@ -40,6 +41,7 @@ KIND_OF_VERB = {
     "wash": WASH,
     "close run": CLOSE,
 }
+VERB_OF_KIND = {kind: verb for verb, kind in KIND_OF_VERB.items()}
 
 
 class FloorForm(FloorFields):
@@ -65,6 +67,8 @@ class FloorForm(FloorFields):
                 field.edited.connect(lambda _text: presenter.keep_draft())
                 field.editor.setObjectName(name)
         self.container.edited.connect(self._container_changed)
+        self.glasses = HeelGlass(presenter, self)
+        self.glasses.changed.connect(self._show_fields)
         presenter.draft = self._draft
         presenter.restored.connect(self._restored)
         presenter.working.connect(self.record.set_working)
@@ -78,7 +82,7 @@ class FloorForm(FloorFields):
             WET: (self.count, self.wet_gross),
             WASH: (self.remains,) if self._presenter.in_line_g() else (),
             OPEN: (self.line,),
-            CLOSE: (self.vessel, self.heel, self.how, self.pending),
+            CLOSE: (self.vessel, self.heel, self.how, *self.glasses.shown(), self.pending),
         }[kind]
 
     # What is shown.
@@ -225,6 +229,7 @@ class FloorForm(FloorFields):
             elif field not in kept:
                 field.clear()
         self.how.set_key("dip")
+        self.glass.set_key("")
         self.pending.set_key("done")
         self.choose(self.kind)
 
@@ -266,14 +271,17 @@ class FloorForm(FloorFields):
         return fields.get(name)
 
     def _draft(self) -> dict[str, object]:
-        typed = self.draft()
-        return {"kind": self.kind, "typed": typed} if typed else {}
+        typed, verb = self.draft(), VERB_OF_KIND[self.kind or OPEN]
+        command = self._presenter.command(verb) if typed else ""
+        return {"kind": self.kind, "typed": typed, "command": command} if typed else {}
 
     def _restored(self, draft: Mapping[str, object]) -> None:
         """Show again what was being typed when the window was closed."""
         typed, kind = draft.get("typed"), str(draft.get("kind"))
         if isinstance(typed, Mapping):
             self.restore(typed)
+            if command := str(draft.get("command", "")):
+                self._presenter.commands[VERB_OF_KIND.get(kind, "")] = command
             if self._presenter.is_open() and kind in KIND_OF_VERB.values():
                 self.choose(kind)
 

@@ -59,6 +59,7 @@ class ExtractionPresenter(QObject):
         self.cappings_pending = False
         self.busy = False
         self.draft: Callable[[], Mapping[str, object]] = dict
+        self.commands: dict[str, str] = {}
         self._last_tag, self._last_tag_ms = "", 0
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         self._ordered = DraftKeeper(desk.drafts, desk.jobs)
@@ -111,6 +112,10 @@ class ExtractionPresenter(QObject):
     def keep_draft(self) -> None:
         """Something was typed: keep it."""
         self._keeper.keep(self.draft())
+
+    def command(self, verb: str) -> str:
+        """One id for what is typed of a verb, kept with its draft: recorded, it is there once."""
+        return self.commands.setdefault(verb, self._desk.house.new_id())
 
     def sheet(self) -> RunSheet | None:
         """The sheet of the run in hand, or of the last one."""
@@ -209,15 +214,10 @@ class ExtractionPresenter(QObject):
         others = tuple(row for row in self.heels if row.vessel != vessel)
         if text.strip():
             grams = self._mass(text, "heel")
-            others = (*others, HeelTyped(vessel, self._name(vessel), grams, how))
+            others = (*others, HeelTyped(vessel, _name_in(self.sheet(), vessel), grams, how))
         self.heels = others
         if self.page is not None:
             self.shown.emit(self.page)
-
-    def _name(self, vessel: str) -> str:
-        sheet = self.sheet()
-        rows = sheet.vessels if sheet else ()
-        return next((row.name for row in rows if row.code == vessel), vessel)
 
     def sign(self) -> None:
         """Close the run as it stands, signed by who works here."""
@@ -247,6 +247,7 @@ class ExtractionPresenter(QObject):
         if self.busy:
             return
         said = self._desk.said(run=self.run if in_run else "")
+        said = replace(said, command=self.command(facts.kind))
         self._work(True)
 
         def written(outcome: Outcome[Recorded]) -> None:
@@ -266,6 +267,7 @@ class ExtractionPresenter(QObject):
 
     def _written(self, kind: str, done: Recorded, words: str) -> None:
         self.asked = Asked()
+        self.commands.pop(kind, None)
         entry = done.entries[-1]
         made = [code for code in done.given if code[:1] in "DWRJ"] or list(done.given)
         unit = self._desk.unit
@@ -277,3 +279,8 @@ class ExtractionPresenter(QObject):
             self.ask()
         self.done.emit(kind, replace(recorded(sentence, entry.id), text=notes))
         self.keep_draft()
+
+
+def _name_in(sheet: RunSheet | None, vessel: str) -> str:
+    rows = sheet.vessels if sheet else ()
+    return next((row.name for row in rows if row.code == vessel), vessel)
