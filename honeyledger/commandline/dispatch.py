@@ -14,7 +14,7 @@ from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import is_inside
 from honeyledger.ledger.verbs.dispatch import Discard, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dispatch import Dispatch as Goes
-from honeyledger.services.dispatching import parse_jars
+from honeyledger.services.dispatching import COUNTED, parse_jars
 from honeyledger.services.store import View
 
 AMOUNT_TWICE = Sentence(
@@ -81,7 +81,7 @@ def _line(desk: Desk, text: str) -> DispatchLine:
     code, _, amount = text.partition("=")
     if not amount:
         return DispatchLine(code)
-    if desk.ask(lambda view: find_lot(view, code, field="code")).kind == "J":
+    if desk.ask(lambda view: find_lot(view, code, field="code")).kind in COUNTED:
         return DispatchLine(code, jars=parse_jars(amount))
     return DispatchLine(code, net_g=desk.the_mass(amount, "net_g"))
 

@@ -37,6 +37,20 @@ def test_a_drum_and_some_jars_go_out_on_one_note(jars: tuple[Terminal, str]) -> 
     assert forward["on_hand_g"] == 341_000 - 200_000
 
 
+def test_comb_goes_by_the_piece(terminal: Terminal) -> None:
+    terminal.do("register", "product", "add", "Cut comb", "--net", "340g")
+    tag = terminal.given("G", "receive", "Mill Lane", "10", "--gross", "230", "--tare", "15")
+    comb = terminal.given("K", "cut", tag, "240", "--net", "81.6", "--product", "Cut comb")
+    terminal.do("dispatch", "Corner Shop", f"{comb}=10")
+    terminal.do("discard", f"{comb}=5", "--reason", "crushed")
+    terminal.do("take-back", "Corner Shop", f"{comb}=2", "--reason", "leaks")
+    places = {row["where"]: row["pieces"] for row in terminal.json("lot", comb)["places"]}
+    assert places == {"Corner Shop": 8, "discarded": 5, "jar store": 227}
+    assert terminal.refused("discard", comb, "--net", "3", "--reason", "crushed") == (
+        f"{comb} is counted in pieces: say how many pieces."
+    )
+
+
 def test_part_of_a_drum_goes_by_weight(drum: tuple[Terminal, str]) -> None:
     terminal, code = drum
     terminal.do("dispatch", "gate", f"{code}=12,5")

@@ -51,7 +51,7 @@ NOT_SO_MANY_JARS = Sentence(
 NOT_SO_MUCH = Sentence(
     "not-so-much", "There are {there} of {code} here, not {asked}. Weigh again."
 )
-BY_COUNT = Sentence("by-count", "{code} is counted in jars: say how many jars.")
+BY_COUNT = Sentence("by-count", "{code} is counted in {things}: say how many {things}.")
 HAS_NONE = Sentence(
     "has-none",
     "{customer} has nothing of {code} in the books: check the code on what came back.",
@@ -239,8 +239,8 @@ def part_of(lot: Lot, here: Holding, jars: int | None, net_g: int | None) -> tup
             )
         return here.grams * jars // here.pieces, jars
     if net_g is not None:
-        if lot.kind == "J":
-            raise Refusal(BY_COUNT, field="jars", code=lot.code)
+        if lot.kind in "JK" and here.pieces:
+            raise Refusal(BY_COUNT, field="jars", code=lot.code, things=counted_in(lot))
         _check_there(lot, net_g, here.grams)
         return net_g, here.pieces if net_g == here.grams else 0
     return here.grams, here.pieces
@@ -306,7 +306,7 @@ def _came_back(facts: TakeBack, b: Booking) -> tuple[str, Sequence[DispatchLine]
         theirs = _had(b, row.lot, note.customer)
         if theirs is None:
             continue
-        if row.lot.kind == "J":
+        if theirs.pieces:
             lines.append(DispatchLine(row.lot.code, jars=min(row.jars, theirs.pieces)))
         else:
             # Sent on this note alone, it is all that they have, whatever their scale said of it.

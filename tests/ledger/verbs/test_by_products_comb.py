@@ -5,7 +5,7 @@ import pytest
 from honeyledger.ledger.run_balance import balance_of
 from honeyledger.ledger.verbs.by_products import Chunk, Cut, Melt
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dock import Join, Line, Receive, Split
 from honeyledger.ledger.verbs.floor import Load, OpenRun
 from honeyledger.ledger.verbs.quality import PutOnHold
@@ -211,6 +211,12 @@ def test_comb_is_sold_by_the_piece(house: BuiltHouse) -> None:
     assert holding(house, comb) == {"jars": (68_000, 200), "Shop": (13_600, 40)}
     (customer,) = house.forward("Creek").customers
     assert (customer.name, customer.grams, customer.jars) == ("Shop", 13_600, 40)
+    assert turned_down(house, Dispatch("Shop", (DispatchLine(comb, net_g=3_400),))) == (
+        f"{comb} is counted in pieces: say how many pieces."
+    )
+    note = code_in(house.do(Dispatch("Shop", (DispatchLine(comb, 10),))), "N")
+    house.do(TakeBack("Shop", note, "leaks"))
+    assert holding(house, comb) == {"jars": (68_000, 200), "Shop": (13_600, 40)}
 
 
 def test_what_cutting_refuses(house: BuiltHouse) -> None:

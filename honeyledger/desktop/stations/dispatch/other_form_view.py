@@ -102,7 +102,7 @@ class OtherForm(QObject):
 
     def _is_jars(self) -> bool:
         """Whether the lot typed goes by number; before there is one, by number too."""
-        return self._presenter.letter(self._fields.lot.text()) in ("", "J")
+        return self._presenter.letter(self._fields.lot.text()) in ("", "J", "K")
 
     def _filled(self, kind: str) -> None:
         """The form changed by itself: a scan, what a customer had, a draft."""
