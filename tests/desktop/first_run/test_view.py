@@ -13,9 +13,9 @@ from honeyledger.settings import Settings
 from tests.desktop.first_rig import FirstRig
 from tests.desktop.rig import Rig
 
-# What a hand does, names typed in full; at a second a key and five a field that is 4 min 30 s.
-MOST_KEYS = 120
-MOST_FIELDS = 30
+# What a hand does, names typed in full. At a second a key and five more a field it is 3 min 30 s.
+MOST_KEYS = 70
+MOST_FIELDS = 28
 
 
 @pytest.fixture

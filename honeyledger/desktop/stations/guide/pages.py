@@ -1,7 +1,7 @@
 """The guide's pages, read from Markdown, and finding words in them.
 
 Of Markdown a page may have headings, paragraphs, lists, cautions (after ">"), **words of the
-window**, `keys`, links to other pages, and pictures of its own folder.
+window**, `keys`, links to other pages, and a picture on a line of its own.
 """
 
 import re
@@ -21,7 +21,8 @@ ORDER = (
 
 SNIPPET = 90
 _ITEM = re.compile(r"(?:-|\d+\.) +(.*)")
-_INLINE = re.compile(r"\*\*|`|\[([^\]]*)\]\([^)]*\)|!\[[^\]]*\]\([^)]*\)")
+_PICTURE = re.compile(r"!\[([^\]]*)\]\(([^)]*)\)")
+_INLINE = re.compile(r"\*\*|`|\[([^\]]*)\]\([^)]*\)")
 
 
 class Kind(Enum):
@@ -33,14 +34,19 @@ class Kind(Enum):
     ITEM = "item"
     STEP = "step"
     CAUTION = "caution"
+    PICTURE = "picture"
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A paragraph, a heading, an item of a list; its text still has its marks."""
+    """A paragraph, a heading, an item of a list; its text still has its marks.
+
+    Of a picture the text is what it shows, and `file` where it is, from the guide's folder.
+    """
 
     kind: Kind
     text: str
+    file: str = ""
 
     @property
     def plain(self) -> str:
@@ -84,8 +90,10 @@ def _blocks(part: str) -> list[Block]:
     """The blocks between two empty lines."""
     made: list[Block] = []
     for line in part.splitlines():
-        item = _ITEM.fullmatch(line)
-        if line.startswith("#"):
+        item, picture = _ITEM.fullmatch(line), _PICTURE.fullmatch(line)
+        if picture is not None:
+            made.append(Block(Kind.PICTURE, picture[1], picture[2]))
+        elif line.startswith("#"):
             kind = Kind.TITLE if line.startswith("# ") else Kind.HEADING
             made.append(Block(kind, line.lstrip("# ")))
         elif item is not None:

@@ -9,6 +9,7 @@ from honeyledger.desktop import look, tokens
 from honeyledger.desktop.stations.guide.pages import Block, GuidePage, Kind
 from honeyledger.desktop.tokens import Density, Type
 
+PICTURE_WIDTH = 560
 _BOLD = re.compile(r"\*\*(.+?)\*\*")
 _KEY = re.compile(r"`(.+?)`")
 _LINK = re.compile(r"\[(.+?)\]\((.+?)\.md\)")
@@ -68,10 +69,13 @@ def _block_html(block: Block) -> str:
             tint, alert = (look.colour(name).name() for name in ("alert_tint", "alert"))
             lead = f'<b style="color: {alert}">{html.escape(tr("Caution."))}</b>'
             return (
-                f'<table width="100%" cellspacing="0" cellpadding="12"><tr>'
+                f'<table width="100%" cellspacing="0" cellpadding="12" style="margin-top: 12px"><tr>'
                 f'<td width="4" bgcolor="{alert}" style="padding: 0"></td>'
                 f'<td bgcolor="{tint}">{lead} {words}</td></tr></table><p></p>'
             )
+        case Kind.PICTURE:
+            file = html.escape(block.file)
+            return f'<p><img src="{file}" width="{PICTURE_WIDTH}"><br>{words}</p>'
         case _:
             return f"<p>{words}</p>"
 

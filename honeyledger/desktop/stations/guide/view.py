@@ -1,5 +1,7 @@
 """The guide: its pages at the left, found by a word; the one in hand at the right; Esc goes."""
 
+from pathlib import Path
+
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QKeySequence, QShortcut, QTextCharFormat, QTextCursor
 from PySide6.QtWidgets import QTextBrowser, QTextEdit, QVBoxLayout, QWidget
@@ -24,8 +26,9 @@ _MARGIN = 20
 class PageBrowser(QTextBrowser):
     """One page, in our own type."""
 
-    def __init__(self) -> None:
+    def __init__(self, folder: Path) -> None:
         super().__init__()
+        self.setSearchPaths([str(folder)])
         self.page: GuidePage | None = None
         self._words: tuple[str, ...] = ()
         self.setFrameShape(QTextBrowser.Shape.NoFrame)
@@ -75,7 +78,7 @@ class GuideView:
         self.widget = QWidget()
         self.asks = StationAsks()
         self.pages = read_pages(desk.assets / "guide")
-        self.browser = PageBrowser()
+        self.browser = PageBrowser(desk.assets / "guide")
         self.browser.anchorClicked.connect(self._follow)
         columns: tuple[Column[GuidePage], ...] = (
             Column(

@@ -28,6 +28,7 @@ BY_KEY = {page.key: page for page in PAGES}
 # Keys of the keyboard that a field, a table or Qt itself understands, not only the window.
 PLAIN_KEYS = {"Enter", "Tab", "Esc", "Space", "Up", "Down", "+"}
 MOST_WORDS = 330
+MOST_BYTES = 300_000
 
 
 def _said(key: str) -> str:
@@ -83,8 +84,15 @@ def test_its_bold_words_stand_in_the_window(key: str) -> None:
 
 @pytest.mark.parametrize("key", ORDER)
 def test_its_links_lead_to_pages(key: str) -> None:
-    linked = set(re.findall(r"\]\((.+?)\)", _said(key)))
+    linked = set(re.findall(r"(?<!!)\[[^\]]*\]\((.+?)\)", _said(key)))
     assert linked <= {f"{one}.md" for one in ORDER}
+
+
+def test_its_pictures_are_there_and_small() -> None:
+    files = [block.file for page in PAGES for block in page.blocks if block.kind is Kind.PICTURE]
+    assert files
+    for file in files:
+        assert (resource("guide") / file).stat().st_size < MOST_BYTES
 
 
 def test_cautions_stand_where_honey_or_the_work_can_hurt() -> None:
@@ -103,6 +111,7 @@ def test_a_page_is_read_block_by_block() -> None:
         "- **One**\n  goes on\n- two",
         "1. `F2`",
         "> Hot.",
+        "![It](a.png)",
     )
     page = page_of("dock", "\n\n".join(parts))
     assert page.blocks == (
@@ -113,6 +122,7 @@ def test_a_page_is_read_block_by_block() -> None:
         Block(Kind.ITEM, "two"),
         Block(Kind.STEP, "`F2`"),
         Block(Kind.CAUTION, "Hot."),
+        Block(Kind.PICTURE, "It", "a.png"),
     )
     assert [block.plain for block in page.blocks[3:6]] == ["One goes on", "two", "F2"]
     assert Block(Kind.TEXT, "See [Dock](dock.md).").plain == "See Dock."

@@ -33,3 +33,8 @@ def test_the_sheet_follows_the_theme(light: QApplication) -> None:
     assert look.SANS in before
     style.wear(light, tokens.DARK)
     assert style_sheet() != before
+
+
+def test_a_picture_stands_with_what_it_shows() -> None:
+    made = page_html(page_of("x", "# X\n\n![A jar](../a.png)"))
+    assert made == '<h1>X</h1><p><img src="../a.png" width="560"><br>A jar</p>'

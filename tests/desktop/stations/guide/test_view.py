@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import QByteArray, QUrl
+from PySide6.QtGui import QImage, QPixmap, QTextDocument
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -114,3 +116,12 @@ def test_a_first_visit_without_a_place_begins_with_the_first_day(rig: Rig) -> No
     assert _title(rig) == "The first day"
     view.to_keys.click()
     assert rig.window.shell.open_key() == "keys"
+
+
+def test_pictures_are_found(rig: Rig) -> None:
+    rig.keys("Ctrl+8", "F1")
+    document = _guide(rig).browser.document()
+    file = QUrl("../pictures/trace.png")
+    picture = document.resource(QTextDocument.ResourceType.ImageResource.value, file)
+    assert isinstance(picture, QImage | QPixmap | QByteArray | bytes)
+    assert not isinstance(picture, QImage) or not picture.isNull()
