@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import LOT_LETTERS, Code, JarCode
-from honeyledger.domain.moments import Moment, format_moment, moment_at
+from honeyledger.domain.moments import Moment, format_moment, house_day, moment_at, say_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.booking import rules_of
@@ -20,10 +20,11 @@ from honeyledger.services.dispatch_paper import TOLD, told_words
 from honeyledger.services.dock import yard_season
 from honeyledger.services.floor import runs
 from honeyledger.services.histories import Told, history_of
-from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.rooms import where_it_stands
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
+from honeyledger.services.yard_days import PULLED, yard_days
 
 _LATEST = 12  # lots whose entries a card tells of
 _MASSES = ("capacity_g", "tare_g", "usual_g", "limit_g")
@@ -203,6 +204,7 @@ def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard
         entry = view.entry(lot.made_by)
         if entry is not None:
             told += history_of(view, lot, [entry], names, unit)
+    told += _noted(view, code, unit)
     return PlaceCard(
         code=str(code),
         noun="yard",
@@ -214,6 +216,25 @@ def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard
         history=tuple(sorted(told, key=lambda one: (one.happened.at_ms, one.entry))),
         prints=True,
     )
+
+
+def _noted(view: View, code: Code, unit: MassUnit) -> list[Told]:
+    """What was written down of a yard beside its pulls: supers, treatments, feed, disease, papers.
+
+    The day it is about is said where that is not the day it was written down for.
+    """
+    zone = rules_of(view).zone
+    told = []
+    for one in yard_days(view, str(code), unit).days:
+        entry = view.entry(one.entry)
+        if one.kind == PULLED or entry is None:
+            continue
+        happened, by = entry.act.happened, entry.act.operator
+        is_then = one.day in ("", house_day(happened.at_ms, zone).isoformat())
+        sentence = one.sentence if is_then else f"{say_day(one.day)}: {one.sentence}"
+        name = name_in(view, f"operator/{by}", by) if by else ""
+        told.append(Told(entry.id, happened, one.kind, sentence, name, 0))
+    return told
 
 
 def _run_card(view: View, code: Code) -> PlaceCard:

@@ -20,6 +20,8 @@ from honeyledger.ledger.yard_log import (
 )
 from honeyledger.services.store import View
 
+PULLED = "pull"
+
 
 @dataclass(frozen=True, slots=True)
 class YardDay:
@@ -53,7 +55,7 @@ def yard_days(view: View, text: str, unit: MassUnit = "kg") -> YardDays:
             supers = lot.attributes.get("count", 0)
             sentence = f"Pulled {supers} supers as {lot.code}."
             pulled = str(lot.attributes.get("pulled", ""))
-            rows.append(YardDay(pulled, "pull", sentence, lot.made_by))
+            rows.append(YardDay(pulled, PULLED, sentence, lot.made_by))
     rows.sort(key=lambda row: (row.day, row.entry))
     return YardDays(yard.partition("/")[2], str(record.get("name", "")), tuple(rows))
 

@@ -10,6 +10,7 @@ from honeyledger.ledger.verbs.floor import Load, OpenRun
 from honeyledger.ledger.verbs.leftovers import SetAside
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import FeedYard, SupersOn, Treat
 from honeyledger.services.cards import LotCard
 from honeyledger.services.place_cards import PlaceCard, any_card
 from tests.support.houses import BuiltHouse
@@ -70,6 +71,20 @@ def test_a_yard_says_its_record_and_its_season(house: BuiltHouse) -> None:
         ("honey this season", "≈ 100 kg"),
     )
     assert [one.kind for one in card.history] == ["receive"]
+
+
+def test_a_yard_says_what_was_written_down_of_it_by_its_dates(house: BuiltHouse) -> None:
+    yard = house.yard("Mill Lane")
+    house.do(SupersOn(yard, 40, "2026-07-01", "medium"))
+    done = house.do(Treat(yard, "Formic pads", clear_day="2026-08-20", supers_on=False))
+    undone = house.do(FeedYard(yard, "syrup", supers_on=False))
+    house.do(Reverse(undone.entries[0].id, "another yard"))
+    card = _card(house, yard)
+    assert [(one.kind, one.sentence) for one in card.history] == [
+        ("supers on", "1 Jul 2026: 40 medium supers put on."),
+        ("treatment", "Treated with Formic pads, not clear until 20 Aug 2026."),
+    ]
+    assert card.history[1].entry == done.entries[0].id, "it can be taken back from there"
 
 
 def test_a_vessel_and_a_container_are_told_apart(house: BuiltHouse) -> None:
