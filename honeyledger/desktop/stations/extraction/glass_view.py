@@ -1,6 +1,6 @@
 """A heel read by the mark of a sight glass: what each mark weighs, and the one that was chosen."""
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from honeyledger.desktop.stations.extraction.fields_view import FloorFields
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
@@ -42,15 +42,18 @@ class HeelGlass(QObject):
     def _at_g(self, mark: int) -> int:
         return self._capacity_g() * mark // MARKS
 
+    def _text(self, mark: int, decimals: int) -> str:
+        """What a mark weighs, without the unit."""
+        return format_mass(self._at_g(mark), self._unit(), decimals).rpartition(" ")[0]
+
     def _show(self) -> None:
         """The vessel, or how it is read, is another: so are the marks."""
-        marks = range(1, MARKS + 1)
-        self._fields.glass.show_amounts(
-            [format_mass(self._at_g(one), self._unit(), 0) for one in marks]
-        )
+        words = QCoreApplication.translate("extraction", "On the sight glass, {unit}")
+        self._fields.glass.set_label(words.format(unit=self._unit()))
+        amounts = [self._text(mark, 0) for mark in range(1, MARKS + 1)]
+        self._fields.glass.show_amounts(amounts)
         self.changed.emit()
 
     def _mark_chosen(self, mark: str) -> None:
         """The mark says what is left; it may be typed over."""
-        text = format_mass(self._at_g(int(mark)), self._unit())
-        self._fields.heel.set_text(text.rpartition(" ")[0])
+        self._fields.heel.set_text(self._text(int(mark), 1))

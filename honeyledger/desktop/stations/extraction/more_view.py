@@ -32,7 +32,7 @@ class MoreOnTheFloor(QObject):
         self.forms = SecondForms(
             desk, "floor-more", more_forms(), first, words, TAKEN, Density.DESK
         )
-        self.forms.use_button(turn, tr("Skim, draw, comb…"), tr("To the run"))
+        self.forms.use_button(turn, tr("Skim, comb…"), tr("To the run"))
 
     def show_page(self, page: FloorPage) -> None:
         """Offer what there is to choose from."""
