@@ -69,7 +69,8 @@ def _block_html(block: Block) -> str:
             tint, alert = (look.colour(name).name() for name in ("alert_tint", "alert"))
             lead = f'<b style="color: {alert}">{html.escape(tr("Caution."))}</b>'
             return (
-                f'<table width="100%" cellspacing="0" cellpadding="12" style="margin-top: 12px"><tr>'
+                f'<table width="100%" cellspacing="0" cellpadding="12" style="margin-top: 12px">'
+                f"<tr>"
                 f'<td width="4" bgcolor="{alert}" style="padding: 0"></td>'
                 f'<td bgcolor="{tint}">{lead} {words}</td></tr></table><p></p>'
             )

@@ -44,6 +44,7 @@ class PageBrowser(QTextBrowser):
         self.setAccessibleName(page.title)
         self.dress()
         self.moveCursor(QTextCursor.MoveOperation.Start)
+        self.verticalScrollBar().setValue(0)
 
     def dress(self) -> None:
         """Set the page anew in the theme in use."""

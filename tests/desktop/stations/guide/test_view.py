@@ -107,6 +107,8 @@ def test_the_page_keeps_its_place_when_the_light_changes(rig: Rig, light: QAppli
     assert before > 0
     style.wear(light, tokens.DARK, moving=False)
     assert bar.value() == before
+    _guide(rig).show_page("cautions")
+    assert bar.value() == 0, "a page is read from its top"
 
 
 def test_a_first_visit_without_a_place_begins_with_the_first_day(rig: Rig) -> None:
