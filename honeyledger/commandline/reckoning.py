@@ -9,11 +9,12 @@ from fractions import Fraction
 
 import click
 
+from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
 from honeyledger.commandline.reckoning_keeping import COMMANDS, SECOND_HAND, UNVERIFIED, pair_of
-from honeyledger.domain.blend import Part, expected
+from honeyledger.domain.blend import Expected, Part, expected, results_of
 from honeyledger.domain.colour import PfundClass, class_of_density, density_of
 from honeyledger.domain.colour import class_of as colour_class
 from honeyledger.domain.conductivity import at_20
@@ -23,6 +24,7 @@ from honeyledger.domain.moments import format_day, parse_day
 from honeyledger.domain.refraction import Scale, Shown, moisture_of
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.repeated import together
+from honeyledger.domain.standards import Judged, judged, named
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -38,6 +40,7 @@ from honeyledger.domain.units import (
     parse_temperature,
 )
 from honeyledger.domain.withholding import first_day, parse_interval
+from honeyledger.exchange.standards import shipped
 
 SAY_THE_YEAR = Sentence(
     "say-the-year", "Type the day it came out with its year, such as 10 Apr 2026."
@@ -209,29 +212,29 @@ def dip(
 
 @reckon.command(cls=Asking)
 @click.argument("parts", nargs=-1, required=True, metavar="NET=MOISTURE[=COLOUR]...")
+@click.option("--limits", "standard", metavar="NAME", help="Rules to hold it against; see limits.")
+@click.option("--kind", "kinds", multiple=True, help="A kind of honey it is; may be repeated.")
 @click.pass_obj
-def blend(desk: Desk, parts: Sequence[str]) -> None:
+def blend(desk: Desk, parts: Sequence[str], standard: str | None, kinds: Sequence[str]) -> None:
     """What a blend should come to: moisture by weight, colour only as a range.
 
     \b
-    Example: honeyledger reckon blend 300=17.2=12 200=19.4=64
+    Example: honeyledger reckon blend 300=17.2=12 200=19.4=64 --limits canada-1
     """
     unit = _unit(desk)
     found = expected([_part(text, unit) for text in parts])
-    lines = [f"{format_weight(found.grams, unit)} of honey"]
-    if found.moisture is not None and found.solids_g is not None:
-        water = format_moisture(found.moisture, 2)
-        keeps = class_of(found.moisture).name
-        lines.append(f"{water} water ({keeps}), {format_weight(found.solids_g, unit)} of solids")
-    if found.lightest is not None and found.darkest is not None:
-        lines.append(f"colour {format_colour(found.lightest)} to {format_colour(found.darkest)}")
+    judged_rows = _held_against(found, standard, kinds)
     answer = {
         "grams": found.grams,
         "moisture": found.moisture,
         "solids_g": found.solids_g,
         "colour": None if found.lightest is None else [found.lightest, found.darkest],
+        "limits": [
+            {"property": row.rule.what, "limit": row.rule.limit, "outcome": row.outcome.value}
+            for row in judged_rows
+        ],
     }
-    desk.answer(answer, lambda: say("\n".join(lines)))
+    desk.answer(answer, lambda: say("\n".join(_blend_lines(found, unit, judged_rows))))
 
 
 @reckon.command(cls=Asking)
@@ -304,3 +307,29 @@ def _by_light(reading: str, what: str) -> PfundClass:
         reading, "an optical density", "0.595", decimals=4, bounds=(0, 10), field="reading"
     )
     return class_of_density(parts)
+
+
+def _held_against(
+    blend: Expected, standard: str | None, kinds: Sequence[str]
+) -> tuple[Judged, ...]:
+    """The rules that a blend's own figures say something to; none where nobody asked."""
+    if standard is None:
+        return ()
+    rules = named(shipped(resource("standards")), standard)
+    results = results_of(blend)
+    rows = judged(rules, results, kinds or None).rows
+    return tuple(row for row in rows if row.rule.what in results)
+
+
+def _blend_lines(found: Expected, unit: MassUnit, rows: Sequence[Judged]) -> list[str]:
+    lines = [f"{format_weight(found.grams, unit)} of honey"]
+    if found.moisture is not None and found.solids_g is not None:
+        water = format_moisture(found.moisture, 2)
+        keeps = class_of(found.moisture).name
+        lines.append(f"{water} water ({keeps}), {format_weight(found.solids_g, unit)} of solids")
+    if found.lightest is not None and found.darkest is not None:
+        classes = dict.fromkeys(colour_class(one).name for one in (found.lightest, found.darkest))
+        mm = f"{format_colour(found.lightest)} to {format_colour(found.darkest)}"
+        lines.append(f"colour {mm}, {' to '.join(classes)}")
+    lines += [f"{row.rule.what} {row.rule.limit}: {row.outcome.value}" for row in rows]
+    return lines

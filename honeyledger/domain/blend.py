@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from honeyledger.domain.results import Result, figure
 from honeyledger.domain.units import largest_remainder, rounded
 
 ALL = 10_000
@@ -63,6 +64,13 @@ def expected(parts: Sequence[Part]) -> Expected:
         min(colours) if is_all else None,
         max(colours) if is_all else None,
     )
+
+
+def results_of(blend: Expected) -> dict[str, Result]:
+    """What can be held against the rules of a market or grade: by weight only, never colour."""
+    if blend.moisture is None:
+        return {}
+    return {"moisture": figure(blend.moisture, 2), "solids": figure(ALL - blend.moisture, 2)}
 
 
 def mean_moisture(parts: Sequence[tuple[int, int | None]]) -> int | None:

@@ -49,7 +49,22 @@ GAP = "\u202f"
         (
             "blend 300=17.2=12 200=19.4=64",
             "500.0 kg of honey\n18.08 % water (may ferment), 409.6 kg of solids\n"
-            "colour 12 mm to 64 mm\n",
+            "colour 12 mm to 64 mm, Extra White to Light Amber\n",
+        ),
+        (
+            "blend 300=17.2 200=19.4 --limits canada-1",
+            "500.0 kg of honey\n18.08 % water (may ferment), 409.6 kg of solids\n"
+            "moisture at most 17.8 %: unknown\n",
+        ),
+        (
+            "blend 300=17.2 200=19.4 --limits canada-1 --kind blossom",
+            "500.0 kg of honey\n18.08 % water (may ferment), 409.6 kg of solids\n"
+            "moisture at most 17.8 %: fail\n",
+        ),
+        (
+            "blend 300=17.2 200=19.4 --limits us-a",
+            "500.0 kg of honey\n18.08 % water (may ferment), 409.6 kg of solids\n"
+            "moisture at most 18.6 %: unverified\nsolids at least 81.4 %: unverified\n",
         ),
         ("blend 300=17.2 200=19.4 --unit lb", None),
         (
@@ -83,7 +98,8 @@ def test_it_answers_in_words(bare: Terminal, words: str, said: str | None) -> No
         ("dip --moisture 17 --net 0", {"volume_ml": 0, "grams": 0, "grams_a_litre": 1_421}),
         (
             "blend 1=17=12 1=19=14",
-            {"grams": 2_000, "moisture": 1_800, "solids_g": 1_640, "colour": [120, 140]},
+            {"grams": 2_000, "moisture": 1_800, "solids_g": 1_640, "colour": [120, 140]}
+            | {"limits": []},
         ),
         (
             "readings 17 18",

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from honeyledger.domain.blend import Expected, Part, expected, mean_moisture, off_by
+from honeyledger.domain.blend import Expected, Part, expected, mean_moisture, off_by, results_of
 
 
 def test_moisture_and_solids_go_by_weight() -> None:
@@ -19,6 +19,15 @@ def test_where_a_part_was_not_read_nothing_is_made_up() -> None:
     assert expected([Part(300_000, 1_720, 120), Part(0)]).moisture == 1_720
     assert expected([]) == Expected(0, None, None, None, None, None)
     assert mean_moisture([]) is None
+
+
+def test_what_can_be_held_against_a_grade_is_water_and_solids() -> None:
+    found = results_of(expected([Part(300_000, 1_720, 120), Part(200_000, 1_940, 640)]))
+    assert {name: str(result) for name, result in found.items()} == {
+        "moisture": "18.08",
+        "solids": "81.92",
+    }
+    assert results_of(expected([Part(1)])) == {}
 
 
 @pytest.mark.parametrize(
