@@ -19,7 +19,7 @@ from honeyledger.desktop.models.river_layout import SIDE, river_width
 from honeyledger.desktop.models.rows import Cell, Column, ColumnKind
 from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.chart_paint import paint_chart, words_wide
-from honeyledger.desktop.widgets.river_paint import paint_heading, paint_still
+from honeyledger.desktop.widgets.river_paint import paint_still
 
 WIDE = 1400.0
 _FOOT = 28.0
@@ -108,7 +108,7 @@ def _heading_high(paper: Paper) -> float:
 
 def _paint_sheet(painter: QPainter, paper: Paper, plan: _Plan, sheet: Sheet) -> None:
     painter.save()
-    painter.translate(0, paint_heading(painter, paper.heading, WIDE))
+    painter.translate(0, _paint_heading(painter, paper.heading, WIDE))
     if sheet.river_high and paper.river is not None:
         # A river of many columns is drawn smaller, so that every plate has its whole code.
         wide = max(WIDE, river_width(paper.river))
@@ -124,6 +124,17 @@ def _paint_sheet(painter: QPainter, paper: Paper, plan: _Plan, sheet: Sheet) -> 
     if sheet.end > sheet.first:
         _paint_rows(painter, paper, plan, sheet)
     painter.restore()
+
+
+def _paint_heading(painter: QPainter, lines: Sequence[str], width: float) -> float:
+    """Write lines at the top of a page, the first small; gives back how high they are."""
+    top = 0.0
+    for at, line in enumerate(lines):
+        hand = Hand(Type.TITLE) if at else Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2")
+        room = QRectF(SIDE, top, width - 2 * SIDE, hand.line)
+        lettering.draw(painter, room, lettering.runs(line, hand))
+        top += hand.line
+    return top + 12 if lines else 0.0
 
 
 def _paint_foot(painter: QPainter, paper: Paper, high: float, number: int, of: int) -> None:

@@ -37,6 +37,7 @@ _HALO = 4.0
 _HEEL_DASHES = [6.0, 4.0]
 _DOTS = [1.0, 2.0]
 _REACH_DOTS, _LONG = [1.0, 3.0], 900.0
+_FEW_LIT = 60
 _YEAR = re.compile(r"\s\d{4}$")
 _FRAME = 4.0
 _CUT = 4.0
@@ -127,7 +128,8 @@ def paint_water(
     for placed in (*threads, *sorted(honey, key=lambda one: -one.thickness)):
         ends = (placed.ribbon.source, placed.ribbon.target)
         painter.setOpacity(_opacity(lit, ends))
-        _paint_ribbon(painter, placed, by_key[ends[0]].node, by_key[ends[1]].node)
+        asked = 0 < len(lit) <= _FEW_LIT and ends[0] in lit and ends[1] in lit
+        _paint_ribbon(painter, placed, [by_key[end].node for end in ends], is_asked=asked)
     last = geometry.columns[-1]
     for spine in geometry.spines:
         if within is None or spine_area(spine).adjusted(0, 0, 0, _UNDER).intersects(within):
@@ -184,12 +186,14 @@ def _opacity(lit: Collection[str], keys: tuple[str, ...]) -> float:
 
 
 def _paint_ribbon(
-    painter: QPainter, placed: PlacedRibbon, source: RiverNode, target: RiverNode
+    painter: QPainter, placed: PlacedRibbon, ends: Sequence[RiverNode], *, is_asked: bool
 ) -> None:
-    read = [mm for mm in (source.pfund_mm, target.pfund_mm) if mm is not None]
+    read = [node.pfund_mm for node in ends if node.pfund_mm is not None]
     is_long = abs(placed.top_right - placed.top_left) > _LONG
     if not placed.ribbon.mass_g or (is_long and not placed.to_scale):
-        _paint_line(painter, placed, "honey_edge" if read else "edge", dotted=not is_long)
+        # Hundreds of long lines side by side are no honey, so they stay pale until asked about.
+        colour = "rule" if is_long and not is_asked else "honey_edge" if read else "edge"
+        _paint_line(painter, placed, colour, dotted=not is_long)
         return
     path = ribbon_path(placed)
     if placed.to_scale:
@@ -211,8 +215,8 @@ def _paint_ribbon(
 
 
 def _paint_line(painter: QPainter, placed: PlacedRibbon, colour: str, *, dotted: bool) -> None:
-    """Honey nobody knows of, but it may be in there; or a thread too long for its dots."""
-    pen = QPen(look.colour(colour if placed.ribbon.mass_g else "edge"), 1)
+    """What may be in there though nobody knows of it; or a thread too long for its dots."""
+    pen = QPen(look.colour(colour), 1)
     if dotted:
         pen.setDashPattern(_REACH_DOTS)
     path = QPainterPath()
@@ -370,17 +374,6 @@ def paint_still(painter: QPainter, graph: RiverGraph, width: float, height: floa
     geometry = replace(lay_out_river(shown, width, height, plate_measure), undrawn=0)
     painter.fillRect(QRectF(0, 0, width, geometry.height), look.colour("sheet"))
     paint_river(painter, geometry, shown.columns, Shown())
-
-
-def paint_heading(painter: QPainter, lines: Sequence[str], width: float) -> float:
-    """Write lines at the top of a page, the first small; gives back how high they are."""
-    top = 0.0
-    for at, line in enumerate(lines):
-        hand = Hand(Type.TITLE) if at else Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2")
-        room = QRectF(SIDE, top, width - 2 * SIDE, hand.line)
-        lettering.draw(painter, room, lettering.runs(line, hand))
-        top += hand.line
-    return top + 12 if lines else 0.0
 
 
 def spine_area(spine: PlacedSpine) -> QRectF:
