@@ -86,7 +86,7 @@ def _yards() -> SetupKind:
         "yard",
         "yard",
         tr("Yards"),
-        tr("Name a yard; it gets a code for its pull sheet."),
+        tr("Name a yard, or take in a table of them under Spreadsheets."),
         (
             Ask("name", tr("Name of the yard")),
             Ask("colonies", tr("Colonies"), _COUNT),
@@ -148,6 +148,7 @@ def _tanks() -> SetupKind:
             Ask("name", tr("Name of the tank"), usual=tr("Tank 1")),
             Ask("fed_by", tr("Fed by the line"), Typing.LINE),
             Ask("capacity_g", tr("Holds"), _MASS),
+            Ask("depth_cm", tr("Inside depth in cm"), _COUNT, later=True),
             Ask(
                 "sort",
                 tr("Sort of vessel"),

@@ -33,7 +33,7 @@ def test_what_is_half_filled_outlives_the_window(rig: DeskRig) -> None:
     forms, turned = _forms(rig)
     assert turned == ["operator"]
     forms.skip()
-    assert forms.sentence().startswith("Step 3 of 6. Name a yard;")
+    assert forms.sentence().startswith("Step 3 of 6. Name a yard,")
     forms.type({"name": "Mill L", "colonies": "3"})
     rig.desk.refresh.broadcast(["closing"])
     again, turned = _forms(rig)

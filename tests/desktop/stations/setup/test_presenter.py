@@ -40,7 +40,7 @@ def test_an_empty_ledger_becomes_a_house_that_can_work(rig: DeskRig) -> None:
     assert not presenter.is_ready()
     _save(rig, presenter, name="Hill House")
     _save(rig, presenter, name="Ann Reed")
-    assert presenter.sentence().startswith("Step 3 of 6. Name a yard;")
+    assert presenter.sentence().startswith("Step 3 of 6. Name a yard,")
     assert not presenter.may_go_on()
     _save(rig, presenter, name="Mill Lane", colonies="30")
     assert presenter.is_ready()
@@ -109,6 +109,9 @@ def test_a_table_that_is_refused_names_every_row(rig: DeskRig, tmp_path: Path) -
     _save(rig, presenter, file=str(file))
     assert heard["saved"][-1].lead == "yards.csv: 2 new yards, 0 changed."
     assert presenter.is_ready()
+    assert presenter.kind.key == "operator", "a new house goes on with what it lacks"
+    presenter.skip()
+    assert presenter.kind.key == "box", "its yards are there"
 
 
 def test_what_is_refused_changes_nothing(rig: DeskRig) -> None:
