@@ -8,7 +8,7 @@ from honeyledger.domain.moments import house_day, say_day
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json
-from honeyledger.ledger.places import YARD, key_of
+from honeyledger.ledger.places import YARD, key_of, place
 from honeyledger.ledger.yard_log import TREATED, flag_of, noted, told
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.season_yields import Pull, pulls_of
@@ -74,6 +74,16 @@ class YardRow:
 
 
 @dataclass(frozen=True, slots=True)
+class TreatmentIn:
+    """A treatment that nobody took out yet, by the number of the entry that began it."""
+
+    entry: int
+    yard: str
+    product: str
+    since: str
+
+
+@dataclass(frozen=True, slots=True)
 class YardsPage:
     """All yards at one moment.
 
@@ -89,6 +99,7 @@ class YardsPage:
     rows: tuple[YardRow, ...]
     boxes: tuple[Choice, ...]
     a_colony: int | None
+    treatments: tuple[TreatmentIn, ...] = ()
 
     def row(self, text: str) -> YardRow | None:
         """A yard by its code or its name."""
@@ -124,6 +135,7 @@ def yards_page(view: View, now_ms: int) -> YardsPage:
         rows=tuple(rows),
         boxes=choices(view, "box"),
         a_colony=sum(row.now.grams for row in pulled) // colonies if colonies else None,
+        treatments=tuple(one for row in rows for one in _treatments_in(view, row.code)),
     )
 
 
@@ -147,6 +159,22 @@ def _row(
         seasons=(here, *others),
         last_pulled=max((pull.day.isoformat() for pull in pulls), default=""),
     )
+
+
+def _treatments_in(view: View, code: str) -> list[TreatmentIn]:
+    """Treatments of a yard that are in by the books."""
+    marks = [
+        mark for mark in noted(view, place(YARD, code), TREATED) if not told(mark, "last_day")
+    ]
+    return [
+        TreatmentIn(
+            int(mark.name.removeprefix(TREATED)),
+            code,
+            told(mark, "product"),
+            told(mark, "first_day"),
+        )
+        for mark in marks
+    ]
 
 
 def _due(view: View, yard: str, today: str) -> tuple[str, str]:

@@ -1,6 +1,7 @@
 """What is written down of yards, as small forms: records, supers on, treatments, feed, disease."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
@@ -15,7 +16,7 @@ from honeyledger.services.yards_page import YardRow, YardsPage
 RECORD, SUPERS, TREAT, FEED, DISEASE, CERTIFY = (
     *("record", "supers", "treat", "feed", "disease", "certify"),
 )
-YARDS, BOXES = "yards", "boxes"
+YARDS, BOXES, TREATMENTS = "yards", "boxes", "treatments"
 YES, NO = "yes", "no"
 TEXTS = ("forage", "place", "region", "country", "owner", "note")
 DEGREE = 10_000_000  # the books keep a coordinate in units of 1e-7 degree
@@ -188,7 +189,16 @@ def _treat() -> FormSpec:
             ),
             (Ask("clear", tr("Clear from, by its label")),),
             (_yes_or_no("supers_on", tr("Supers were on")),),
-            (Ask("completes", tr("Completes entry")), Ask("note", tr("Note"))),
+            (
+                Ask(
+                    "completes",
+                    tr("Completes what is in"),
+                    Typing.CHOICE,
+                    offers=TREATMENTS,
+                    shown=_may_complete,
+                ),
+                Ask("note", tr("Note")),
+            ),
         ),
         _treated,
         lambda typed, _done, reading: tr("{yard} was treated with {product}.").format(
@@ -197,6 +207,14 @@ def _treat() -> FormSpec:
         scan="yard",
         fields={"first_day": "in", "last_day": "out", "clear_day": "clear"},
     )
+
+
+def _may_complete(typed: FormTyped, reading: Reading) -> bool:
+    """Whether a treatment of this yard is on record that nobody took out."""
+    page: YardsPage | None = reading.page
+    row = page.row(typed.text("yard")) if page else None
+    open_ones = page.treatments if page else ()
+    return row is not None and any(one.yard == row.code for one in open_ones)
 
 
 def _treated(typed: FormTyped, reading: Reading) -> Sequence[Treat]:
@@ -220,29 +238,55 @@ def _feed() -> FormSpec:
     return FormSpec(
         FEED,
         tr("Feed"),
-        tr("Scan the yard; say what its colonies were fed."),
+        tr("Scan the yard; say what it was fed. Honey can carry foulbrood: only your own."),
         tr("Keep the feed"),
         (
             (_yard(),),
             (Ask("what", tr("Fed")), Ask("net", tr("Net"), Typing.MASS)),
             (Ask("day", tr("Day, blank for today"), Typing.DAY),),
             (_yes_or_no("supers_on", tr("Supers were on")),),
+            (Ask("source", tr("If it is honey of this house: scan it")),),
+            (
+                replace(_yes_or_no("whole", tr("All of it")), shown=_is_own),
+                Ask("jars", tr("or jars, pieces"), Typing.COUNT, shown=_is_own),
+            ),
+            (Ask("despite", tr("If it is on hold: why bees get it"), shown=_is_own),),
         ),
-        lambda typed, reading: [
-            FeedYard(
-                typed.text("yard"),
-                typed.text("what"),
-                _day(typed, "day", reading),
-                _net(typed, reading),
-                _on(typed),
-            )
-        ],
+        _fed,
         lambda typed, _done, reading: tr("{yard} was fed {what}.").format(
-            yard=name_of(typed.text("yard"), reading), what=typed.text("what")
+            yard=name_of(typed.text("yard"), reading),
+            what=typed.text("what") or typed.text("source"),
         ),
         scan="yard",
-        fields={"net_g": "net"},
+        fields={"net_g": "net", "despite_hold": "despite"},
     )
+
+
+def _is_own(typed: FormTyped, _reading: Reading) -> bool:
+    """Whether honey of the house is given."""
+    return bool(typed.text("source"))
+
+
+def _fed(typed: FormTyped, reading: Reading) -> Sequence[FeedYard]:
+    facts = FeedYard(
+        typed.text("yard"),
+        typed.text("what"),
+        _day(typed, "day", reading),
+        _net(typed, reading),
+        _on(typed),
+    )
+    if not _is_own(typed, reading):
+        return [facts]
+    jars = typed.text("jars")
+    return [
+        replace(
+            facts,
+            source=typed.text("source"),
+            whole=typed.text("whole") == YES,
+            jars=parse_count(jars, "a number of jars", field="jars") if jars else None,
+            despite_hold=typed.text("despite"),
+        )
+    ]
 
 
 def _net(typed: FormTyped, reading: Reading) -> int | None:

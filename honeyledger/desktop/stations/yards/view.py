@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.printing import ChosenLabel, LabelWords
-from honeyledger.desktop.stations.yards.asks import BOXES, YARDS
+from honeyledger.desktop.stations.yards.asks import BOXES, FEED, TREATMENTS, YARDS
 from honeyledger.desktop.stations.yards.presenter import YardsPresenter
 from honeyledger.desktop.stations.yards.rows import (
     bars_heading,
@@ -30,6 +30,7 @@ from honeyledger.desktop.widgets.yard_map import YardsMap
 from honeyledger.services.yards_page import YardsPage
 
 YARD = "Y"
+HONEY = "DPJKE"
 
 
 class YardsView(AskingPage):
@@ -98,6 +99,14 @@ class YardsView(AskingPage):
         self.form.set_unit(page.unit)
         yards = [Choice(row.code, row.name, row.text("place")) for row in page.rows]
         self.form.offer(YARDS, yards)
+        names = {row.code: row.name for row in page.rows}
+        self.form.offer(
+            TREATMENTS,
+            [
+                Choice(str(one.entry), f"{names[one.yard]}: {one.product}", str(one.entry))
+                for one in page.treatments
+            ],
+        )
         self.form.offer(BOXES, [Choice(box.code, box.name) for box in page.boxes])
         self.listed.set_heading(heading(page))
         self.table.model.columns = yard_columns(page.unit)
@@ -141,9 +150,14 @@ class YardsView(AskingPage):
     # What the window asks of a station.
 
     def take_code(self, code: str) -> bool:
-        """A yard of this house goes into the form in hand; the rest is for cards."""
-        plain = self.desk.code_of(code)
-        if self.desk.letter_of(code) != YARD or self.presenter.row(plain) is None:
+        """A yard goes into the form in hand, and honey into what bees are fed of it."""
+        letter, plain = self.desk.letter_of(code), self.desk.code_of(code)
+        asking = self.presenter.asking
+        if asking.kind == FEED and letter and letter in HONEY:
+            asking.fill(asking.now().with_value("source", plain))
+            self.go_on()
+            return True
+        if letter != YARD or self.presenter.row(plain) is None:
             return False
         self._take_in_hand(plain)
         return True

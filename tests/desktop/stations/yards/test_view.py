@@ -7,6 +7,12 @@ import pytest
 from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
+from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import Load
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import Treat
 from tests.desktop.rig import Rig
 from tests.desktop.yards_rig import Station
 
@@ -190,3 +196,46 @@ def test_what_a_colony_gave_is_drawn_and_walked_and_taken_in_hand(station: Stati
     view.drawing.click()
     view.drawing.click()
     assert view.bodies.currentWidget() is view.table
+
+
+def test_honey_of_the_house_is_fed_by_scan(station: Station) -> None:
+    rig, land = station.rig, station.land
+    drum = _drum(rig, land.mill)
+    station.choose("feed")
+    fields = station.view.form.fields["feed"]
+    assert not fields["whole"].isVisible()
+    rig.scan(land.bank)
+    rig.scan(drum)
+    assert station.typed().text("source") == drum
+    assert fields["whole"].isVisible()
+    fields["supers_on"].set_key("no")  # type: ignore[union-attr]
+    fields["supers_on"].chosen.emit("no")  # type: ignore[union-attr]
+    station.view.form.form.take_focus(fields["net"])
+    rig.type("20", enter=False)
+    station.keep()
+    said = land.said()
+    assert (said["source"], said["net_g"], said["yard"]) == (drum, 20_000, land.bank)
+    assert rig.toast().lead == f"Willow Bank was fed {drum}."
+
+
+def test_a_treatment_that_is_in_is_completed_by_name(station: Station) -> None:
+    rig, land = station.rig, station.land
+    done = rig.told(Treat(land.bank, "Formic pads", supers_on=False))
+    station.choose("treat")
+    field = station.view.form.fields["treat"]["completes"]
+    rig.scan(land.mill)
+    assert not field.isVisible(), "nothing is in there"
+    rig.scan(land.bank)
+    assert field.isVisible()
+    assert [(one.key, one.text) for one in field.choices()] == [  # type: ignore[union-attr]
+        (str(done.entries[0].id), "Willow Bank: Formic pads")
+    ]
+
+
+def _drum(rig: Rig, yard: str) -> str:
+    """A drum of a yard's honey."""
+    tank = rig.told(Register("vessel", {"name": "Tank 1", "sort": "tank"})).given[0]
+    done = rig.told(Receive((Line(yard, 20),), gross_g=400_000, tare_g=0))
+    rig.told(Load(next(code for code in done.given if code[0] == "G"), tank))
+    filled = rig.told(Fill(tank, Weight(net_g=200_000)))
+    return next(code for code in filled.codes if code[0] == "D")
