@@ -72,6 +72,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("sort", "sort", TEXT, "line, tank, sump, drainer ..."),
         Fact("fed-by", "fed_by", PLACE, "The line whose honey runs into it."),
         Fact("capacity", "capacity_g", MASS, "What it holds."),
+        Fact("depth", "depth_cm", COUNT, "How deep it is inside, cm: a dip is read by it."),
         NOTE,
     ),
     "drum": (

@@ -86,7 +86,7 @@ class Tie:
 class VesselNow:
     """A vessel of the run's line: what the books see in it, and since when it was not washed.
 
-    `capacity_g` is what it holds full, 0 where nobody said.
+    `capacity_g` is what it holds full, `depth_cm` how deep it is then; 0 where nobody said.
     """
 
     code: str
@@ -94,6 +94,7 @@ class VesselNow:
     grams: int
     washed_ms: int | None
     capacity_g: int = 0
+    depth_cm: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,16 +208,17 @@ def _vessels(view: View, code: str) -> tuple[VesselNow, ...]:
                 name_of(view, vessel),
                 sum(row.grams for row in view.standing(vessel)),
                 washed.at_ms if washed and cuts else None,
-                _capacity_g(view, vessel),
+                _size(view, vessel, "capacity_g"),
+                _size(view, vessel, "depth_cm"),
             )
         )
     return tuple(rows)
 
 
-def _capacity_g(view: View, vessel: str) -> int:
+def _size(view: View, vessel: str, fact: str) -> int:
     mark = view.mark(vessel, "record")
-    holds = mark.value.get("capacity_g") if mark and isinstance(mark.value, Mapping) else None
-    return holds if isinstance(holds, int) else 0
+    size = mark.value.get(fact) if mark and isinstance(mark.value, Mapping) else None
+    return size if isinstance(size, int) else 0
 
 
 def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:

@@ -71,6 +71,7 @@ class FloorFields(QObject):
             ("done", tr("weighed")),
             ("later", tr("weighed later")),
         )
+        self.dip = CountField(tr("Dip in cm"))
         self.glass = SightGlass(tr("On the sight glass"), density=Density.DESK)
         self.how.set_key("dip")
         self.pending.set_key("done")
@@ -92,6 +93,7 @@ class FloorFields(QObject):
             (self.why,),
             (self.vessel, self.heel),
             (self.how,),
+            (self.dip,),
             (self.glass,),
             (self.pending,),
         )
@@ -100,7 +102,7 @@ class FloorFields(QObject):
         """Every field that is typed in or chosen, by its name."""
         names = (
             "line pallet supers source container gross tare net count wet_gross remains follows "
-            "washed top_up why vessel heel how glass pending"
+            "washed top_up why vessel heel how dip glass pending"
         )
         return {name: getattr(self, name) for name in names.split()}
 

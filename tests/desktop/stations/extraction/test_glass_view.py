@@ -44,6 +44,25 @@ def test_a_mark_is_chosen_by_keys_and_signed_as_read_by_mark(floor: Floor) -> No
     assert (heel.grams, heel.how) == (400_000, "mark")
 
 
+def test_a_dip_in_cm_weighs_what_the_vessel_holds_so_deep(floor: Floor) -> None:
+    record = {"name": "Tank 1", "sort": "tank", "fed_by": floor.line, "capacity_g": 1_000_000}
+    floor.rig.told(Register("vessel", record | {"depth_cm": 80}, floor.tank))
+    _to_the_heel(floor)
+    form = floor.view.floor.form
+    floor.rig.type("")
+    floor.rig.type("")
+    assert form.dip.isVisible()
+    floor.rig.type("6", enter=False)
+    assert form.heel.text() == "75.0"
+    floor.rig.type("")
+    floor.rig.type("")
+    (heel,) = floor.view.presenter.heels
+    assert (heel.grams, heel.how) == (75_000, "dip")
+    form.dip.set_text("90")
+    form.glasses._dipped("90")
+    assert form.heel.text() == "1\u202f000.0", "no more than it holds"
+
+
 def test_without_the_vessel_s_size_the_weight_is_typed(floor: Floor) -> None:
     _to_the_heel(floor)
     form = floor.view.floor.form
