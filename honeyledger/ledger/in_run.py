@@ -151,6 +151,8 @@ def open_runs(b: Booking) -> dict[str, Mark]:
 
 def _signed_since(b: Booking) -> dict[str, Mark]:
     """The runs that were open when the entry happened and are signed by now: their opening."""
+    if b.at_ms >= b.recorded_ms:
+        return {}  # written down as it happened: no run was signed since
     opened = {mark.subject: mark for mark in b.state.marked("opened", "run/")}
     return {
         key_of(mark.subject): opened[mark.subject]
