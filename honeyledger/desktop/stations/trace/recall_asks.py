@@ -1,7 +1,6 @@
 """What is written down when something is wrong: all of it held, a complaint, its answer."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.stations.trace.words import counted, tr
@@ -93,13 +92,10 @@ def _complaint() -> FormSpec:
         tr("Scan the jar. What may hurt someone: hold the lot, and tell your authority."),
         tr("Keep the complaint"),
         (
-            (
-                replace(_code(tr("Jar or lot")), part=2),
-                Ask("day", tr("Day, blank for today"), Typing.DAY, part=2),
-            ),
+            (_code(tr("Jar or lot")), Ask("who", tr("Who says it"))),
             (Ask("what", tr("What is wrong")),),
             (
-                Ask("who", tr("Who says it")),
+                Ask("day", tr("Day, blank for today"), Typing.DAY),
                 Ask("answer", tr("What they were told")),
             ),
         ),
