@@ -9,9 +9,8 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import say_day
-from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
-from honeyledger.domain.withholding import first_day, parse_interval
+from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.verbs.yards import (
     RESULTS,
     Certify,
@@ -22,13 +21,6 @@ from honeyledger.ledger.verbs.yards import (
     Treat,
 )
 from honeyledger.services import yard_days as dates
-
-CLEAR_OR_INTERVAL = Sentence(
-    "clear-or-interval", "Give the day it is clear, or its label's interval: one of the two."
-)
-INTERVAL_FROM_OUT = Sentence(
-    "interval-from-out", "An interval counts from the day it came out: give that day with --out."
-)
 
 _ON = click.option(
     "--supers-on/--supers-off",
@@ -109,13 +101,8 @@ def treat(
 
 def _clear_day(desk: Desk, last: str | None, clear: str | None, interval: str | None) -> str:
     """The first day honey may be pulled: as typed, or by the label's interval."""
-    if interval is None:
-        return desk.day(clear, "clear_day")
-    if clear is not None:
-        raise Refusal(CLEAR_OR_INTERVAL, field="interval")
-    if last is None:
-        raise Refusal(INTERVAL_FROM_OUT, field="last_day")
-    return first_day(desk.date(last, "last_day"), parse_interval(interval)).isoformat()
+    out = None if last is None else desk.date(last, "last_day")
+    return clear_day(out, desk.day(clear, "clear_day"), interval or "")
 
 
 @click.command(cls=Recording)

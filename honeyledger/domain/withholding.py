@@ -20,6 +20,13 @@ NO_INTERVAL = Sentence(
     "2 months.",
 )
 
+CLEAR_OR_INTERVAL = Sentence(
+    "clear-or-interval", "Give the day it is clear, or its label's interval: one of the two."
+)
+INTERVAL_FROM_OUT = Sentence(
+    "interval-from-out", "An interval counts from the day it came out: give that day, too."
+)
+
 _TYPED = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?|m|months?)", re.I)
 _MOST_YEARS = 10
 
@@ -63,6 +70,21 @@ def first_day(out: date, interval: Interval) -> date:
     years, month = divmod(out.month - 1 + interval.count, 12)
     year, month = out.year + years, month + 1
     return date(year, month, min(out.day, monthrange(year, month)[1]))
+
+
+def clear_day(out: date | None, clear: str, interval: str) -> str:
+    """The first day honey may be pulled, ISO: as it was told, or by the label's interval.
+
+    Raises:
+        Refusal: both are told, or nobody said when it came out.
+    """
+    if not interval.strip():
+        return clear
+    if clear:
+        raise Refusal(CLEAR_OR_INTERVAL, field="interval")
+    if out is None:
+        raise Refusal(INTERVAL_FROM_OUT, field="last_day")
+    return first_day(out, parse_interval(interval)).isoformat()
 
 
 def last_day_in(supers_on: date, interval: Interval) -> date:

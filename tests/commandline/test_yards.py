@@ -46,7 +46,7 @@ def test_a_label_s_interval_counts_from_the_day_it_came_out(terminal: Terminal) 
     assert "not clear until 24 Apr 2026" in said
     assert "Follow the label and your local code" in said
     assert terminal.refused(*treat, "--interval", "14 days").strip() == (
-        "An interval counts from the day it came out: give that day with --out."
+        "An interval counts from the day it came out: give that day, too."
     )
     both = (*treat, *out, "--interval", "14 days", "--clear", "2026-04-24")
     assert terminal.refused(*both).strip() == (

@@ -7,7 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from honeyledger.domain.refusals import Refusal
-from honeyledger.domain.withholding import Interval, Unit, first_day, last_day_in, parse_interval
+from honeyledger.domain.withholding import (
+    Interval,
+    Unit,
+    clear_day,
+    first_day,
+    last_day_in,
+    parse_interval,
+)
 
 
 @pytest.mark.parametrize(
@@ -58,3 +65,20 @@ def test_the_last_day_to_come_out_is_the_last(supers_on: date, interval: Interva
 @given(DAYS, INTERVALS, st.integers(0, 400))
 def test_out_later_is_never_clear_earlier(out: date, interval: Interval, later: int) -> None:
     assert first_day(out, interval) <= first_day(out + timedelta(days=later), interval)
+
+
+def test_a_clear_day_is_told_or_counted_from_the_day_it_came_out() -> None:
+    out = date(2026, 8, 1)
+    assert clear_day(out, "2026-09-01", "") == "2026-09-01"
+    assert clear_day(None, "", "") == ""
+    assert clear_day(out, "", "6 weeks") == "2026-09-12"
+    with pytest.raises(Refusal) as both:
+        clear_day(out, "2026-09-01", "6 weeks")
+    assert both.value.text == (
+        "Give the day it is clear, or its label's interval: one of the two."
+    )
+    with pytest.raises(Refusal) as still_in:
+        clear_day(None, "", "6 weeks")
+    assert still_in.value.text == (
+        "An interval counts from the day it came out: give that day, too."
+    )

@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Literal
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.stations.yards.words import counted, tr
 from honeyledger.domain.moments import parse_day
 from honeyledger.domain.units import parse_coordinate, parse_count, parse_mass_g
+from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from honeyledger.services.house import Recorded
@@ -187,7 +189,10 @@ def _treat() -> FormSpec:
                 Ask("in", tr("In, blank for today"), Typing.DAY),
                 Ask("out", tr("Out"), Typing.DAY),
             ),
-            (Ask("clear", tr("Clear from, by its label")),),
+            (
+                Ask("clear", tr("Clear from, by its label")),
+                Ask("interval", tr("or its interval, such as 6 weeks")),
+            ),
             (_yes_or_no("supers_on", tr("Supers were on")),),
             (
                 Ask(
@@ -219,14 +224,20 @@ def _may_complete(typed: FormTyped, reading: Reading) -> bool:
 
 def _treated(typed: FormTyped, reading: Reading) -> Sequence[Treat]:
     completes = typed.text("completes")
+    out = _day(typed, "out", reading, "last_day")
+    clear = clear_day(
+        date.fromisoformat(out) if out else None,
+        _day(typed, "clear", reading, "clear_day"),
+        typed.text("interval"),
+    )
     return [
         Treat(
             typed.text("yard"),
             typed.text("product"),
             typed.text("active"),
             _day(typed, "in", reading, "first_day"),
-            _day(typed, "out", reading, "last_day"),
-            _day(typed, "clear", reading, "clear_day"),
+            out,
+            clear,
             _on(typed),
             parse_count(completes, "an entry's number", field="completes") if completes else 0,
             typed.text("note"),

@@ -66,6 +66,18 @@ def spec(kind: str) -> FormSpec:
             "Mill Lane was treated with Strips.",
         ),
         (
+            "treat",
+            {"yard": CODE, "product": "Strips", "out": "2 Jul 2026", "interval": "6 weeks"},
+            Treat(CODE, "Strips", last_day="2026-07-02", clear_day="2026-08-13"),
+            "Mill Lane was treated with Strips.",
+        ),
+        (
+            "feed",
+            {"yard": CODE, "source": "J26-0001-Z", "jars": "12", "whole": "no", "despite": "ours"},
+            FeedYard(CODE, source="J26-0001-Z", jars=12, despite_hold="ours"),
+            "Mill Lane was fed J26-0001-Z.",
+        ),
+        (
             "feed",
             {"yard": CODE, "what": "syrup", "net": "200", "supers_on": "yes"},
             FeedYard(CODE, "syrup", "", 200_000, True),
