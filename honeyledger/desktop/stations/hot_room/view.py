@@ -77,7 +77,7 @@ class HotRoomView(AskingPage):
         self.join = bar.add_secondary(tr("Next run"), icon="plus")
         self.earlier = bar.add_secondary(tr("Up"))
         self.later = bar.add_secondary(tr("Down"))
-        self.turning = bar.add_secondary(tr("Air"))
+        self.turning = bar.add_secondary(tr("Chart"))
         self.to_floor = bar.add_plain(tr("To the run"))
         self.join.setToolTip(tr("Into the next run, or out of it (Space)"))
         self.earlier.setToolTip(tr("Goes in earlier (Ctrl+Up)"))
@@ -153,7 +153,7 @@ class HotRoomView(AskingPage):
         for button in (self.join, self.earlier, self.later):
             button.setVisible(not to_air)
         self.bodies.setCurrentWidget(self.air if to_air else self.table)
-        self.turning.setText(tr("List") if to_air else tr("Air"))
+        self.turning.setText(tr("List") if to_air else tr("Chart"))
         if to_air:
             self.air.take_focus()
         else:
