@@ -175,7 +175,9 @@ class Table(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         foot = 0 if self.foot.isHidden() else self.foot.height()
-        return QSize(160, tokens.HEAD_HEIGHT + self._row_height() + foot)
+        # One row is always seen whole.
+        row = self._row_height(two_lines=self.model.has_notes() and not self._pitch)
+        return QSize(160, tokens.HEAD_HEIGHT + row + foot)
 
     def wanted_width(self, *, tight: bool = False) -> float:
         """The width at which nothing gives way; or, tight, at which only notes do."""
@@ -193,10 +195,6 @@ class Table(QWidget):
         """The key of the chosen row, or ""."""
         index = self.view.currentIndex()
         return self.model.key_at(index.row()) if index.isValid() else ""
-
-    def chosen_keys(self) -> tuple[str, ...]:
-        """The keys of all rows that are chosen, from the top down; () for none."""
-        return tuple(self.model.key_at(place) for place in self.view.chosen_places())
 
     def select(self, key: str) -> None:
         """Choose a row by its key and bring it into view; an unknown key chooses none."""

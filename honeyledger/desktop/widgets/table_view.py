@@ -158,6 +158,10 @@ class RowsView(QTableView):
         pieces = [chosen.at(at) for at in range(chosen.size())]
         return sorted({at for one in pieces for at in range(one.top(), one.bottom() + 1)})
 
+    def chosen_keys(self) -> tuple[str, ...]:
+        """The keys of all rows that are chosen, from above; () for none."""
+        return tuple(self.rows.key_at(place) for place in self.chosen_places())
+
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self._hover(self.rowAt(int(event.position().y())))
         super().mouseMoveEvent(event)

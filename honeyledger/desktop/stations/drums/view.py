@@ -110,7 +110,7 @@ class DrumsView(AskingPage):
         self.table.selected.connect(lambda _key: self._show_figures())
         self.table.opened.connect(self._take_in_hand)
         self.unread.clicked.connect(self._pots)
-        self.label.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
+        self.label.clicked.connect(lambda: self.labels.write(self.table.view.chosen_keys()))
         self.sell.clicked.connect(self._sell)
         self.stock.done.connect(self.asks.told)
         self.stock.turned.connect(self._turned)
@@ -202,7 +202,7 @@ class DrumsView(AskingPage):
 
     def _sell(self) -> None:
         """The drums chosen go on the note in hand at dispatch, which refuses what may not go."""
-        codes = self.table.chosen_keys()
+        codes = self.table.view.chosen_keys()
         if codes:
             # What is held goes last: why it is refused is what is read then.
             self.asks.sell.emit(sorted(codes, key=self.presenter.is_held))
@@ -243,7 +243,7 @@ class DrumsView(AskingPage):
         return {
             "clear": self._clear_in_hand,
             "find": self._find,
-            "print": lambda: self.labels.open(self.table.chosen_keys()),
+            "print": lambda: self.labels.open(self.table.view.chosen_keys()),
         }
 
     def _clear_in_hand(self) -> None:

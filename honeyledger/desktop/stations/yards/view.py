@@ -86,7 +86,7 @@ class YardsView(AskingPage):
         self.table.opened.connect(self._take_in_hand)
         self.map.selected.connect(self.table.select)
         self.map.opened.connect(self._take_in_hand)
-        self.sheet.clicked.connect(lambda: self.labels.write(self.table.chosen_keys()))
+        self.sheet.clicked.connect(lambda: self.labels.write(self.table.view.chosen_keys()))
         self.chart.selected.connect(self.table.select)
         self.chart.opened.connect(self._take_in_hand)
         self.turning.clicked.connect(self.turn)
@@ -163,7 +163,7 @@ class YardsView(AskingPage):
         return True
 
     def own_keys(self) -> Mapping[str, Callable[[], object]]:
-        return {"print": lambda: self.labels.open(self.table.chosen_keys())}
+        return {"print": lambda: self.labels.open(self.table.view.chosen_keys())}
 
 
 def _sheet_words() -> LabelWords:

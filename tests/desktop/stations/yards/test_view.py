@@ -153,7 +153,7 @@ def test_the_codes_of_all_yards_chosen_are_printed_into_one_file(station: Statio
     station.view.table.view.selectAll()
     station.view.sheet.click()
     rig.settle()
-    keys = station.view.table.chosen_keys()
+    keys = station.view.table.view.chosen_keys()
     assert len(keys) == 2
     file = rig.folder / "papers" / f"{keys[0]} and 1 more.pdf"
     assert len(PdfDocument(file)) == 2
