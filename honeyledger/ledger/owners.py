@@ -10,11 +10,12 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import largest_remainder
+from honeyledger.domain.units import format_mass, largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.in_run import entries_in, loaded_in
-from honeyledger.ledger.places import place
+from honeyledger.ledger.mixing import name_of
+from honeyledger.ledger.places import VESSEL, place
 from honeyledger.ledger.run_balance import Loaded, RunBalance, balance_of
 from honeyledger.ledger.sources import number_in
 from honeyledger.ledger.state import Mark, State
@@ -27,6 +28,11 @@ OTHERS_SUPERS = Sentence(
     "others-supers",
     "{code} is {owner}'s, and {run} is {whose}'s. Open another run for it, or say that this run "
     "is pooled by agreement (pool).",
+)
+HEEL_OF_OTHERS = Sentence(
+    "heel-of-others",
+    "{grams} stood in {vessels} as this run of {owner} began. If that is not theirs, wash for a "
+    "clean break; else it goes into their honey, and as much is taken off their share.",
 )
 
 
@@ -93,6 +99,24 @@ def check_owners(b: Booking, lots: Sequence[Lot]) -> None:
             raise Refusal(OTHERS_SUPERS, field="pallet", code=lot.code, run=run, **shown)
     if not said:
         b.mark(place("run", run), OWNER, whose)
+        note_heel_of_others(b, _heels(b.state, run), whose)
+
+
+def _heels(state: State, run: str) -> dict[str, int]:
+    """What a run's vessels held as it was opened, by key."""
+    opened = state.mark(place("run", run), "opened")
+    rows = opened.value.get("heels") if opened and isinstance(opened.value, Mapping) else None
+    found = rows if isinstance(rows, list) else []
+    return {str(row[0]): int(str(row[1])) for row in found if isinstance(row, list)}
+
+
+def note_heel_of_others(b: Booking, heels: Mapping[str, int], owner: str) -> None:
+    """What stands in the vessels, by key, as one owner's run begins may be somebody else's."""
+    held = {key: grams for key, grams in heels.items() if grams}
+    if owner not in ("", HOUSE) and held:
+        vessels = [name_of(b.state, place(VESSEL, key)) for key in held]
+        shown = {"grams": format_mass(sum(held.values())), "vessels": " and ".join(vessels)}
+        b.note(HEEL_OF_OTHERS, owner=party_name(b.state, owner), **shown)
 
 
 def _is_begun(state: State, run: str) -> bool:

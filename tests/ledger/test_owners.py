@@ -47,3 +47,22 @@ def test_an_empty_run_has_no_parts() -> None:
     house = _house()
     run = code_in(house.do(OpenRun("Line")), "R")
     assert house.house.ask(lambda view: settlement_of(view, run)).parts == ()
+
+
+def test_an_owners_run_on_a_heel_says_so() -> None:
+    house = _house()
+    house.load("Creek", 60_000, "Line")
+    house.do(Fill("Tank", Weight(net_g=20_000)))
+    said = (
+        "40.0 kg stood in {} as this run of {} began. If that is not theirs, wash for a clean "
+        "break; else it goes into their honey, and as much is taken off their share."
+    )
+    assert house.do(OpenRun("Line", owner="Wendt")).notes == (said.format("Tank", "Wendt"),)
+    house.do(Fill("Tank", Weight(net_g=40_000)), run="none")
+    house.load("Creek", 50_000, "Line", run="none")
+    done = house.do(OpenRun("Line"))
+    run = code_in(done, "R")
+    assert not any("clean break" in note for note in done.notes)  # nobody's yet
+    tag = code_in(house.do(Receive((Line("Creek", 10, owner="Wendt"),))), "G")
+    told = said.replace("40.0", "50.0").format("Line", "Wendt")
+    assert told in house.do(Load(tag, "Line"), run=run).notes

@@ -33,7 +33,7 @@ from honeyledger.ledger.mixing import (
     unknown_honey,
 )
 from honeyledger.ledger.once import check_once
-from honeyledger.ledger.owners import check_owners, owned_by_run
+from honeyledger.ledger.owners import check_owners, note_heel_of_others, owned_by_run
 from honeyledger.ledger.places import BARREL, DIFFERENCE, DISCARDED, key_of, place
 from honeyledger.ledger.plausible import (
     LOADED_BEFORE,
@@ -189,9 +189,15 @@ def book_open_run(facts: OpenRun, b: Booking) -> None:
     note_still_open(b, vessels)
     run = b.new_code("R")
     b.act = replace(b.act, run=run)
-    heels = [[key_of(vessel), held] for vessel, held in stood_in(b, vessels).items()]
+    heels = {key_of(vessel): held for vessel, held in stood_in(b, vessels).items()}
     owner = find_party(b.state, facts.owner, OWNER) if facts.owner else ""
-    value = {"line": key_of(line), "heels": heels, "crew": facts.crew, OWNER: owner}
+    note_heel_of_others(b, heels, owner)
+    value = {
+        "line": key_of(line),
+        "heels": [list(row) for row in heels.items()],
+        "crew": facts.crew,
+        OWNER: owner,
+    }
     b.mark(place("run", run), "opened", value)
 
 
