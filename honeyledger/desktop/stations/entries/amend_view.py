@@ -95,6 +95,20 @@ class AmendPanel(QObject):
             self.what.set_key(ways[0].what)
         self._turn()
 
+    def restore(self, typed: AmendTyped) -> None:
+        """Show again what was being typed."""
+        self.show_ways(())
+        self.what.set_key(typed.what)
+        self._turn()
+        self.about.set_text(typed.about)
+        self.code.set_text(typed.right)
+        if typed.right in [choice.key for choice in self.right.choices()]:
+            self.right.set_key(typed.right)
+        else:
+            self.right.set_text(typed.right)
+        self.happened.set_text(typed.happened)
+        self.reason.set_text(typed.reason)
+
     def take_code(self, code: str, letter: str) -> bool:
         """A label was scanned: it is what is amended, or the code of what is right."""
         kind = self.kind()

@@ -13,6 +13,7 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.entries.amend_draft import AmendDraft
 from honeyledger.desktop.stations.entries.amend_view import AmendPanel
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.house_view import HousePanel
@@ -76,6 +77,7 @@ class EntriesView(QObject):
         self.entry = self._entry_panel(density)
         self.undoing = UndoPanel(self.presenter, density)
         self.amending = AmendPanel(self.presenter, density)
+        self.draft = AmendDraft(desk, self.amending, self._amend_on)
         self.house = HousePanel(desk, keeping, density)
         panels = (self.entry, self.undoing.panel, self.amending.panel, self.house.panel)
         self.side = Sides(panels, density)
@@ -126,6 +128,7 @@ class EntriesView(QObject):
         self.open_card.clicked.connect(self._card)
         self.undoing.amend_asked.connect(self._amend_instead)
         self.undoing.left.connect(self._leave)
+        self.amending.left.connect(self.draft.forget)
         self.amending.left.connect(self._leave)
         self.house.left.connect(self._leave)
         self.house.folder_chosen.connect(self._keep_folder)
@@ -162,6 +165,12 @@ class EntriesView(QObject):
             self._wants_amending = True
             self.presenter.undo(entry)
 
+    def _amend_on(self) -> None:
+        """What was half typed is there again."""
+        self._turn(self.amending.panel)
+        if self.presenter.is_seen:
+            self.amending.begin()
+
     def _previewed(self, preview: Previewed) -> None:
         ways = preview.what.amends
         if self._wants_amending:
@@ -194,6 +203,7 @@ class EntriesView(QObject):
         )
         self.list.show_page(page)
         self.amending.show_page(page)
+        self.draft.show_page(page)
         self.house.show_page(page)
         self.older.setVisible(page.more)
         self.all.setVisible(filtered)
@@ -223,6 +233,7 @@ class EntriesView(QObject):
 
     def _done(self, message: Message) -> None:
         self.undoing.clear()
+        self.draft.forget()
         self._leave()
         self.asks.told(message)
 
