@@ -22,13 +22,12 @@ from PySide6.QtWidgets import (
     QStyleOptionSlider,
     QWidget,
 )
+from shiboken6 import isValid
 
 from honeyledger import assets
 from honeyledger.desktop import look, rings, system_looks, tokens
 from honeyledger.desktop.tokens import Density, Theme, Type
 
-# A widget has its place when it is shown, moved or given its size.
-_PLACED = (QEvent.Type.Show, QEvent.Type.Move, QEvent.Type.Resize)
 _RING_MARGIN = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
 
 
@@ -234,6 +233,8 @@ class FocusFollower(QObject):
     def __init__(self, app: QApplication) -> None:
         super().__init__(app)
         self._frame: QFocusFrame | None = None
+        self._watched: QWidget | None = None
+        self._is_late = False
         app.focusChanged.connect(self._follow)
 
     def _follow(self, _old: QWidget | None, new: QWidget | None) -> None:
@@ -246,23 +247,33 @@ class FocusFollower(QObject):
             self._frame = QFocusFrame(target)
             self._frame.setStyle(measured())
             self._frame.destroyed.connect(self._forget)
-        self._frame.setWidget(target)  # type: ignore[arg-type]
-        if target is not None and self._frame.isHidden():
-            # It has no place yet; Qt would not show the ring when it gets one.
+        if self._watched is not None and isValid(self._watched):
+            self._watched.removeEventFilter(self)
+        self._watched = target
+        if target is not None:
             target.installEventFilter(self)
+        self._frame.setWidget(target)  # type: ignore[arg-type]
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() in _PLACED and self._frame is not None:
-            watched.removeEventFilter(self)
-            if self._frame.widget() is watched:
-                # Not from within its own event: the page is not laid out to its end.
-                QTimer.singleShot(0, self, self._show_again)
+        """Qt hides the ring of what is out of sight, and does not show it when that comes back.
+
+        What is painted is in sight.
+        """
+        is_hidden = self._frame is not None and self._frame.isHidden()
+        if event.type() == QEvent.Type.Paint and is_hidden and not self._is_late:
+            self._is_late = True
+            QTimer.singleShot(0, self, self._show_again)
         return False
 
     def _show_again(self) -> None:
-        if self._frame is not None and self._frame.isHidden():
-            self._frame.setWidget(None)  # type: ignore[arg-type]
-            self._follow(None, QApplication.focusWidget())
+        self._is_late = False
+        frame = self._frame
+        if frame is None or not frame.isHidden():
+            return
+        ringed = ringed_widget(QApplication.focusWidget())
+        if ringed is not None and frame.widget() is ringed and ringed.isVisible():
+            frame.show()
+            frame.raise_()
 
     def _forget(self) -> None:
         self._frame = None

@@ -131,10 +131,18 @@ class Form(QScrollArea):
         self._bring_into_view(field)
 
     def _bring_into_view(self, field: FormField) -> None:
-        """Show a field with its ring; of one that is just seen, Qt would leave the ring cut."""
-        at = field.mapTo(self.widget(), field.rect().topLeft())
-        self.ensureVisible(at.x(), at.y() + field.height(), 0, _RING)
-        self.ensureVisible(at.x(), at.y(), 0, 0)
+        """Show a field with its ring; of one that is just seen, Qt would leave the ring cut.
+
+        In a window so low that the panel itself scrolls, the panel goes along.
+        """
+        area: QWidget | None = self
+        while area is not None:
+            sheet = area.widget() if isinstance(area, QScrollArea) else None
+            if isinstance(area, QScrollArea) and sheet is not None:
+                at = field.mapTo(sheet, field.rect().topLeft())
+                area.ensureVisible(at.x(), at.y() + field.height(), 0, _RING)
+                area.ensureVisible(at.x(), at.y(), 0, 0)
+            area = area.parentWidget()
 
     def _keep_in_view(self) -> None:
         """The field that has the keyboard is seen, wherever the fields before it went."""
