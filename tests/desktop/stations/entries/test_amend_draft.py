@@ -1,6 +1,7 @@
 """An amendment half typed outlives a change of station and the window."""
 
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -44,6 +45,7 @@ def test_it_is_there_again_after_another_station_and_a_new_start(
     typed = entries_of(rig).amending.typed()
     rig.window.close()
     again = Rig(qtbot, tmp_path)
+    again.numbers = count(500)  # as a new start makes new ids
     again.keys("Ctrl+E")
     view = entries_of(again)
     assert view.sides.currentWidget() is view.amending.panel
