@@ -86,6 +86,9 @@ class SetupView:
         kind = next(one for one in self.presenter.kinds if one.key == key)
         form = KindForm(kind, self.panel.density)
         self.forms.addWidget(form)
+        # Tab comes to it from the kinds, and not behind all else in the window.
+        for before, after in pairwise((self.to_dock, *form.stops())):
+            QWidget.setTabOrder(before, after)
         form.changed.connect(self._typed)
         name = form.by_key.get("name")
         if kind.register and isinstance(name, ChoiceField):
@@ -120,7 +123,10 @@ class SetupView:
         self._name_more(form)
         ready = self.presenter.is_ready()
         self.to_dock.setText(tr("Receive a pallet") if ready else tr("To the dock"))
-        self._order_tabs(form)
+        # The buttons stand behind the form that is shown, for Tab too.
+        form.finish_with(self.save)
+        for before, after in pairwise((self.save, self.skip, self.more)):
+            QWidget.setTabOrder(before, after)
         self.panel.set_heading(kind.title)
         self.spread.name_part(FORM, kind.title)
         self.slot.clear()
@@ -130,14 +136,6 @@ class SetupView:
         self._show_records()
         if self.widget.isVisible():
             self._begin_form()
-
-    def _order_tabs(self, form: KindForm) -> None:
-        """Tab goes from the kinds through the form in hand and its buttons to what there is."""
-        first = next(iter(form.stops()), self.save)
-        QWidget.setTabOrder(self.to_dock, first)
-        form.finish_with(self.save)
-        for before, after in pairwise((self.save, self.skip, self.more, self.there.records.view)):
-            QWidget.setTabOrder(before, after)
 
     def _name_more(self, form: KindForm) -> None:
         is_table = form.kind.deed is Deed.TABLE
