@@ -205,11 +205,11 @@ class MainWindow(QMainWindow):
         return self.stations[self.shell.open_key()]
 
     def _station_action(self, spec: actions.ActionSpec) -> None:
-        if self.card_has_focus() and self.card.handle(spec.key):
+        # A code that was just scanned is what is meant, whatever row the page has in hand.
+        scanned = spec.key == "trace-this" and self._back is None and self.shell.is_aside_shown()
+        if (scanned or self.card_has_focus()) and self.card.handle(spec.key):
             return
-        if self.station().handle(spec.key):
-            return
-        if self.tables.handle(spec.key, self.station().widget):
+        if self.station().handle(spec.key) or self.tables.handle(spec.key, self.station().widget):
             return
         if spec.key == "reverse" and self.toast.message() is not None:
             self.toast.act()

@@ -46,6 +46,20 @@ def test_a_jar_is_traced_from_any_station(shop: Shop, key: str) -> None:
     assert "accounted for" in shop.trace.slot.sentence()
 
 
+@pytest.mark.parametrize("key", [f"Ctrl+{number}" for number in (1, 2, 3, 4, 5, 6, 7, 9, 0)])
+def test_a_jar_that_was_scanned_is_traced_by_key_where_its_card_opens(
+    shop: Shop, key: str
+) -> None:
+    rig = shop.rig
+    rig.keys(key)
+    rig.scan(shop.jar)
+    if not rig.window.shell.is_aside_shown():
+        return  # The place made use of the jar itself.
+    rig.keys("Ctrl+T")
+    assert rig.window.shell.open_key() == "trace"
+    assert shop.trace.presenter.code in (shop.jar, shop.lot)
+
+
 def test_from_a_jars_code_to_a_hold_and_the_list_of_who_has_it(shop: Shop) -> None:
     rig, presses = shop.rig, 0
 
