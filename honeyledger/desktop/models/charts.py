@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.domain.units import GRAMS_A_POUND, MassUnit, format_mass
 
 
 class ChartForm(Enum):
@@ -164,6 +165,16 @@ def _column(at: int, head: ChartHead) -> Column[ChartItem]:
 def column_key(at: int, head: ChartHead) -> str:
     """What a column is called by: two charts share an order only where they share a head."""
     return f"{at} {head.title}"
+
+
+def drawn_mass(grams: int, unit: MassUnit) -> float:
+    """A mass as it is drawn, in the house's unit."""
+    return grams / (float(GRAMS_A_POUND) if unit == "lb" else 1_000.0)
+
+
+def about_mass(grams: int, unit: MassUnit) -> str:
+    """An estimated mass at a bar's end or a line."""
+    return f"≈\u202f{format_mass(grams, unit, 1)}"
 
 
 def as_lines(chart: Chart, items: Sequence[ChartItem]) -> str:

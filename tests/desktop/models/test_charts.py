@@ -6,9 +6,11 @@ from honeyledger.desktop.models.charts import (
     ChartHead,
     ChartItem,
     Part,
+    about_mass,
     as_lines,
     chart_columns,
     column_key,
+    drawn_mass,
 )
 from honeyledger.desktop.models.rows import ColumnKind
 
@@ -54,3 +56,12 @@ def test_a_spreadsheet_gets_heads_and_figures() -> None:
     made = chart(ASH, BIRCH)
     lines = as_lines(made, made.items)
     assert lines == "Yard\tHoney kg\tNote\nAsh\t30\tdry\nBirch\t\t\n"
+
+
+def test_a_mass_is_drawn_and_told_in_the_houses_unit() -> None:
+    assert drawn_mass(42_080, "kg") == 42.08
+    assert round(drawn_mass(453_592, "lb"), 2) == 1_000.0
+    assert (about_mass(42_080, "kg"), about_mass(42_080, "lb")) == (
+        "≈\u202f42.1 kg",
+        "≈\u202f92.8 lb",
+    )

@@ -3,9 +3,16 @@
 from honeyledger.desktop import tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Part
+from honeyledger.desktop.models.charts import (
+    Chart,
+    ChartForm,
+    ChartHead,
+    ChartItem,
+    Part,
+    drawn_mass,
+)
 from honeyledger.desktop.models.key_figure import KeyFigure
-from honeyledger.desktop.stations.season.words import bare, counted, drawn, mass, percent, tr
+from honeyledger.desktop.stations.season.words import bare, counted, mass, percent, tr
 from honeyledger.domain.colour import CLASSES
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
 from honeyledger.services.line import WET
@@ -69,7 +76,7 @@ def _class_item(one: ColourStock, unit: MassUnit) -> ChartItem:
             bare(one.held_g, unit) if one.held_g else "",
             percent(one.wettest),
         ),
-        parts=tuple(Part(at, drawn(grams, unit)) for at, grams in parts if grams),
+        parts=tuple(Part(at, drawn_mass(grams, unit)) for at, grams in parts if grams),
         words=f"{format_mass(one.grams, unit, 0)}{held}",
         pfund_mm=_shown_at(one.symbol),
     )

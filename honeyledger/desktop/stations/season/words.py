@@ -8,7 +8,6 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import (
-    GRAMS_A_POUND,
     MassUnit,
     format_mass,
     format_moisture,
@@ -38,11 +37,6 @@ def mass(grams: int, unit: MassUnit) -> str:
     if unit == "kg" and abs(grams) >= BIG_G:
         return f"{format_number(Fraction(grams, 1_000_000), 1)} t"
     return format_mass(grams, unit, 0)
-
-
-def drawn(grams: int, unit: MassUnit) -> float:
-    """A mass as it is drawn."""
-    return grams / (float(GRAMS_A_POUND) if unit == "lb" else 1_000.0)
 
 
 def percent(hundredths: int | None, decimals: int = 1) -> str:

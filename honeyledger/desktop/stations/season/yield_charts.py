@@ -1,9 +1,18 @@
 """What the yards gave, drawn: a colony of each yard, and week by week."""
 
 from honeyledger.desktop.models.chart_scale import short_day
-from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Level, Part
+from honeyledger.desktop.models.charts import (
+    Chart,
+    ChartForm,
+    ChartHead,
+    ChartItem,
+    Level,
+    Part,
+    about_mass,
+    drawn_mass,
+)
 from honeyledger.desktop.models.key_figure import KeyFigure
-from honeyledger.desktop.stations.season.words import bare, counted, drawn, mass, tr
+from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_yields import Gave, WeekYield, YardYield
@@ -25,8 +34,8 @@ def yield_chart(page: SeasonPage) -> Chart:
     a_colony = given.in_all.a_colony
     levels: tuple[Level, ...] = ()
     if a_colony:
-        words = tr("all yards {mass}").format(mass=_a_colony(a_colony, unit))
-        levels = (Level(drawn(a_colony, unit), words),)
+        words = tr("all yards {mass}").format(mass=about_mass(a_colony, unit))
+        levels = (Level(drawn_mass(a_colony, unit), words),)
     heads = [
         ChartHead(tr("Yard"), is_number=False),
         ChartHead(tr("A colony"), unit, estimated=True),
@@ -68,13 +77,9 @@ def _behind(seasons: tuple[int, ...], season: int) -> str:
     return tr("{first} to {last}").format(first=min(earlier), last=max(earlier))
 
 
-def _a_colony(grams: int, unit: MassUnit) -> str:
-    return f"≈\u202f{format_mass(grams, unit, 1)}"
-
-
 def _yard_item(row: YardYield, unit: MassUnit, had: bool) -> ChartItem:
     now, each = row.now, row.now.a_colony
-    others = [drawn(one.a_colony, unit) for one in row.earlier if one.a_colony]
+    others = [drawn_mass(one.a_colony, unit) for one in row.earlier if one.a_colony]
     last = row.earlier[0].a_colony if row.earlier else None
     return ChartItem(
         key=row.code,
@@ -88,8 +93,8 @@ def _yard_item(row: YardYield, unit: MassUnit, had: bool) -> ChartItem:
             format_number(now.supers) if now.supers else "",
             bare(now.grams, unit) if now.grams else "",
         ),
-        parts=(Part(0, drawn(each, unit)),) if each else (),
-        words=_a_colony(each, unit) if each else _no_figure(now),
+        parts=(Part(0, drawn_mass(each, unit)),) if each else (),
+        words=about_mass(each, unit) if each else _no_figure(now),
         behind=(min(others), max(others)) if others else None,
         opens=row.code,
     )
@@ -192,7 +197,7 @@ def weeks_chart(page: SeasonPage) -> Chart:
 
 def _week_item(week: WeekYield, page: SeasonPage, had: bool) -> ChartItem:
     unit, name = page.unit, short_day(week.first)
-    others = [drawn(grams, unit) for _, grams in week.earlier]
+    others = [drawn_mass(grams, unit) for _, grams in week.earlier]
     words = tr("Week of {day}: about {mass} from {supers}")
     spoken = words.format(
         day=name,
@@ -215,7 +220,7 @@ def _week_item(week: WeekYield, page: SeasonPage, had: bool) -> ChartItem:
             *([bare(last, unit) if last else ""] if had else []),
             format_number(week.supers) if week.supers else "",
         ),
-        parts=(Part(0, drawn(week.grams, unit)),) if week.grams else (),
+        parts=(Part(0, drawn_mass(week.grams, unit)),) if week.grams else (),
         behind=(min(others), max(others)) if others else None,
     )
 

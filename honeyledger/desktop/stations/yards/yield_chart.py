@@ -1,8 +1,17 @@
 """A colony of each yard this season, the best first, as a chart."""
 
-from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Level, Part
+from honeyledger.desktop.models.charts import (
+    Chart,
+    ChartForm,
+    ChartHead,
+    ChartItem,
+    Level,
+    Part,
+    about_mass,
+    drawn_mass,
+)
 from honeyledger.desktop.stations.yards.words import bare, counted, tr
-from honeyledger.domain.units import GRAMS_A_POUND, MassUnit, format_mass, format_number
+from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.yards_page import YardRow, YardsPage
 
 
@@ -15,8 +24,8 @@ def yield_chart(page: YardsPage) -> Chart:
     )
     levels: tuple[Level, ...] = ()
     if page.a_colony:
-        words = tr("all yards {mass}").format(mass=_about(page.a_colony, unit))
-        levels = (Level(_drawn(page.a_colony, unit), words),)
+        words = tr("all yards {mass}").format(mass=about_mass(page.a_colony, unit))
+        levels = (Level(drawn_mass(page.a_colony, unit), words),)
     past = any(row.seasons[1:] for row in rows)
     return Chart(
         ChartForm.BARS,
@@ -35,18 +44,10 @@ def yield_chart(page: YardsPage) -> Chart:
     )
 
 
-def _drawn(grams: int, unit: MassUnit) -> float:
-    return grams / (float(GRAMS_A_POUND) if unit == "lb" else 1_000.0)
-
-
-def _about(grams: int, unit: MassUnit) -> str:
-    return f"≈\u202f{format_mass(grams, unit, 1)}"
-
-
 def _item(row: YardRow, unit: MassUnit) -> ChartItem:
     now = row.a_colony(row.now) or 0
     past = [(one.season, row.a_colony(one) or 0) for one in row.seasons[1:]]
-    ends = [_drawn(grams, unit) for _, grams in past if grams]
+    ends = [drawn_mass(grams, unit) for _, grams in past if grams]
     colonies = counted(row.colonies, tr("1 colony"), tr("{n} colonies"))
     words = tr("{name}: nothing yet, {colonies}")
     if now:
@@ -60,8 +61,8 @@ def _item(row: YardRow, unit: MassUnit) -> ChartItem:
         name=row.name,
         spoken="; ".join(said),
         cells=(row.name, bare(now, unit, 1) if now else "", format_number(row.colonies)),
-        parts=(Part(0, _drawn(now, unit)),) if now else (),
-        words=_about(now, unit) if now else tr("nothing yet"),
+        parts=(Part(0, drawn_mass(now, unit)),) if now else (),
+        words=about_mass(now, unit) if now else tr("nothing yet"),
         behind=(min(ends), max(ends)) if ends else None,
         opens=row.code,
     )

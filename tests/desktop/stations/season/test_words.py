@@ -5,7 +5,6 @@ from datetime import date
 from honeyledger.desktop.stations.season.words import (
     bare,
     counted,
-    drawn,
     mass,
     percent,
     span,
@@ -22,11 +21,6 @@ def test_a_mass_is_told_in_tonnes_from_ten_on() -> None:
 def test_figures_without_their_unit() -> None:
     assert (bare(42_080, "kg", 1), bare(42_080, "lb", 1)) == ("42.1", "92.8")
     assert (percent(-580), percent(None), percent(367)) == ("−5.8", "", "3.7")
-
-
-def test_what_is_drawn_is_in_the_houses_unit() -> None:
-    assert drawn(42_080, "kg") == 42.08
-    assert round(drawn(453_592, "lb"), 2) == 1_000.0
 
 
 def test_one_and_many_and_days() -> None:
