@@ -1,6 +1,9 @@
 """A page on paper: rows share the river's page where there are few, and never run off its end."""
 
+from dataclasses import replace
+
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead
 from honeyledger.desktop.models.paper import (
     HEAD,
     RIVER_LEAST,
@@ -52,6 +55,15 @@ def test_many_rows_follow_the_river_and_none_is_lost_or_run_off_the_page() -> No
     assert [sheet.is_last for sheet in sheets] == [False] * (len(sheets) - 1) + [True]
     for sheet in sheets[1:]:
         assert HEAD + (sheet.end - sheet.first + 1) * ROW <= ROOM
+
+
+def test_a_chart_takes_a_page_as_a_river_does() -> None:
+    heads = (ChartHead("Yard", is_number=False),)
+    chart = Chart(ChartForm.BARS, "Honey", "Honey", "kg", heads)
+    paper = replace(_paper(3, river=False), chart=chart)
+    assert paper.is_drawn
+    assert pages_of(paper, ROOM, [ROW] * 3) == _pages(3)
+    assert not _paper(3, river=False).is_drawn
 
 
 def test_a_row_higher_than_a_page_has_one_of_its_own() -> None:

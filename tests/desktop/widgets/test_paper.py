@@ -1,6 +1,7 @@
 """On paper a page is light, whole, and the same whatever the window wears meanwhile."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pypdfium2
 from PySide6.QtCore import QThreadPool
@@ -8,6 +9,7 @@ from PySide6.QtGui import QImage
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Part
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
@@ -71,6 +73,21 @@ def test_a_picture_has_river_and_rows_and_says_what_it_leaves_out(dressed: objec
     assert small.width() == large.width() == 2800
     assert large.height() > small.height()
     assert small.pixelColor(2, 2).name().upper() == tokens.PAPER
+
+
+def test_a_chart_is_printed_whole_with_its_axis_and_every_bar(dressed: object) -> None:
+    items = tuple(
+        ChartItem(code, f"Yard {at}", code, (code,), (Part(0, at + 1.0),), words=f"{at + 1} kg")
+        for at, code in enumerate(CODES[:30])
+    )
+    heads = (ChartHead("Yard", is_number=False),)
+    chart = Chart(ChartForm.BARS, "Honey", "Honey a colony", "kg", heads, items)
+    paper = replace(_paper(30), river=None, chart=chart)
+    (first, *_) = _words(pdf_of(paper, lambda _done, _of: None))
+    assert "Honey a colony, kg" in first
+    assert all(f"Yard {at}" in first and f"{at + 1} kg" in first for at in range(30))
+    picture = QImage.fromData(png_of(paper))
+    assert picture.height() > QImage.fromData(png_of(replace(paper, chart=None))).height()
 
 
 def test_beside_the_window_it_is_painted_light_and_the_same(dressed: object) -> None:
