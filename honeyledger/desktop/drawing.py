@@ -6,8 +6,8 @@ Only the lanes come here, by name: what draws a paper takes a while to load.
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Report
-from honeyledger.desktop.models.inks import SeenLabel
 from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents import labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper

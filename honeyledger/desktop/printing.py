@@ -13,10 +13,10 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.inks import SeenLabel
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.holding import name_in
 from honeyledger.services.papers import ALL_JARS, Serials

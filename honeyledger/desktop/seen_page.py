@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from honeyledger.desktop.models.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
+from honeyledger.desktop.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
 from honeyledger.documents.fonts import Typefaces, width_mm
 from honeyledger.documents.page import Page
 from honeyledger.documents.symbols import QUIET_MODULES, Symbol

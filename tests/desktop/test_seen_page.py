@@ -4,7 +4,7 @@ import pypdfium2
 
 from honeyledger.assets import resource
 from honeyledger.desktop.drawing import label_pdf, seen_label
-from honeyledger.desktop.models.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
+from honeyledger.desktop.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
 from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents.fonts import HEAVY, TEXT, Typefaces
 from honeyledger.ledger.verbs.bottling import ChangeOver

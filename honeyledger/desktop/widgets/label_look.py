@@ -5,8 +5,8 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
+from honeyledger.desktop.inks import BoxInk, Ink, LineInk, SeenLabel, ShapeInk, TextInk
 from honeyledger.desktop.lettering import Hand
-from honeyledger.desktop.models.inks import BoxInk, Ink, LineInk, SeenLabel, ShapeInk, TextInk
 from honeyledger.desktop.tokens import Type
 
 _CAPTION = Hand(Type.CAPTION, colour="ink2")

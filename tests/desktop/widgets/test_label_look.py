@@ -3,7 +3,7 @@
 from PySide6.QtGui import QColor
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.models.inks import BoxInk, LineInk, SeenLabel, ShapeInk, TextInk
+from honeyledger.desktop.inks import BoxInk, LineInk, SeenLabel, ShapeInk, TextInk
 from honeyledger.desktop.widgets.label_look import LabelLook
 
 LABEL = SeenLabel(

@@ -13,6 +13,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words
 from honeyledger.desktop.stations.bottling.known_view import KnownFields
+from honeyledger.desktop.stations.bottling.label_view import share_room
 from honeyledger.desktop.stations.bottling.net_view import NetStrip
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.rows import grams_of
@@ -177,12 +178,7 @@ class BottlingForm(KnownFields):
         self.strip.setVisible(check is not None)
         self.figures.setVisible(check is not None)
         if check is None:
-            has_label = hand.typed.kind == LABELS
-            # The fields get what they need; the label the rest, and nothing in a low window.
-            self._body.setStretchFactor(self.form, 1000 if has_label else 0)
-            self._body.setStretchFactor(self.look, 50 if has_label else 0)
-            self.form.setMinimumHeight(0)
-            self.form.setMaximumHeight(self.form.room() + 8 if has_label else 16_777_215)
+            share_room(self._body, self.form, self.look if hand.typed.kind == LABELS else None)
             return
         self.form.setFixedHeight(self.form.room() + 8)
         rule, weights = words.rule_words(check), hand.filler().weights_mg

@@ -1,16 +1,20 @@
 """The label of the lot in hand as it will print, where labels are printed."""
 
 from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QVBoxLayout
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.models.inks import SeenLabel
 from honeyledger.desktop.printing import see_label
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.typed import LABELS, serials_of
 from honeyledger.desktop.widgets.fields import Field
+from honeyledger.desktop.widgets.form import Form
 from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.domain.refusals import Refusal
+
+_MOST_HIGH = 16_777_215
 
 
 class LabelSeen(QObject):
@@ -51,3 +55,12 @@ class LabelSeen(QObject):
     def _seen(self, wanted: tuple[str, int], outcome: Outcome[SeenLabel | None]) -> None:
         if wanted == self._wanted:
             self._look.show_label(outcome.value)
+
+
+def share_room(body: QVBoxLayout, form: Form, look: LabelLook | None) -> None:
+    """The fields get what they need; a label the rest, and nothing in a low window."""
+    body.setStretchFactor(form, 1000 if look is not None else 0)
+    if look is not None:
+        body.setStretchFactor(look, 50)
+    form.setMinimumHeight(0)
+    form.setMaximumHeight(form.room() + 8 if look is not None else _MOST_HIGH)
