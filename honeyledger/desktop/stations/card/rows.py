@@ -150,10 +150,12 @@ def _share_words(row: Ancestor, share: str) -> str:
 
 def _lot_details(card: LotCard, unit: MassUnit) -> list[CardFact]:
     facts = []
-    for row in card.standing if len(card.standing) > 1 else ():
+    for row in card.standing:
         if row.is_gap:
             facts.append(CardFact(_tr("By the scale"), gap_words(row.grams, unit)))
             continue
+        if len(card.standing) == 1:
+            continue  # said at the head
         amount = _amount(row.grams, row.pieces, _PIECES.get(card.kind, ""), unit)
         facts.append(CardFact(_capital(row.where), amount))
     facts += [CardFact(_capital(label), value) for label, value in card.facts]

@@ -7,13 +7,15 @@ from honeyledger.desktop.models.lot_card import CardFact, LotCardFacts
 from honeyledger.desktop.stations.card.rows import card_facts, facts_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
+from honeyledger.ledger.verbs.floor import Cappings
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.trade import BuyersWeight
 from honeyledger.services.cards import LotCard
 from honeyledger.services.place_cards import any_card
+from tests.support.books import code_in
 from tests.support.houses import BuiltHouse
 
 
@@ -96,6 +98,13 @@ def test_what_the_scale_found_is_no_place_to_stand_at() -> None:
     facts = _facts(house, drum)
     assert facts.where == "Packer"
     assert CardFact("By the scale", "400 g less than the books saw") in facts.facts
+    house.load("Mill Lane", 60_000, "Tank 1")
+    house.do(Fill("Tank 1", whole=True))
+    barrel = code_in(house.do(Cappings("Tank 1", 4_000)), "W")
+    house.do(Discard(barrel, "moths"))
+    assert CardFact("By the scale", "4.0 kg more than the books saw") in (
+        _facts(house, barrel).facts
+    )
 
 
 def test_the_history_is_newest_first_with_who_and_what_was_reversed() -> None:
