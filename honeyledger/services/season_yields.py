@@ -108,7 +108,10 @@ def yields(view: View, season: int) -> Yields:
     pulls = pulls_of(view, list(records))
     colonies = _Colonies(view, records)
     seasons = tuple(sorted({pull.season for pull in pulls}, reverse=True))
-    rows = [_yard(view, yard, records[yard], season, pulls, colonies) for yard in records]
+    of_yard: dict[str, list[Pull]] = {yard: [] for yard in records}
+    for pull in pulls:
+        of_yard[pull.yard].append(pull)
+    rows = [_yard(view, yard, records[yard], season, of_yard[yard], colonies) for yard in records]
     rows.sort(key=lambda row: (-(row.now.a_colony or 0), -row.now.grams, row.name.casefold()))
     given = [row.now for row in rows if row.now.supers]
     return Yields(
@@ -199,15 +202,13 @@ def _yard(
     pulls: Sequence[Pull],
     colonies: _Colonies,
 ) -> YardYield:
-    own = [pull for pull in pulls if pull.yard == yard]
-
     def gave(year: int) -> Gave:
-        of_year = [pull for pull in own if pull.season == year]
+        of_year = [pull for pull in pulls if pull.season == year]
         supers, grams = (sum(part) for part in zip(*_counts(of_year), strict=True))
         return Gave(year, supers, grams, colonies.then(yard, year))
 
     now = gave(season)
-    years = sorted({pull.season for pull in own if pull.season < season}, reverse=True)
+    years = sorted({pull.season for pull in pulls if pull.season < season}, reverse=True)
     marks = noted(view, yard, SUPERS_ON)
     put_on = [
         int(told(mark, "count") or 0) for mark in marks if _year(told(mark, "day")) == season
