@@ -39,7 +39,7 @@ ACTIONS = (
     _spec("scan", "F2", N(_CONTEXT, "Scan or type a code"),
           N(_CONTEXT, "Goes to the scan box; Esc comes back.")),
     _spec("help", "F1", N(_CONTEXT, "Help"),
-          N(_CONTEXT, "Opens the guide, about the page that is open; Esc comes back.")),
+          N(_CONTEXT, "Opens the guide at this page; Esc comes back.")),
     _spec("open-yards", "Ctrl+1", N(_CONTEXT, "Yards"),
           N(_CONTEXT, "Opens the yards."), "yards"),
     _spec("open-dock", "Ctrl+2", N(_CONTEXT, "Dock"),
