@@ -55,4 +55,6 @@ def test_cells_become_whole_units(file: str, name: str, text: str, value: object
 def test_a_time_that_is_no_number_is_refused() -> None:
     with pytest.raises(Refusal) as refused:
         column("house", "margin_ms").read("an hour", "min")
-    assert refused.value.text == ("an hour is not a whole number: type a number of minutes, such as 24.")
+    assert refused.value.text == (
+        "an hour is not a whole number: type a number of minutes, such as 24."
+    )
