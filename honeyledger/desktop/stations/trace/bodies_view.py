@@ -10,10 +10,10 @@ from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.models.yard_places import Spot
 from honeyledger.desktop.stations.trace.columns import (
-    REACHED_COLUMNS,
-    YARD_COLUMNS,
     ReachedRow,
     YardRow,
+    reached_columns,
+    yard_columns,
 )
 from honeyledger.desktop.stations.trace.river_rows import code_of, is_end
 from honeyledger.desktop.tokens import Density
@@ -48,14 +48,14 @@ class Bodies(QWidget):
         tr = self.tr
         self.river = River(lane)
         self.yards = Table(
-            YARD_COLUMNS,
+            yard_columns(),
             lambda row: row.code,
             density=Density.DESK,
             sorts_itself=True,
             empty=tr("Scan a jar, a drum or a tank fill, or press F2 and type its code."),
         )
         self.reached = Table(
-            REACHED_COLUMNS,
+            reached_columns(),
             lambda row: f"{row.code} {row.where}",
             density=Density.DESK,
             empty=tr("Nothing of it has gone anywhere yet."),

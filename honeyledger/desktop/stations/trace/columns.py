@@ -6,22 +6,15 @@ from datetime import date
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_days
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.stations.trace.words import tr
 from honeyledger.domain.units import format_shares
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.trace_page import TracePage
 
-HOW_WORDS = {
-    "grams": "direct",
-    "heel": "heel",
-    "margin": "margin",
-    "late": "late",
-    "amended": "amended",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class YardRow:
-    """A first ancestor as the table shows it; `how` is its state in at most two words."""
+    """A first ancestor as the table shows it; `how` is its state, said by `how_words`."""
 
     code: str
     how: str
@@ -52,30 +45,55 @@ def _state_mark(row: YardRow) -> Mark:
     return Mark.NOTE if row.how in ("late", "amended") else Mark.READY
 
 
-YARD_COLUMNS: tuple[Column[YardRow], ...] = (
-    Column("code", "Yard", lambda row: row.code, ColumnKind.CODE),
-    Column("state", "State", lambda row: row.how, ColumnKind.STATE, mark=_state_mark),
-    Column("name", "Name", lambda row: row.name, ColumnKind.NAME, strong=True),
-    Column("place", "Place", lambda row: row.place, from_width=1100),
-    Column("pulled", "Pulled", lambda row: row.pulled, from_width=700),
-    Column("forage", "Forage", lambda row: row.forage, from_width=900),
-    Column(
-        "share",
-        "Share",
-        lambda row: row.share,
-        ColumnKind.NUMBER,
-        unit="%",
-        sort_key=lambda row: row.share_value,
-    ),
-    Column("grams", "Of it", lambda row: row.grams, ColumnKind.NUMBER, unit="g"),
-)
-REACHED_COLUMNS: tuple[Column[ReachedRow], ...] = (
-    Column("code", "Code", lambda row: row.code, ColumnKind.CODE),
-    Column("where", "Where", lambda row: row.where, ColumnKind.NAME, strong=True),
-    Column("lots", "Lots", lambda row: row.lots, from_width=800),
-    Column("jars", "Jars", lambda row: row.jars, ColumnKind.NUMBER),
-    Column("grams", "Mass", lambda row: row.grams, ColumnKind.NUMBER),
-)
+def how_words(how: str) -> str:
+    """A state in at most two words."""
+    words = {
+        "direct": tr("direct"),
+        "heel only": tr("heel only"),
+        "heel": tr("heel"),
+        "margin": tr("margin"),
+        "late": tr("late"),
+        "amended": tr("amended"),
+    }
+    return words.get(how, "")
+
+
+def yard_columns() -> tuple[Column[YardRow], ...]:
+    """Where it comes from, share by share."""
+    return (
+        Column("code", tr("Yard"), lambda row: row.code, ColumnKind.CODE),
+        Column(
+            "state",
+            tr("State"),
+            lambda row: how_words(row.how),
+            ColumnKind.STATE,
+            mark=_state_mark,
+        ),
+        Column("name", tr("Name"), lambda row: row.name, ColumnKind.NAME, strong=True),
+        Column("place", tr("Place"), lambda row: row.place, from_width=1100),
+        Column("pulled", tr("Pulled"), lambda row: row.pulled, from_width=700),
+        Column("forage", tr("Forage"), lambda row: row.forage, from_width=900),
+        Column(
+            "share",
+            tr("Share"),
+            lambda row: row.share,
+            ColumnKind.NUMBER,
+            unit="%",
+            sort_key=lambda row: row.share_value,
+        ),
+        Column("grams", tr("Of it"), lambda row: row.grams, ColumnKind.NUMBER, unit="g"),
+    )
+
+
+def reached_columns() -> tuple[Column[ReachedRow], ...]:
+    """Where it went: customers, and places in the house."""
+    return (
+        Column("code", tr("Code"), lambda row: row.code, ColumnKind.CODE),
+        Column("where", tr("Where"), lambda row: row.where, ColumnKind.NAME, strong=True),
+        Column("lots", tr("Lots"), lambda row: row.lots, from_width=800),
+        Column("jars", tr("Jars"), lambda row: row.jars, ColumnKind.NUMBER),
+        Column("grams", tr("Mass"), lambda row: row.grams, ColumnKind.NUMBER),
+    )
 
 
 def yard_rows(page: TracePage) -> tuple[YardRow, ...]:
@@ -99,9 +117,10 @@ def yard_rows(page: TracePage) -> tuple[YardRow, ...]:
 
 
 def _how(row: Ancestor) -> str:
-    """The state of a first ancestor in at most two words."""
+    """The state of a first ancestor: the first way it is in, or that there is but the heel's."""
     if not row.only_through_heel and "grams" in row.how:
         return "direct"
     if row.how == ("heel",):
         return "heel only"
-    return HOW_WORDS[row.how[0]] if row.how else ""
+    first = row.how[0] if row.how else ""
+    return "direct" if first == "grams" else first

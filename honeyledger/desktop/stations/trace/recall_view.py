@@ -12,7 +12,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.printing import shown_path
-from honeyledger.desktop.stations.trace.columns import YARD_COLUMNS, yard_rows
+from honeyledger.desktop.stations.trace.columns import yard_columns, yard_rows
 from honeyledger.desktop.stations.trace.recall_asks import OPEN, REASONS, reasons
 from honeyledger.desktop.stations.trace.recall_presenter import RecallPresenter
 from honeyledger.desktop.stations.trace.recall_rows import (
@@ -80,7 +80,7 @@ class RecallView(AskingPage):
         self.tables = {
             WHO: self._table(who_columns("kg"), "name", tr("No customer has any of it.")),
             LOTS: self._table(lot_columns("kg"), "code", tr("No lot is in hand.")),
-            FROM: self._table(YARD_COLUMNS, "code", tr("A yard is where traces end.")),
+            FROM: self._table(yard_columns(), "code", tr("A yard is where traces end.")),
             COMPLAINTS: self._table(complaint_columns(), "row", tr("There are no complaints.")),
         }
         self.stack = QStackedWidget()

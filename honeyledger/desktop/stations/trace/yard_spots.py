@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from honeyledger.desktop.models.yard_places import Spot
-from honeyledger.desktop.stations.trace.columns import YardRow, yard_rows
+from honeyledger.desktop.stations.trace.columns import YardRow, how_words, yard_rows
 from honeyledger.desktop.stations.trace.words import counted, tr
 from honeyledger.services.trace_page import TracePage, YardLine
 
@@ -29,7 +29,7 @@ def yard_spots(page: TracePage) -> tuple[list[Spot], str]:
 
 def _words(row: YardRow) -> str:
     share = f"{row.share} %" if row.share_value else tr("in reach only")
-    return f"{share}, {row.how}" if row.how else share
+    return f"{share}, {how_words(row.how)}" if row.how else share
 
 
 def _note(lines: Sequence[YardLine]) -> str:

@@ -1,7 +1,7 @@
 """What is printed of a trace: the answer, the river, all rows, and the head it was asked at."""
 
 from honeyledger.desktop.models.rows import Total
-from honeyledger.desktop.stations.trace.columns import YARD_COLUMNS, YardRow
+from honeyledger.desktop.stations.trace.columns import YardRow, yard_columns
 from honeyledger.desktop.stations.trace.paper import paper_of
 from honeyledger.desktop.stations.trace.presenter import Timed
 from honeyledger.desktop.stations.trace.river_rows import river_of
@@ -20,7 +20,7 @@ def test_it_carries_the_house_the_head_and_the_time() -> None:
     page = built.house.ask(lambda view: trace_page(view, drum))
     timed = Timed(page, 0.001, river_of(page))
     totals = {"share": Total("100.0", "%")}
-    heading, table = ("Where it comes from", "1 yard."), (YARD_COLUMNS, [ROW])
+    heading, table = ("Where it comes from", "1 yard."), (yard_columns(), [ROW])
     paper = paper_of(timed, heading, table, "1 yard", totals, moment_at(START_MS, "UTC"))
     assert paper.heading == heading
     assert paper.river is timed.river
@@ -35,6 +35,6 @@ def test_nothing_to_draw_leaves_the_table_alone() -> None:
     pull = built.load(built.yard("Mill Lane"), 300_000, built.vessel("Tank 1"))
     page = built.house.ask(lambda view: trace_page(view, pull))
     timed = Timed(page, 0.001, None)
-    paper = paper_of(timed, (), (YARD_COLUMNS, []), "", {}, moment_at(START_MS, "UTC"))
+    paper = paper_of(timed, (), (yard_columns(), []), "", {}, moment_at(START_MS, "UTC"))
     assert paper.river is None
     assert paper.rows == ()
