@@ -1,20 +1,12 @@
-"""The words of this station, in the language in use, and masses without their unit."""
+"""The words of this station, in the language in use."""
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.domain.units import MassUnit, format_mass, format_number
+from honeyledger.desktop.models.counting import bare, counted
+
+__all__ = ["bare", "counted", "tr"]
 
 
 def tr(text: str) -> str:
     """A word of this station."""
     return QCoreApplication.translate("hot_room", text)
-
-
-def counted(number: int, one: str, many: str) -> str:
-    """How many, with the right word for one."""
-    return one if number == 1 else many.format(n=format_number(number))
-
-
-def bare(grams: int, unit: MassUnit, decimals: int = 1) -> str:
-    """A mass without its unit, which stands in the head."""
-    return format_mass(grams, unit, decimals).removesuffix(f" {unit}")
