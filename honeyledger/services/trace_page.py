@@ -18,6 +18,7 @@ from honeyledger.ledger.places import (
     place,
 )
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace, ReachedLot
+from honeyledger.ledger.yard_log import TREATED, noted, told
 from honeyledger.services.affected import accounted_for, lot_accounted_for
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.stock import PlaceNames
@@ -33,6 +34,7 @@ class YardLine:
 
     Args:
         latitude, longitude: of a yard, in units of 1e-7 degree; None where not on record.
+        treated: with what a yard was treated and since which day, ISO; the newest first.
     """
 
     row: Ancestor
@@ -41,6 +43,7 @@ class YardLine:
     forage: str
     latitude: int | None = None
     longitude: int | None = None
+    treated: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +179,13 @@ def _whole(values: Mapping[str, Json], name: str) -> int | None:
     return value if isinstance(value, int) else None
 
 
+def _treated(view: View, row: Ancestor) -> tuple[tuple[str, str], ...]:
+    """The treatments of a yard that are on record."""
+    marks = noted(view, place(YARD, row.code), TREATED)
+    said = [(told(mark, "first_day"), told(mark, "product")) for mark in marks]
+    return tuple((product, day) for day, product in sorted(said, reverse=True))
+
+
 def _yards(view: View, trace: BackTrace, pulled: Mapping[int, str]) -> tuple[YardLine, ...]:
     days: dict[str, set[str]] = {}
     for ribbon in trace.sources:
@@ -192,6 +202,7 @@ def _yards(view: View, trace: BackTrace, pulled: Mapping[int, str]) -> tuple[Yar
                 _text(record, "forage"),
                 _whole(record, "latitude"),
                 _whole(record, "longitude"),
+                _treated(view, row) if row.kind == YARD else (),
             )
         )
     return tuple(rows)

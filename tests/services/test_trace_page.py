@@ -8,6 +8,7 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.quality import Measure, PutOnHold
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import Treat
 from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page, trace_page
 from tests.support.houses import BuiltHouse
 
@@ -34,6 +35,17 @@ def test_a_first_ancestor_has_its_place_forage_and_days() -> None:
     (line,) = _back(built, drum).yards
     assert (line.row.name, line.row.grams) == ("Mill Lane", 280_000)
     assert (line.place, line.forage, line.pulled) == ("NE 22", "clover", ("2026-07-24",))
+
+
+def test_a_yard_comes_with_its_treatments_the_newest_first() -> None:
+    built, _, drum = _drum()
+    assert _back(built, drum).yards[0].treated == ()
+    for product, day in (("oxalic acid", "2026-04-14"), ("formic acid", "2026-05-20")):
+        built.do(Treat("Mill Lane", product, first_day=day, last_day=day, clear_day=day))
+    assert _back(built, drum).yards[0].treated == (
+        ("formic acid", "2026-05-20"),
+        ("oxalic acid", "2026-04-14"),
+    )
 
 
 def test_each_lot_has_its_mass_day_vessel_and_reading() -> None:

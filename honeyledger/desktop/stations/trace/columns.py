@@ -7,9 +7,10 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_days
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.trace.words import tr
+from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import format_shares
 from honeyledger.ledger.trace_rows import Ancestor
-from honeyledger.services.trace_page import TracePage
+from honeyledger.services.trace_page import TracePage, YardLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,7 @@ class YardRow:
     share: str
     share_value: float
     grams: str
+    treated: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ def yard_columns() -> tuple[Column[YardRow], ...]:
         Column("place", tr("Place"), lambda row: row.place, from_width=1100),
         Column("pulled", tr("Pulled"), lambda row: row.pulled, from_width=700),
         Column("forage", tr("Forage"), lambda row: row.forage, from_width=900),
+        Column("treated", tr("Treatments on record"), lambda row: row.treated, from_width=1400),
         Column(
             "share",
             tr("Share"),
@@ -111,9 +114,23 @@ def yard_rows(page: TracePage) -> tuple[YardRow, ...]:
             share=share.removesuffix(" %"),
             share_value=line.row.share,
             grams=f"{line.row.grams:,}".replace(",", "\u202f") if line.row.grams else "< 1",
+            treated=_treated(line),
         )
         for line, share in zip(page.yards, shares, strict=True)
     )
+
+
+def _treated(line: YardLine) -> str:
+    """The newest treatments of a yard, and how many more there are."""
+    words = [
+        f"{product}, {format_day(date.fromisoformat(day))}" if day else product
+        for product, day in line.treated
+    ]
+    if line.row.kind != "yard":
+        return ""
+    if not words:
+        return tr("none on record")
+    return words[0] + (f" +{len(words) - 1}" if len(words) > 1 else "")
 
 
 def _how(row: Ancestor) -> str:
