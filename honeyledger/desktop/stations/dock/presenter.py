@@ -30,7 +30,6 @@ from honeyledger.desktop.stations.dock.typed import (
 )
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.verbs.dock import NO_LINES, NO_USUAL_HONEY, Receive
 from honeyledger.services.dock import Choice
@@ -212,7 +211,7 @@ class DockPresenter(QObject):
         """The person paused: say what the ledger would, and keep the draft."""
         self._keeper.keep(self._draft())
         try:
-            facts = _read(self.typed, self.page, self._desk.unit, self.today())
+            facts = facts_of(self.typed, self.today(), self._desk.unit)
         except Refusal as refusal:
             self._warn(refusal)
             return
@@ -246,7 +245,7 @@ class DockPresenter(QObject):
     def _facts(self, typed: Typed) -> Receive | None:
         """The facts the form says; None where they were refused."""
         try:
-            return _read(typed, self.page, self._desk.unit, self.today())
+            return facts_of(typed, self.today(), self._desk.unit)
         except Refusal as refusal:
             self._refuse(refusal)
             return None
@@ -302,10 +301,6 @@ class DockPresenter(QObject):
 
 def _record_first(yard: str) -> Refusal:
     return Refusal(RECORD_FIRST, field="gross_g", yard=yard)
-
-
-def _read(typed: Typed, page: DockPage | None, unit: MassUnit, today: date) -> Receive:
-    return facts_of(typed, today, unit, page.owners if page else {})
 
 
 def _file_of(printed: Outcome[Path]) -> Path | Refusal | None:

@@ -7,7 +7,6 @@ things in the same words.
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import date
-from types import MappingProxyType
 
 from honeyledger.domain.moments import format_day, parse_day
 from honeyledger.domain.refusals import Refusal
@@ -66,10 +65,8 @@ class Typed:
         return bool(self.kept or pallet) or self.line.is_begun
 
 
-def facts_of(
-    typed: Typed, today: date, unit: MassUnit, owners: Mapping[str, str] = MappingProxyType({})
-) -> Receive:
-    """The facts the form says; `owners` says whose bees a yard has, where not the house's.
+def facts_of(typed: Typed, today: date, unit: MassUnit) -> Receive:
+    """The facts the form says; whose a yard's bees are the ledger knows.
 
     Raises:
         Refusal: something in it cannot be read; its field names the fact.
@@ -77,7 +74,7 @@ def facts_of(
     lines = [*typed.kept]
     if typed.line.is_begun or not lines:
         lines.append(typed.line)
-    read = tuple(_line_of(line, today, owners) for line in lines)
+    read = tuple(_line_of(line, today) for line in lines)
     gross, moisture = typed.gross.strip(), typed.moisture.strip()
     return Receive(
         read,
@@ -87,7 +84,7 @@ def facts_of(
     )
 
 
-def _line_of(line: LineTyped, today: date, owners: Mapping[str, str]) -> Line:
+def _line_of(line: LineTyped, today: date) -> Line:
     if not line.yard.strip():
         raise Refusal(NO_LINES, field="yard")
     pulled, sheet = line.pulled.strip(), line.sheet.strip()
@@ -98,7 +95,6 @@ def _line_of(line: LineTyped, today: date, owners: Mapping[str, str]) -> Line:
         parse_day(pulled, today, field="pulled").isoformat() if pulled else "",
         line.crew.strip(),
         parse_count(sheet, SUPERS, field="sheet") if sheet else None,
-        owners.get(line.yard.strip(), ""),
     )
 
 

@@ -38,12 +38,6 @@ def test_a_form_is_read_into_the_facts_of_the_terminal() -> None:
     )
 
 
-def test_supers_of_somebody_elses_bees_are_theirs() -> None:
-    facts = facts_of(Typed(LINE), TODAY, "kg", {"Mill Lane": "Ms Orla"})
-    assert [line.owner for line in facts.lines] == ["Ms Orla"]
-    assert [line.owner for line in facts_of(Typed(LINE), TODAY, "kg").lines] == [""]
-
-
 def test_pounds_are_read_in_a_house_that_weighs_in_pounds() -> None:
     assert facts_of(Typed(LINE, gross="100"), TODAY, "lb").gross_g == 45_359
 
