@@ -11,7 +11,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QPalette
 
 from honeyledger.desktop import tokens
+from honeyledger.desktop.colouring import luminance
 from honeyledger.desktop.tokens import Theme
+
+# Half way between black and white, as eyes judge it.
+_DARK_TO = 0.18
 
 
 def forced_theme(palette: QPalette) -> Theme:
@@ -32,7 +36,9 @@ def forced_theme(palette: QPalette) -> Theme:
     colours |= {"honey_edge": ink, "on_state": ground, "act_tint": ground}
     colours |= {"act": chosen, "act_down": chosen, "on_act": on_chosen}
     colours |= {"focus": chosen, "focus_mast": chosen}
-    return replace(tokens.LIGHT, name="forced", **colours)
+    # Lines of a chart are the theme's own, of the one that is made for such a ground.
+    own = tokens.DARK if luminance(ground) < _DARK_TO else tokens.LIGHT
+    return replace(own, name="forced", **colours)
 
 
 def wants_contrast() -> bool:

@@ -29,6 +29,7 @@ def test_where_the_system_forces_its_colours_no_other_is_used() -> None:
     for one, other in (("ink2", "well"), ("on_act", "act"), ("on_state", "alert")):
         assert contrast(getattr(theme, one), getattr(theme, other)) >= 7
     assert theme.honey_hatch == tokens.LIGHT.honey_hatch, "honey stays honey"
+    assert min(contrast(one.colour, theme.sheet) for one in theme.series) >= 3
     assert system_looks.wants_contrast() in (True, False)
 
 
