@@ -59,6 +59,8 @@ def clock() -> HandClock:
 def scanner(dressed: QApplication, clock: HandClock) -> Iterator[Scanner]:
     made = Scanner(dressed, clock)
     yield made
+    # What it still holds back would be given to the next test's.
+    made.give_back()
     dressed.removeEventFilter(made)
     made.deleteLater()
 

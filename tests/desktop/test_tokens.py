@@ -74,7 +74,7 @@ def test_series_of_a_chart_stand_out_from_the_sheet(theme: Theme) -> None:
 def test_no_other_module_of_the_window_names_a_colour_or_a_size_of_type() -> None:
     package = Path(tokens.__file__).parent
     hexes = re.compile(r"""["']#[0-9A-Fa-f]{3,8}["']""")
-    sizes = re.compile(r"setP(?:ixel|oint)SizeF?\(\s*\d|font-size")
+    sizes = re.compile(r"setP(?:ixel|oint)SizeF?\(\s*\d|font-size:\s*\d")
     guilty = []
     for path in sorted(package.rglob("*.py")):
         if path.name == "tokens.py":
