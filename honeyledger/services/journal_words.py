@@ -179,6 +179,13 @@ class EntryTeller:
         left = _but_for_the_scale({where: grams for where, grams in net.items() if grams < 0})
         if not came:
             return []
+        gone = {where: grams for where, grams in came.items() if not is_inside(where)}
+        if entry.kind == "skim" and gone != came:
+            # Honey of a line came over by the way, into the vessel that was skimmed.
+            came, left = (
+                gone,
+                {where: -grams for where, grams in came.items() if where not in gone},
+            )
         what = format_weight(sum(came.values()), self._unit)
         if left and all(is_source(where) for where in (*came, *left)):
             # An amendment: a source gives what another one had given.
@@ -189,7 +196,8 @@ class EntryTeller:
         if left:
             went.append(f"{'of' if all(map(is_source, left)) else 'from'} {self._called(left)}")
         into = "on" if all(class_of(where) == PALLET for where in came) else "to"
-        went.append(f"{into} {self._called(came)}")
+        if entry.kind != "skim":
+            went.append(f"{into} {self._called(came)}")
         return [" ".join(went)]
 
     def _called(self, places: Collection[str]) -> str:

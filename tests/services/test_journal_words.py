@@ -7,7 +7,7 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.drums import Fill, Reweigh
+from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import OpenRun, Wash
 from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
@@ -61,6 +61,17 @@ def test_a_drum_that_was_filled_and_weighed_again(told: Told) -> None:
     assert told.row(done).code == drum
     done = told.house.do(Reweigh(drum, Weight(net_g=281_000)))
     assert told.says(done) == "Weighed again: 1.0 kg from weighing difference to Drum 7."
+
+
+def test_foam_is_told_without_the_honey_that_came_over_from_the_line(told: Told) -> None:
+    line = told.house.vessel("Line 1", sort="line")
+    tank = told.house.vessel("Settling tank", fed_by=line)
+    told.house.do(OpenRun(line, tank))
+    told.house.load("Creek", 300_000, line)
+    done = told.house.do(Skim(tank, 5_000))
+    assert told.says(done) == "Skimmed: 5.0 kg from Settling tank."
+    again = told.house.do(Skim(tank, 2_000))
+    assert told.says(again) == "Skimmed: 2.0 kg from Settling tank."
 
 
 def test_jars_from_their_feed_to_the_customer(told: Told) -> None:
