@@ -6,6 +6,7 @@ margin, vessels, operators) is recorded in its ledger and never here.
 
 import json
 import os
+import re
 import tempfile
 import tomllib
 from dataclasses import dataclass, fields, replace
@@ -47,6 +48,7 @@ _CHOICES: dict[str, tuple[str, ...]] = {
     "density": ("station", "floor", "desk"),
     "scale": SCALES,
 }
+_LANGUAGE = re.compile(r"system|[a-z]{2,3}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,7 @@ class Settings:
         scale: how large everything in the window is, in per cent; counts from its next start.
         tones: whether a scan is answered with a tone.
         backups: the folder backups are written to; empty means beside the other papers.
+        language: of the window: the system's where there is a catalogue of it, or its short name.
     """
 
     house: str = ""
@@ -72,6 +75,7 @@ class Settings:
     scale: Scale = "100"
     tones: bool = True
     backups: str = ""
+    language: str = "system"
 
 
 def settings_file() -> Path:
@@ -146,6 +150,9 @@ def _check(name: str, value: object, path: Path) -> None:
         raise Refusal(SETTING_UNKNOWN, field=name, name=name, file=path, names=", ".join(known))
     if name in _CHOICES:
         fits, allowed = value in _CHOICES[name], " or ".join(map(_toml, _CHOICES[name]))
+    elif name == "language":
+        fits = isinstance(value, str) and _LANGUAGE.fullmatch(value) is not None
+        allowed = '"system" or the short name of a language, as "en" or "es"'
     elif isinstance(known[name].default, bool):
         fits, allowed = isinstance(value, bool), "true or false"
     else:

@@ -17,7 +17,7 @@ from PySide6.QtCore import QEvent, QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
-from honeyledger.desktop import icons, look, style, system_looks
+from honeyledger.desktop import icons, language, look, style, system_looks
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
@@ -171,6 +171,7 @@ def application(settings: Settings) -> QApplication:
         _scale(settings.scale)
         app = QApplication(["honeyledger"])
     app.setApplicationName("Honeyledger")
+    language.wear(app, settings.language)
     app.setWindowIcon(icons.program_icon())
     style.install(app, system_looks.theme_for(settings.look))
     return app

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.frame import Frame
 from honeyledger.desktop.keeping import Keeping
@@ -52,5 +53,5 @@ class HouseCare(QObject):
         self._desk.refresh.broadcast(EVERYTHING)
 
     def _refused(self, refusal: Refusal) -> None:
-        message = Message(Mark.REFUSED, self.tr("Not backed up."), refusal.text)
+        message = Message(Mark.REFUSED, self.tr("Not backed up."), refusal_words(refusal))
         self._toast.show_message(message)

@@ -13,6 +13,7 @@ from PySide6.QtCore import QCoreApplication, QPoint, Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import actions, look, style, tokens
 from honeyledger.desktop.desk import Desk, StationAsks, StationView
 from honeyledger.desktop.frame import BackUpMeant, Frame, place_names
@@ -369,7 +370,7 @@ def _nothing_to_do_with(spec: actions.ActionSpec) -> Message:
 
 
 def _not_found(refusal: Refusal) -> Message:
-    message = Message(Mark.REFUSED, _tr("Not found."), refusal.text)
+    message = Message(Mark.REFUSED, _tr("Not found."), refusal_words(refusal))
     if not refusal.offers:
         return message
     words = _tr("Take {code}").format(code=refusal.offers[0])

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, PadTime
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.widgets.pad_strip import PadStrip
@@ -60,7 +61,7 @@ class Pad(QObject):
             check_not_future(happened, now_ms)
             unsure = parse_count(minutes, "a number of minutes", field="unsure")
         except Refusal as refusal:
-            self._strip.ask(refusal.text)
+            self._strip.ask(refusal_words(refusal))
             return
         self._desk.pad = PadTime(happened, unsure * MINUTE_MS)
         self._say()

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome, Report
@@ -142,7 +143,7 @@ def paper_message(what: Path | Refusal, lead: str, failed: str, where: str = "")
         where: said of its {file}, where that is not how most papers are opened.
     """
     if isinstance(what, Refusal):
-        return Message(Mark.WARNING, failed, what.text)
+        return Message(Mark.WARNING, failed, refusal_words(what))
     words = where or QCoreApplication.translate("printing", "is in {file}; Ctrl+P opens it.")
     return Message(Mark.READY, lead.format(code=what.stem), words.format(file=shown_path(what)))
 

@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QPoint
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
@@ -180,7 +181,7 @@ class TableCare(QObject):
     def _saved(self, outcome: Outcome[Path]) -> None:
         if outcome.value is None:
             refusal = refusal_of(outcome)
-            self._say(Message(Mark.REFUSED, self.tr("Not saved."), refusal.text))
+            self._say(Message(Mark.REFUSED, self.tr("Not saved."), refusal_words(refusal)))
             return
         lead = self.tr("The table as it is shown")
         words = self.tr("is in {file}, for a spreadsheet.")

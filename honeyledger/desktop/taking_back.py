@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QObject
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -46,7 +47,7 @@ class TakingBack(QObject):
             self._toast.show_message(Message(Mark.REVERSED, said))
             return
         refusal = refusal_of(outcome)
-        message = Message(Mark.REFUSED, self.tr("Not reversed."), refusal.text)
+        message = Message(Mark.REFUSED, self.tr("Not reversed."), refusal_words(refusal))
         if refusal.key == BUILT_ON.key:
             entry = int(str(refusal.facts["entry"]))
             words = self.tr("Others are built on entry {entry}.").format(entry=entry)

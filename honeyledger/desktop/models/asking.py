@@ -7,6 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
@@ -178,7 +179,7 @@ class Asking(QObject):
         if refusal is not None:
             at, _ = field_of(self.spec, refusal)
             if refusal.key not in NOT_YET and not (at and at == self._at):
-                messages.append(Message(Mark.WARNING, refusal.text))
+                messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         said = dict.fromkeys(text for entry in entries for _, text in notes_of(entry))
         messages += [Message(Mark.NOTE, text) for text in said]
         self.warned.emit(messages)

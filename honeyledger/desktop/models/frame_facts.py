@@ -7,7 +7,11 @@ SEPARATOR = " · "
 _MINUTE_MS = 60_000
 _HOUR_MS = 60 * _MINUTE_MS
 _DAY_MS = 24 * _HOUR_MS
-_AGO = ((_MINUTE_MS, 90, "{n} min ago"), (_HOUR_MS, 48, "{n} h ago"))
+_CONTEXT = "frame"
+_AGO = (
+    (_MINUTE_MS, 90, str(QT_TRANSLATE_NOOP(_CONTEXT, "{n} min ago"))),
+    (_HOUR_MS, 48, str(QT_TRANSLATE_NOOP(_CONTEXT, "{n} h ago"))),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +43,10 @@ def ago(ms: int) -> str:
     for unit_ms, most, words in _AGO:
         count = ms // unit_ms
         if count < most:
-            return words.format(n=count) if count else "just now"
-    return f"{ms // _DAY_MS} days ago"
+            if not count:
+                return QCoreApplication.translate(_CONTEXT, "just now")
+            return QCoreApplication.translate(_CONTEXT, words).format(n=count)
+    return QCoreApplication.translate(_CONTEXT, "{n} days ago").format(n=ms // _DAY_MS)
 
 
 def mast_choices(facts: MastFacts) -> list[str]:

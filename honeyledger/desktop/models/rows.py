@@ -92,18 +92,23 @@ class Column(Generic[Row]):
             mm = self.pfund_mm(row) if self.pfund_mm is not None else None
             return Cell(_reading(mm), self.kind, pfund_mm=mm)
         return Cell(
-            self.text(row),
+            say(self.text(row)),
             self.kind,
-            note=self.note(row) if self.note is not None else "",
-            aside=self.aside(row) if self.aside is not None else "",
+            note=say(self.note(row)) if self.note is not None else "",
+            aside=say(self.aside(row)) if self.aside is not None else "",
             mark=self.mark(row) if self.mark is not None else None,
             estimated=self.estimated is not None and self.estimated(row),
             strong=self.strong,
         )
 
 
+def tr_not_read() -> str:
+    """What stands for a reading that was not made."""
+    return QCoreApplication.translate("rows", "not read")
+
+
 def _reading(mm: float | None) -> str:
-    return "not read" if mm is None else f"{mm:.0f} mm {pfund_symbol(mm)}"
+    return tr_not_read() if mm is None else f"{mm:.0f} mm {pfund_symbol(mm)}"
 
 
 def short_reading(cell: Cell) -> str:

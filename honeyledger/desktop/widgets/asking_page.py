@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -61,7 +62,7 @@ class AskingPage(QObject):
     # What happened.
 
     def _failed(self, refusal: Refusal) -> None:
-        self.form.say(Message(Mark.WARNING, refusal.text))
+        self.form.say(Message(Mark.WARNING, refusal_words(refusal)))
 
     def _refused(self, refusal: Refusal) -> None:
         self.spread.show_part(0)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -226,7 +227,7 @@ class AskingPanel(QObject):
     def show_refusal(self, refusal: Refusal) -> None:
         """Say why it was not recorded, and go to the field it is about."""
         lead = self.tr("Not recorded.")
-        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal_words(refusal))])
         spec = self._asking.spec
         name, code = field_of(spec, refusal)
         field = self._lines.field(spec.key, name, code) or self.fields[spec.key].get(name)

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words
@@ -254,7 +255,7 @@ class BottlingForm(KnownFields):
         """The sentence at the top, the field it is about in focus."""
         kind = self._presenter.hand.typed.kind
         lead = self.tr("Not printed.") if kind == LABELS else self.tr("Not recorded.")
-        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal_words(refusal))])
         about = self._about(refusal, kind)
         if refusal.key == "held-asks":
             self._asks_why = True

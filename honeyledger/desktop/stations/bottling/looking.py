@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -66,4 +67,4 @@ class Looking:
         """What would be refused, unless it is just being typed."""
         at = field_of(refusal, self._hand.typed.kind)
         quiet = refusal.key in NOT_YET or (at and at == self.typing)
-        self._tell([] if quiet else [Message(Mark.WARNING, refusal.text)])
+        self._tell([] if quiet else [Message(Mark.WARNING, refusal_words(refusal))])

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -155,7 +156,7 @@ class DispatchForm(QObject):
         if self.kind == SEND and refusal.field == "code":
             lead = tr("Not on the note.")
         self._said = None
-        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal_words(refusal))])
         part = self.note if self.kind == SEND else self.other
         part.show_refusal(refusal)
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -193,7 +194,7 @@ class NotePresenter(QObject):
             return
         messages = note_messages(self.note, self.page)
         if refusal is not None and refusal.key not in NOT_YET and not messages:
-            messages.append(Message(Mark.WARNING, refusal.text))
+            messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         if entry is not None:
             messages += [Message(Mark.WARNING, text) for _, text in notes_of(entry)]
         self.warned.emit(messages)

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
@@ -186,7 +187,7 @@ class OtherPresenter(QObject):
         if refusal is not None:
             at = FIELD_OF.get(refusal.field, "")
             if refusal.key not in NOT_YET and not (at and at == self._typing):
-                messages.append(Message(Mark.WARNING, refusal.text))
+                messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         if entry is not None:
             messages += [Message(Mark.NOTE, text) for _, text in notes_of(entry)]
         self.warned.emit(messages)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
@@ -181,7 +182,7 @@ class DockForm:
     def show_refusal(self, refusal: Refusal) -> None:
         """Say why it was not recorded, and go to the field it is about."""
         lead = _tr("Not recorded.")
-        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, lead, refusal_words(refusal))])
         name = FIELD_OF.get(refusal.field, "")
         if not name:
             return

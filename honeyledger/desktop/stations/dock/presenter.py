@@ -7,6 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
@@ -232,7 +233,7 @@ class DockPresenter(QObject):
         field = FIELD_OF.get(refusal.field, "")
         quiet = refusal.key in NOT_YET or (field and field == self._typing)
         about = about_yards(self.page, self.typed)
-        self.warned.emit(about if quiet else [*about, said(Mark.WARNING, refusal.text)])
+        self.warned.emit(about if quiet else [*about, said(Mark.WARNING, refusal_words(refusal))])
 
     # Recording.
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QObject, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.entries.amends import (
@@ -184,7 +185,7 @@ class AmendPanel(QObject):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it was not amended; the field it is about has the keyboard."""
-        self.slot.show_messages([Message(Mark.REFUSED, tr("Not amended."), refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, tr("Not amended."), refusal_words(refusal))])
         name = FIELD_OF.get(refusal.field, "")
         kind = self.kind()
         right: Field = self.right

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.keeping import Keeping
@@ -93,4 +94,4 @@ class HousePanel(QObject):
             self.slot.show_messages([Message(Mark.WARNING, tr("No pad printed."), what.text)])
 
     def _refused(self, refusal: Refusal) -> None:
-        self.slot.show_messages([Message(Mark.REFUSED, tr("Not backed up."), refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, tr("Not backed up."), refusal_words(refusal))])

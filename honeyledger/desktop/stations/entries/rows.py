@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.frame_facts import ago
@@ -94,7 +95,7 @@ def undo_messages(preview: Previewed) -> list[Message]:
     """What a person should know before reversing."""
     what, others = preview.what, len(preview.what.rows) - 1
     if preview.refusal is not None:
-        return [Message(Mark.REFUSED, tr("This cannot be reversed."), preview.refusal.text)]
+        return [Message(Mark.REFUSED, tr("This cannot be reversed."), refusal_words(preview.refusal))]
     messages = []
     if others and what.has_left and what.amends:
         lead = tr("Honey of it was bottled or has left the house.")

@@ -3,6 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.entries.amends import tr
@@ -110,7 +111,7 @@ class UndoPanel(QWidget):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it was not reversed."""
-        words = Message(Mark.REFUSED, tr("Not reversed."), refusal.text)
+        words = Message(Mark.REFUSED, tr("Not reversed."), refusal_words(refusal))
         self.slot.show_messages([words])
         if refusal.field == "reason":
             self.reason.set_refused(True)

@@ -9,6 +9,7 @@ from PySide6.QtCore import QEvent, QObject, QSize
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.marks import Mark
@@ -229,7 +230,7 @@ class EntriesView(QObject):
             self.amending.show_refusal(refusal)
         else:
             self.list.refuse_code()
-            self.asks.told(Message(Mark.REFUSED, tr("Not found."), refusal.text))
+            self.asks.told(Message(Mark.REFUSED, tr("Not found."), refusal_words(refusal)))
 
     def _done(self, message: Message) -> None:
         self.undoing.clear()

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Total
@@ -59,7 +60,7 @@ class ClosingPage(QWidget):
 
     def _sheet(self) -> Panel:
         panel = Panel()
-        plans = [TablePlan(self.tr(heading), 40, 40) for heading in ("Went in", "Came out")]
+        plans = [TablePlan(one, 40, 40) for one in (self.tr("Went in"), self.tr("Came out"))]
         self.went_in = Table(rows.in_columns("kg"), lambda row: row.code, plan=plans[0])
         self.came_out = Table(rows.out_columns("kg"), lambda row: row.code, plan=plans[1])
         self.came_out.set_spans(self._span)
@@ -170,7 +171,7 @@ class ClosingPage(QWidget):
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it could not be signed; nothing is changed."""
         self.spread.show_part(1)
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not signed."), refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not signed."), refusal_words(refusal))])
 
     def begin(self) -> None:
         """Ready to sign."""

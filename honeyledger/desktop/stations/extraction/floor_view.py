@@ -89,7 +89,7 @@ class FloorView(QWidget):
 
     def _sheet_panel(self) -> Panel:
         panel = Panel(self.tr("No run is open"))
-        plans = [TablePlan(self.tr(heading), 40, 40) for heading in ("Went in", "Came out")]
+        plans = [TablePlan(one, 40, 40) for one in (self.tr("Went in"), self.tr("Came out"))]
         self.went_in = Table(rows.in_columns("kg"), lambda row: row.code, plan=plans[0])
         self.came_out = Table(rows.out_columns("kg"), lambda row: row.code, plan=plans[1])
         self.came_out.set_spans(self._span)

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import Qt
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.extraction.fields_view import (
@@ -235,7 +236,7 @@ class FloorForm(FloorFields):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """The sentence at the top, the field it is about in focus; a question with its answers."""
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not recorded."), refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not recorded."), refusal_words(refusal))])
         asks: dict[str, FormField] = {
             "held-asks": self.why,
             "washed-asks": self.washed,

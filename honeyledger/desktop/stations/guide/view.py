@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QTextBrowser, QTextEdit, QVBoxLayout, QWidget
 from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.language import guide_folder
 from honeyledger.desktop.stations.guide.pages import FIRST, GuidePage, found_in, read_pages
 from honeyledger.desktop.stations.guide.setting import page_html, style_sheet, tr
 from honeyledger.desktop.tokens import Density
@@ -78,8 +79,8 @@ class GuideView:
         self._back = DOCK
         self.widget = QWidget()
         self.asks = StationAsks()
-        self.pages = read_pages(desk.assets / "guide")
-        self.browser = PageBrowser(desk.assets / "guide")
+        self.pages = read_pages(guide_folder(desk.assets))
+        self.browser = PageBrowser(guide_folder(desk.assets))
         self.browser.anchorClicked.connect(self._follow)
         columns: tuple[Column[GuidePage], ...] = (
             Column(

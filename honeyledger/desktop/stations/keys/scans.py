@@ -2,6 +2,7 @@
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.scanning import LONGEST_GAP_MS, Scan
@@ -45,7 +46,7 @@ def _meaning(text: str, prefix: str) -> Message:
     try:
         code = parse_code(text, prefix)
     except Refusal as refusal:
-        return Message(Mark.REFUSED, tr("No code of a house."), refusal.text)
+        return Message(Mark.REFUSED, tr("No code of a house."), refusal_words(refusal))
     if isinstance(code, JarCode):
         words = tr("{code}, jar {serial} of {lot}.")
         said = words.format(code=code, serial=code.serial, lot=code.lot)

@@ -5,6 +5,7 @@ from pathlib import Path
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
@@ -143,7 +144,7 @@ class SeasonView(QObject):
             self._desk.open_paper(what)
 
     def _failed(self, refusal: Refusal) -> None:
-        self.slot.show_messages([Message(Mark.WARNING, tr("Not read."), refusal.text)])
+        self.slot.show_messages([Message(Mark.WARNING, tr("Not read."), refusal_words(refusal))])
         self._fit_bar()
 
     def _with_opens(self, ask: object) -> None:

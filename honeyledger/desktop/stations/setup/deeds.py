@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from honeyledger.desktop.language import SYSTEM, language_name, languages
 from honeyledger.desktop.stations.setup.asks import YES, Ask, Deed, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.registers import (
     first_kinds,
@@ -126,7 +127,7 @@ def _computer() -> SetupKind:
         "computer",
         "",
         tr("This computer"),
-        tr("What this one alone remembers; text size counts from the next start."),
+        tr("What this one alone remembers; text size and language count from the next start."),
         (
             Ask("station", tr("Name it has in the entries")),
             Ask(
@@ -153,6 +154,15 @@ def _computer() -> SetupKind:
                     ("station", tr("as the place asks")),
                     ("floor", tr("large")),
                     ("desk", tr("small")),
+                ),
+            ),
+            Ask(
+                "language",
+                tr("Language of the window"),
+                Typing.BUTTONS,
+                buttons=(
+                    (SYSTEM, tr("as the system")),
+                    *((one, language_name(one)) for one in languages()),
                 ),
             ),
             Ask("tones", tr("A scan is answered with a tone"), Typing.YES),
@@ -199,6 +209,7 @@ def computer_values(settings: Settings, station: str) -> dict[str, str]:
         "look": settings.look,
         "scale": settings.scale,
         "density": settings.density,
+        "language": settings.language,
         "tones": YES if settings.tones else "",
     }
 
@@ -209,6 +220,6 @@ def computer_settings(settings: Settings, typed: Mapping[str, str], station: str
     if name == station and not settings.station:
         name = ""
     changed = replace(settings, station=name, tones=typed.get("tones") == YES)
-    for key in ("look", "scale", "density"):
+    for key in ("look", "scale", "density", "language"):
         changed = with_setting(changed, key, typed.get(key, "") or getattr(settings, key))
     return changed

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QStackedWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.setup.asks import tr
@@ -45,5 +46,5 @@ class FormPanel(Panel):
 
     def say_refusal(self, refusal: Refusal) -> None:
         """Why it was not saved; of a table what is wrong stands beside, row by row."""
-        text = refusal.text.partition("\n")[0]
+        text = refusal_words(refusal).partition("\n")[0]
         self.said.show_messages([Message(Mark.REFUSED, tr("Not saved."), text)])

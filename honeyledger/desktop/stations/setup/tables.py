@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
@@ -41,4 +42,4 @@ def problems_of(refusal: Refusal) -> list[Message]:
     """Each thing that is wrong with a file, by its row; nothing where there is only one."""
     problems = refusal.facts.get("problems", ())
     assert isinstance(problems, tuple)
-    return [Message(Mark.REFUSED, str(one.text)) for one in problems]
+    return [Message(Mark.REFUSED, refusal_words(one)) for one in problems]

@@ -4,6 +4,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -49,7 +50,7 @@ class Offers(QWidget):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Say why, and offer what may have been meant."""
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not traced."), refusal.text)])
+        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not traced."), refusal_words(refusal))])
         offers = refusal.offers[:MOST_OFFERS]
         self._row.setVisible(bool(offers))
         for at, button in enumerate(self.buttons):

@@ -1,0 +1,139 @@
+"""The language of the window: which there are, which is worn, and the program's texts in it.
+
+Only what is shown is translated. The ledger, the terminal and every file keep to English, so that
+one house is one house in all languages; what people typed is never translated.
+"""
+
+from pathlib import Path
+from typing import Final
+
+from PySide6.QtCore import (
+    QByteArray,
+    QCoreApplication,
+    QLibraryInfo,
+    QLocale,
+    QObject,
+    QTranslator,
+)
+
+from honeyledger.assets import resource
+from honeyledger.desktop.catalogue import NOTHING, Catalogue, read_catalogue
+from honeyledger.domain.phrases import Phrase
+from honeyledger.domain.refusals import Refusal
+
+ENGLISH: Final = "en"
+SYSTEM: Final = "system"
+FOLDER = "translations"
+_SENTENCES, _FACTS, _WORDS = "sentences", "facts", "words"
+_worn: list[QTranslator] = []
+_worn_name = [ENGLISH]
+
+
+class Translator(QTranslator):
+    """Gives Qt the texts of a catalogue."""
+
+    def __init__(self, catalogue: Catalogue, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.catalogue = catalogue
+
+    def isEmpty(self) -> bool:  # noqa: N802 # Qt's name
+        """Never: Qt does not ask an empty one."""
+        return False
+
+    def translate(  # type: ignore[override] # None is Qt's null text: another one may know it
+        self,
+        context: str,
+        sourceText: str,  # noqa: N803 # Qt's name
+        disambiguation: bytes | bytearray | memoryview | QByteArray | None = None,
+        n: int = -1,
+    ) -> str | None:
+        """The text in the catalogue's language; None where it has none."""
+        del disambiguation, n
+        return self.catalogue.said(sourceText, context)
+
+
+def languages() -> tuple[str, ...]:
+    """The languages the window can be in: English, and those with a catalogue."""
+    return (ENGLISH, *sorted(path.stem for path in resource(FOLDER).glob("*.po")))
+
+
+def chosen(language: str) -> str:
+    """The language a setting asks for; the system's where there is a catalogue, else English."""
+    known = languages()
+    wanted = [language] if language != SYSTEM else QLocale.system().uiLanguages()
+    for one in wanted:
+        short = one.partition("-")[0].partition("_")[0]
+        if short in known:
+            return short
+    return ENGLISH
+
+
+def wear(app: QCoreApplication, language: str) -> None:
+    """Put the application's texts in the language a setting asks for."""
+    for old in _worn:
+        app.removeTranslator(old)
+    _worn.clear()
+    short = _worn_name[0] = chosen(language)
+    if short == ENGLISH:
+        return
+    # Qt's own dialogs, for files and printers; ours is asked first.
+    of_qt = QTranslator()
+    if of_qt.load(f"qtbase_{short}", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)):
+        _worn.append(of_qt)
+    _worn.append(Translator(catalogue_of(short)))
+    for one in _worn:
+        app.installTranslator(one)
+
+
+def worn() -> str:
+    """The short name of the language in use."""
+    return _worn_name[0]
+
+
+def catalogue_of(language: str) -> Catalogue:
+    """The texts of a language by its short name."""
+    return NOTHING if language == ENGLISH else read_catalogue(resource(FOLDER, f"{language}.po"))
+
+
+def refusal_words(refusal: Refusal) -> str:
+    """What a refusal says, in the language in use: its sentence first, then what fills it."""
+    template = QCoreApplication.translate(_SENTENCES, refusal.sentence.text)
+    if not _worn:
+        return refusal.text
+    return template.format(**{name: _fact(value) for name, value in refusal.facts.items()})
+
+
+def say(text: str) -> str:
+    """A text of a row in the language in use: a phrase of the program, or what people typed."""
+    if not isinstance(text, Phrase) or not _worn:
+        return text
+    template = QCoreApplication.translate(_WORDS, text.template)
+    if not text.facts:
+        return template
+    return template.format(
+        **{
+            name: say(value) if isinstance(value, str) else value
+            for name, value in text.facts.items()
+        }
+    )
+
+
+def _fact(value: object) -> object:
+    """What fills a refusal: a word of the program is said in the language in use."""
+    if isinstance(value, Phrase):
+        return say(value)
+    if not isinstance(value, str):
+        return value
+    return QCoreApplication.translate(_FACTS, value) if value.isascii() else value
+
+
+def language_name(language: str) -> str:
+    """What a language calls itself."""
+    name = QLocale(language).nativeLanguageName()
+    return name[:1].upper() + name[1:]
+
+
+def guide_folder(assets: Path) -> Path:
+    """Where the guide's pages in the language in use are; the English ones where it has none."""
+    own = assets / "guide" / worn()
+    return own if own.is_dir() else assets / "guide"
