@@ -5,10 +5,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.frame import Frame
 from honeyledger.desktop.keeping import Keeping
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import shown_path

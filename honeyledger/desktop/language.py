@@ -36,14 +36,14 @@ class Translator(QTranslator):
         super().__init__(parent)
         self.catalogue = catalogue
 
-    def isEmpty(self) -> bool:  # noqa: N802 # Qt's name
+    def isEmpty(self) -> bool:  # Qt's name
         """Never: Qt does not ask an empty one."""
         return False
 
     def translate(  # type: ignore[override] # None is Qt's null text: another one may know it
         self,
         context: str,
-        sourceText: str,  # noqa: N803 # Qt's name
+        sourceText: str,  # Qt's name
         disambiguation: bytes | bytearray | memoryview | QByteArray | None = None,
         n: int = -1,
     ) -> str | None:

@@ -13,12 +13,12 @@ from PySide6.QtCore import QCoreApplication, QPoint, Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import actions, look, style, tokens
 from honeyledger.desktop.desk import Desk, StationAsks, StationView
 from honeyledger.desktop.frame import BackUpMeant, Frame, place_names
 from honeyledger.desktop.house_care import HouseCare, KeptMeant
 from honeyledger.desktop.keeping import Keeping
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.pad import Pad

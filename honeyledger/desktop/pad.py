@@ -9,9 +9,9 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, PadTime
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.widgets.pad_strip import PadStrip
 from honeyledger.domain.moments import check_not_future, format_moment, parse_moment
 from honeyledger.domain.refusals import Refusal

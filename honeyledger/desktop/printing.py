@@ -12,10 +12,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.domain.refusals import Refusal, Sentence

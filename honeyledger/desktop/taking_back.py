@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QObject
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.widgets.toast import Toast

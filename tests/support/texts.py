@@ -1,8 +1,8 @@
 """Every text the window can show, found in the source: for the catalogues and their tests.
 
 A text is a plain literal where it is said: in a wrapper of Qt's translation, in a `Sentence`, in a
-`phrase` of the services, or as a word that fills a sentence. What goes around translation is found,
-too: a literal with words in it that is given straight to something that shows it.
+`phrase` of the services, or as a word that fills a sentence. What goes around translation is
+found, too: a literal with words in it that is given straight to something that shows it.
 """
 
 import ast
@@ -16,10 +16,30 @@ PACKAGE = ROOT / "honeyledger"
 
 WRAPPERS = frozenset({"tr", "_tr", "translated"})
 SHOWING = frozenset(
-    """setText setToolTip setWindowTitle setAccessibleName setAccessibleDescription setTitle
-    setPlaceholderText setStatusTip setHtml setPlainText setPrefix setSuffix addAction addItem
-    drawText Message Column TablePlan Ask Total Choice Text caption heading add_primary
-    add_secondary add_plain set_heading set_next_step name_part""".split()
+    {
+        "setText",
+        "setToolTip",
+        "setWindowTitle",
+        "setAccessibleName",
+        "setAccessibleDescription",
+        "setPlaceholderText",
+        "setHtml",
+        "setPlainText",
+        "drawText",
+        "Message",
+        "Column",
+        "TablePlan",
+        "Ask",
+        "Total",
+        "caption",
+        "heading",
+        "add_primary",
+        "add_secondary",
+        "add_plain",
+        "set_heading",
+        "set_next_step",
+        "name_part",
+    }
 )
 _WORD = re.compile(r"[A-Za-z]{2,}")
 _NOUN = re.compile(r"an? [A-Za-z' ]+")
@@ -68,9 +88,9 @@ def _plain(call: ast.Call) -> Iterator[str]:
     for one in given:
         pieces = one.values if isinstance(one, ast.JoinedStr) else [one]
         for piece in pieces:
-            if isinstance(piece, ast.Constant) and isinstance(piece.value, str):
-                if _WORD.search(piece.value) and not _NO_WORDS.fullmatch(piece.value):
-                    yield piece.value
+            text = piece.value if isinstance(piece, ast.Constant) else ""
+            if isinstance(text, str) and _WORD.search(text) and not _NO_WORDS.fullmatch(text):
+                yield text
 
 
 class _Finder:
@@ -90,9 +110,9 @@ class _Finder:
             owner = node.name
         if isinstance(node, ast.Call):
             yield from self._call(node, owner)
-        if isinstance(node, ast.Constant) and isinstance(node.value, str):
-            if id(node) not in self._docs and _NOUN.fullmatch(node.value):
-                yield node.value, "facts"
+        is_said = isinstance(node, ast.Constant) and id(node) not in self._docs
+        if is_said and isinstance(node.value, str) and _NOUN.fullmatch(node.value):
+            yield node.value, "facts"
         for child in ast.iter_child_nodes(node):
             yield from self._walk(child, owner)
 

@@ -62,7 +62,7 @@ def main(languages: list[str]) -> None:
         file.write_text(catalogue_text(language, said, found), "utf-8")
         wanted = {one.text for one in found}
         done = sum(1 for text in wanted if said.texts.get(text))
-        print(f"{file.name}: {done} of {len(wanted)} texts")
+        sys.stdout.write(f"{file.name}: {done} of {len(wanted)} texts\n")
 
 
 if __name__ == "__main__":

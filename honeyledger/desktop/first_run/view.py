@@ -15,13 +15,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.first_run.lines_view import Lines
 from honeyledger.desktop.first_run.steps import FirstSteps, Step, tr
 from honeyledger.desktop.first_run.ways_view import Ways
 from honeyledger.desktop.jobs import Jobs
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -241,7 +241,9 @@ class FirstRunWindow(QMainWindow):
         self.slot.show_messages([Message(Mark.WORKING, lead, words)])
 
     def _refused(self, refusal: Refusal) -> None:
-        self.slot.show_messages([Message(Mark.REFUSED, tr("Nothing was made."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, tr("Nothing was made."), refusal_words(refusal))]
+        )
         fields = self.form.by_key if self.steps.step is Step.HOUSE else {"file": self.file}
         field = fields.get(refusal.field) or fields.get("file")
         if field is None:

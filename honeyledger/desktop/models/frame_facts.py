@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+
 SEPARATOR = " · "
 _MINUTE_MS = 60_000
 _HOUR_MS = 60 * _MINUTE_MS

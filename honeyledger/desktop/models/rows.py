@@ -9,9 +9,17 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QCoreApplication,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+)
 
 from honeyledger.desktop.colouring import pfund_symbol
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 
 Row = TypeVar("Row")

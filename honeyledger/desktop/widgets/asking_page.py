@@ -9,8 +9,8 @@ from collections.abc import Callable, Mapping
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.asked_page import AskedPage

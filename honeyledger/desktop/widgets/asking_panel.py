@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Signal
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.asked import FormTyped, field_of, with_scan

@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from typing import Any
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dispatch.fields_view import SEND, DispatchFields

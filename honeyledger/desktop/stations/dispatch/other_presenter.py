@@ -5,10 +5,10 @@ from dataclasses import replace
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dispatch.other_rows import done_message, follows

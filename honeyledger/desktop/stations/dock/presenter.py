@@ -7,10 +7,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.printing import print_label
 from honeyledger.desktop.stations.dock.rows import (

@@ -185,7 +185,9 @@ class AmendPanel(QObject):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it was not amended; the field it is about has the keyboard."""
-        self.slot.show_messages([Message(Mark.REFUSED, tr("Not amended."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, tr("Not amended."), refusal_words(refusal))]
+        )
         name = FIELD_OF.get(refusal.field, "")
         kind = self.kind()
         right: Field = self.right

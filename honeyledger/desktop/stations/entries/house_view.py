@@ -4,10 +4,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.keeping import Keeping
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import print_pad, shown_path
@@ -94,4 +94,6 @@ class HousePanel(QObject):
             self.slot.show_messages([Message(Mark.WARNING, tr("No pad printed."), what.text)])
 
     def _refused(self, refusal: Refusal) -> None:
-        self.slot.show_messages([Message(Mark.REFUSED, tr("Not backed up."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, tr("Not backed up."), refusal_words(refusal))]
+        )

@@ -95,7 +95,9 @@ def undo_messages(preview: Previewed) -> list[Message]:
     """What a person should know before reversing."""
     what, others = preview.what, len(preview.what.rows) - 1
     if preview.refusal is not None:
-        return [Message(Mark.REFUSED, tr("This cannot be reversed."), refusal_words(preview.refusal))]
+        return [
+            Message(Mark.REFUSED, tr("This cannot be reversed."), refusal_words(preview.refusal))
+        ]
     messages = []
     if others and what.has_left and what.amends:
         lead = tr("Honey of it was bottled or has left the house.")

@@ -9,9 +9,9 @@ from PySide6.QtCore import QEvent, QObject, QSize
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.keeping import Keeping
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.entries.amend_draft import AmendDraft

@@ -171,7 +171,9 @@ class ClosingPage(QWidget):
     def show_refusal(self, refusal: Refusal) -> None:
         """Why it could not be signed; nothing is changed."""
         self.spread.show_part(1)
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not signed."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, self.tr("Not signed."), refusal_words(refusal))]
+        )
 
     def begin(self) -> None:
         """Ready to sign."""

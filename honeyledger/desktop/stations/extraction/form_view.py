@@ -236,7 +236,9 @@ class FloorForm(FloorFields):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """The sentence at the top, the field it is about in focus; a question with its answers."""
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not recorded."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, self.tr("Not recorded."), refusal_words(refusal))]
+        )
         asks: dict[str, FormField] = {
             "held-asks": self.why,
             "washed-asks": self.washed,

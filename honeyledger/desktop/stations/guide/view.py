@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QTextBrowser, QTextEdit, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.language import guide_folder
+from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.guide.pages import FIRST, GuidePage, found_in, read_pages
 from honeyledger.desktop.stations.guide.setting import page_html, style_sheet, tr
 from honeyledger.desktop.tokens import Density

@@ -5,9 +5,9 @@ from pathlib import Path
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message

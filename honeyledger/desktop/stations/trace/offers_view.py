@@ -4,8 +4,8 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop import look, tokens
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.tokens import Density
@@ -50,7 +50,9 @@ class Offers(QWidget):
 
     def show_refusal(self, refusal: Refusal) -> None:
         """Say why, and offer what may have been meant."""
-        self.slot.show_messages([Message(Mark.REFUSED, self.tr("Not traced."), refusal_words(refusal))])
+        self.slot.show_messages(
+            [Message(Mark.REFUSED, self.tr("Not traced."), refusal_words(refusal))]
+        )
         offers = refusal.offers[:MOST_OFFERS]
         self._row.setVisible(bool(offers))
         for at, button in enumerate(self.buttons):

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import shown_path
@@ -58,7 +58,9 @@ class TracePapers(QObject):
 
     def _printed(self, what: Path | Refusal) -> None:
         if isinstance(what, Refusal):
-            self._slot.show_messages([Message(Mark.REFUSED, self.tr("Not printed."), refusal_words(what))])
+            self._slot.show_messages(
+                [Message(Mark.REFUSED, self.tr("Not printed."), refusal_words(what))]
+            )
             return
         words = self.tr("is in {file}.").format(file=shown_path(what))
         self._slot.show_messages([Message(Mark.READY, self.tr("The trace"), words)])

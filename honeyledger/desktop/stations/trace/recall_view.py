@@ -7,8 +7,8 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget
 
-from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.paper import Paper, cells_of
@@ -204,7 +204,9 @@ class RecallView(AskingPage):
 
     def _printed(self, what: Path | Refusal) -> None:
         if isinstance(what, Refusal):
-            self.slot.show_messages([Message(Mark.REFUSED, tr("Not printed."), refusal_words(what))])
+            self.slot.show_messages(
+                [Message(Mark.REFUSED, tr("Not printed."), refusal_words(what))]
+            )
             return
         words = tr("is in {file}.").format(file=shown_path(what))
         self.slot.show_messages([Message(Mark.READY, tr("Who has it"), words)])
