@@ -11,29 +11,30 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from honeyledger.domain import gs1
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
 
 LOT_LETTERS = {
-    "S": "pull",
-    "P": "purchase",
-    "T": "tank fill",
-    "D": "drum",
-    "J": "jar lot",
-    "K": "comb honey",
-    "W": "wax or cappings",
-    "X": "sample",
-    "A": "addition or packaging",
+    "S": phrase("pull"),
+    "P": phrase("purchase"),
+    "T": phrase("tank fill"),
+    "D": phrase("drum"),
+    "J": phrase("jar lot"),
+    "K": phrase("comb honey"),
+    "W": phrase("wax or cappings"),
+    "X": phrase("sample"),
+    "A": phrase("addition or packaging"),
 }
 OTHER_LETTERS = {
-    "R": "run",
-    "G": "pallet tag",
-    "C": "case",
-    "L": "shipping pallet",
-    "E": "equipment",
-    "Y": "yard",
-    "O": "operator badge",
-    "N": "dispatch note",
-    "Q": "recall",
+    "R": phrase("run"),
+    "G": phrase("pallet tag"),
+    "C": phrase("case"),
+    "L": phrase("shipping pallet"),
+    "E": phrase("equipment"),
+    "Y": phrase("yard"),
+    "O": phrase("operator badge"),
+    "N": phrase("dispatch note"),
+    "Q": phrase("recall"),
 }
 LETTERS = LOT_LETTERS | OTHER_LETTERS
 

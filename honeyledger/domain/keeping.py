@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
+
 
 @dataclass(frozen=True, slots=True)
 class KeepingClass:
@@ -23,11 +25,11 @@ class KeepingClass:
 # what-when-how.com; USDA Agriculture Handbook 335 has the same bounds. Between the bounds of the
 # table, which are in tenths, a reading is rounded to tenths.
 CLASSES = (
-    KeepingClass("keeps", 1_704, None),
-    KeepingClass("keeps with little yeast", 1_804, 1_000),
-    KeepingClass("may ferment", 1_904, 10),
-    KeepingClass("will likely ferment", 2_004, 1),
-    KeepingClass("ferments", None, -1),
+    KeepingClass(phrase("keeps"), 1_704, None),
+    KeepingClass(phrase("keeps with little yeast"), 1_804, 1_000),
+    KeepingClass(phrase("may ferment"), 1_904, 10),
+    KeepingClass(phrase("will likely ferment"), 2_004, 1),
+    KeepingClass(phrase("ferments"), None, -1),
 )
 
 

@@ -7,6 +7,7 @@ feed, and how many a feed still gives follows from its mass.
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import Hold
 from honeyledger.ledger.mixing import fed_by
@@ -194,12 +195,12 @@ class Feeds:
         self, reasons: Sequence[str], lots: Sequence[Lot], moisture: int | None, *, is_drum: bool
     ) -> str:
         if reasons:
-            return "hold"
+            return phrase("hold")
         if any(lot.code in self._pending for lot in lots):
-            return "not weighed"
+            return phrase("not weighed")
         if moisture is not None and moisture > WET:
-            return "above 18 %"
-        return "not read" if moisture is None and is_drum else "ready"
+            return phrase("above 18 %")
+        return phrase("not read") if moisture is None and is_drum else phrase("ready")
 
     def name_of(self, lot: Lot) -> str:
         """What a lot is drawn from, as people call it: its tank, or its container."""

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from honeyledger.domain.moments import Moment, say_day
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit, format_temperature, format_weight
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.heat import heated_among
@@ -33,6 +34,30 @@ _RECORDS = {
 
 
 _DAYS = ("filled_on", "pulled", "best_before")
+_CAPTIONS = {
+    "run": phrase("run"),
+    "yard": phrase("yard"),
+    "supplier": phrase("supplier"),
+    "product": phrase("product"),
+    "container": phrase("container"),
+    "vessel": phrase("vessel"),
+    "box": phrase("box"),
+    "count": phrase("count"),
+    "pulled": phrase("pulled"),
+    "filled_on": phrase("filled on"),
+    "crew": phrase("crew"),
+    "condition": phrase("condition"),
+    "jars": phrase("jars"),
+    "net_g": phrase("net g"),
+    "sort": phrase("sort"),
+    "name": phrase("name"),
+    "best_before": phrase("best before"),
+    "purpose": phrase("purpose"),
+    "place": phrase("place"),
+    "temperature": phrase("temperature"),
+    "season": phrase("season"),
+    "pieces": phrase("pieces"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +77,10 @@ class Standing:
 
 def gap_words(grams: int, unit: MassUnit) -> str:
     """What the scale found less than the books (above 0) or more, as people say it."""
-    than = "less" if grams > 0 else "more"
-    return f"{format_weight(abs(grams), unit)} {than} than the books saw"
+    mass = format_weight(abs(grams), unit)
+    if grams > 0:
+        return phrase("{mass} less than the books saw", mass=mass)
+    return phrase("{mass} more than the books saw", mass=mass)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,9 +212,13 @@ def _facts(view: View, lot: Lot, names: PlaceNames) -> tuple[tuple[str, str], ..
             shown = _source(view, lot, place(name, str(value)), names)
         if name in before:
             old = _shown(name, str(before[name]), names)
-            shown += f", amended from {old}" if old else ", amended"
+            shown = (
+                phrase("{new}, amended from {old}", new=shown, old=old)
+                if old
+                else phrase("{new}, amended", new=shown)
+            )
         if shown:
-            rows.append((name.replace("_", " "), shown))
+            rows.append((_CAPTIONS.get(name, name.replace("_", " ")), shown))
     return (*rows, *traded)
 
 
@@ -211,7 +242,7 @@ def _source(view: View, lot: Lot, first: str, names: PlaceNames) -> str:
     now = [where for where, grams in sources_of(view, lot).items() if grams > 0 and where != first]
     old = names.of_record(first)
     new = ", ".join(names.of_record(where) for where in now)
-    return f"{new}, amended from {old}" if new else old
+    return phrase("{new}, amended from {old}", new=new, old=old) if new else old
 
 
 def _in_reach_only(view: View, lot: Lot) -> tuple[LooseOrigin, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from honeyledger.domain.moments import say_day
+from honeyledger.domain.phrases import Phrase, joined, phrase
 from honeyledger.domain.units import (
     MassUnit,
     format_moisture,
@@ -15,70 +16,87 @@ from honeyledger.ledger.title import party_name
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
+_VALUE = "{value}"
 SENT_WITH = (
-    ("carrier", "carried by {}"),
-    ("vehicle", "vehicle {}"),
-    ("freight_container", "freight container {}"),
-    ("seals", "{}"),
-    ("contract", "contract {}"),
-    ("reference", "their order {}"),
+    ("carrier", phrase("carried by {value}", value=_VALUE)),
+    ("vehicle", phrase("vehicle {value}", value=_VALUE)),
+    ("freight_container", phrase("freight container {value}", value=_VALUE)),
+    ("seals", phrase("{value}", value=_VALUE)),
+    ("contract", phrase("contract {value}", value=_VALUE)),
+    ("reference", phrase("their order {value}", value=_VALUE)),
 )
 HOUR_MIN = 60
 
 # How an entry is called when it is told; the others are called by their own verb.
 CALLED = {
-    "receive": "Received",
-    "split": "Split",
-    "join": "Joined",
-    "count": "Counted again",
-    "load": "Loaded",
-    "fill": "Filled",
-    "bung": "Closed",
-    "reweigh": "Weighed again",
-    "skim": "Skimmed",
-    "dry": "Dried",
-    "melt": "Melted",
-    "chunk": "Chunk honey",
-    "blend": "Blended",
-    "warm": "Warmed",
-    "supply": "Taken in",
-    "purchase": "Bought in",
-    "cappings": "Cappings weighed",
-    "wash": "Washed",
-    "close run": "Run closed",
-    "change-over": "Change-over",
-    "bottle": "Bottled",
-    "dispatch": "Dispatched",
-    "take back": "Taken back",
-    "pack": "Packed",
-    "feed": "Fed",
-    "unpack": "Unpacked",
-    "label": "Labelled",
-    "settle": "Settled",
-    "approve": "Judged",
-    "buyer's weight": "Weighed by the buyer",
-    "transfer title": "Title transferred",
-    "send back": "Sent back",
-    "found drum": "Found",
-    "move": "Moved",
-    "stocktake": "Stocktake",
-    "sample": "Sampled",
-    "discard": "Discarded",
-    "measure": "Measured",
-    "narrow": "Reach narrowed",
-    "amend": "Amended",
-    "reverse": "Reversed",
+    "receive": phrase("Received"),
+    "split": phrase("Split"),
+    "join": phrase("Joined"),
+    "count": phrase("Counted again"),
+    "load": phrase("Loaded"),
+    "fill": phrase("Filled"),
+    "bung": phrase("Closed"),
+    "reweigh": phrase("Weighed again"),
+    "skim": phrase("Skimmed"),
+    "dry": phrase("Dried"),
+    "melt": phrase("Melted"),
+    "chunk": phrase("Chunk honey"),
+    "blend": phrase("Blended"),
+    "warm": phrase("Warmed"),
+    "supply": phrase("Taken in"),
+    "purchase": phrase("Bought in"),
+    "cappings": phrase("Cappings weighed"),
+    "wash": phrase("Washed"),
+    "close run": phrase("Run closed"),
+    "change-over": phrase("Change-over"),
+    "bottle": phrase("Bottled"),
+    "dispatch": phrase("Dispatched"),
+    "take back": phrase("Taken back"),
+    "pack": phrase("Packed"),
+    "feed": phrase("Fed"),
+    "unpack": phrase("Unpacked"),
+    "label": phrase("Labelled"),
+    "settle": phrase("Settled"),
+    "approve": phrase("Judged"),
+    "buyer's weight": phrase("Weighed by the buyer"),
+    "transfer title": phrase("Title transferred"),
+    "send back": phrase("Sent back"),
+    "found drum": phrase("Found"),
+    "move": phrase("Moved"),
+    "stocktake": phrase("Stocktake"),
+    "sample": phrase("Sampled"),
+    "discard": phrase("Discarded"),
+    "measure": phrase("Measured"),
+    "narrow": phrase("Reach narrowed"),
+    "amend": phrase("Amended"),
+    "reverse": phrase("Reversed"),
 }
+
+
+_N = "{n}"
+_COUNTED = {
+    "supers": (phrase("1 super"), phrase("{n} supers", n=_N)),
+    "frames": (phrase("1 frame"), phrase("{n} frames", n=_N)),
+    "jars": (phrase("1 jar"), phrase("{n} jars", n=_N)),
+    "pieces": (phrase("1 piece"), phrase("{n} pieces", n=_N)),
+    "labels": (phrase("1 label"), phrase("{n} labels", n=_N)),
+}
+"""What is counted, for one and for many."""
 
 
 def count_of(count: int, noun: str) -> str:
     """So many of something that is named in the plural: "1 jar", "12 jars"."""
+    if noun in _COUNTED:
+        one, many = _COUNTED[noun]
+        return one if count == 1 else Phrase(many.template, {"n": count})
     return f"{count} {noun[:-1] if count == 1 and noun.endswith('s') else noun}"
 
 
 def listed(words: Sequence[str]) -> str:
     """Words as a list is said: "a, b and c"."""
-    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)
+    if len(words) < 2:
+        return words[0] if words else ""
+    return phrase("{most} and {last}", most=joined(words[:-1]), last=words[-1])
 
 
 def deed_words(
@@ -93,7 +111,12 @@ def deed_words(
             return _set_aside(value)
         case "heated":
             # By the heat log it says so itself.
-            return "" if value.get("minutes") else f"heated{_to(value)}"
+            degrees = value.get("temperature")
+            if value.get("minutes"):
+                return ""
+            if not isinstance(degrees, int):
+                return phrase("heated")
+            return phrase("heated to {degrees}", degrees=format_temperature(degrees))
         case "heat":
             why = str(value.get("why", ""))
             return f"{_lasted(value['minutes'])}, up{_to(value)}{f' ({why})' if why else ''}"
@@ -102,10 +125,13 @@ def deed_words(
         case "owner":
             document = str(value.get("document", ""))
             owner = party_name(view, str(value["owner"]))
-            return f"belongs to {owner}{f' ({document})' if document else ''}"
+            belongs = phrase("belongs to {owner}", owner=owner)
+            return joined((belongs, f"({document})"), " ") if document else belongs
         case "blended":
             planned = value.get("planned_g")
-            return f"{format_weight(planned, unit)} planned" if isinstance(planned, int) else ""
+            if not isinstance(planned, int):
+                return ""
+            return phrase("{mass} planned", mass=format_weight(planned, unit))
     return ""
 
 
@@ -114,25 +140,31 @@ def complaint_words(value: Mapping[str, Json], entry_day: str) -> str:
     who, jar, day = (str(value.get(key, "")) for key in ("who", "jar", "day"))
     parts = [
         str(value["what"]),
-        *([f"said by {who}"] if who else []),
-        *([f"about {jar}"] if jar else []),
-        *([f"on {say_day(day)}"] if day and day != entry_day else []),
+        *([phrase("said by {who}", who=who)] if who else []),
+        *([phrase("about {jar}", jar=jar)] if jar else []),
+        *([phrase("on {day}", day=say_day(day))] if day and day != entry_day else []),
     ]
     answer = str(value.get("answer", ""))
-    return ", ".join(parts) + (f"; answered: {answer}" if answer else "")
+    if not answer:
+        return joined(parts)
+    return joined((joined(parts), phrase("answered: {answer}", answer=answer)), "; ")
 
 
 def sent_words(note: str, said: Mapping[str, Json]) -> str:
     """The dispatch note something went on, with all that was written on it."""
-    parts = [f"on dispatch note {note}"]
+    parts = [phrase("on dispatch note {note}", note=note)]
     for name, words in SENT_WITH:
         value = said.get(name, "")
         if isinstance(value, Sequence) and not isinstance(value, str) and value:
             numbers = [str(one) for one in value]
-            value = f"{'seals' if len(numbers) > 1 else 'seal'} {listed(numbers)}"
+            value = (
+                phrase("seals {numbers}", numbers=listed(numbers))
+                if len(numbers) > 1
+                else phrase("seal {number}", number=numbers[0])
+            )
         if value:
-            parts.append(words.format(value))
-    return ", ".join(parts)
+            parts.append(Phrase(words.template, {"value": value}))
+    return joined(parts)
 
 
 def _labelled(value: Mapping[str, Json], product: str) -> str:
@@ -140,17 +172,20 @@ def _labelled(value: Mapping[str, Json], product: str) -> str:
     jars, torn = value["jars"], value.get("torn", 0)
     assert isinstance(jars, int)
     assert isinstance(torn, int)
-    parts = [f"{count_of(jars, 'jars')} as {product}", _range("roll", value.get("roll", ""))]
-    parts += [f"{count_of(torn, 'labels')} torn" if torn else ""]
-    parts += [_range("lid seals", value.get("seals", ""))]
-    return ", ".join(part for part in parts if part)
+    named = phrase("{jars} as {product}", jars=count_of(jars, "jars"), product=product)
+    parts: list[str] = [named, _range(phrase("roll"), value.get("roll", ""))]
+    parts += [phrase("{labels} torn", labels=count_of(torn, "labels"))] if torn else []
+    parts += [_range(phrase("lid seals"), value.get("seals", ""))]
+    return joined([part for part in parts if part])
 
 
 def _range(what: str, numbers: Json = "") -> str:
     if not isinstance(numbers, Sequence) or isinstance(numbers, str) or not numbers:
         return ""
     first, last = str(numbers[0]), str(numbers[-1])
-    return f"{what} {first} to {last}" if last and last != first else f"{what} {first}"
+    if last and last != first:
+        return phrase("{what} {first} to {last}", what=what, first=first, last=last)
+    return joined((what, first), " ")
 
 
 def _lasted(minutes: Json) -> str:
@@ -168,28 +203,33 @@ def _dried(value: Mapping[str, Json], room: str) -> str:
     """The moisture before, how long it stood and where."""
     before, hours = value["before"], value.get("hours")
     assert isinstance(before, int)
-    stood = " ".join([*([f"{hours} h"] if hours else []), *([f"in {room}"] if room else [])])
-    return f"moisture {format_moisture(before)} before{f'; {stood}' if stood else ''}"
+    stood = [f"{hours} h"] if hours else []
+    stood += [phrase("in {room}", room=room)] if room else []
+    told = phrase("moisture {moisture} before", moisture=format_moisture(before))
+    return joined((told, joined(stood, " ")), "; ") if stood else told
 
 
 def _set_aside(value: Mapping[str, Json]) -> str:
     """Supers or frames, why, and what was said besides."""
     counts = [
-        f"{value[one]} {one if value[one] != 1 else one[:-1]}"
-        for one in ("supers", "frames")
-        if value.get(one)
+        count_of(int(str(value[one])), one) for one in ("supers", "frames") if value.get(one)
     ]
-    why = {"brood": "with brood", "set": "set in the comb"}.get(str(value["why"]), value["why"])
-    end = {"stays": "carried over", "bees": "given to bees"}.get(str(value["to"]), "scrapped")
+    why = {"brood": phrase("with brood"), "set": phrase("set in the comb")}.get(
+        str(value["why"]), value["why"]
+    )
+    end = {"stays": phrase("carried over"), "bees": phrase("given to bees")}.get(
+        str(value["to"]), phrase("scrapped")
+    )
     note = str(value.get("note", ""))
-    return ", ".join([*counts, str(why), end, *([note] if note else [])])
+    shown = why if isinstance(why, str) else str(why)
+    return joined([*counts, shown, end, *([note] if note else [])])
 
 
 def place_words(names: PlaceNames, where: str) -> str:
     """A place inside a sentence; a drum that is called "Drum 7" is not called "drum Drum 7"."""
     name = names[where]
     if where == JARS:
-        return f"the {name}"
+        return phrase("the {name}", name=name)
     word, _, rest = name.partition(" ")
     return rest if rest.casefold().startswith(word.casefold()) else name
 
@@ -198,9 +238,9 @@ def fact_words(names: PlaceNames, name: str, value: Json) -> str:
     """What a drum or jar lot is now by an amendment: its container, its day, its product."""
     match name:
         case "container":
-            return f"its container is {names.of_record(f'{DRUM}/{value}')}"
+            return phrase("its container is {name}", name=names.of_record(f"{DRUM}/{value}"))
         case "filled_on":
-            return f"it was filled on {say_day(str(value))}"
+            return phrase("it was filled on {day}", day=say_day(str(value)))
         case "product":
-            return f"its product is {names.of_record(f'product/{value}')}"
+            return phrase("its product is {name}", name=names.of_record(f"product/{value}"))
     return ""

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.moments import house_day
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import PALLET, YARD, class_of, key_of, place
@@ -118,17 +119,17 @@ def _arrival(view: View, entry: Entry, lot: Lot, held: str | None) -> Arrival:
         "",
     )
     condition = view.mark(place(PALLET, pallet), "condition")
-    state, reason = "ready", ""
+    state, reason = phrase("ready"), ""
     if held:
-        state, reason = "hold", held
+        state, reason = phrase("hold"), held
     elif moisture is not None and moisture > WET:
-        state, reason = "dry first", "above 18 %"
+        state, reason = phrase("dry first"), phrase("above 18 %")
     elif condition and condition.value == "green" and moisture is None:
-        state, reason = "green", "moisture not read"
+        state, reason = phrase("green"), phrase("moisture not read")
     line = _line_of(entry, lot)
     supers, sheet = _whole(lot.attributes, "count"), _whole(line, "sheet")
     if sheet and sheet != supers and state == "ready":
-        state, reason = "count off", f"{sheet} on its sheet"
+        state, reason = phrase("count off"), phrase("{n} on its sheet", n=sheet)
     return Arrival(
         entry=entry.id,
         pull=lot.code,

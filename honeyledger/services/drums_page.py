@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.moments import house_day
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
@@ -159,12 +160,12 @@ class _About:
 
     def _state(self, lot: Lot, moisture: int | None) -> str:
         if lot.id in self._held:
-            return "hold"
+            return phrase("hold")
         if lot.kind not in CLOSED:
-            return "not closed"
+            return phrase("not closed")
         if lot.code in self._pending:
-            return "not weighed"
-        return "not read" if moisture is None else "ready"
+            return phrase("not weighed")
+        return phrase("not read") if moisture is None else phrase("ready")
 
     def _spot(self, code: str) -> str:
         value = self._spots.get(code)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET, VESSEL, YARD, key_of, place
@@ -104,9 +105,10 @@ def _queue(view: View) -> tuple[QueueRow, ...]:
             if (moisture := reading(view, row.lot.code, "moisture")) is not None
         ]
         wettest = max(moistures, default=None)
-        state = "dry first" if wettest is not None and wettest > WET else "ready"
+        is_wet = wettest is not None and wettest > WET
+        state = phrase("dry first") if is_wet else phrase("ready")
         if any(row.lot.id in held for row in standing):
-            state = "hold"
+            state = phrase("hold")
         rows.append(
             QueueRow(
                 pallet=key_of(where),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from honeyledger.domain.moments import Moment, day_of
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -19,12 +20,10 @@ from honeyledger.ledger.effects import effects_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.packs import PACKED
 from honeyledger.ledger.places import (
-    CUSTOMER,
     DIFFERENCE,
     DISCARDED,
     DRUM,
     EVAPORATED,
-    GATE,
     PALLET,
     class_of,
     is_inside,
@@ -139,24 +138,30 @@ class _Teller:
         entry = self._entry
         called = CALLED.get(entry.kind, entry.kind.capitalize())
         if entry.kind == "fill" and self._said("jars"):
-            called = "Scraped back"
+            called = phrase("Scraped back")
         if entry.reverses:
-            called = f"Entry {entry.reverses} reversed"
+            called = phrase("Entry {n} reversed", n=entry.reverses)
         parts = [*self._made(), *self._went(), *self._came_into_reach(), *self._marked()]
         if entry.act.run and entry.kind in OF_A_RUN:
-            parts.append(f"in run {entry.act.run}")
-        text = f"{called}: {'; '.join(parts)}" if parts else called
+            parts.append(phrase("in run {run}", run=entry.act.run))
+        text = joined((called, joined(parts, "; ")), ": ") if parts else called
         reason = self._said("reason")
-        return f"{text} ({reason})." if reason else f"{text}."
+        return joined((text, f" ({reason})." if reason else "."), "")
 
     def part_filled(self, place: str) -> str:
         """What an entry filled into a drum that was closed only later, told from the drum."""
         rows = [row for row in self._entry.postings if row.place == place and row.grams > 0]
         grams = sum(row.grams for row in rows)
         of = self._codes([row.lot for row in rows])
-        run = f"; in run {self._entry.act.run}" if self._entry.act.run else ""
-        into = place_words(self._names, place)
-        return f"Filled: {self._mass(grams)} of {of} into {into}, which stayed open{run}."
+        filled = phrase(
+            "Filled: {mass} of {of} into {into}, which stayed open",
+            mass=self._mass(grams),
+            of=of,
+            into=place_words(self._names, place),
+        )
+        run = self._entry.act.run
+        words = joined((filled, phrase("in run {run}", run=run)), "; ") if run else filled
+        return joined((words, "."), "")
 
     def _said(self, name: str) -> str:
         said = self._entry.facts.get("said", {})
@@ -181,13 +186,16 @@ class _Teller:
         ]
         words = self._mass(lot.made_g)
         if of := self._parts_of(parents):
-            words += f" of {of}"
+            words = phrase("{mass} of {of}", mass=words, of=of)
         elif source := self._source():
-            words += f" from {source}"
+            words = phrase("{mass} from {source}", mass=words, source=source)
         if here:
-            words += f" {self._into(here[0])} {place_words(self._names, here[0])}"
+            words = joined((words, self._into(here[0])), " ")
         gone = [row for row in came if row.place in GONE_WORDS]
-        return [words, *(f"{self._mass(row.grams)} {GONE_WORDS[row.place]}" for row in gone)]
+        return [
+            words,
+            *(joined((self._mass(row.grams), GONE_WORDS[row.place]), " ") for row in gone),
+        ]
 
     def _parts_of(self, parents: Sequence[tuple[int, int]]) -> str:
         """What it is made of: of several lots, how much of each."""
@@ -196,7 +204,7 @@ class _Teller:
             return lots[parents[0][0]].code
         rows = [f"{lots[one].code} ({self._mass(grams)})" for one, grams in parents[:_MOST]]
         more = len(parents) - _MOST
-        return listed([*rows, f"{more} more"] if more > 0 else rows)
+        return listed([*rows, phrase("{n} more", n=more)] if more > 0 else rows)
 
     def _source(self) -> str:
         places = [
@@ -211,14 +219,18 @@ class _Teller:
         found = self._view.lots(set(lots))
         codes = [found[one].code for one in dict.fromkeys(lots)]
         more = len(codes) - _MOST
-        return listed([*codes[:_MOST], f"{more} more"] if more > 0 else codes)
+        return listed([*codes[:_MOST], phrase("{n} more", n=more)] if more > 0 else codes)
 
     def _went(self) -> list[str]:
         """Where grams of the lot came to and left, and what they went into."""
         mine = [row for row in self._entry.postings if row.lot == self._lot.id]
         inside = [row for row in mine if not is_source(row.place)]
-        children = [
-            f"{self._mass(origin.grams)} into {self._codes([origin.child])}"
+        children: list[str] = [
+            phrase(
+                "{mass} into {code}",
+                mass=self._mass(origin.grams),
+                code=self._codes([origin.child]),
+            )
             for origin in self._entry.origins
             if origin.parent == self._lot.id and origin.grams
         ]
@@ -233,17 +245,24 @@ class _Teller:
         if self._lot.made_by == self._entry.id:
             parts += pieces
         elif came and left:
-            parts += [", ".join([*pieces, self._from_to(came, left)])]
+            parts += [joined([*pieces, self._from_to(came, left)])]
         elif came:
-            parts += [f"{self._mass(grams)} more {self._at(place)}" for place, grams in came]
+            parts += [
+                phrase("{mass} more {at}", mass=self._mass(grams), at=self._at(place))
+                for place, grams in came
+            ]
             parts += pieces
         elif not children:
-            parts += [f"{self._mass(grams)} less {self._at(place)}" for place, grams in left]
+            parts += [
+                phrase("{mass} less {at}", mass=self._mass(grams), at=self._at(place))
+                for place, grams in left
+            ]
             parts += pieces
         if not inside and mine:
             given = [(row.place, -row.grams) for row in mine if row.grams < 0]
             back = [(row.place, row.grams) for row in mine if row.grams > 0]
-            parts.append(f"from {self._places(given)}, not {self._places(back)}")
+            given_at, back_at = self._places(given), self._places(back)
+            parts.append(phrase("from {right}, not {wrong}", right=given_at, wrong=back_at))
         return [*parts, *children]
 
     def _from_to(self, came: _Rows, left: _Rows) -> str:
@@ -253,32 +272,48 @@ class _Teller:
         mass = self._mass(sum(grams for _, grams in came))
         ends = {place for place, _ in came}
         if ends == {EVAPORATED}:
-            return f"{mass} of water out of {self._places(left)}"
+            return phrase("{mass} of water out of {place}", mass=mass, place=self._places(left))
         if {place for place, _ in left} == {EVAPORATED}:
-            return f"{mass} of water back into {self._places(came)}"
-        words = f"{mass} from {self._places(left)}"
+            return phrase("{mass} of water back into {place}", mass=mass, place=self._places(came))
+        words = phrase("{mass} from {source}", mass=mass, source=self._places(left))
         if ends == {DISCARDED}:
-            return words if self._entry.kind in ("discard", "skim") else f"{words} thrown away"
+            if self._entry.kind in ("discard", "skim"):
+                return words
+            return phrase("{what} thrown away", what=words)
         open_still = self._entry.kind == "fill" and self._said("bung") == "0"
-        stays = ", which stayed open" if open_still and class_of(came[0][0]) == DRUM else ""
-        return f"{words} to {self._places(came)}{stays}"
+        to = phrase("{what} to {place}", what=words, place=self._places(came))
+        if open_still and class_of(came[0][0]) == DRUM:
+            return phrase("{what}, which stayed open", what=to)
+        return to
 
     def _off(self, came: _Rows, left: _Rows) -> list[str]:
         """What the scale found more or less than the books, where that is all that happened."""
         if self._entry.reverses:
             return []
         if [place for place, _ in left] == [DIFFERENCE]:
-            return [f"{self._mass(left[0][1])} more {self._at(came[0][0])} than the books saw"]
+            mass, at = self._mass(left[0][1]), self._at(came[0][0])
+            return [phrase("{mass} more {at} than the books saw", mass=mass, at=at)]
         if [place for place, _ in came] == [DIFFERENCE]:
-            return [f"{self._mass(came[0][1])} less {self._at(left[0][0])} than the books saw"]
+            mass, at = self._mass(came[0][1]), self._at(left[0][0])
+            return [phrase("{mass} less {at} than the books saw", mass=mass, at=at)]
         return []
 
     def _into(self, place: str) -> str:
-        return "on" if class_of(place) == PALLET else "into"
+        name = place_words(self._names, place)
+        if class_of(place) == PALLET:
+            return phrase("on {place}", place=name)
+        return phrase("into {place}", place=name)
 
     def _at(self, place: str) -> str:
-        word = {PALLET: "on", CUSTOMER: "with", GATE: "sold at"}.get(class_of(place), "in")
-        return f"{word} {place_words(self._names, place)}"
+        name = place_words(self._names, place)
+        match class_of(place):
+            case "pallet":
+                return phrase("on {place}", place=name)
+            case "customer":
+                return phrase("with {place}", place=name)
+            case "gate":
+                return phrase("sold at {place}", place=name)
+        return phrase("in {place}", place=name)
 
     def _places(self, rows: _Rows) -> str:
         return listed([place_words(self._names, place) for place, _ in rows])
@@ -299,8 +334,12 @@ class _Teller:
         """Lots that came into its reach at 0 g, or into whose reach it came."""
         into = [o.parent for o in self._entry.origins if o.child == self._lot.id and not o.grams]
         of = [o.child for o in self._entry.origins if o.parent == self._lot.id and not o.grams]
-        parts = [f"{self._codes(into)} in its reach"] if into else []
-        return parts + ([f"in the reach of {self._codes(of)}"] if of else [])
+        parts: list[str] = []
+        if into:
+            parts.append(phrase("{codes} in its reach", codes=self._codes(into)))
+        if of:
+            parts.append(phrase("in the reach of {codes}", codes=self._codes(of)))
+        return parts
 
     def _marked(self) -> list[str]:
         """Readings and decisions about the lot's code."""
@@ -320,25 +359,28 @@ class _Teller:
         if not cases:
             return []
         codes = list(cases)
-        shown = ", ".join(codes) if len(codes) < 4 else f"{codes[0]} to {codes[-1]}"
-        return [f"{count_of(sum(cases.values()), counted_in(self._lot))} in {shown}"]
+        shown = ", ".join(codes)
+        if len(codes) > 3:
+            shown = phrase("{first} to {last}", first=codes[0], last=codes[-1])
+        count = count_of(sum(cases.values()), counted_in(self._lot))
+        return [phrase("{what} in {place}", what=count, place=shown)]
 
     def _mark_text(self, name: str, value: Json) -> str:
         if isinstance(value, int):
             match name:
                 case "moisture":
-                    return f"moisture {format_moisture(value)}"
+                    return phrase("moisture {value}", value=format_moisture(value))
                 case "colour":
-                    return f"colour {format_colour(value)}"
+                    return phrase("colour {value}", value=format_colour(value))
                 case "temperature":
-                    return f"temperature {format_temperature(value)}"
+                    return phrase("temperature {value}", value=format_temperature(value))
                 case "pending":
-                    return "weight to follow" if value else ""
+                    return phrase("weight to follow") if value else ""
                 case "weighed_g":
-                    return f"net {self._mass(value)}"
+                    return phrase("net {mass}", mass=self._mass(value))
             return ""
         if name == "label":
-            return "its label is void"
+            return phrase("its label is void")
         if text := mark_words(self._view, name, value, self._names, self._unit):
             return text
         if isinstance(value, Mapping):
@@ -349,7 +391,7 @@ class _Teller:
             if text := deed_words(self._view, name, value, self._names, self._unit):
                 return text
         if name.startswith("not from/"):
-            return f"not from {self._names[name.partition('/')[2]]}"
+            return phrase("not from {place}", place=self._names[name.partition("/")[2]])
         return fact_words(self._names, name, value)
 
     def _on_note(self, note: str) -> Mapping[str, Json]:

@@ -5,6 +5,7 @@ They are marks on the hold and not on the lot, so no entry of the lot has them.
 
 from collections.abc import Collection, Mapping
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import hold_from, target_text
 from honeyledger.ledger.state import Mark
@@ -25,15 +26,28 @@ def holds_told(view: View, lot: Lot, entries: Collection[int]) -> list[Told]:
             continue
         on_it = lot.id in hold_from(mark.subject, mark.value, ()).lots
         if on_it and mark.entry not in entries:
-            told.append(_told(view, mark, "Put on hold: " + _word(mark.value, "reason")))
+            told.append(
+                _told(
+                    view,
+                    mark,
+                    phrase("Put on hold: {reason}", reason=_ended(_word(mark.value, "reason"))),
+                )
+            )
         released = view.mark(mark.subject, "released") if on_it else None
         if released and isinstance(released.value, Mapping) and released.entry not in entries:
-            told.append(_told(view, released, "Hold ended: " + _word(released.value, "reason")))
+            told.append(
+                _told(
+                    view,
+                    released,
+                    phrase("Hold ended: {reason}", reason=_ended(_word(released.value, "reason"))),
+                )
+            )
         cleared = view.mark(mark.subject, f"cleared/{lot.id}")
         if cleared and isinstance(cleared.value, Mapping):
             target = target_text(view, hold_from(mark.subject, mark.value, ()))
             why = [_word(cleared.value, name) for name in ("result", "reason")]
-            words = f"Cleared of the hold on {target}: " + "; ".join(word for word in why if word)
+            found = _ended("; ".join(word for word in why if word))
+            words = phrase("Cleared of the hold on {target}: {found}", target=target, found=found)
             told.append(_told(view, cleared, words))
     return told
 
@@ -46,10 +60,15 @@ def _told(view: View, mark: Mark, words: str) -> Told:
         entry=entry.id,
         happened=entry.act.happened,
         kind=entry.kind,
-        sentence=words.rstrip(".") + ".",
+        sentence=words,
         by=name_in(view, f"operator/{by}", by) if by else "",
         reversed_by=0,
     )
+
+
+def _ended(words: str) -> str:
+    """The end of a sentence, with one full stop."""
+    return words.rstrip(".") + "."
 
 
 def _word(value: Mapping[str, Json], name: str) -> str:

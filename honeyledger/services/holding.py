@@ -6,13 +6,14 @@ from datetime import date
 
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import Hold, open_holds, reach_of, target_text, targets_of
 from honeyledger.ledger.places import UNKNOWN
 from honeyledger.ledger.sources import is_unknown, sources_of
 from honeyledger.services.store import View
 
-NOT_KNOWN = "source not known"
+NOT_KNOWN = phrase("source not known")
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def held_lots(view: View) -> dict[int, tuple[Hold, ...]]:
 
 def hold_sentence(view: View, hold: Hold) -> str:
     """A hold in words: what it stands on and why."""
-    return f"{target_text(view, hold)}: {hold.reason}"
+    return phrase("{target}: {reason}", target=target_text(view, hold), reason=hold.reason)
 
 
 def name_in(view: View, subject: str, default: str = "") -> str:
@@ -88,7 +89,7 @@ def noun_of(view: View, lot: Lot) -> str:
 
 def gate_name(day: str) -> str:
     """What the farm gate of a day, ISO, is called, where a customer's name would stand."""
-    return f"farm gate, {format_day(date.fromisoformat(day))}"
+    return phrase("farm gate, {day}", day=format_day(date.fromisoformat(day)))
 
 
 def reading(view: View, code: str, name: str) -> int | None:

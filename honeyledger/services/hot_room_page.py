@@ -6,6 +6,7 @@ from datetime import date
 
 from honeyledger.domain.air import what_air_does
 from honeyledger.domain.moments import Moment, house_day, moment_at
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET, ROOM, YARD, key_of
@@ -200,8 +201,8 @@ def _waited_ms(rows: Sequence[Standing], now_ms: int) -> int:
 
 def _state(moisture: int | None, waited_ms: int) -> str:
     if moisture is not None and moisture > WET:
-        return "dry first"
-    return "waits too long" if waited_ms > WAITS_TOO_LONG_MS else "ready"
+        return phrase("dry first")
+    return phrase("waits too long") if waited_ms > WAITS_TOO_LONG_MS else phrase("ready")
 
 
 def _air(page: HotRoomPage, key: str, moisture: int | None) -> str:

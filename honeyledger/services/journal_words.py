@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TypeGuard
 
 from honeyledger.domain.moments import Moment
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -23,12 +24,26 @@ from honeyledger.services.store import View
 from honeyledger.services.traced import TYPED_LATE_MS
 
 _CALLED = CALLED | {
-    "open run": "Run opened",
-    "hold": "Put on hold",
-    "clear": "Cleared",
-    "release": "Hold released",
+    "open run": phrase("Run opened"),
+    "hold": phrase("Put on hold"),
+    "clear": phrase("Cleared"),
+    "release": phrase("Hold released"),
 }
 _FEW = 3
+_KINDS = {
+    "house": phrase("house"),
+    "yard": phrase("yard"),
+    "box": phrase("box"),
+    "vessel": phrase("vessel"),
+    "line": phrase("line"),
+    "drum": phrase("drum"),
+    "room": phrase("room"),
+    "operator": phrase("operator"),
+    "customer": phrase("customer"),
+    "supplier": phrase("supplier"),
+    "product": phrase("product"),
+    "equipment": phrase("equipment"),
+}
 
 
 def called(kind: str) -> str:
@@ -36,6 +51,11 @@ def called(kind: str) -> str:
     return _CALLED.get(kind, kind.capitalize())
 
 
+_READ = {
+    "moisture": phrase("moisture"),
+    "colour": phrase("colour"),
+    "temperature": phrase("temperature"),
+}
 _READINGS: Mapping[str, Callable[[int], str]] = {
     "moisture": format_moisture,
     "colour": format_colour,
@@ -113,7 +133,7 @@ class EntryTeller:
 
     def _sentence(self, entry: Entry, lots: Sequence[Lot]) -> str:
         if entry.reverses:
-            what = f"Entry {entry.reverses} reversed"
+            what: str = phrase("Entry {n} reversed", n=entry.reverses)
         elif entry.kind == "register":
             what = self._registered(entry)
         else:
@@ -122,9 +142,10 @@ class EntryTeller:
         parts += self._marked(entry, lots)
         if not parts and entry.kind != "register":
             parts = self._where(entry, lots)
-        text = f"{what}: {'; '.join(parts)}" if parts and not entry.reverses else what
+        if parts and not entry.reverses:
+            what = joined((what, joined(parts, "; ")), ": ")
         reason = _said(entry, "reason")
-        return f"{text} ({reason})." if reason else f"{text}."
+        return joined((what, f" ({reason})." if reason else "."), "")
 
     def _registered(self, entry: Entry) -> str:
         """Which record was made or changed."""
@@ -134,8 +155,10 @@ class EntryTeller:
         name = str(record.get("name", "")) if isinstance(record, Mapping) else ""
         is_new = bool(rows_of(entry, "codes")) or not (KINDS.get(what) or _said(entry, "key"))
         codes = [str(row[0]) for row in rows_of(entry, "codes")]
-        words = f"{'Registered' if is_new else 'Record changed'}: {what} {name}".rstrip()
-        return f"{words}, {codes[0]}" if codes else words
+        done = phrase("Registered") if is_new else phrase("Record changed")
+        about = joined((_KINDS.get(what, what), name), " ") if name else _KINDS.get(what, what)
+        words = joined((done, about), ": ")
+        return joined((words, codes[0])) if codes else words
 
     def _made(self, entry: Entry) -> list[str]:
         """What was made, by its codes; tank fills are made by the way."""
@@ -153,9 +176,14 @@ class EntryTeller:
             vessels = [f"vessel/{one.attributes.get('vessel', '')}" for one in fills]
             into = [row.place for row in entry.postings if row.lot == lot.id and row.grams > 0]
             mass = format_weight(lot.made_g, self._unit)
-            words = f"{lot.code}, {mass} from {_few([self.names[one] for one in vessels])}"
+            source = _few([self.names[one] for one in vessels])
+            words: str = phrase(
+                "{code}, {mass} from {source}", code=lot.code, mass=mass, source=source
+            )
             inside = [where for where in into if is_inside(where)]
-            parts.append(f"{words} in {self._called(inside)}" if inside else words)
+            if inside:
+                words = phrase("{what} in {place}", what=words, place=self._called(inside))
+            parts.append(words)
         return parts
 
     def _parents(self, entry: Entry, parents: Sequence[int]) -> list[Lot]:
@@ -190,15 +218,28 @@ class EntryTeller:
         if left and all(is_source(where) for where in (*came, *left)):
             # An amendment: a source gives what another one had given.
             code = self._code(entry, lots)
-            return [f"{code}, {what} of {self._called(left)}, not {self._called(came)}"]
+            return [
+                phrase(
+                    "{code}, {mass} of {right}, not {wrong}",
+                    code=code,
+                    mass=what,
+                    right=self._called(left),
+                    wrong=self._called(came),
+                )
+            ]
         pieces = self._pieces(entry, lots)
-        went = [f"{pieces}, {what}" if pieces else what]
+        went = [joined((pieces, what)) if pieces else what]
         if left:
-            went.append(f"{'of' if all(map(is_source, left)) else 'from'} {self._called(left)}")
-        into = "on" if all(class_of(where) == PALLET for where in came) else "to"
+            source = self._called(left)
+            is_made = all(map(is_source, left))
+            went.append(phrase("of {place}", place=source) if is_made else _from(source))
+        to = self._called(came)
+        is_pallet = all(class_of(where) == PALLET for where in came)
         if entry.kind != "skim":
-            went.append(f"{into} {self._called(came)}")
-        return [" ".join(went)]
+            went.append(
+                phrase("on {place}", place=to) if is_pallet else phrase("to {place}", place=to)
+            )
+        return [joined(went, " ")]
 
     def _called(self, places: Collection[str]) -> str:
         return _few([place_words(self.names, where) for where in places])
@@ -212,7 +253,7 @@ class EntryTeller:
             if known is not None and isinstance(count, int) and count > 0:
                 noun = counted_in(known)
                 counts[noun] = counts.get(noun, 0) + count
-        return ", ".join(count_of(count, noun) for noun, count in counts.items())
+        return joined([count_of(count, noun) for noun, count in counts.items()]) if counts else ""
 
     def _marked(self, entry: Entry, lots: Sequence[Lot]) -> list[str]:
         """What was read of a lot, or decided about it."""
@@ -223,18 +264,22 @@ class EntryTeller:
             if text:
                 about = str(subject)
                 is_said = "/" in about or (about == own and bool(entry.lots))
-                parts.append(text if is_said else f"{about}, {text}")
+                parts.append(text if is_said else joined((about, text)))
         return parts[:_FEW]
 
     def _mark_text(self, name: str, value: Json) -> str:
         if name in _READINGS and isinstance(value, int):
-            return f"{name} {_READINGS[name](value)}"
+            return joined((_READ[name], _READINGS[name](value)), " ")
         if name == "hold" and _is_hold(value):
             target = str(value.get("target", ""))
             return self.names.of_record(target) if "/" in target else target
         if name.startswith("cleared/"):
             return self._view.lot(int(key_of(name))).code
         return fact_words(self.names, name, value)
+
+
+def _from(place: str) -> str:
+    return phrase("from {place}", place=place)
 
 
 def _said(entry: Entry, name: str) -> str:
@@ -255,5 +300,6 @@ def _few(words: Sequence[str]) -> str:
     """The first few of many."""
     unique = list(dict.fromkeys(words))
     if len(unique) <= _FEW:
-        return ", ".join(unique)
-    return f"{', '.join(unique[: _FEW - 1])} and {len(unique) - _FEW + 1} more"
+        return joined(unique)
+    first = joined(unique[: _FEW - 1])
+    return phrase("{first} and {n} more", first=first, n=len(unique) - _FEW + 1)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from honeyledger.domain.codes import LOT_LETTERS, Code, JarCode
 from honeyledger.domain.moments import Moment, format_moment, house_day, moment_at, say_day
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.booking import rules_of
@@ -73,6 +74,16 @@ class PlaceCard:
         return sum(row.pieces for row in self.standing)
 
 
+_LOWER = {
+    "Contract": phrase("contract"),
+    "Vehicle": phrase("vehicle"),
+    "Freight container": phrase("freight container"),
+    "Seals": phrase("seals"),
+    "Consignor": phrase("consignor"),
+    "Owner from now on": phrase("owner from now on"),
+}
+
+
 def any_card(view: View, text: str, now_ms: int, unit: MassUnit = "kg") -> LotCard | PlaceCard:
     """The card of whatever a code names.
 
@@ -129,12 +140,18 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
     facts = _facts(record, names, unit)
     condition = view.mark(where, "condition")
     if condition is not None:
-        facts.append(("condition", str(condition.value)))
+        facts.append((phrase("condition"), str(condition.value)))
     facts += where_it_stands(view, str(code), names)
     if (out := is_out(view, where) if class_of(where) == DRUM else None) is not None:
         since = format_moment(moment_at(out.since_ms, zone))
-        facts.append(("with", f"{names[out.customer]}, since {since} on {out.note}"))
-    facts += [("yard", name) for name in _yards(standing_lots(view, where), names)]
+        words = phrase(
+            "{customer}, since {since} on {note}",
+            customer=names[out.customer],
+            since=since,
+            note=out.note,
+        )
+        facts.append((phrase("with"), words))
+    facts += [(phrase("yard"), name) for name in _yards(standing_lots(view, where), names)]
     return PlaceCard(
         code=str(code),
         noun=_noun(code, where),
@@ -152,7 +169,9 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
 
 
 def _noun(code: Code, where: str) -> str:
-    return {"drum": "container", "vessel": "vessel"}.get(where.partition("/")[0], code.noun)
+    return {"drum": phrase("container"), "vessel": phrase("vessel")}.get(
+        where.partition("/")[0], code.noun
+    )
 
 
 def standing_lots(view: View, where: str) -> list[Lot]:
@@ -162,7 +181,7 @@ def standing_lots(view: View, where: str) -> list[Lot]:
 
 def _yards(lots: Sequence[Lot], names: PlaceNames) -> list[str]:
     """Names of the yards whose pulls stand there."""
-    codes = dict.fromkeys(str(lot.attributes.get("yard", "")) for lot in lots)
+    codes = dict.fromkeys(str(lot.attributes.get(phrase("yard"), "")) for lot in lots)
     return [names.of_record(place(YARD, code)) for code in codes if code]
 
 
@@ -189,14 +208,17 @@ def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard
     record = _record(view, where)
     facts = _facts(record, names, unit)
     facts += [
-        ("pulls this season", format_number(season.pulls)),
-        ("supers this season", format_number(season.supers)),
-        ("honey this season", f"≈ {format_mass(season.grams, unit, 0)}"),
+        (phrase("pulls this season"), format_number(season.pulls)),
+        (phrase("supers this season"), format_number(season.supers)),
+        (phrase("honey this season"), f"≈ {format_mass(season.grams, unit, 0)}"),
     ]
     bees = place(FED, str(code))
     given = {row.lot: row.grams for row in view.held_at(FED) if row.place == bees}
     facts += [
-        ("fed to its bees", f"{format_mass(given[lot.id], unit)} of {lot.code}")
+        (
+            phrase("fed to its bees"),
+            phrase("{mass} of {what}", mass=format_mass(given[lot.id], unit), what=lot.code),
+        )
         for lot in view.lots(given).values()
     ]
     told: list[Told] = []
@@ -207,7 +229,7 @@ def _yard_card(view: View, code: Code, now_ms: int, unit: MassUnit) -> PlaceCard
     told += _noted(view, code, unit)
     return PlaceCard(
         code=str(code),
-        noun="yard",
+        noun=phrase("yard"),
         name=str(record.get("name", "")),
         standing=(),
         moisture=season.moisture,
@@ -231,7 +253,7 @@ def _noted(view: View, code: Code, unit: MassUnit) -> list[Told]:
             continue
         happened, by = entry.act.happened, entry.act.operator
         is_then = one.day in ("", house_day(happened.at_ms, zone).isoformat())
-        sentence = one.sentence if is_then else f"{say_day(one.day)}: {one.sentence}"
+        sentence = one.sentence if is_then else joined((say_day(one.day), one.sentence), ": ")
         name = name_in(view, f"operator/{by}", by) if by else ""
         told.append(Told(entry.id, happened, one.kind, sentence, name, 0))
     return told
@@ -243,11 +265,14 @@ def _run_card(view: View, code: Code) -> PlaceCard:
     facts = []
     if row is not None:
         facts = [
-            ("line", row.line_name),
-            ("opened", format_moment(moment_at(row.opened_ms, zone))),
-            ("closed", format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else "open"),
+            (phrase("line"), row.line_name),
+            (phrase("opened"), format_moment(moment_at(row.opened_ms, zone))),
+            (
+                phrase("closed"),
+                format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else phrase("open"),
+            ),
         ]
-    return PlaceCard(str(code), "run", "", (), None, (), tuple(facts), (), False)
+    return PlaceCard(str(code), phrase("run"), "", (), None, (), tuple(facts), (), False)
 
 
 def _note_card(view: View, code: Code, unit: MassUnit) -> PlaceCard:
@@ -258,7 +283,15 @@ def _note_card(view: View, code: Code, unit: MassUnit) -> PlaceCard:
         if refusal.key != NOTE_REVERSED.key:
             raise
         return PlaceCard(
-            str(code), code.noun, "", (), None, (), (("state", "reversed"),), (), False
+            str(code),
+            code.noun,
+            "",
+            (),
+            None,
+            (),
+            ((phrase("state"), phrase("reversed")),),
+            (),
+            False,
         )
     entry = view.entry(note.entry)
     assert entry is not None
@@ -266,12 +299,15 @@ def _note_card(view: View, code: Code, unit: MassUnit) -> PlaceCard:
     said = entry.facts.get("said", {})
     assert isinstance(said, Mapping)
     facts = [
-        ("to", row.name),
-        ("sent", format_moment(row.happened)),
-        ("their order", row.reference),
-        ("carrier", row.carrier),
-        *((caption.lower(), words) for caption, words in told_words(said, TOLD)),
-        ("net", format_mass(row.grams, unit)),
+        (phrase("to"), row.name),
+        (phrase("sent"), format_moment(row.happened)),
+        (phrase("their order"), row.reference),
+        (phrase("carrier"), row.carrier),
+        *(
+            (_LOWER.get(caption, caption.lower()), words)
+            for caption, words in told_words(said, TOLD)
+        ),
+        (phrase("net"), format_mass(row.grams, unit)),
         *((line.code, _line_words(line, unit)) for line in row.lines),
     ]
     shown = tuple((label, words) for label, words in facts if words)
@@ -280,5 +316,5 @@ def _note_card(view: View, code: Code, unit: MassUnit) -> PlaceCard:
 
 def _line_words(line: NoteLine, unit: MassUnit) -> str:
     if line.jars:
-        return f"{line.name}, {format_number(line.jars)} jars"
+        return phrase("{name}, {n} jars", name=line.name, n=format_number(line.jars))
     return f"{line.name}, {format_mass(line.grams, unit)}"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from honeyledger.domain.codes import LETTERS
 from honeyledger.domain.moments import Moment, moment_at
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
@@ -132,13 +133,15 @@ def _codes(value: Json) -> list[str]:
 def spot_words(names: PlaceNames, spot: Mapping[str, str]) -> str:
     """A spot as people say it: "Drum room, row B3"."""
     name = names.of_record(place(ROOM, spot["room"]))
-    return f"{name}, row {spot['row']}" if "row" in spot else name
+    return phrase("{room}, row {row}", room=name, row=spot["row"]) if "row" in spot else name
 
 
 def where_it_stands(view: View, code: str, names: PlaceNames) -> list[tuple[str, str]]:
     """A card's facts of where something stands: room and row, and whether it was missed there."""
     spot, missing = spot_of(view, code), view.mark(code, MISSING)
-    rows = [("stands in", spot_words(names, spot))] if spot else []
+    rows = [(phrase("stands in"), spot_words(names, spot))] if spot else []
     return rows + (
-        [("missing", "not found at the last walk")] if missing and missing.value else []
+        [(phrase("missing"), phrase("not found at the last walk"))]
+        if missing and missing.value
+        else []
     )

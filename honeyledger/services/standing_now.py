@@ -6,6 +6,7 @@ These are the tables of the stations, and what a person looks for first in each 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.places import (
     FILLING,
     JARS,
@@ -35,7 +36,7 @@ def jars_now(view: View) -> tuple[JarsNow, ...]:
     rows = []
     for row in view.on_hand([JARS]):
         product = str(row.lot.attributes.get("product", ""))
-        state = "hold" if row.lot.id in held else "ready"
+        state = phrase("hold") if row.lot.id in held else phrase("ready")
         name = names.of_record(f"product/{product}") if product else ""
         rows.append(JarsNow(row.lot.code, name, state, row.pieces, row.grams))
     filling: dict[str, tuple[int, int]] = {}
@@ -46,7 +47,7 @@ def jars_now(view: View) -> tuple[JarsNow, ...]:
         mark = view.mark(place("bottling", key_of(where)), "open")
         record = mark.value if mark and isinstance(mark.value, Mapping) else {}
         name = names.of_record(f"product/{record.get('product', '')}")
-        rows.append(JarsNow(key_of(where), name, "being bottled", jars, grams))
+        rows.append(JarsNow(key_of(where), name, phrase("being bottled"), jars, grams))
     order = {"being bottled": 0, "hold": 1}
     return tuple(
         sorted(rows, key=lambda row: (order.get(row.state, 2), row.product.casefold(), row.code))

@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import LOT_LETTERS
+from honeyledger.domain.phrases import Phrase, phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot
@@ -41,14 +42,14 @@ from honeyledger.services.store import View
 
 CAPPINGS = "cappings"
 ONLY_ONE = {
-    JARS: "jar store",
-    STORE: "store",
+    JARS: phrase("jar store"),
+    STORE: phrase("store"),
     UNKNOWN: NOT_KNOWN,
-    DISCARDED: "discarded",
-    SAMPLED: "samples",
-    EVAPORATED: "evaporated",
-    FED: "fed to bees",
-    DIFFERENCE: "weighing difference",
+    DISCARDED: phrase("discarded"),
+    SAMPLED: phrase("samples"),
+    EVAPORATED: phrase("evaporated"),
+    FED: phrase("fed to bees"),
+    DIFFERENCE: phrase("weighing difference"),
 }
 CAME_FROM = {YARD: "yards", SUPPLIER: "suppliers", UNKNOWN: NOT_KNOWN}
 STANDS_AT = {
@@ -76,7 +77,12 @@ UNKNOWN_LETTER = Sentence(
 UNKNOWN_CLASS = Sentence(
     "unknown-place-class", "{name} is no kind of place in the house. Say one of: {known}."
 )
-WORDS = {PALLET: "pallet", DRUM: "drum", BARREL: "barrel", FILLING: "bottling"}
+WORDS = {
+    PALLET: phrase("pallet {name}", name="{name}"),
+    DRUM: phrase("drum {name}", name="{name}"),
+    BARREL: phrase("barrel {name}", name="{name}"),
+    FILLING: phrase("bottling {name}", name="{name}"),
+}
 
 
 class PlaceNames:
@@ -97,9 +103,9 @@ class PlaceNames:
         if kind == GATE:
             return gate_name(key)
         if kind == FED and key:
-            return f"bees of {self.of_record(place(YARD, key))}"
+            return phrase("bees of {yard}", yard=self.of_record(place(YARD, key)))
         name = self.of_record(where)
-        return f"{WORDS[kind]} {name}" if kind in WORDS else name
+        return Phrase(WORDS[kind].template, {"name": name}) if kind in WORDS else name
 
     def of_record(self, subject: str) -> str:
         """The name in a record, else its number, else its code or key."""

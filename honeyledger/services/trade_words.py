@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from honeyledger.domain.moments import format_day, house_day
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.units import MassUnit, format_weight
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
@@ -13,17 +14,24 @@ from honeyledger.services.rooms import spot_words, where_it_stands
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
-PAPERS = {"certificate": "certificate", "supplier_lot": "supplier's lot", "country": "country"}
+PAPERS = {
+    "certificate": phrase("certificate"),
+    "supplier_lot": phrase("supplier's lot"),
+    "country": phrase("country"),
+}
+
+
+_VERDICTS = {"approved": phrase("approved"), "refused": phrase("refused")}
 
 
 def mark_words(view: View, name: str, value: Json, names: PlaceNames, unit: MassUnit) -> str:
     """A mark of trade as a part of a sentence; "" where it says nothing of its own."""
     if name == CONSIGNOR:
-        return f"in the name of {party_name(view, str(value))}"
+        return phrase("in the name of {name}", name=party_name(view, str(value)))
     if name in PAPERS:
-        return f"{PAPERS[name]} {value}"
+        return joined((PAPERS[name], str(value)), " ")
     if name == "written":
-        return f"“{value}” stands on it"
+        return phrase("“{value}” stands on it", value=value)
     if not isinstance(value, Mapping):
         return ""
     match name.partition("/")[0]:
@@ -31,27 +39,32 @@ def mark_words(view: View, name: str, value: Json, names: PlaceNames, unit: Mass
             return _offered(view, f"{CUSTOMER}/{name.partition('/')[2]}", value)
         case "verdict":
             reference = _behind(value.get("reference", ""))
-            return f"{value['verdict']} by {party_name(view, str(value['customer']))}{reference}"
+            by = party_name(view, str(value["customer"]))
+            verdict = _VERDICTS.get(str(value["verdict"]), str(value["verdict"]))
+            told = phrase("{verdict} by {customer}", verdict=verdict, customer=by)
+            return joined((told, reference), "") if reference else told
         case "buyer's weight":
             grams = value["grams"]
             assert isinstance(grams, int)
             shown = format_weight(grams, unit)
-            return f"{shown} on the buyer's scale{_behind(value.get('reference', ''))}"
+            told = phrase("{mass} on the buyer's scale", mass=shown)
+            return joined((told, _behind(value.get("reference", ""))), "")
         case "stands":
             spot = {key: str(text) for key, text in value.items()}
-            return f"in {spot_words(names, spot)}" if spot else ""
+            return phrase("in {place}", place=spot_words(names, spot)) if spot else ""
         case "missing":
-            return "not found there"
+            return phrase("not found there")
     return ""
 
 
 def _offered(view: View, customer: str, said: Mapping[str, Json]) -> str:
     who, verdict = party_name(view, customer), said.get("verdict", "")
     if not verdict:
-        return f"sample {said['sample']} is for {who}"
+        return phrase("sample {sample} is for {who}", sample=said["sample"], who=who)
     # A refusal's reason stands behind the sentence.
-    did = "refused" if verdict == REFUSED else "approved"
-    return f"{who} {did} sample {said['sample']}"
+    if verdict == REFUSED:
+        return phrase("{who} refused sample {sample}", who=who, sample=said["sample"])
+    return phrase("{who} approved sample {sample}", who=who, sample=said["sample"])
 
 
 def _behind(text: Json) -> str:
@@ -70,17 +83,21 @@ def title_facts(view: View, lot: Lot, names: PlaceNames) -> list[tuple[str, str]
     told, sent = marks.get(OWNER), marks.get(CONSIGNOR)
     if owner == HOUSE and not told and not sent and not holders:
         return []
-    rows = [("owner", party_name(view, owner))]
+    rows: list[tuple[str, str]] = [(phrase("owner"), party_name(view, owner))]
     if told and isinstance(told.value, Mapping):
         since = format_day(house_day(told.at_ms, zone))
-        rows = [("owner", f"{rows[0][1]}, since {since}{_behind(told.value.get('document', ''))}")]
+        named = phrase("{owner}, since {day}", owner=rows[0][1], day=since)
+        paper = _behind(told.value.get("document", ""))
+        rows = [(phrase("owner"), joined((named, paper), ""))]
     out = [mark for name, mark in marks.items() if name.startswith("note/")]
     last_ms = max((mark.at_ms for mark in out), default=0)
-    since = f", since {format_day(house_day(last_ms, zone))}" if last_ms and holders else ""
-    rows.append(("holder", f"{', '.join(holders) or party_name(view, HOUSE)}{since}"))
+    held: str = joined(holders) if holders else party_name(view, HOUSE)
+    if last_ms and holders:
+        held = phrase("{owner}, since {day}", owner=held, day=format_day(house_day(last_ms, zone)))
+    rows.append((phrase("holder"), held))
     if sent:
         day = format_day(house_day(sent.at_ms, zone))
-        rows.append(("consignor", f"{party_name(view, str(sent.value))}, {day}"))
+        rows.append((phrase("consignor"), f"{party_name(view, str(sent.value))}, {day}"))
     return rows
 
 
@@ -93,5 +110,5 @@ def trade_facts(view: View, lot: Lot, names: PlaceNames) -> list[tuple[str, str]
             rows.append((caption, str(mark.value)))
     written = view.mark(lot.code, "written")
     if written:
-        rows.append(("written on it", str(written.value)))
+        rows.append((phrase("written on it"), str(written.value)))
     return rows + where_it_stands(view, lot.code, names)

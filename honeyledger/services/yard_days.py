@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from honeyledger.domain.moments import say_day
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.units import MassUnit, format_weight
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.places import YARD
@@ -53,7 +54,7 @@ def yard_days(view: View, text: str, unit: MassUnit = "kg") -> YardDays:
     for lot in view.source_lots(yard):
         if not view.reversed_by(lot.made_by) and sources_of(view, lot).get(yard, 0) > 0:
             supers = lot.attributes.get("count", 0)
-            sentence = f"Pulled {supers} supers as {lot.code}."
+            sentence = phrase("Pulled {n} supers as {code}.", n=supers, code=lot.code)
             pulled = str(lot.attributes.get("pulled", ""))
             rows.append(YardDay(pulled, PULLED, sentence, lot.made_by))
     rows.sort(key=lambda row: (row.day, row.entry))
@@ -69,48 +70,58 @@ def _told_of(mark: Mark, unit: MassUnit) -> list[YardDay]:
 
 def _supers(mark: Mark, _: MassUnit) -> str:
     box = told(mark, "box")
-    return f"{told(mark, 'count')} {f'{box} ' if box else ''}supers put on."
+    if box:
+        return phrase("{n} {box} supers put on.", n=told(mark, "count"), box=box)
+    return phrase("{n} supers put on.", n=told(mark, "count"))
 
 
 def _treated(mark: Mark, _: MassUnit) -> str:
-    parts = [f"Treated with {told(mark, 'product')}"]
+    parts = [phrase("Treated with {product}", product=told(mark, "product"))]
     if active := told(mark, "active"):
-        parts.append(f"active: {active}")
+        parts.append(phrase("active: {active}", active=active))
     if last := told(mark, "last_day"):
-        parts.append(f"out on {say_day(last)}")
+        parts.append(phrase("out on {day}", day=say_day(last)))
     if clear := told(mark, "clear_day"):
-        parts.append(f"not clear until {say_day(clear)}")
+        parts.append(phrase("not clear until {day}", day=say_day(clear)))
     if told(mark, "supers_on") == "1":
-        parts.append("with supers on")
-    return ", ".join(parts) + "."
+        parts.append(phrase("with supers on"))
+    return joined((joined(parts), "."), "")
 
 
 def _fed(mark: Mark, unit: MassUnit) -> str:
     net = mark.value.get("net_g") if isinstance(mark.value, Mapping) else None
-    amount = f"{format_weight(net, unit)} of " if isinstance(net, int) else ""
-    on = ", with supers on" if told(mark, "supers_on") == "1" else ""
-    return f"Fed {amount}{told(mark, 'what')}{on}."
+    fed: str = told(mark, "what")
+    if isinstance(net, int):
+        fed = phrase("{mass} of {what}", mass=format_weight(net, unit), what=fed)
+    if told(mark, "supers_on") == "1":
+        return phrase("Fed {what}, with supers on.", what=fed)
+    return phrase("Fed {what}.", what=fed)
 
 
 def _disease(mark: Mark, _: MassUnit) -> str:
     until = told(mark, "until")
-    lifted = f", flag lifted on {say_day(until)}" if until else ": empties are kept apart"
-    return f"Flagged for {told(mark, 'name')}{lifted}."
+    name = told(mark, "name")
+    if until:
+        return phrase("Flagged for {name}, flag lifted on {day}.", name=name, day=say_day(until))
+    return phrase("Flagged for {name}: empties are kept apart.", name=name)
 
 
 def _certificate(mark: Mark, _: MassUnit) -> str:
     by, to = told(mark, "by"), told(mark, "to")
-    return (
-        f"Certificate {told(mark, 'number')}{f' by {by}' if by else ''}"
-        f"{f', good until {say_day(to)}' if to else ''}."
-    )
+    words: str = phrase("Certificate {number}", number=told(mark, "number"))
+    if by:
+        words = phrase("{certificate} by {by}", certificate=words, by=by)
+    if to:
+        words = phrase("{certificate}, good until {day}", certificate=words, day=say_day(to))
+    return joined((words, "."), "")
 
 
 def _empties(mark: Mark, _: MassUnit) -> str:
     run = told(mark, "run")
-    return (
-        f"{told(mark, 'count')} empties{f' of {run}' if run else ''} went to {told(mark, 'to')}."
-    )
+    count, to = told(mark, "count"), told(mark, "to")
+    if run:
+        return phrase("{n} empties of {run} went to {to}.", n=count, run=run, to=to)
+    return phrase("{n} empties went to {to}.", n=count, to=to)
 
 
 _WORDS: Mapping[str, tuple[str, str, Callable[[Mark, MassUnit], str]]] = {

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.moments import house_day, say_day
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json
@@ -154,7 +155,7 @@ def _row(
     return YardRow(
         code=key_of(yard),
         record=record,
-        state=state or ("pulled" if here.pulls else "not yet pulled"),
+        state=state or (phrase("pulled") if here.pulls else phrase("not yet pulled")),
         due=due,
         seasons=(here, *others),
         last_pulled=max((pull.day.isoformat() for pull in pulls), default=""),
@@ -181,11 +182,16 @@ def _due(view: View, yard: str, today: str) -> tuple[str, str]:
     """What a person has to know of a yard today: a disease before a treatment."""
     flag = flag_of(view, yard)
     if flag is not None:
-        words = f"flagged for {told(flag, 'name')} since {say_day(told(flag, 'since'))}"
-        return "flagged", words
+        since = say_day(told(flag, "since"))
+        words = phrase("flagged for {name} since {day}", name=told(flag, "name"), day=since)
+        return phrase("flagged"), words
     for mark in reversed(noted(view, yard, TREATED)):
         clear = told(mark, "clear_day")
         if clear > today or (not clear and not told(mark, "last_day")):
-            until = f"not clear until {say_day(clear)}" if clear else "not out yet"
-            return "not clear", f"treated with {told(mark, 'product')}, {until}"
+            until = phrase("not out yet")
+            if clear:
+                until = phrase("not clear until {day}", day=say_day(clear))
+            product = told(mark, "product")
+            words = phrase("treated with {product}, {until}", product=product, until=until)
+            return phrase("not clear"), words
     return "", ""
