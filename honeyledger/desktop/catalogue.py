@@ -18,6 +18,9 @@ CATALOGUE_UNREADABLE = Sentence(
     "Line {line} of the translation {name} cannot be read; install Honeyledger again.",
 )
 
+FACTS = "facts"
+"""The context of words that fill a refusal: what people typed can stand there as well."""
+
 _KEYWORDS = ("msgctxt", "msgid", "msgstr")
 
 
@@ -37,7 +40,7 @@ class Catalogue:
         """The text in this language; None where the catalogue does not have it."""
         if context and (context, text) in self.placed:
             return self.placed[context, text]
-        return self.texts.get(text)
+        return None if context == FACTS else self.texts.get(text)
 
 
 NOTHING = Catalogue({}, {})

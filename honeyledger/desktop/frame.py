@@ -11,6 +11,7 @@ from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, and_more
 from honeyledger.desktop.models.frame_facts import MastFacts, StatusFacts, ago
@@ -23,6 +24,7 @@ from honeyledger.desktop.models.line_figures import (
 )
 from honeyledger.desktop.refresh import News, OtherStations
 from honeyledger.desktop.widgets.shell import Shell
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.services.backups import AtStake, Keeper, at_stake
@@ -37,9 +39,13 @@ DAY_MS = 24 * 60 * MINUTE_MS
 LATELY = 500
 LATELY_MS = DAY_MS // 2
 MOST_STATIONS = 3
-_QUALIFIERS = {"hot_room": "waiting", "extraction": "in tank", "drums": "on hand"}
+_QUALIFIERS = {
+    "hot_room": phrase("waiting"),
+    "extraction": phrase("in tank"),
+    "drums": phrase("on hand"),
+}
 # How a unit is called when there is one of the thing.
-_SINGULAR = {"yards": "yard", "supers": "super", "notes": "note"}
+_SINGULAR = {"yards": phrase("yard"), "supers": phrase("super"), "notes": phrase("note")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +123,8 @@ def _place(name: str, row: LinePlace) -> PlaceFigure:
         row.key,
         name,
         row.amount,
-        unit,
-        _QUALIFIERS.get(row.key, ""),
+        say(unit),
+        say(_QUALIFIERS.get(row.key, "")),
         row.estimated,
         tuple(badges),
     )

@@ -4,7 +4,10 @@ Only what is shown is translated. The ledger, the terminal and every file keep t
 one house is one house in all languages; what people typed is never translated.
 """
 
+import re
+from collections.abc import Sequence
 from pathlib import Path
+from string import Formatter
 from typing import Final
 
 from PySide6.QtCore import (
@@ -17,14 +20,16 @@ from PySide6.QtCore import (
 )
 
 from honeyledger.assets import resource
-from honeyledger.desktop.catalogue import NOTHING, Catalogue, read_catalogue
+from honeyledger.desktop.catalogue import FACTS, NOTHING, Catalogue, read_catalogue
 from honeyledger.domain.phrases import Phrase
-from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.refusals import Refusal, sentence_of
+from honeyledger.ledger.entry import Entry
+from honeyledger.services.house import notes_of
 
 ENGLISH: Final = "en"
 SYSTEM: Final = "system"
 FOLDER = "translations"
-_SENTENCES, _FACTS, _WORDS = "sentences", "facts", "words"
+_SENTENCES, _WORDS = "sentences", "words"
 _worn: list[QTranslator] = []
 _worn_name = [ENGLISH]
 
@@ -118,13 +123,44 @@ def say(text: str) -> str:
     )
 
 
+def note_words(key: str, text: str) -> str:
+    """A note the ledger made with an entry, in the language in use; its text knows its facts."""
+    sentence = sentence_of(key)
+    if sentence is None or not _worn:
+        return text
+    template = QCoreApplication.translate(_SENTENCES, sentence.text)
+    facts = facts_in(sentence.text, text)
+    if facts is None:
+        return text
+    return template.format(**{name: _fact(value) for name, value in facts.items()})
+
+
+def first_note(entries: Sequence[Entry]) -> str:
+    """The first thing the ledger says to what was recorded; "" for nothing."""
+    notes = [note_words(key, text) for entry in entries for key, text in notes_of(entry)]
+    return notes[0] if notes else ""
+
+
+def facts_in(template: str, text: str) -> dict[str, str] | None:
+    """What filled the places of a template; None where the text was not made of it."""
+    seen: set[str] = set()
+    pattern = ""
+    for plain, name, _spec, _conversion in Formatter().parse(template):
+        pattern += re.escape(plain)
+        if name is not None:
+            pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
+            seen.add(name)
+    found = re.fullmatch(pattern, text, re.DOTALL)
+    return found.groupdict() if found else None
+
+
 def _fact(value: object) -> object:
     """What fills a refusal: a word of the program is said in the language in use."""
     if isinstance(value, Phrase):
         return say(value)
     if not isinstance(value, str):
         return value
-    return QCoreApplication.translate(_FACTS, value) if value.isascii() else value
+    return QCoreApplication.translate(FACTS, value)
 
 
 def language_name(language: str) -> str:

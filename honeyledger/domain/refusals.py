@@ -20,6 +20,18 @@ class Sentence:
     key: str
     text: str
 
+    def __post_init__(self) -> None:
+        """Known by its key from here on: an entry keeps the key of what was said with it."""
+        _KNOWN[self.key] = self
+
+
+def sentence_of(key: str) -> Sentence | None:
+    """The sentence of a key, as far as its module is loaded."""
+    return _KNOWN.get(key)
+
+
+_KNOWN: dict[str, Sentence] = {}
+
 
 class Refusal(Exception):
     """Something the user can put right. Nothing has been written when it is raised.

@@ -26,6 +26,8 @@ SENT_WITH = (
     ("reference", phrase("their order {value}", value=_VALUE)),
 )
 HOUR_MIN = 60
+_WHY_ASIDE = {"brood": phrase("with brood"), "set": phrase("set in the comb")}
+_WHERE_TO = {"stays": phrase("carried over"), "bees": phrase("given to bees")}
 
 # How an entry is called when it is told; the others are called by their own verb.
 CALLED = {
@@ -214,15 +216,10 @@ def _set_aside(value: Mapping[str, Json]) -> str:
     counts = [
         count_of(int(str(value[one])), one) for one in ("supers", "frames") if value.get(one)
     ]
-    why = {"brood": phrase("with brood"), "set": phrase("set in the comb")}.get(
-        str(value["why"]), value["why"]
-    )
-    end = {"stays": phrase("carried over"), "bees": phrase("given to bees")}.get(
-        str(value["to"]), phrase("scrapped")
-    )
+    why = str(value["why"])
+    end = _WHERE_TO.get(str(value["to"]), phrase("scrapped"))
     note = str(value.get("note", ""))
-    shown = why if isinstance(why, str) else str(why)
-    return joined([*counts, shown, end, *([note] if note else [])])
+    return joined([*counts, _WHY_ASIDE.get(why, why), end, *([note] if note else [])])
 
 
 def place_words(names: PlaceNames, where: str) -> str:

@@ -49,7 +49,7 @@ from honeyledger.services.trade_words import mark_words
 _Rows: TypeAlias = Sequence[tuple[str, int]]
 _MOST = 4  # codes in one sentence
 OF_A_RUN = ("load", "fill", "bung", "cappings", "skim", "wet out")
-GONE_WORDS = {DISCARDED: "thrown away"}
+GONE_WORDS = {DISCARDED: phrase("thrown away")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,16 +247,12 @@ class _Teller:
         elif came and left:
             parts += [joined([*pieces, self._from_to(came, left)])]
         elif came:
-            parts += [
-                phrase("{mass} more {at}", mass=self._mass(grams), at=self._at(place))
-                for place, grams in came
-            ]
+            found = [(self._mass(grams), self._at(place)) for place, grams in came]
+            parts += [phrase("{mass} more {at}", mass=mass, at=at) for mass, at in found]
             parts += pieces
         elif not children:
-            parts += [
-                phrase("{mass} less {at}", mass=self._mass(grams), at=self._at(place))
-                for place, grams in left
-            ]
+            found = [(self._mass(grams), self._at(place)) for place, grams in left]
+            parts += [phrase("{mass} less {at}", mass=mass, at=at) for mass, at in found]
             parts += pieces
         if not inside and mine:
             given = [(row.place, -row.grams) for row in mine if row.grams < 0]

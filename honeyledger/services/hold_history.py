@@ -26,22 +26,12 @@ def holds_told(view: View, lot: Lot, entries: Collection[int]) -> list[Told]:
             continue
         on_it = lot.id in hold_from(mark.subject, mark.value, ()).lots
         if on_it and mark.entry not in entries:
-            told.append(
-                _told(
-                    view,
-                    mark,
-                    phrase("Put on hold: {reason}", reason=_ended(_word(mark.value, "reason"))),
-                )
-            )
+            why_so = _ended(_word(mark.value, "reason"))
+            told.append(_told(view, mark, phrase("Put on hold: {reason}", reason=why_so)))
         released = view.mark(mark.subject, "released") if on_it else None
         if released and isinstance(released.value, Mapping) and released.entry not in entries:
-            told.append(
-                _told(
-                    view,
-                    released,
-                    phrase("Hold ended: {reason}", reason=_ended(_word(released.value, "reason"))),
-                )
-            )
+            why_so = _ended(_word(released.value, "reason"))
+            told.append(_told(view, released, phrase("Hold ended: {reason}", reason=why_so)))
         cleared = view.mark(mark.subject, f"cleared/{lot.id}")
         if cleared and isinstance(cleared.value, Mapping):
             target = target_text(view, hold_from(mark.subject, mark.value, ()))

@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.moments import day_of, moment_at
+from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.booking import MINUTE_MS, rules_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import (
@@ -78,13 +79,13 @@ def line_state(view: View, now_ms: int) -> LineState:
     drums = view.on_hand([DRUM])
     jars = view.on_hand([JARS, FILLING])
     places = (
-        LinePlace("yards", yards, "yards"),
-        LinePlace("dock", received, "supers"),
+        LinePlace("yards", yards, phrase("yards")),
+        LinePlace("dock", received, phrase("supers")),
         _kilograms("hot_room", pallets, held, estimated=True, warnings=waiting),
         _kilograms("extraction", view.on_hand([VESSEL]), held, estimated=True),
         _kilograms("drums", drums, held, warnings=_unweighed(view, drums)),
         _kilograms("bottling", jars, held),
-        LinePlace("dispatch", notes, "notes"),
+        LinePlace("dispatch", notes, phrase("notes")),
     )
     head = view.head()
     season = day_of(moment_at(now_ms, rules_of(view).zone)).year

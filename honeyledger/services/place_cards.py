@@ -264,13 +264,11 @@ def _run_card(view: View, code: Code) -> PlaceCard:
     row = next((one for one in runs(view) if one.code == str(code)), None)
     facts = []
     if row is not None:
+        closed = format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else ""
         facts = [
             (phrase("line"), row.line_name),
             (phrase("opened"), format_moment(moment_at(row.opened_ms, zone))),
-            (
-                phrase("closed"),
-                format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else phrase("open"),
-            ),
+            (phrase("closed"), closed or phrase("open")),
         ]
     return PlaceCard(str(code), phrase("run"), "", (), None, (), tuple(facts), (), False)
 

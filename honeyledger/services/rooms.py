@@ -139,9 +139,9 @@ def spot_words(names: PlaceNames, spot: Mapping[str, str]) -> str:
 def where_it_stands(view: View, code: str, names: PlaceNames) -> list[tuple[str, str]]:
     """A card's facts of where something stands: room and row, and whether it was missed there."""
     spot, missing = spot_of(view, code), view.mark(code, MISSING)
-    rows = [(phrase("stands in"), spot_words(names, spot))] if spot else []
-    return rows + (
-        [(phrase("missing"), phrase("not found at the last walk"))]
-        if missing and missing.value
-        else []
-    )
+    rows: list[tuple[str, str]] = []
+    if spot:
+        rows.append((phrase("stands in"), spot_words(names, spot)))
+    if missing and missing.value:
+        rows.append((phrase("missing"), phrase("not found at the last walk")))
+    return rows

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
-from honeyledger.desktop.catalogue import Catalogue, read_catalogue
+from honeyledger.desktop.catalogue import FACTS, Catalogue, read_catalogue
 from tests.support.texts import ROOT, Text, texts
 
 FOLDER = ROOT / "resources" / "translations"
@@ -29,19 +29,28 @@ def catalogue_text(language: str, said: Catalogue, found: list[Text]) -> str:
         if one.where not in where:
             where.append(one.where)
     contexts = {(one.context, one.text) for one in found}
+    plain = {one.text for one in found if one.context != FACTS}
     head = f"Language: {language}\nContent-Type: text/plain; charset=UTF-8\n"
     parts = [f'msgid ""\nmsgstr {_quoted(head)}\n']
     for text, where in places.items():
         shown = " ".join(where[:_MOST_PLACES])
-        parts.append(f"#: {shown}\n{_entry(text, said.texts.get(text, ''))}")
+        if text in plain:
+            parts.append(f"#: {shown}\n{_entry(text, said.texts.get(text, ''))}")
+        if (FACTS, text) in contexts:
+            words = said.placed.get((FACTS, text), said.texts.get(text, ""))
+            parts.append(f"#: {shown}\n{_placed(FACTS, text, words)}")
         for (context, placed), words in said.placed.items():
-            if placed == text and (context, text) in contexts:
-                parts.append(f"msgctxt {_quoted(context)}\n{_entry(text, words)}")
+            if placed == text and context != FACTS and (context, text) in contexts:
+                parts.append(f"#: {shown}\n{_placed(context, text, words)}")
     return "\n".join(parts)
 
 
 def _entry(text: str, words: str) -> str:
     return f"msgid {_quoted(text)}\nmsgstr {_quoted(words)}\n"
+
+
+def _placed(context: str, text: str, words: str) -> str:
+    return f"msgctxt {_quoted(context)}\n{_entry(text, words)}"
 
 
 def _quoted(text: str) -> str:
@@ -61,7 +70,7 @@ def main(languages: list[str]) -> None:
         said = read_catalogue(file) if file.exists() else Catalogue({}, {})
         file.write_text(catalogue_text(language, said, found), "utf-8")
         wanted = {one.text for one in found}
-        done = sum(1 for text in wanted if said.texts.get(text))
+        done = sum(1 for text in wanted if said.texts.get(text) or (FACTS, text) in said.placed)
         sys.stdout.write(f"{file.name}: {done} of {len(wanted)} texts\n")
 
 

@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import note_words, refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.models.asked import (
@@ -180,7 +180,9 @@ class Asking(QObject):
             at, _ = field_of(self.spec, refusal)
             if refusal.key not in NOT_YET and not (at and at == self._at):
                 messages.append(Message(Mark.WARNING, refusal_words(refusal)))
-        said = dict.fromkeys(text for entry in entries for _, text in notes_of(entry))
+        said = dict.fromkeys(
+            note_words(key, text) for entry in entries for key, text in notes_of(entry)
+        )
         messages += [Message(Mark.NOTE, text) for text in said]
         self.warned.emit(messages)
 
@@ -246,7 +248,9 @@ class Asking(QObject):
         if done.again:
             words = self.tr("That was recorded already, as entry {entry}: it is kept once.")
             words = words.format(entry=done.entries[0].id)
-        notes = dict.fromkeys(text for entry in done.entries for _, text in notes_of(entry))
+        notes = dict.fromkeys(
+            note_words(key, text) for entry in done.entries for key, text in notes_of(entry)
+        )
         numbers = tuple(entry.id for entry in done.entries)
         about = numbers if len(numbers) > 1 else numbers[0]  # one of several is not all of it
         message = replace(recorded(words, about), text=" ".join(notes))

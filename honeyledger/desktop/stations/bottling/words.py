@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.language import note_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.bottling.rows import grams_of, tr
@@ -193,7 +194,7 @@ def look_messages(
     entry: Entry, page: BottlingPage, typed: Typed, filler: AtFiller, facts: object
 ) -> list[Message]:
     """What would be recorded, and what the ledger would note of it."""
-    messages = [_noted(key, text) for key, text in notes_of(entry)]
+    messages = [_noted(key, note_words(key, text)) for key, text in notes_of(entry)]
     sheet = page.sheet
     if typed.kind == START:
         return messages + [Message(Mark.HOLD, tr("On hold."), why) for why in page.holds]

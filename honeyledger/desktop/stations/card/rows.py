@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, LotCardFacts
@@ -68,7 +69,7 @@ def _lot_facts(card: LotCard, unit: MassUnit) -> LotCardFacts:
         figures.append((format_moisture(card.moisture), _tr("moisture")))
     return LotCardFacts(
         code=card.code,
-        kind=f"{_capital(card.noun)}, {made}",
+        kind=f"{_capital(say(card.noun))}, {made}",
         where=_where(card.standing),
         mark=mark,
         state=state,
@@ -101,7 +102,7 @@ def _lot_state(card: LotCard) -> tuple[Mark, str]:
 
 def _where(standing: Sequence[Standing]) -> str:
     there = [row for row in standing if not row.is_gap and (row.grams > 0 or row.pieces > 0)]
-    here = [_once(row.where) for row in there]
+    here = [_once(say(row.where)) for row in there]
     if not here:
         return _tr("nothing of it is here")
     if len(here) > 1:
@@ -116,7 +117,7 @@ def _once(where: str) -> str:
 
 
 def _lot_messages(card: LotCard) -> list[Message]:
-    messages = [Message(Mark.HOLD, _tr("On hold."), hold) for hold in card.holds]
+    messages = [Message(Mark.HOLD, _tr("On hold."), say(hold)) for hold in card.holds]
     if card.pending:
         words = _tr("Put it on the scale: its weight is an estimate.")
         messages.append(Message(Mark.WARNING, _tr("Not weighed yet."), words))
@@ -152,13 +153,13 @@ def _lot_details(card: LotCard, unit: MassUnit) -> list[CardFact]:
     facts = []
     for row in card.standing:
         if row.is_gap:
-            facts.append(CardFact(_tr("By the scale"), gap_words(row.grams, unit)))
+            facts.append(CardFact(_tr("By the scale"), say(gap_words(row.grams, unit))))
             continue
         if len(card.standing) == 1:
             continue  # said at the head
         amount = _amount(row.grams, row.pieces, _PIECES.get(card.kind, ""), unit)
-        facts.append(CardFact(_capital(row.where), amount))
-    facts += [CardFact(_capital(label), value) for label, value in card.facts]
+        facts.append(CardFact(_capital(say(row.where)), amount))
+    facts += [CardFact(_capital(say(label)), say(value)) for label, value in card.facts]
     if card.temperature is not None:
         facts.append(CardFact(_tr("Temperature"), format_temperature(card.temperature)))
     for one in card.in_reach_only:
@@ -169,7 +170,7 @@ def _lot_details(card: LotCard, unit: MassUnit) -> list[CardFact]:
 
 def _amount(grams: int, pieces: int, noun: str, unit: MassUnit) -> str:
     mass = format_mass(grams, unit)
-    return f"{mass}, {format_number(pieces)} {noun}" if pieces and noun else mass
+    return f"{mass}, {format_number(pieces)} {_tr(noun)}" if pieces and noun else mass
 
 
 def _events(history: Sequence[Told]) -> tuple[CardEvent, ...]:
@@ -177,7 +178,7 @@ def _events(history: Sequence[Told]) -> tuple[CardEvent, ...]:
     events = []
     for one in reversed(history):
         by = _tr(" By {name}.").format(name=one.by) if one.by else ""
-        sentence = one.sentence + by
+        sentence = say(one.sentence) + by
         if one.reversed_by:
             sentence += _tr(" Reversed by entry {n}.").format(n=one.reversed_by)
         events.append(
@@ -201,15 +202,15 @@ def _place_facts(card: PlaceCard, unit: MassUnit) -> LotCardFacts:
     if card.standing:
         since = min((row.since for row in card.standing), key=lambda moment: moment.at_ms)
         facts.append(CardFact(_tr("Stands since"), format_moment(since)))
-    facts += [CardFact(_capital(label), value) for label, value in card.facts]
+    facts += [CardFact(_capital(say(label)), say(value)) for label, value in card.facts]
     return LotCardFacts(
         code=card.code,
-        kind=_capital(f"{card.noun} {card.name}".strip()),
+        kind=_capital(f"{say(card.noun)} {card.name}".strip()),
         where=_place_where(card),
         mark=mark,
         state=state,
         figures=tuple(figures),
-        messages=tuple(Message(Mark.HOLD, _tr("On hold."), hold) for hold in card.holds),
+        messages=tuple(Message(Mark.HOLD, _tr("On hold."), say(hold)) for hold in card.holds),
         facts=tuple(facts),
         history=_events(card.history),
         can_print=card.prints,

@@ -6,7 +6,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import note_words, refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dispatch.open_notes import OpenNotes
@@ -196,7 +196,9 @@ class NotePresenter(QObject):
         if refusal is not None and refusal.key not in NOT_YET and not messages:
             messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         if entry is not None:
-            messages += [Message(Mark.WARNING, text) for _, text in notes_of(entry)]
+            messages += [
+                Message(Mark.WARNING, note_words(key, text)) for key, text in notes_of(entry)
+            ]
         self.warned.emit(messages)
 
     def _refuse(self, refusal: Refusal) -> None:

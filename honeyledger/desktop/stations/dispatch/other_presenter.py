@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import note_words, refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dispatch.other_rows import done_message, follows
@@ -189,7 +189,9 @@ class OtherPresenter(QObject):
             if refusal.key not in NOT_YET and not (at and at == self._typing):
                 messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         if entry is not None:
-            messages += [Message(Mark.NOTE, text) for _, text in notes_of(entry)]
+            messages += [
+                Message(Mark.NOTE, note_words(key, text)) for key, text in notes_of(entry)
+            ]
         self.warned.emit(messages)
 
     def _refuse(self, refusal: Refusal) -> None:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from honeyledger.desktop.language import first_note
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.dispatch.other_typed import (
     AWAY,
@@ -94,4 +95,4 @@ def done_message(kind: str, typed: OtherTyped, done: Recorded, unit: MassUnit) -
         code=next(iter(done.given), ""),
         entry=format_number(first.id),
     )
-    return replace(recorded(sentence, done.entries[-1].id), text=" ".join(done.notes[:1]))
+    return replace(recorded(sentence, done.entries[-1].id), text=first_note(done.entries))

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from honeyledger.desktop.language import first_note
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.dispatch.picking import Scanned, older_left
@@ -65,4 +66,4 @@ def sent_message(note: NoteTyped, done: Recorded, unit: MassUnit) -> Message:
         mass=format_mass(sum(row.grams for row in entry.postings if row.grams > 0), unit),
         customer=customer_words(note.customer),
     )
-    return replace(recorded(sentence, entry.id), text=" ".join(done.notes[:1]))
+    return replace(recorded(sentence, entry.id), text=first_note(done.entries))

@@ -5,6 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import note_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.models.days import clock_time
@@ -174,7 +175,7 @@ def _arrival_row(row: Arrival, unit: MassUnit, zone: str) -> ArrivalRow:
         pallet=row.pallet,
         mark=_MARKS.get(row.state, Mark.HOLD),
         state=_tr(row.state),
-        reason=row.reason,
+        reason=say(row.reason),
         yard=row.yard,
         at_ms=row.at_ms,
         time=clock_time(moment_at(row.at_ms, zone)),
@@ -257,7 +258,10 @@ def said(mark: Mark, sentence: str) -> Message:
 
 def entry_messages(entry: Entry, page: DockPage, typed: Typed) -> list[Message]:
     """What the ledger would note of a pallet, and the honey it would book."""
-    messages = [said(_NOTE_MARKS.get(key, Mark.NOTE), text) for key, text in notes_of(entry)]
+    messages = [
+        said(_NOTE_MARKS.get(key, Mark.NOTE), note_words(key, text))
+        for key, text in notes_of(entry)
+    ]
     grams = sum(lot.made_g for lot in entry.lots)
     mass = format_mass(grams, page.unit, 0)
     if typed.gross.strip():

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
@@ -128,7 +129,10 @@ class DrumsView(AskingPage):
         form.offer(VESSELS, [Choice(row.code, row.name) for row in page.vessels])
         form.offer(
             HOLDS,
-            [Choice(row.number, f"{row.name}: {row.reason}", row.number) for row in page.holds],
+            [
+                Choice(row.number, f"{say(row.name)}: {row.reason}", row.number)
+                for row in page.holds
+            ],
         )
         self.table.model.columns = drum_columns(unit)
         self._show_rows()

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.frame_facts import ago
@@ -39,14 +39,14 @@ def parted(sentence: str) -> tuple[str, str]:
     """A sentence's first words for a table's row, and the rest for the line under them."""
     first, between, rest = sentence.partition("; ")
     if not between:
-        first, between, rest = sentence.partition(" from ")
+        first, between, rest = sentence.partition(tr(" from "))
         rest = f"from {rest}" if rest else ""
     return (first, rest) if rest else (sentence, "")
 
 
 def under(row: EntryRow) -> str:
     """The line under an entry's first words: the rest of them, and who said it."""
-    rest = parted(row.sentence)[1]
+    rest = parted(say(row.sentence))[1]
     who = ", ".join(part for part in (row.by, row.station) if part)
     return " ".join(part for part in (rest, f"({who})" if who else "") if part)
 
@@ -66,7 +66,7 @@ def entry_columns(*, whole: bool = True) -> tuple[Column[EntryRow], ...]:
         Column(
             "what",
             tr("What was recorded"),
-            lambda row: parted(row.sentence)[0],
+            lambda row: parted(say(row.sentence))[0],
             ColumnKind.NAME,
             note=under,
             strong=True,
@@ -77,7 +77,7 @@ def entry_columns(*, whole: bool = True) -> tuple[Column[EntryRow], ...]:
 
 def entry_notes(row: EntryRow) -> list[Message]:
     """All there is to say of one entry."""
-    notes = [Message(Mark.REVERSED if row.reversed_by else Mark.READY, row.sentence)]
+    notes = [Message(Mark.REVERSED if row.reversed_by else Mark.READY, say(row.sentence))]
     if row.reversed_by:
         words = tr("Reversed by entry {n}.").format(n=format_number(row.reversed_by))
         notes.append(Message(Mark.REVERSED, words))

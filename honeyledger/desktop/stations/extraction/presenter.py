@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import first_note
 from honeyledger.desktop.messages import recorded
 from honeyledger.desktop.models.next_run import NEXT_RUN, codes_from, order_draft
 from honeyledger.desktop.stations.extraction.typed import (
@@ -273,7 +274,7 @@ class ExtractionPresenter(QObject):
         unit = self._desk.unit
         mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
         sentence = words.format(code=made[-1] if made else "", mass=mass)
-        notes = " ".join(done.notes[:1])
+        notes = first_note(done.entries)
         if kind == OpenRun.kind and made:
             self.run = made[-1]
             self.ask()

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.models.yard_places import Spot
@@ -108,7 +109,7 @@ def totals(page: YardsPage) -> tuple[str, dict[str, Total]]:
 def bars_heading(row: YardRow) -> str:
     """What the bars of a yard say: what is due of it, else what a colony gave."""
     if row.due:
-        return tr("{name}: {due}").format(name=row.name, due=row.due)
+        return tr("{name}: {due}").format(name=row.name, due=say(row.due))
     if not row.colonies:
         return tr("{name}: say how many colonies stand there").format(name=row.name)
     return tr("{name}: a colony, by the colonies there now").format(name=row.name)
