@@ -85,10 +85,17 @@ def test_only_the_owner_may_read_what_may_hold_a_password(tmp_path: Path) -> Non
             "house in {file} is {{}}; write a text in double quotes, or take the line out.",
         ),
         (
+            'language = "Spanish"',
+            "language",
+            'language in {file} is "Spanish"; write "system" or the short name of a language, '
+            'as "en" or "es", or take the line out.',
+        ),
+        (
             'colour = "dark"',
             "colour",
             "colour in {file} is not a setting; mend its name or take the line out. "
-            "The settings are house, operator, station, look, density, scale, tones, backups.",
+            "The settings are house, operator, station, look, density, scale, tones, backups, "
+            "language.",
         ),
     ],
 )

@@ -11,7 +11,7 @@ from honeyledger.domain.units import (
     format_weight,
 )
 from honeyledger.ledger.entry import Json
-from honeyledger.ledger.places import DRUM, JARS
+from honeyledger.ledger.places import DRUM
 from honeyledger.ledger.title import party_name
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -220,15 +220,6 @@ def _set_aside(value: Mapping[str, Json]) -> str:
     end = _WHERE_TO.get(str(value["to"]), phrase("scrapped"))
     note = str(value.get("note", ""))
     return joined([*counts, _WHY_ASIDE.get(why, why), end, *([note] if note else [])])
-
-
-def place_words(names: PlaceNames, where: str) -> str:
-    """A place inside a sentence; a drum that is called "Drum 7" is not called "drum Drum 7"."""
-    name = names[where]
-    if where == JARS:
-        return phrase("the {name}", name=name)
-    word, _, rest = name.partition(" ")
-    return rest if rest.casefold().startswith(word.casefold()) else name
 
 
 def fact_words(names: PlaceNames, name: str, value: Json) -> str:

@@ -11,9 +11,6 @@ from honeyledger.domain.moments import Moment, day_of
 from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.units import (
     MassUnit,
-    format_colour,
-    format_moisture,
-    format_temperature,
     format_weight,
 )
 from honeyledger.ledger.effects import effects_of
@@ -24,7 +21,6 @@ from honeyledger.ledger.places import (
     DISCARDED,
     DRUM,
     EVAPORATED,
-    PALLET,
     class_of,
     is_inside,
     is_source,
@@ -38,10 +34,10 @@ from honeyledger.services.deed_words import (
     deed_words,
     fact_words,
     listed,
-    place_words,
     sent_words,
 )
 from honeyledger.services.holding import name_in
+from honeyledger.services.place_words import at_words, into_words, place_words, reading_words
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.trade_words import mark_words
@@ -190,7 +186,7 @@ class _Teller:
         elif source := self._source():
             words = phrase("{mass} from {source}", mass=words, source=source)
         if here:
-            words = joined((words, self._into(here[0])), " ")
+            words = joined((words, into_words(self._names, here[0])), " ")
         gone = [row for row in came if row.place in GONE_WORDS]
         return [
             words,
@@ -247,11 +243,11 @@ class _Teller:
         elif came and left:
             parts += [joined([*pieces, self._from_to(came, left)])]
         elif came:
-            found = [(self._mass(grams), self._at(place)) for place, grams in came]
+            found = [(self._mass(grams), at_words(self._names, place)) for place, grams in came]
             parts += [phrase("{mass} more {at}", mass=mass, at=at) for mass, at in found]
             parts += pieces
         elif not children:
-            found = [(self._mass(grams), self._at(place)) for place, grams in left]
+            found = [(self._mass(grams), at_words(self._names, place)) for place, grams in left]
             parts += [phrase("{mass} less {at}", mass=mass, at=at) for mass, at in found]
             parts += pieces
         if not inside and mine:
@@ -287,29 +283,12 @@ class _Teller:
         if self._entry.reverses:
             return []
         if [place for place, _ in left] == [DIFFERENCE]:
-            mass, at = self._mass(left[0][1]), self._at(came[0][0])
+            mass, at = self._mass(left[0][1]), at_words(self._names, came[0][0])
             return [phrase("{mass} more {at} than the books saw", mass=mass, at=at)]
         if [place for place, _ in came] == [DIFFERENCE]:
-            mass, at = self._mass(came[0][1]), self._at(left[0][0])
+            mass, at = self._mass(came[0][1]), at_words(self._names, left[0][0])
             return [phrase("{mass} less {at} than the books saw", mass=mass, at=at)]
         return []
-
-    def _into(self, place: str) -> str:
-        name = place_words(self._names, place)
-        if class_of(place) == PALLET:
-            return phrase("on {place}", place=name)
-        return phrase("into {place}", place=name)
-
-    def _at(self, place: str) -> str:
-        name = place_words(self._names, place)
-        match class_of(place):
-            case "pallet":
-                return phrase("on {place}", place=name)
-            case "customer":
-                return phrase("with {place}", place=name)
-            case "gate":
-                return phrase("sold at {place}", place=name)
-        return phrase("in {place}", place=name)
 
     def _places(self, rows: _Rows) -> str:
         return listed([place_words(self._names, place) for place, _ in rows])
@@ -363,18 +342,7 @@ class _Teller:
 
     def _mark_text(self, name: str, value: Json) -> str:
         if isinstance(value, int):
-            match name:
-                case "moisture":
-                    return phrase("moisture {value}", value=format_moisture(value))
-                case "colour":
-                    return phrase("colour {value}", value=format_colour(value))
-                case "temperature":
-                    return phrase("temperature {value}", value=format_temperature(value))
-                case "pending":
-                    return phrase("weight to follow") if value else ""
-                case "weighed_g":
-                    return phrase("net {mass}", mass=self._mass(value))
-            return ""
+            return reading_words(name, value, self._unit)
         if name == "label":
             return phrase("its label is void")
         if text := mark_words(self._view, name, value, self._names, self._unit):

@@ -18,7 +18,8 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import DIFFERENCE, PALLET, class_of, is_inside, is_source, key_of
 from honeyledger.ledger.sources import counted_in
 from honeyledger.ledger.verbs.registers import KINDS
-from honeyledger.services.deed_words import CALLED, count_of, fact_words, place_words
+from honeyledger.services.deed_words import CALLED, count_of, fact_words
+from honeyledger.services.place_words import place_words
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.traced import TYPED_LATE_MS

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from honeyledger.desktop import style, tokens
+from honeyledger.desktop import language, style, tokens
 
 # Said by the offscreen platform alone, when a window with a least size, or a list, is shown.
 OFFSCREEN_SAYS = (
@@ -31,7 +31,8 @@ def dressed(qapp: QApplication) -> QApplication:
 
 @pytest.fixture(autouse=True)
 def light(dressed: QApplication) -> Iterator[QApplication]:
-    """Every test begins light and still, whatever the one before it put on."""
+    """Every test begins light, still and in English, whatever the one before it put on."""
+    language.wear(dressed, language.ENGLISH)
     style.wear(dressed, tokens.LIGHT, moving=False)
     yield dressed
     style.wear(dressed, tokens.LIGHT, moving=False)

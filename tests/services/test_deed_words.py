@@ -6,7 +6,6 @@ from honeyledger.services.deed_words import (
     deed_words,
     fact_words,
     listed,
-    place_words,
     sent_words,
 )
 from honeyledger.services.stock import PlaceNames
@@ -64,12 +63,8 @@ def test_work_on_a_lot_in_words() -> None:
 
 def test_places_and_amended_facts_in_a_sentence() -> None:
     house = BuiltHouse()
-    drum = house.container("Drum 7")
     other = house.container("Blue 1")
     names = house.house.ask(PlaceNames)
-    assert place_words(names, f"drum/{drum}") == "Drum 7"
-    assert place_words(names, f"drum/{other}") == "drum Blue 1"
-    assert place_words(names, "jars") == "the jar store"
     assert fact_words(names, "container", other) == "its container is Blue 1"
     assert fact_words(names, "filled_on", "2026-07-24") == "it was filled on 24 Jul 2026"
     assert fact_words(names, "product", "clover") == "its product is clover"

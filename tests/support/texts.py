@@ -130,11 +130,9 @@ class _Finder:
         elif name == "phrase":
             yield from ((one, "words") for one in _literals(call.args[0]))
         elif name == "Refusal":
-            for keyword in call.keywords:
-                if keyword.arg not in ("field", "offers"):
-                    for one in _literals(keyword.value):
-                        if _WORD.search(one):
-                            yield one, "facts"
+            said = [one.value for one in call.keywords if one.arg not in ("field", "offers")]
+            words = [one for value in said for one in _literals(value)]
+            yield from ((one, "facts") for one in words if _WORD.search(one))
 
 
 def _name(call: ast.Call) -> str:

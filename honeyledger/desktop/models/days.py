@@ -8,6 +8,8 @@ import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from PySide6.QtCore import QCoreApplication
+
 from honeyledger.domain.moments import Moment
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -38,10 +40,15 @@ def format_span(first: date, last: date) -> str:
         return format_day(first)
     end = format_day(last)
     if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day} to {end}"
+        return _span().format(first=first.day, last=end)
     if first.year == last.year:
-        return f"{first.day} {MONTHS[first.month - 1]} to {end}"
-    return f"{format_day(first)} to {end}"
+        start = f"{first.day} {MONTHS[first.month - 1]}"
+        return _span().format(first=start, last=end)
+    return _span().format(first=format_day(first), last=end)
+
+
+def _span() -> str:
+    return QCoreApplication.translate("days", "{first} to {last}")
 
 
 def format_days(days: Sequence[date]) -> str:
@@ -58,9 +65,9 @@ def day_note(day: date, today: date) -> str:
     """What a person calls a recent day: "today", "yesterday", else its weekday."""
     away = (today - day).days
     if away == 0:
-        return "today"
+        return QCoreApplication.translate("days", "today")
     if away == 1:
-        return "yesterday"
+        return QCoreApplication.translate("days", "yesterday")
     return WEEKDAYS[day.weekday()]
 
 

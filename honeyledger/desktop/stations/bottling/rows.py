@@ -176,17 +176,20 @@ def source_rows(makeup: Makeup | None) -> tuple[SourceRow, ...]:
     return tuple(rows)
 
 
-SOURCE_COLUMNS: tuple[Column[SourceRow], ...] = (
-    Column(
-        "name",
-        tr("Comes from"),
-        lambda row: row.name,
-        ColumnKind.NAME,
-        mark=lambda row: row.mark,
-        aside=lambda row: row.aside,
-    ),
-    Column("share", tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
-)
+def source_columns() -> tuple[Column[SourceRow], ...]:
+    """Where the honey of a bottling comes from, and its share."""
+    return (
+        Column(
+            "name",
+            tr("Comes from"),
+            lambda row: row.name,
+            ColumnKind.NAME,
+            mark=lambda row: row.mark,
+            aside=lambda row: row.aside,
+        ),
+        Column("share", tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
+    )
+
 
 _FEED_MARKS = {
     "ready": Mark.READY,

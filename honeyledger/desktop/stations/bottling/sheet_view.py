@@ -93,7 +93,7 @@ class BottlingSheetView(QObject):
         self.segments.opened.connect(lambda key: self.opened.emit(rows.code_of(key)))
 
     def _sources(self, plan: TablePlan) -> Table:
-        made = Table(rows.SOURCE_COLUMNS, lambda row: row.code, plan=plan)
+        made = Table(rows.source_columns(), lambda row: row.code, plan=plan)
         made.opened.connect(self.opened)
         return made
 

@@ -40,7 +40,7 @@ def parted(sentence: str) -> tuple[str, str]:
     first, between, rest = sentence.partition("; ")
     if not between:
         first, between, rest = sentence.partition(tr(" from "))
-        rest = f"from {rest}" if rest else ""
+        rest = f"{between.strip()} {rest}" if rest else ""
     return (first, rest) if rest else (sentence, "")
 
 

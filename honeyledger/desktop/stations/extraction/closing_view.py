@@ -89,7 +89,7 @@ class ClosingPage(QWidget):
 
     def _ties(self) -> Panel:
         panel = Panel(self.tr("What this run ties together"))
-        self.ties = Table(rows.TIE_COLUMNS, lambda row: row.code)
+        self.ties = Table(rows.tie_columns(), lambda row: row.code)
         self.ties.opened.connect(self.tie_opened)
         panel.set_body(self.ties)
         self.apart = body("", Density.FLOOR, wrap=True)

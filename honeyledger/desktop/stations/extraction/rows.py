@@ -280,8 +280,10 @@ def out_columns(unit: MassUnit) -> tuple[Column[OutRow], ...]:
     )
 
 
-TIE_COLUMNS: tuple[Column[TieRow], ...] = (
-    Column("yard", _tr("Yard"), lambda r: r.yard, ColumnKind.NAME, note=lambda row: row.note),
-    Column("share", _tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
-    Column("recall", _tr("Recalls"), lambda row: row.recall, unit=_tr("drums")),
-)
+def tie_columns() -> tuple[Column[TieRow], ...]:
+    """The yards a run ties together, their shares, and what a recall of each would take."""
+    return (
+        Column("yard", _tr("Yard"), lambda r: r.yard, ColumnKind.NAME, note=lambda row: row.note),
+        Column("share", _tr("Share"), lambda row: row.share, ColumnKind.NUMBER, unit="%"),
+        Column("recall", _tr("Recalls"), lambda row: row.recall, unit=_tr("drums")),
+    )

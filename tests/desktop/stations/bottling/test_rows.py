@@ -59,7 +59,7 @@ def test_sources_by_share_those_in_reach_last(drums: Drums) -> None:
 def test_a_source_in_reach_only_says_so(drums: Drums) -> None:
     """The tank was washed within the margin of a scan: Mill Lane may be in its next drum."""
     made = rows.source_rows(drums.page(Wanted(order=(drums.second,))).makeup)
-    cells = [column.cell(made[1]) for column in rows.SOURCE_COLUMNS]
+    cells = [column.cell(made[1]) for column in rows.source_columns()]
     assert [cell.text for cell in cells] == ["Mill Lane", "in reach"]
     assert cells[0].mark is Mark.HEEL
     assert made[0].share == "100.0"

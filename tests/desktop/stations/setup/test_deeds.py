@@ -68,15 +68,16 @@ def test_this_computer_remembers_what_its_form_says() -> None:
         "station": "DOCK-PC",
         "look": "light",
         "scale": "100",
+        "language": "system",
         "density": "station",
         "tones": "yes",
     }
     assert computer_settings(settings, values, "DOCK-PC") == settings
     changed = computer_settings(
-        settings, {"station": "dock", "look": "dark", "scale": "150", "tones": ""}, "DOCK-PC"
+        settings, {"station": "dock", "look": "dark", "scale": "150", "language": "es"}, "DOCK-PC"
     )
     assert changed == Settings(
-        operator="Ann", station="dock", look="dark", scale="150", tones=False
+        operator="Ann", station="dock", look="dark", scale="150", tones=False, language="es"
     )
 
 
