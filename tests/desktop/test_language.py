@@ -51,7 +51,7 @@ def test_the_dock_is_in_spanish_and_the_ledger_is_not(rig: Rig) -> None:
     assert "recibido: 36 alzas" in rig.toast().lead
     assert rig.toast().action == "Anular"
     heads = [column.title for column in rig.dock.table.model.columns]
-    assert heads[:4] == ["Palé", "Estado", "Colmenar", "Hora"]
+    assert heads[:3] == ["Palé", "Estado", "Colmenar"]
     assert form.receive.text() == "Recibir e imprimir"
     entry = rig.house.ask(lambda view: view.entry(view.head().entry))
     assert entry is not None
