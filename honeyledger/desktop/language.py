@@ -165,8 +165,10 @@ def _fact(value: object) -> object:
 
 def language_name(language: str) -> str:
     """What a language calls itself."""
-    name = QLocale(language).nativeLanguageName()
-    return name[:1].upper() + name[1:]
+    if language == ENGLISH:
+        return "English"
+    # Without its country: there is one catalogue for all who speak it.
+    return QLocale(language).nativeLanguageName().partition(" ")[0].capitalize()
 
 
 def guide_folder(assets: Path) -> Path:

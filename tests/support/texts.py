@@ -120,7 +120,7 @@ class _Finder:
         name = _name(call)
         if name in WRAPPERS and call.args:
             is_own = isinstance(call.func, ast.Attribute)
-            context = owner if is_own else self._contexts.get(name, "")
+            context = owner if is_own else self._contexts.get(name, owner)
             yield from ((one, context) for one in _literals(call.args[0]))
         elif name in ("translate", "N", "QT_TRANSLATE_NOOP") and len(call.args) > 1:
             context = "".join(_literals(call.args[0])) or self._contexts.get("_CONTEXT", "")

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from PySide6.QtCore import QCoreApplication
+
 from honeyledger.desktop.marks import Mark
 
 PLACES = 7
@@ -82,13 +84,19 @@ def figure_words(place: PlaceFigure, *, short: bool, qualified: bool) -> tuple[s
 def place_sentence(figures: LineFigures, at: int) -> str:
     """A place's accessible name, in full."""
     place = figures.places[at]
-    units = {"kg": "kilograms"}
-    about = "about " if place.estimated else ""
+    units = {"kg": _tr("kilograms")}
     amount = f"{place.amount:,}".replace(",", " ")
-    parts = [place.name, f"{about}{amount} {units.get(place.unit, place.unit)}"]
+    said = f"{amount} {units.get(place.unit, place.unit)}"
+    parts = [place.name, _tr("about {amount}").format(amount=said) if place.estimated else said]
     for badge in place.badges:
         parts.append(f"{badge.count} {badge.meaning or badge.mark.value}")
     if at > 0:
         flowed = f"{figures.flows[at - 1].amount_kg:,}".replace(",", " ")
-        parts.append(f"{flowed} kilograms from {figures.places[at - 1].name} today")
+        words = _tr("{amount} kilograms from {place} today")
+        parts.append(words.format(amount=flowed, place=figures.places[at - 1].name))
     return ", ".join(parts)
+
+
+def _tr(text: str) -> str:
+    """A word of a place's name for a screen reader, in the language in use."""
+    return QCoreApplication.translate("line", text)

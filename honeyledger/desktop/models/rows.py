@@ -274,8 +274,8 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
 
     def _spoken(self, column: int, cell: Cell) -> str:
         head = self.columns[column]
-        about = "about " if cell.estimated else ""
-        said = f"{head.title}: {about}{cell.text} {head.unit}".strip()
+        about = QCoreApplication.translate("rows", "about {n}") if cell.estimated else "{n}"
+        said = f"{head.title}: {about.format(n=cell.text)} {head.unit}".strip()
         return ", ".join(part for part in (said, cell.aside, cell.note) if part)
 
     def headerData(

@@ -15,6 +15,7 @@ from honeyledger.desktop.stations.dispatch.picking import (
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked, jars_of
 from honeyledger.domain.moments import day_of, format_day, moment_at
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass, format_number, parse_mass_g
 from honeyledger.ledger.places import FARM_GATE
@@ -22,15 +23,15 @@ from honeyledger.services.dispatch_page import LATELY_DAYS, DispatchPage
 from honeyledger.services.dispatching import PRODUCT, OnShelf
 
 DRUMS = "lots/D"
-GONE = "gone"
-HOLD = "hold"
-HOW_MANY = "how many?"
-TOO_MANY = "too many"
-OLDER = "older left"
-READY = "ready"
-TO_PICK = "to pick"
-PICKED = "picked"
-_MARKS = {
+GONE = phrase("gone")
+HOLD = phrase("hold")
+HOW_MANY = phrase("how many?")
+TOO_MANY = phrase("too many")
+OLDER = phrase("older left")
+READY = phrase("ready")
+TO_PICK = phrase("to pick")
+PICKED = phrase("picked")
+_MARKS: dict[str, Mark] = {
     GONE: Mark.WARNING,
     HOLD: Mark.HOLD,
     HOW_MANY: Mark.WARNING,
