@@ -158,6 +158,13 @@ def _line_of(entry: Entry, lot: Lot) -> Mapping[str, Json]:
     return line if isinstance(line, Mapping) else {}
 
 
+def supers_on_sheet(view: View, lot: Lot) -> int:
+    """How many supers the pull sheet of a pull says; what was counted where none was said."""
+    entry = view.entry(lot.made_by)
+    said = _whole(_line_of(entry, lot), "sheet") if entry and entry.kind == "receive" else 0
+    return said or _whole(lot.attributes, "count")
+
+
 def _mean(rows: Sequence[Arrival]) -> int | None:
     """Mean moisture by mass of what was read."""
     read = [(row.moisture, row.grams) for row in rows if row.moisture is not None]

@@ -1,7 +1,7 @@
 """The extraction floor: open runs, a run's sheet as it goes, and what signing it ties together."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.in_run import entries_in
@@ -12,6 +12,7 @@ from honeyledger.ledger.sources import home_of
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.floor_pace import Pace, pace_of
 from honeyledger.services.holding import name_in, reading
+from honeyledger.services.pull_sheets import AgainstSheets, against_sheets
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
 
@@ -111,6 +112,7 @@ class RunSheet:
     balance: RunBalance
     usual_permille: int
     pallets_open: tuple[str, ...]
+    against: AgainstSheets = field(default_factory=AgainstSheets)
 
 
 def runs(view: View) -> tuple[RunRow, ...]:
@@ -131,7 +133,7 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
     run = next((row for row in runs(view) if row.code == code), None)
     if run is None:
         return None
-    balance = balance_of(view, code)
+    balance, entries = balance_of(view, code), entries_in(view, code)
     lots = view.lots({row.pull for row in balance.loaded})
     went_in = tuple(
         _went_in(view, lots[row.pull], row.supers, row.grams) for row in balance.loaded
@@ -150,12 +152,11 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
         came_out=came_out,
         vessels=_vessels(view, code),
         ties=_ties(view, drums),
-        pace=pace_of(
-            view, balance, entries_in(view, code), now_ms if run.closed_ms is None else None
-        ),
+        pace=pace_of(view, balance, entries, now_ms if run.closed_ms is None else None),
         balance=balance,
         usual_permille=usual_spread(view),
         pallets_open=tuple(sorted({key_of(row.place) for row in view.held_at("pallet")})),
+        against=against_sheets(view, balance, entries),
     )
 
 

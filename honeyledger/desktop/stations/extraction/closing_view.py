@@ -27,6 +27,7 @@ from honeyledger.desktop.widgets.twin_tables import TwinTables
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.floor import RunSheet
+from honeyledger.services.pull_sheets import AgainstSheets
 
 SUPERS_FROM = 1440
 # Below this height the ties need the room; the pace was seen on the floor.
@@ -48,6 +49,7 @@ class ClosingPage(QWidget):
     def __init__(self, presenter: ExtractionPresenter) -> None:
         super().__init__()
         self._presenter = presenter
+        self._against = AgainstSheets()
         self.answer = Answer()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -66,6 +68,8 @@ class ClosingPage(QWidget):
         self.came_out.set_spans(self._span)
         self.twins = TwinTables(self.went_in, self.came_out)
         panel.set_body(self.twins)
+        self.against = KeyFigures()
+        panel.add_part(self.against)
         self.balance = Balance()
         panel.add_part(self.balance, padded=True)
         bar = panel.add_bar()
@@ -113,6 +117,7 @@ class ClosingPage(QWidget):
         # What is signed are masses: both tables and the bars in view go before the readings.
         self.came_out.fold_columns(*(("moisture", "colour") if narrow else ()))
         self.pace.setVisible(self.height() >= PACE_FROM)
+        self._show_against()
         self.twins.share()
 
     def show_sheet(self, sheet: RunSheet, unit: MassUnit) -> None:
@@ -139,7 +144,17 @@ class ClosingPage(QWidget):
         self.twins.share()
         self.balance.show_bars(rows.bars(sheet, heels, unit))
         self._show_ties(sheet)
+        self._against = sheet.against
+        self._show_against()
         self._say(sheet)
+
+    def _show_against(self) -> None:
+        """The pull sheets: in figures where there is room for them, else in one line."""
+        if self.height() >= PACE_FROM:
+            figures = rows.against_figures(self._against)
+            self.against.show_figures(rows.against_heading(self._against), figures)
+        else:
+            self.against.show_figures(rows.against_sentence(self._against), [])
 
     def _show_ties(self, sheet: RunSheet) -> None:
         self.ties.show_rows(rows.tie_rows(sheet))

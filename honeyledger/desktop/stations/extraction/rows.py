@@ -7,10 +7,18 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.balance_bars import BalanceBars, BalancePiece, PieceKind
+from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.extraction.typed import HeelTyped
-from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_share
+from honeyledger.domain.units import (
+    MassUnit,
+    format_mass,
+    format_moisture,
+    format_number,
+    format_share,
+)
 from honeyledger.services.floor import CameOut, RunSheet, Tie
+from honeyledger.services.pull_sheets import AgainstSheets
 
 
 def _tr(text: str) -> str:
@@ -140,6 +148,42 @@ def ties_sentence(sheet: RunSheet) -> str:
     if not others:
         words = _tr("{who}: here only through the heel of this line.")
     return words.format(who=who, others=others)
+
+
+# Against the pull sheets.
+
+
+def against_heading(against: AgainstSheets) -> str:
+    """What it is, and which pallets still have something on them."""
+    return _not_empty(_tr("Against the pull sheets"), against)
+
+
+def against_figures(against: AgainstSheets) -> list[KeyFigure]:
+    """Supers, pallets and scans in doubt, each of how many."""
+    empty = against.pallets - len(against.not_empty)
+    supers = _tr("of {n} supers").format(n=format_number(against.on_sheets))
+    pallets = counted(against.pallets, _tr("of 1 pallet empty"), _tr("of {n} pallets empty"))
+    unsure = counted(
+        against.unsure, _tr("scan at a time not sure"), _tr("scans at a time not sure")
+    )
+    return [
+        KeyFigure(format_number(against.supers), supers),
+        KeyFigure(str(empty), pallets),
+        KeyFigure(str(against.unsure), unsure),
+    ]
+
+
+def against_sentence(against: AgainstSheets) -> str:
+    """The same in one line."""
+    figures = ", ".join(f"{one.figure} {one.meaning}" for one in against_figures(against))
+    return _not_empty(_tr("Against the pull sheets: {figures}").format(figures=figures), against)
+
+
+def _not_empty(words: str, against: AgainstSheets) -> str:
+    if not against.not_empty:
+        return words
+    pallets = ", ".join(against.not_empty)
+    return _tr("{words}; not empty: {pallets}").format(words=words, pallets=pallets)
 
 
 def bars(sheet: RunSheet, heels: Sequence[HeelTyped], unit: MassUnit) -> BalanceBars:

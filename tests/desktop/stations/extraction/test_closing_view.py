@@ -50,6 +50,18 @@ def test_estimates_against_scales_and_losses_are_said_apart(floor: Floor) -> Non
     assert page.slot.sentence() == "All drums weighed. Check, then sign."
 
 
+def test_what_went_in_is_told_against_the_pull_sheets(floor: Floor) -> None:
+    page = _closing(floor)
+    floor.rig.window.resize(1280, 728)
+    floor.rig.settle()
+    assert page.against.heading.text() == (
+        "Against the pull sheets: 36 of 36 supers, 1 of 1 pallet empty, 0 scans at a time not sure"
+    )
+    floor.rig.window.resize(1440, 900)
+    floor.rig.settle()
+    assert page.against.heading.text() == "Against the pull sheets"
+
+
 def test_a_drum_to_follow_is_told_and_hinders_nothing(floor: Floor) -> None:
     page = _closing(floor, gross="")
     assert page.slot.sentence() == ("1 drum is not weighed yet. You can sign; its weight follows.")

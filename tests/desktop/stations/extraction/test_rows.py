@@ -11,6 +11,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill, Skim
 from honeyledger.ledger.verbs.floor import Cappings, Load, OpenRun
 from honeyledger.services.floor import RunSheet, Tie, run_sheet
+from honeyledger.services.pull_sheets import AgainstSheets
 from tests.support.houses import BuiltHouse
 
 HEEL = HeelTyped("E26-0002-U", "Tank 1", 40_000, "dip")
@@ -112,3 +113,20 @@ def test_a_tie_counts_drums_here_and_elsewhere(sheet: RunSheet) -> None:
 def test_a_count_has_its_noun() -> None:
     assert rows.counted(1, "1 pallet", "{n} pallets") == "1 pallet"
     assert rows.counted(2, "1 pallet", "{n} pallets") == "2 pallets"
+
+
+def test_the_pull_sheets_are_told_in_figures_or_in_one_line() -> None:
+    against = AgainstSheets(82, 84, 3, (), 0)
+    assert rows.against_heading(against) == "Against the pull sheets"
+    assert rows.against_sentence(against) == (
+        "Against the pull sheets: 82 of 84 supers, 3 of 3 pallets empty, 0 scans at a time not "
+        "sure"
+    )
+    left = AgainstSheets(20, 32, 1, ("G26-0007-X",), 1)
+    assert rows.against_heading(left) == "Against the pull sheets; not empty: G26-0007-X"
+    assert [(one.figure, one.meaning) for one in rows.against_figures(left)] == [
+        ("20", "of 32 supers"),
+        ("0", "of 1 pallet empty"),
+        ("1", "scan at a time not sure"),
+    ]
+    assert rows.against_sentence(left).endswith("not sure; not empty: G26-0007-X")
