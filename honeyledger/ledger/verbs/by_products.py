@@ -28,7 +28,7 @@ from honeyledger.ledger.verbs.dispatch import part_of
 from honeyledger.ledger.verbs.dock import CUT, LOADED, leave_empty, pallet_rows, take_supers
 from honeyledger.ledger.verbs.drums import SAME_VESSEL
 from honeyledger.ledger.verbs.floor import just_taken
-from honeyledger.ledger.verbs.quality import check_reading
+from honeyledger.ledger.verbs.measuring import check_reading
 
 WAX, MELTED, TRIMMINGS = "wax", "melter honey", "trimmings"
 CUT_COMB, CHUNK_HONEY = "cut comb", "chunk honey"

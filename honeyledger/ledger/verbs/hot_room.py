@@ -33,7 +33,7 @@ from honeyledger.ledger.sources import (
     number_in,
 )
 from honeyledger.ledger.verbs.dock import DRY_FIRST, PALLET_TARE_G
-from honeyledger.ledger.verbs.quality import RANGES, check_reading
+from honeyledger.ledger.verbs.measuring import RANGES, check_reading
 
 NO_ROOM_READING = Sentence("no-room-reading", "Read the temperature or the humidity of {room}.")
 ROOM_READING = Sentence(

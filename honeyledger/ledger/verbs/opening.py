@@ -22,7 +22,7 @@ from honeyledger.ledger.stated import Part, check_parts
 from honeyledger.ledger.verbs.amending import FILLED_LATER
 from honeyledger.ledger.verbs.bought_in import empty_container
 from honeyledger.ledger.verbs.drums import WEIGH_IT, close_drum
-from honeyledger.ledger.verbs.quality import check_reading
+from honeyledger.ledger.verbs.measuring import check_reading
 from honeyledger.ledger.whereabouts import find_spot, stands_at
 
 OLDEST_SEASONS = 10  # common practice, no source

@@ -1,18 +1,12 @@
-"""Quality: readings, samples, holds, clearing one lot of a hold, and releasing it."""
+"""Quality: samples, holds, clearing one lot of a hold, and releasing it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import ClassVar
 
 from honeyledger.domain.codes import Code
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.units import (
-    format_colour,
-    format_moisture,
-    format_temperature,
-    largest_remainder,
-)
+from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.certificates import PAPERS, bring_papers
 from honeyledger.ledger.holds import (
@@ -46,20 +40,9 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.signing import check_reason, check_signer, note_unsigned
 from honeyledger.ledger.sources import find_source, place_of, told_apart
+from honeyledger.ledger.verbs.measuring import NOTHING_READ as NOTHING_READ
+from honeyledger.ledger.verbs.measuring import Measure as Measure
 
-RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
-SHOWN: dict[str, Callable[[int], str]] = {
-    "moisture": lambda value: format_moisture(value, 2 if value % 10 else 1),  # as it was typed
-    "colour": format_colour,
-    "temperature": format_temperature,
-}
-
-NOTHING_READ = Sentence(
-    "nothing-read", "Type at least one reading: moisture, colour, temperature."
-)
-READING_RANGE = Sentence(
-    "reading-out-of-range", "A {name} of {value} cannot be right for honey. Read it again."
-)
 NO_SAMPLE = Sentence("no-sample", "A sample needs its lots, and a gram of each at least.")
 SAMPLE_TOO_BIG = Sentence(
     "sample-too-big", "{code} holds {there}: take less than {asked}, or weigh it again."
@@ -86,19 +69,6 @@ NOTHING_TO_HOLD = Sentence(
 TWO_HOLDS = Sentence(
     "two-holds", "There are several holds on {code}: give the number of the one, {numbers}."
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Measure:
-    """Readings of a lot: moisture in hundredths of a percent, colour in tenths of a Pfund mm,
-    temperature in tenths of a degree Celsius."""
-
-    kind: ClassVar[str] = "measure"
-    lot: str
-    moisture: int | None = None
-    colour: int | None = None
-    temperature: int | None = None
-    instrument: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,30 +124,6 @@ class Release:
     certificate: str = ""
     supplier_lot: str = ""
     country: str = ""
-
-
-def book_measure(facts: Measure, b: Booking) -> None:
-    """Dated readings on a lot."""
-    lot = find_lot(b.state, facts.lot)
-    readings = {name: getattr(facts, name) for name in RANGES}
-    if all(value is None for value in readings.values()):
-        raise Refusal(NOTHING_READ, field="moisture")
-    for name, value in readings.items():
-        if value is None:
-            continue
-        check_reading(name, value)
-        b.mark(lot.code, name, value)
-
-
-def check_reading(name: str, value: int) -> None:
-    """A reading can be right for honey: moisture, colour or temperature, in the ledger's units.
-
-    Raises:
-        Refusal: it cannot.
-    """
-    low, high = RANGES[name]
-    if not low <= value <= high:
-        raise Refusal(READING_RANGE, field=name, name=name, value=SHOWN[name](value))
 
 
 def book_sample(facts: Sample, b: Booking) -> None:

@@ -17,7 +17,7 @@ from honeyledger.ledger.lookup import code_in, find_lot
 from honeyledger.ledger.mixing import feed, name_of, settle
 from honeyledger.ledger.places import JARS
 from honeyledger.ledger.sources import NOT_IN_HOUSE, NOTHING_THERE, find_source
-from honeyledger.ledger.verbs.quality import check_reading
+from honeyledger.ledger.verbs.measuring import check_reading
 
 HOW_LONG = Sentence("how-long", "Say how long it was warm: at least a minute.")
 HMF_RISES = Sentence(

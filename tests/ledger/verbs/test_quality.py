@@ -7,7 +7,7 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings, Load
-from honeyledger.ledger.verbs.quality import Measure, Sample
+from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
     attributes,
@@ -31,38 +31,6 @@ def house() -> BuiltHouse:
     house.vessel("Line")
     house.vessel("Tank 1", fed_by="Line")
     return house
-
-
-def test_readings_are_dated_facts_and_move_nothing(house: BuiltHouse) -> None:
-    house.load("Creek", 300_000, "Tank 1")
-    drum = house.drum("Tank 1", 290_000)
-    first = house.do(Measure(drum, moisture=17_80, colour=341, temperature=225))
-    assert first.entries[0].postings == ()
-    house.do(Measure(drum, moisture=17_60, instrument="E26-0009-A"))
-    found = {name: mark(house, drum, name) for name in ("moisture", "colour", "temperature")}
-    assert found == {"moisture": 17_60, "colour": 341, "temperature": 225}
-    house.do(Reverse(first.entries[0].id, "other drum"))
-    assert mark(house, drum, "colour") is None
-    assert mark(house, drum, "moisture") == 17_60
-
-
-def test_what_measuring_refuses(house: BuiltHouse) -> None:
-    pull, _ = house.pull("Creek", 100_000)
-    assert turned_down(house, Measure(pull)) == (
-        "Type at least one reading: moisture, colour, temperature."
-    )
-    readings = {
-        "moisture": (31_00, "31.0 %"),
-        "colour": (1_501, "150.1 mm"),
-        "temperature": (-201, "−20.1 °C"),
-    }
-    for name, (value, shown) in readings.items():
-        refusal = refusal_of(house, Measure(pull, **{name: value}))
-        assert refusal.text == f"A {name} of {shown} cannot be right for honey. Read it again."
-        assert refusal.field == name
-    assert refusal_of(house, Measure(pull, moisture=1_75)).text == (
-        "A moisture of 1.75 % cannot be right for honey. Read it again."
-    )
 
 
 def test_a_sample_of_a_drum(house: BuiltHouse) -> None:
