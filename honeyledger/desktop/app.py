@@ -49,6 +49,12 @@ STATIONS = {
 }
 """For each place and tool the station that has its page."""
 
+LATER = (
+    "honeyledger.desktop.stations.card.rows",
+    "honeyledger.desktop.stations.dock.pallet_asks",
+)
+"""What the window and its first station load when it is first asked for."""
+
 SETUP = "setup"
 SCALE_VARIABLE = "QT_SCALE_FACTOR"
 USUAL_SCALE = "100"
@@ -121,7 +127,7 @@ def load_ahead(desk: Desk) -> None:
     places = [f"honeyledger.desktop.stations.{one}.view" for one in (*STATIONS.values(), ENTRIES)]
 
     def load(_report: Report) -> None:
-        for name in (*places, "honeyledger.desktop.stations.card.rows"):
+        for name in (*places, *LATER):
             importlib.import_module(name)
 
     desk.jobs.work(load, lambda _outcome: None)

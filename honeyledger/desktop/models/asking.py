@@ -53,6 +53,7 @@ class Asking(QObject):
         done: the kind of what was recorded, and a `Message`.
         working: whether something is being recorded.
         changed: something in the form in hand is other than before.
+        restored: the kind of a form that was taken up where it was left.
     """
 
     filled = Signal(str)
@@ -61,6 +62,7 @@ class Asking(QObject):
     done = Signal(str, object)
     working = Signal(bool)
     changed = Signal()
+    restored = Signal(str)
 
     def __init__(self, desk: Desk, name: str, specs: Sequence[FormSpec]) -> None:
         super().__init__()
@@ -281,6 +283,7 @@ class Asking(QObject):
             if spec.is_begun(typed) and not spec.is_begun(self.typed[kind]):
                 self.typed[kind], self._commands[kind] = typed, command
                 self.filled.emit(kind)
+                self.restored.emit(kind)
         self.changed.emit()
 
 

@@ -1,21 +1,30 @@
-"""A station's smaller forms in the place of its first one: turned to by a button, and back."""
+"""A station's smaller forms in the place of its first one: turned to by a button, and back.
 
-from collections.abc import Callable, Mapping, Sequence
+They are made when first turned to: a station is open sooner, and most days go by without them.
+"""
+
+import importlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
-from typing import Any
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.asked import FormSpec
-from honeyledger.desktop.models.asking import Asking
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.buttons import Button
+from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Leaves
 from honeyledger.domain.refusals import Refusal
+
+if TYPE_CHECKING:  # loaded by name, with the forms
+    from honeyledger.desktop.models.asked import FormSpec
+    from honeyledger.desktop.models.asking import Asking
+    from honeyledger.desktop.widgets.asking_panel import AskingPanel
 
 
 class SecondForms(QObject):
@@ -23,8 +32,9 @@ class SecondForms(QObject):
 
     Args:
         name: under which their drafts are kept.
+        specs: makes the forms.
         first: the station's first panel, whose place they take.
-        heading, what: the panel's heading, and what stands above the buttons that choose a form.
+        words: the panel's heading, and what stands above the buttons that choose a form.
         taken: by form, the letters of the codes its scanned answer takes.
 
     Signals:
@@ -41,7 +51,7 @@ class SecondForms(QObject):
         self,
         desk: Desk,
         name: str,
-        specs: Sequence[FormSpec],
+        specs: "Callable[[], Sequence[FormSpec]]",
         first: Panel,
         words: tuple[str, str],
         taken: Mapping[str, str],
@@ -49,13 +59,51 @@ class SecondForms(QObject):
     ) -> None:
         super().__init__()
         self._desk, self._first, self._taken = desk, first, taken
+        self._name, self._specs, self._words, self._density = name, specs, words, density
         self._button: Button | None = None
         self._names = ("", "")
-        self.asking = Asking(desk, name, specs)
-        self.form = AskingPanel(self.asking, *words, density, lambda _at, code: code)
-        self.leaves = Leaves(first, self.form.panel)
-        self.asking.done.connect(self._done)
-        self.asking.refused.connect(self._refused)
+        self._made: tuple[Asking, AskingPanel] | None = None
+        self._offered: dict[str, Sequence[Choice]] = {}
+        self._page: tuple[Any, str, date] | None = None
+        self.leaves = Leaves(first)
+
+    @property
+    def asking(self) -> "Asking":
+        """What is typed in the forms."""
+        return self._forms()[0]
+
+    @property
+    def form(self) -> "AskingPanel":
+        """The forms' panel."""
+        return self._forms()[1]
+
+    def _forms(self) -> "tuple[Asking, AskingPanel]":
+        if self._made is None:
+            self._made = self._make()
+            self._offer_all(*self._made)
+        return self._made
+
+    def _make(self) -> "tuple[Asking, AskingPanel]":
+        # By name: who opens a station does not wait for them.
+        asks = importlib.import_module("honeyledger.desktop.models.asking")
+        panels = importlib.import_module("honeyledger.desktop.widgets.asking_panel")
+        asking: Asking = asks.Asking(self._desk, self._name, self._specs())
+        form: AskingPanel = panels.AskingPanel(
+            asking, *self._words, self._density, lambda _at, code: code
+        )
+        self.leaves.add(form.panel)
+        _follow(self._first, form.panel)
+        asking.done.connect(self._done)
+        asking.refused.connect(self._refused)
+        asking.restored.connect(self._restored)
+        return asking, form
+
+    def _offer_all(self, asking: "Asking", form: "AskingPanel") -> None:
+        for name, choices in self._offered.items():
+            form.offer(name, choices)
+        if self._page is not None:
+            asking.show_page(*self._page)
+            form.set_unit(self._desk.unit)
 
     def use_button(self, button: Button, there: str, back: str) -> None:
         """The button that turns, with what it says on either side."""
@@ -69,7 +117,7 @@ class SecondForms(QObject):
 
     def is_shown(self) -> bool:
         """Whether these forms are in hand, and not the first one."""
-        return self.leaves.currentWidget() is self.form.panel
+        return self.leaves.currentWidget() is not self._first
 
     def turn(self) -> None:
         """To these forms, or back to the first one."""
@@ -82,10 +130,18 @@ class SecondForms(QObject):
         if self.is_shown():
             self.turn()
 
+    def offer_choices(self, name: str, choices: Sequence[Choice]) -> None:
+        """Give every field that chooses from a list of the station these choices."""
+        self._offered[name] = choices
+        if self._made is not None:
+            self.form.offer(name, choices)
+
     def show_page(self, page: Any, ledger: str, today: date) -> None:
         """The station's page has come."""
-        self.asking.show_page(page, ledger, today)
-        self.form.set_unit(self._desk.unit)
+        self._page = page, ledger, today
+        if self._made is not None:
+            self.asking.show_page(page, ledger, today)
+            self.form.set_unit(self._desk.unit)
 
     def take_code(self, text: str, use: Callable[[str], bool] = lambda _code: False) -> bool:
         """A code was scanned: whether the form in hand takes it, or `use` does."""
@@ -111,6 +167,26 @@ class SecondForms(QObject):
         self.done.emit(message)
         self.form.begin()
 
+    def _restored(self, kind: str) -> None:
+        """What was left half typed came after the form was shown: go on where it ends."""
+        if self.is_shown() and kind == self.asking.kind and self.form.form.isVisible():
+            self.form.begin()
+
     def _refused(self, refusal: Refusal) -> None:
         self.refused.emit(refusal)
         self.form.show_refusal(refusal)
+
+
+def _follow(first: Panel, after: Panel) -> None:
+    """Let Tab come to a panel that is made late where it stands: behind the first one."""
+    for before, widget in pairwise([*[*_tab_chain(first)][-1:], *_tab_chain(after)]):
+        QWidget.setTabOrder(before, widget)
+
+
+def _tab_chain(panel: Panel) -> Iterator[QWidget]:
+    """What stands in a panel, in the order in which Tab comes to it."""
+    widget: QWidget | None = panel.nextInFocusChain()
+    while widget is not None and widget is not panel:
+        if panel.isAncestorOf(widget):
+            yield widget
+        widget = widget.nextInFocusChain()

@@ -26,12 +26,20 @@ class Leaves(QStackedWidget):
 
     def __init__(self, *panels: Panel) -> None:
         super().__init__()
-        self._panels = panels
+        self._panels: list[Panel] = []
+        self._narrow = False
         for panel in panels:
-            self.addWidget(panel)
+            self.add(panel)
+
+    def add(self, panel: Panel) -> None:
+        """One more; it is not shown yet."""
+        self._panels.append(panel)
+        panel.set_narrow(self._narrow)
+        self.addWidget(panel)
 
     def set_narrow(self, narrow: bool) -> None:
         """Give the heading's room to a tab, in a narrow window."""
+        self._narrow = narrow
         for panel in self._panels:
             panel.set_narrow(narrow)
 

@@ -38,7 +38,7 @@ class Trade(QObject):
         super().__init__()
         self._desk, self._side = desk, side
         words = tr("Trade"), tr("What happened")
-        self.forms = SecondForms(desk, "trade", trade_forms(), first, words, TAKEN, density)
+        self.forms = SecondForms(desk, "trade", trade_forms, first, words, TAKEN, density)
         plan = TablePlan(foot_height=48)
         self.owed = Table(
             trade_rows.owed_columns(),
@@ -62,10 +62,10 @@ class Trade(QObject):
 
     def show_page(self, page: DispatchPage) -> None:
         """Offer what there is to choose from."""
-        form = self.forms.form
-        form.offer(CUSTOMERS, [Choice(one.name, one.name) for one in page.customers])
-        form.offer(PARTIES, [Choice(one.name, one.name) for one in page.parties])
-        form.offer(NOTES, [Choice(one.code, one.code, one.name) for one in page.notes])
+        offer = self.forms.offer_choices
+        offer(CUSTOMERS, [Choice(one.name, one.name) for one in page.customers])
+        offer(PARTIES, [Choice(one.name, one.name) for one in page.parties])
+        offer(NOTES, [Choice(one.code, one.code, one.name) for one in page.notes])
         self.forms.show_page(page, page.ledger, page.today)
 
     def _changed(self) -> None:

@@ -2,25 +2,23 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QCoreApplication
-
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.stations.dock.words import (
+    BUY,
+    CONTAINERS,
+    COUNT,
+    JOIN,
+    SPLIT,
+    SUPPLIERS,
+    tr,
+)
 from honeyledger.domain.units import parse_count, parse_mass_g
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.dock import Count, Join, Split
 from honeyledger.services.house import Recorded
 
-SPLIT, JOIN, COUNT, BUY = "split", "join", "count", "buy"
-SUPPLIERS, CONTAINERS = "suppliers", "containers"
 SUPERS = "a number of supers"
-# Which codes each form's scanned answer takes.
-TAKEN = {SPLIT: "GS", JOIN: "G", COUNT: "GS", BUY: "E"}
-
-
-def tr(text: str) -> str:
-    """A text of the dock."""
-    return QCoreApplication.translate("dock", text)
 
 
 def pallet_forms(made: Callable[[str], object]) -> tuple[FormSpec, ...]:

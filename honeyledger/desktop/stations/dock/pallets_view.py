@@ -1,21 +1,22 @@
 """What else happens at the dock, in the place of the receipt; what it makes gets its label."""
 
-from collections.abc import Callable
+import importlib
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.printing import paper_message, print_label
-from honeyledger.desktop.stations.dock.pallet_asks import (
+from honeyledger.desktop.stations.dock.words import (
     CONTAINERS,
     COUNT,
     JOIN,
     SPLIT,
     SUPPLIERS,
     TAKEN,
-    pallet_forms,
     tr,
 )
 from honeyledger.desktop.tokens import Density
@@ -23,6 +24,11 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.second_forms import SecondForms
 from honeyledger.services.dock_page import DockPage
+
+if TYPE_CHECKING:  # loaded by name, with the forms
+    from honeyledger.desktop.models.asked import FormSpec
+
+ASKS = "honeyledger.desktop.stations.dock.pallet_asks"
 
 
 class Pallets(QObject):
@@ -34,14 +40,19 @@ class Pallets(QObject):
         super().__init__()
         self._desk, self._tell = desk, made
         words = tr("At the dock"), tr("What happens")
-        specs = pallet_forms(self._made)
-        self.forms = SecondForms(desk, "dock-pallets", specs, first, words, TAKEN, density)
+        self.forms = SecondForms(desk, "dock-pallets", self._specs, first, words, TAKEN, density)
+
+    def _specs(self) -> "Sequence[FormSpec]":
+        # By name: the dock is what opens first, and no one waits for these.
+        make: Callable[[Callable[[str], object]], Sequence[FormSpec]]
+        make = importlib.import_module(ASKS).pallet_forms
+        return make(self._made)
 
     def show_page(self, page: DockPage) -> None:
         """Offer what there is to choose from."""
-        form = self.forms.form
-        form.offer(SUPPLIERS, [Choice(one.name, one.name) for one in page.suppliers])
-        form.offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
+        offer = self.forms.offer_choices
+        offer(SUPPLIERS, [Choice(one.name, one.name) for one in page.suppliers])
+        offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
         self.forms.show_page(page, page.ledger, page.today)
 
     def take_code(self, text: str) -> bool:

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.models.room_asks import ROOMS
-from honeyledger.desktop.stations.drums.stock_asks import DRUMS, TAKEN, YARDS, stock_forms
+from honeyledger.desktop.sheets import Sheets
+from honeyledger.desktop.stations.drums.stock_asks import DRUMS, TAKEN, WALK, YARDS, stock_forms
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import Choice
@@ -18,11 +19,31 @@ class StockForms(SecondForms):
 
     def __init__(self, desk: Desk, first: Panel, density: Density) -> None:
         words = tr("The stock of drums"), tr("What happened")
-        super().__init__(desk, "drum-stock", stock_forms(), first, words, TAKEN, density)
+        super().__init__(desk, "drum-stock", stock_forms, first, words, TAKEN, density)
+        self.sheets = Sheets(desk, self.form.say)
+        assert self.form.panel.bar is not None
+        self.list = self.form.panel.bar.add_secondary(tr("List"), icon="print")
+        self.list.setAccessibleName(tr("Print what should stand there"))
+        self.list.clicked.connect(self._print)
+        self.form.chosen.connect(lambda kind: self.list.setVisible(kind == WALK))
+        self.list.setVisible(self.asking.kind == WALK)
+
+    def print_list(self) -> bool:
+        """The list of a row that is walked, printed or opened again: whether one is walked."""
+        if not self.is_shown() or self.asking.kind != WALK:
+            return False
+        if not self.sheets.open_printed():
+            self._print()
+        return True
+
+    def _print(self) -> None:
+        """What should stand in the room and the row that are named, to walk with."""
+        typed = self.asking.now()
+        self.sheets.print_standing(typed.text("room"), typed.text("row"))
 
     def offer(self, page: DrumsPage, drums: Sequence[Choice]) -> None:
         """Offer what there is to choose from."""
-        self.form.offer(DRUMS, drums)
-        self.form.offer(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
-        self.form.offer(YARDS, [Choice(row.code, row.name) for row in page.yards])
+        self.offer_choices(DRUMS, drums)
+        self.offer_choices(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
+        self.offer_choices(YARDS, [Choice(row.code, row.name) for row in page.yards])
         self.show_page(page, page.ledger, page.today)

@@ -29,19 +29,17 @@ class MoreOnTheFloor(QObject):
         super().__init__()
         self._desk = desk
         words = tr("Also on the floor"), tr("What happens")
-        self.forms = SecondForms(
-            desk, "floor-more", more_forms(), first, words, TAKEN, Density.DESK
-        )
+        self.forms = SecondForms(desk, "floor-more", more_forms, first, words, TAKEN, Density.DESK)
         self.forms.use_button(turn, tr("Skim, comb…"), tr("To the run"))
 
     def show_page(self, page: FloorPage) -> None:
         """Offer what there is to choose from."""
-        form = self.forms.form
-        form.offer(VESSELS, [Choice(one.code, one.name) for one in page.sources])
-        form.offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
-        form.offer(PRODUCTS, [Choice(one.code, one.name) for one in page.products])
+        offer = self.forms.offer_choices
+        offer(VESSELS, [Choice(one.code, one.name) for one in page.sources])
+        offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
+        offer(PRODUCTS, [Choice(one.code, one.name) for one in page.products])
         still_open = [one for one in page.runs if one.closed_ms is None]
-        form.offer(RUNS, [Choice(one.code, one.code, one.line_name) for one in still_open])
+        offer(RUNS, [Choice(one.code, one.code, one.line_name) for one in still_open])
         today = house_day(self._desk.house.clock(), page.zone)
         self.forms.show_page(page, page.ledger, today)
 

@@ -169,8 +169,10 @@ def test_the_forms_are_left_as_they_were_and_outlive_the_window(
     rig.window.close()
     again = Rig(qtbot, trading.folder / "window")
     again.keys("Ctrl+7")
-    view = again.window.stations["dispatch"]
-    assert view.trade.forms.asking.typed["complaint"].text("what") == "foam"  # type: ignore[attr-defined]
+    forms = again.window.stations["dispatch"].trade.forms  # type: ignore[attr-defined]
+    forms.turn()
+    again.settle(forms.asking.pause)
+    assert forms.asking.typed["complaint"].text("what") == "foam"
     again.close()
 
 

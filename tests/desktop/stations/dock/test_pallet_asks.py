@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 
 from honeyledger.desktop.models.asked import FormSpec, FormTyped, Reading
-from honeyledger.desktop.stations.dock.pallet_asks import TAKEN, pallet_forms
+from honeyledger.desktop.stations.dock.pallet_asks import pallet_forms
+from honeyledger.desktop.stations.dock.words import TAKEN
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bought_in import Purchase

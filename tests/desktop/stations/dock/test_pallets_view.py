@@ -128,6 +128,9 @@ def test_half_a_form_outlives_the_window(dock: Dock, qtbot: QtBot, tmp_path: Pat
     dock.rig.close()
     again = Rig(qtbot, tmp_path)
     again.keys("Ctrl+2")
-    typed = again.dock.pallets.forms.asking.typed["count"]
+    forms = again.dock.pallets.forms
+    forms.turn()
+    again.settle(forms.asking.pause)
+    typed = forms.asking.typed["count"]
     assert (typed.text("pallet"), typed.text("count")) == (dock.second, "19")
     again.close()

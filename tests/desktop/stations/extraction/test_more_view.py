@@ -125,6 +125,9 @@ def test_half_a_form_outlives_the_window(more: More, qtbot: QtBot, tmp_path: Pat
     floor = object.__new__(Floor)
     floor.rig = again
     again.keys("Ctrl+4")
-    typed = floor.view.floor.more.forms.asking.typed["melt"]
+    forms = floor.view.floor.more.forms
+    forms.turn()
+    again.settle(forms.asking.pause)
+    typed = forms.asking.typed["melt"]
     assert (typed.text("vessel"), typed.text("wax_g")) == (more.other, "3,5")
     again.close()
