@@ -174,15 +174,16 @@ def hold(desk: Desk, target: str, reason: str, first: str | None, last: str | No
 )
 @click.option("--result", default="", help="What was found.")
 @click.option("--reason", default="", help="Why that frees it.")
+@click.option("--second", default="", metavar="WHO", help="Who agrees, where two have to.")
 @click.pass_obj
-def clear(desk: Desk, lot: str, of: str, result: str, reason: str) -> None:
+def clear(desk: Desk, lot: str, of: str, result: str, reason: str, second: str) -> None:
     """Free one lot of a hold that stays.
 
     \b
     Example: honeyledger clear D26-0011-4 --hold "Mill Lane" --result "none found" --operator Ann
     Undo: reverse the entry: it is held again.
     """
-    desk.record(Clear(lot, of, result, reason))
+    desk.record(Clear(lot, of, result, reason, second))
 
 
 @click.command(cls=Recording)
@@ -191,10 +192,9 @@ def clear(desk: Desk, lot: str, of: str, result: str, reason: str) -> None:
 @click.option("--certificate", default="", help="Of bought-in honey that came without one.")
 @click.option("--supplier-lot", default="", help="The supplier's lot, where it came without.")
 @click.option("--country", default="", help="Its country, where it came without.")
+@click.option("--second", default="", metavar="WHO", help="Who agrees, where two have to.")
 @click.pass_obj
-def release(
-    desk: Desk, hold: str, reason: str, certificate: str, supplier_lot: str, country: str
-) -> None:
+def release(desk: Desk, /, hold: str, reason: str, **more: str) -> None:
     """End a hold.
 
     HOLD is its number, or the code or yard it stands on.
@@ -203,7 +203,7 @@ def release(
     Example: honeyledger release "Mill Lane" --reason "none found" --operator Ann
     Undo: reverse the entry, or hold it anew.
     """
-    desk.record(Release(hold, reason, certificate, supplier_lot, country))
+    desk.record(Release(hold, reason, **more))
 
 
 @click.command(cls=Asking)

@@ -5,12 +5,14 @@ too. Its reach is walked at every question, never stored, so that an origin adde
 what it reaches.
 """
 
+from collections import deque
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Json
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.sources import is_from, sources_of
 from honeyledger.ledger.state import Edge, State
 
@@ -23,7 +25,19 @@ HELD_ASKS = Sentence(
     "held-asks",
     "{code} is on hold through {target}: {reason}. It can go on only if a named person says why.",
 )
+HELD_BY_WAY = Sentence(
+    "held-by-way",
+    "{code} is on hold through {target}, by way of {way}: {reason}. Put it aside, or have it "
+    "cleared by name.",
+)
+HELD_BY_WAY_ASKS = Sentence(
+    "held-by-way-asks",
+    "{code} is on hold through {target}, by way of {way}: {reason}. It can go on only if a named "
+    "person says why.",
+)
 WENT_ON = Sentence("went-on-despite-hold", "{code} went on although held through {target}: {why}.")
+
+LONGEST_WAY = 5  # steps named between a hold and what it holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,24 +184,85 @@ def target_text(state: State, hold: Hold) -> str:
     return hold.target.partition("/")[2] or hold.target
 
 
+def way_of(state: State, lot: Lot, hold: Hold) -> tuple[str, ...]:
+    """The steps by which a hold reaches a lot, the held one first; the shortest way there is.
+
+    A hold on a lot is told by its code already, so only what stands between is given; of a hold on
+    a yard, its pull too. Where honey went through a run, the run stands before what it made.
+    """
+    edges = state.ancestry([lot.id])
+    targets = targets_of(state, hold)
+    reached = reach_of(hold, targets, edges)
+    parents: dict[int, list[int]] = {}
+    for edge in edges:
+        if edge.parent in reached:
+            parents.setdefault(edge.child, []).append(edge.parent)
+    came_from: dict[int, int] = {lot.id: 0}
+    waiting = deque([lot.id])
+    while waiting:
+        at = waiting.popleft()
+        if at in targets:
+            return _steps(state, at, came_from, hold)
+        for parent in parents.get(at, ()):
+            if parent not in came_from:
+                came_from[parent] = at
+                waiting.append(parent)
+    return ()
+
+
+def _steps(state: State, first: int, came_from: Mapping[int, int], hold: Hold) -> tuple[str, ...]:
+    """From the target towards the lot, without the lot itself."""
+    ids = [first]
+    while came_from[ids[-1]]:
+        ids.append(came_from[ids[-1]])
+    steps: dict[str, None] = {}
+    for one in ids[:-1]:
+        lot = state.lot(one)
+        if lot.code == hold.target:
+            continue
+        entry = state.entry(lot.made_by) if lot.kind == "T" else None
+        if entry is not None and entry.act.run:
+            steps.setdefault(phrase("run {code}", code=entry.act.run))
+        steps.setdefault(lot.code)
+    return tuple(steps)
+
+
+def way_text(way: Sequence[str]) -> str:
+    """The steps of a way in words; of a long one the first and the last."""
+    if len(way) <= LONGEST_WAY:
+        return joined(way)
+    return phrase(
+        "{first}, {n} more and {last}", first=joined(way[:2]), n=len(way) - 3, last=way[-1]
+    )
+
+
 def refuse_held(b: Booking, lot_ids: Collection[int], field: str) -> None:
     """Nothing held leaves the house."""
     for held in held_among(b.state, lot_ids):
-        raise Refusal(HELD, field=field, **_facts(b, held))
+        raise held_refusal(b.state, held, (HELD, HELD_BY_WAY), field)
 
 
 def ask_held(b: Booking, lot_ids: Collection[int], why: str, field: str) -> None:
     """Held honey is worked on only when a named person says why; it stays held."""
     for held in held_among(b.state, lot_ids):
         if not why.strip() or not b.act.operator:
-            raise Refusal(HELD_ASKS, field=field, **_facts(b, held))
-        facts = _facts(b, held)
-        b.note(WENT_ON, code=facts["code"], target=facts["target"], why=why.strip())
+            raise held_refusal(b.state, held, (HELD_ASKS, HELD_BY_WAY_ASKS), field)
+        target = target_text(b.state, held.hold)
+        b.note(WENT_ON, code=b.lot(held.lot).code, target=target, why=why.strip())
 
 
-def _facts(b: Booking, held: Held) -> dict[str, str]:
-    return {
-        "code": b.lot(held.lot).code,
-        "target": target_text(b.state, held.hold),
-        "reason": held.hold.reason or "no reason given",
-    }
+def held_refusal(
+    state: State, held: Held, sentences: tuple[Sentence, Sentence], field: str
+) -> Refusal:
+    """Why held honey is refused: what the hold stands on, and by which way it comes here.
+
+    Args:
+        sentences: what to say where the hold stands on the lot itself, and where on an ancestor.
+    """
+    lot = state.lot(held.lot)
+    way = way_of(state, lot, held.hold)
+    facts = {"code": lot.code, "target": target_text(state, held.hold)}
+    if way:
+        facts["way"] = way_text(way)
+    reason = held.hold.reason or "no reason given"
+    return Refusal(sentences[bool(way)], field=field, reason=reason, **facts)

@@ -13,7 +13,7 @@ from honeyledger.ledger.sources import sources_of
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.hold_history import holds_told
-from honeyledger.services.holding import held_lots, hold_sentence, noun_of, reading
+from honeyledger.services.holding import held_lots, held_sentence, noun_of, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
@@ -152,7 +152,7 @@ def lot_card(view: View, text: str, unit: MassUnit = "kg") -> LotCard:
         moisture=reading(view, lot.code, "moisture"),
         colour=reading(view, lot.code, "colour"),
         temperature=reading(view, lot.code, "temperature"),
-        holds=tuple(hold_sentence(view, hold) for hold in held_lots(view).get(lot.id, ())),
+        holds=tuple(held_sentence(view, lot, hold) for hold in held_lots(view).get(lot.id, ())),
         pending=bool(pending and pending.value),
         label_void=bool(label and label.value == "void"),
         facts=_facts(view, lot, names),

@@ -11,6 +11,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import Hold
 from honeyledger.ledger.places import DRUM, ROOM, VESSEL, YARD, is_source, key_of
+from honeyledger.ledger.signing import two_free
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.title import HOUSE, OWNER, party_name, said_owner
 from honeyledger.ledger.whereabouts import MISSING, STANDS
@@ -69,6 +70,7 @@ class DrumsPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
+        two_free: whether two people free what is on hold.
     """
 
     ledger: str
@@ -80,6 +82,7 @@ class DrumsPage:
     vessels: tuple[Choice, ...]
     rooms: tuple[Choice, ...]
     yards: tuple[Choice, ...]
+    two_free: bool = False
 
     def row(self, code: str) -> DrumRow | None:
         """The drum of a code, its own or its container's."""
@@ -103,6 +106,7 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         vessels=choices(view, VESSEL),
         rooms=choices(view, ROOM),
         yards=choices(view, YARD),
+        two_free=two_free(view),
     )
 
 

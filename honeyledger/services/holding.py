@@ -8,7 +8,15 @@ from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day
 from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.entry import Lot
-from honeyledger.ledger.holds import Hold, open_holds, reach_of, target_text, targets_of
+from honeyledger.ledger.holds import (
+    Hold,
+    open_holds,
+    reach_of,
+    target_text,
+    targets_of,
+    way_of,
+    way_text,
+)
 from honeyledger.ledger.places import UNKNOWN
 from honeyledger.ledger.sources import is_unknown, sources_of
 from honeyledger.services.store import View
@@ -71,6 +79,19 @@ def held_lots(view: View) -> dict[int, tuple[Hold, ...]]:
 def hold_sentence(view: View, hold: Hold) -> str:
     """A hold in words: what it stands on and why."""
     return phrase("{target}: {reason}", target=target_text(view, hold), reason=hold.reason)
+
+
+def held_sentence(view: View, lot: Lot, hold: Hold) -> str:
+    """A hold in words as it reaches a lot: by which way it comes from what it stands on."""
+    way = way_of(view, lot, hold)
+    if not way:
+        return hold_sentence(view, hold)
+    return phrase(
+        "{target}, by way of {way}: {reason}",
+        target=target_text(view, hold),
+        way=way_text(way),
+        reason=hold.reason,
+    )
 
 
 def name_in(view: View, subject: str, default: str = "") -> str:

@@ -20,7 +20,7 @@ from honeyledger.ledger.places import (
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace, ReachedLot
 from honeyledger.ledger.yard_log import TREATED, noted, told
 from honeyledger.services.affected import accounted_for, lot_accounted_for
-from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
+from honeyledger.services.holding import held_lots, held_sentence, name_in, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
@@ -214,7 +214,9 @@ def _holds(view: View, trace: BackTrace) -> tuple[str, ...]:
     starts = {trace.lot, *(lot for lot, _ in trace.starts)}
     return tuple(
         dict.fromkeys(
-            hold_sentence(view, hold) for lot in sorted(starts) for hold in held.get(lot, ())
+            held_sentence(view, view.lot(lot), hold)
+            for lot in sorted(starts)
+            for hold in held.get(lot, ())
         )
     )
 

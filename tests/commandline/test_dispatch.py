@@ -105,7 +105,7 @@ def test_nothing_held_goes_out(drum: tuple[Terminal, str]) -> None:
     terminal, code = drum
     terminal.do("hold", "Mill Lane", "--reason", "residue test")
     said = terminal.refused("dispatch", "Corner Shop", code)
-    assert said.startswith(f"{code} is on hold through Mill Lane: residue test.")
+    assert said.startswith(f"{code} is on hold through Mill Lane, by way of S26-")
 
 
 def test_it_takes_a_reason_and_a_customer_who_had_it(drum: tuple[Terminal, str]) -> None:

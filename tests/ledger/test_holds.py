@@ -1,5 +1,7 @@
 """What is held is walked from each hold's target at every question, never stored."""
 
+import pytest
+
 from honeyledger.ledger.holds import (
     Hold,
     held_among,
@@ -9,6 +11,7 @@ from honeyledger.ledger.holds import (
     target_text,
     targets_of,
     upstream_within,
+    way_text,
 )
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
@@ -121,3 +124,15 @@ def test_honey_whose_day_nobody_said_is_of_any_day_of_its_season() -> None:
     assert is_of_days("", 2025, "", "2025-01-01")
     assert not is_of_days("", 2025, "2026-01-01", "")
     assert not is_of_days("", 2025, "2024-06-01", "2024-12-31")
+
+
+@pytest.mark.parametrize(
+    ("way", "said"),
+    [
+        (("S", "T"), "S, T"),
+        (("S", "R", "T1", "T2", "T3"), "S, R, T1, T2, T3"),
+        (("S", "R", "T1", "T2", "T3", "T4"), "S, R, 3 more and T4"),
+    ],
+)
+def test_a_long_way_is_told_by_its_ends(way: tuple[str, ...], said: str) -> None:
+    assert way_text(way) == said

@@ -46,7 +46,7 @@ def test_a_yard_under_a_hold_says_what_is_held_and_who_has_of_it() -> None:
         "decide by name whether it comes back, as your local code has it.",
     )
     assert turned_down(house, Dispatch("Packer", (DispatchLine(drum),))).startswith(
-        f"{drum} is on hold through Hill: smoke."
+        f"{drum} is on hold through Hill, by way of {pull}, {fill}: smoke."
     )
     again = house.do(Amend(pull, "no, it was right", yard="Creek"))
     assert again.notes == ()  # it was held before, and is still

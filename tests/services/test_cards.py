@@ -127,7 +127,10 @@ def test_late_origins_holds_and_reversals_are_told() -> None:
     assert f"Loaded: {late} in its reach." in _sentences(house, fill)
     assert f"in the reach of {fill}" in _sentences(house, late)[-1]
     house.do(PutOnHold(mill, "residue"))
-    assert _card(house, drum).holds == ("Mill [north]: residue",)
+    pull = next(row.code for row in house.back(drum).lots if row.kind == "S" and row.code != late)
+    words = f"Mill [north], by way of {pull}, {fill}: residue"
+    assert _card(house, drum).holds == (words,)
+    assert _card(house, pull).holds == ("Mill [north]: residue",)
     entry = house.do(Reweigh(drum, Weight(net_g=99_000))).entries[0].id
     reversal = house.do(Reverse(entry, "wrong drum")).entries[0].id
     told = {one.entry: one for one in _card(house, drum).history}

@@ -5,7 +5,6 @@ import pytest
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.dispatch_holds import way_text
 from honeyledger.services.dispatching import Pick, pick_of
 from tests.support.houses import BuiltHouse, refused
 
@@ -63,15 +62,3 @@ def test_a_hold_on_a_yard_names_the_pull_too(house: BuiltHouse) -> None:
     assert refused(lambda: _pick(house, drum)).startswith(
         f"{drum} is on hold through Creek, by way of {pull}, {fill}: treated. Put it aside"
     )
-
-
-@pytest.mark.parametrize(
-    ("way", "said"),
-    [
-        (("S", "T"), "S, T"),
-        (("S", "T1", "T2", "T3"), "S, T1, T2, T3"),
-        (("S", "T1", "T2", "T3", "T4"), "S, T1, 2 more and T4"),
-    ],
-)
-def test_a_long_way_is_told_by_its_ends(way: tuple[str, ...], said: str) -> None:
-    assert way_text(way) == said

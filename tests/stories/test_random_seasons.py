@@ -18,6 +18,7 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
+from honeyledger.ledger.holds import open_holds, reach_of, targets_of
 from honeyledger.ledger.trace_rows import BackTrace
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import PROJECTIONS
@@ -66,6 +67,7 @@ def _is_true_at_the_end(store: Store) -> None:
         _reach_is_the_same(books, backs)
         _shares_are_the_same(books, backs)
         _back_and_forward_are_inverse(view, books, backs)
+        _holds_reach_what_comes_of_them(view, books)
     _replays(store)
 
 
@@ -171,6 +173,29 @@ def _back_and_forward_are_inverse(
             back[row.code].add(lot)
     for code, lots in back.items():
         assert {row.id for row in trace_forward(view, code).lots} & set(books.codes) == lots
+
+
+def _holds_reach_what_comes_of_them(view: View, books: Books) -> None:
+    """A hold's reach is the trace forward of what it stands on, less what was cleared for it."""
+    graph = networkx.DiGraph([(row.parent, row.child) for row in books.origins])
+    for hold in open_holds(view):
+        targets = targets_of(view, hold)
+        graph.add_nodes_from(targets)
+        forward = targets.union(*(networkx.descendants(graph, lot) for lot in targets))
+        for lot in targets:
+            assert {row.id for row in trace_forward(view, view.lot(lot).code).lots} <= forward
+        free = set()
+        for lot, known in hold.cleared.items():
+            above = networkx.ancestors(graph, lot) if lot in graph else set()
+            if above & forward <= known:
+                free.add(lot)
+        passed = networkx.restricted_view(graph, free - targets, ())
+        wanted = targets.union(*(networkx.descendants(passed, lot) for lot in targets))
+        edges = view.descent(sorted(targets)) if targets else ()
+        assert reach_of(hold, targets, edges) == wanted
+        assert wanted <= forward
+        if not free:
+            assert wanted == forward
 
 
 def _replays(store: Store) -> None:

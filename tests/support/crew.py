@@ -199,7 +199,7 @@ class Crew:
     def _answer(self, refusal: Refusal, facts: Any, note: Note) -> bool:
         """What a crew does about a refusal it can do something about."""
         key = refusal.key
-        if key == "held":
+        if key.startswith("held"):
             return self._release()
         if isinstance(facts, (Bung, Reweigh)):
             note.state = "dropped"  # the books have it closed, or empty: nothing is left to say

@@ -38,7 +38,7 @@ from honeyledger.ledger.places import (
     class_of,
     key_of,
 )
-from honeyledger.ledger.signing import check_reason, check_signer, note_unsigned
+from honeyledger.ledger.signing import check_reason, check_second, check_signer, note_unsigned
 from honeyledger.ledger.sources import find_source, place_of, told_apart
 from honeyledger.ledger.verbs.measuring import NOTHING_READ as NOTHING_READ
 from honeyledger.ledger.verbs.measuring import Measure as Measure
@@ -101,13 +101,18 @@ class PutOnHold:
 
 @dataclass(frozen=True, slots=True)
 class Clear:
-    """One lot is freed of a hold on one of its ancestors, which stays held."""
+    """One lot is freed of a hold on one of its ancestors, which stays held.
+
+    Args:
+        second: who agrees, where the house's record asks for two people.
+    """
 
     kind: ClassVar[str] = "clear"
     lot: str
     hold: str
     result: str
     reason: str = ""
+    second: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +121,7 @@ class Release:
 
     Args:
         certificate, supplier_lot, country: what a bought-in lot came without; see `certificates`.
+        second: who agrees, where the house's record asks for two people.
     """
 
     kind: ClassVar[str] = "release"
@@ -124,6 +130,7 @@ class Release:
     certificate: str = ""
     supplier_lot: str = ""
     country: str = ""
+    second: str = ""
 
 
 def book_sample(facts: Sample, b: Booking) -> None:
@@ -279,6 +286,7 @@ def book_clear(facts: Clear, b: Booking) -> None:
     """Freeze what was upstream, so that anything that comes upstream later holds it again."""
     check_signer(b)
     check_reason(facts.result, "result")
+    second = check_second(b, facts.second)
     lot = find_lot(b.state, facts.lot)
     hold = find_hold(b, facts.hold)
     targets = targets_of(b.state, hold)
@@ -294,13 +302,14 @@ def book_clear(facts: Clear, b: Booking) -> None:
         "reason": facts.reason,
         "by": b.act.operator,
     }
-    b.mark(hold.subject, f"cleared/{lot.id}", value)
+    b.mark(hold.subject, f"cleared/{lot.id}", value | second)
 
 
 def book_release(facts: Release, b: Booking) -> None:
     """End a hold; one on bought-in honey only with the papers it came without."""
     check_signer(b)
     check_reason(facts.reason)
+    second = check_second(b, facts.second)
     hold = find_hold(b, facts.hold)
     bring_papers(b, hold, {name: getattr(facts, name) for name in PAPERS})
-    b.mark(hold.subject, "released", {"reason": facts.reason, "by": b.act.operator})
+    b.mark(hold.subject, "released", {"reason": facts.reason, "by": b.act.operator} | second)

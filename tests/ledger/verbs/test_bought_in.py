@@ -171,7 +171,7 @@ def test_what_is_made_of_it_is_held_and_can_be_cleared(house: BuiltHouse) -> Non
     house.do(Fill(bought, whole=True, into="Tank 2", despite_hold="the tank waits"))
     drum = house.do(Fill("Tank 2", Weight(net_g=145_000), despite_hold="same")).codes[-1]
     sends = Dispatch("Packer", (DispatchLine(drum),))
-    assert refusal_of(house, sends).key == "held"
+    assert refusal_of(house, sends).key.startswith("held")
     house.do(Clear(drum, bought, "own laboratory, report 5"))
     house.do(sends)
 

@@ -77,7 +77,7 @@ def test_a_hold_on_a_yard_lets_go_of_what_was_narrowed() -> None:
     house.do(Amend(pull, "misread", yard="Hill"))
     house.do(PutOnHold("Creek", "treated"))
     send = Dispatch("Packer", (DispatchLine(drum),))
-    assert refusal_of(house, send).key == "held"
+    assert refusal_of(house, send).key.startswith("held")
     house.do(Narrow(pull, "sheet checked", place="Creek"))
     house.do(send)
 

@@ -124,11 +124,12 @@ def test_nothing_held_leaves_and_the_ancestor_is_named(house: BuiltHouse) -> Non
     house.do(Register("supplier", {"name": "S9"}))
     free = house.buy("S9", 145_000)
     pull = house.back(drum).lots[0].code
+    fill = next(row.code for row in house.back(drum).lots if row.kind == "T")
     house.do(PutOnHold(pull, "smells of smoke"))
     facts = Dispatch("Packer", (DispatchLine(free), DispatchLine(drum)))
     assert turned_down(house, facts) == (
-        f"{drum} is on hold through {pull}: smells of smoke. Put it aside, or have the hold "
-        "released or this lot cleared by name."
+        f"{drum} is on hold through {pull}, by way of {fill}: smells of smoke. Put it aside, or "
+        "have it cleared by name."
     )
     house.do(Dispatch("Packer", (DispatchLine(free),)))
 

@@ -119,10 +119,10 @@ def test_a_hold_on_days_of_its_season_holds_it_for_nobody_knows_its_day(house: B
     this = house.do(PutOnHold("Hill", "treated", first_day="2026-07-01")).entries[0].id
     house.house.preview(sends)
     house.do(PutOnHold("Hill", "treated", first_day="2025-07-01", last_day="2025-07-09"))
-    assert refusal_of(house, sends).key == "held"
+    assert refusal_of(house, sends).key.startswith("held")
     assert all(finding.holds for finding in house.store.audit())
     house.do(Release(str(this), "another year"))
-    assert refusal_of(house, sends).key == "held"
+    assert refusal_of(house, sends).key.startswith("held")
 
 
 def test_an_opening_drum_is_reversed_until_something_is_built_on_it(house: BuiltHouse) -> None:

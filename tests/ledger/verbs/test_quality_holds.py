@@ -31,12 +31,15 @@ def house() -> BuiltHouse:
     return house
 
 
+HELD = ("held", "held-by-way")
+
+
 def _through(house: BuiltHouse, code: str) -> str:
     """The target of the hold that keeps a lot here; "" where it could be sent."""
     try:
         house.house.preview(Dispatch("Packer", (DispatchLine(code),)))
     except Refusal as refusal:
-        return str(refusal.facts["target"]) if refusal.key == "held" else refusal.text
+        return str(refusal.facts["target"]) if refusal.key in HELD else refusal.text
     return ""
 
 
@@ -59,9 +62,10 @@ def test_a_hold_moves_nothing_and_reaches_all_that_is_made_of_it(house: BuiltHou
         "by": "O26-0001-X",
     }
     assert {_through(house, code) for code in (before, lot)} == {pull}
+    way = ", ".join((next(row.code for row in house.back(before).lots if row.kind == "T"), before))
     assert turned_down(house, Dispatch("Packer", (DispatchLine(lot),))) == (
-        f"{lot} is on hold through {pull}: smoke. Put it aside, or have the hold released or this "
-        "lot cleared by name."
+        f"{lot} is on hold through {pull}, by way of {way}: smoke. Put it aside, or have it "
+        "cleared by name."
     )
 
 

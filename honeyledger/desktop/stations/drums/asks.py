@@ -245,6 +245,11 @@ def _is_bought(typed: FormTyped, reading: Reading) -> bool:
     return targets.get(hold, hold).startswith("P")
 
 
+def _two(_typed: FormTyped, reading: Reading) -> bool:
+    """Whether two people free what is on hold in this house."""
+    return reading.page is not None and page_of(reading).two_free
+
+
 def _free() -> FormSpec:
     return FormSpec(
         FREE,
@@ -264,7 +269,10 @@ def _free() -> FormSpec:
             ),
             (Ask("lot", tr("Drum: scan it"), Typing.FREE, offers=DRUMS, shown=_is_one),),
             (Ask("result", tr("What was found"), shown=_is_one),),
-            (Ask("reason", tr("Reason")),),
+            (
+                Ask("reason", tr("Reason"), part=2),
+                Ask("second", tr("Who agrees"), shown=_two),
+            ),
             (
                 Ask("certificate", tr("Certificate"), shown=_is_bought),
                 Ask("supplier_lot", tr("Supplier's lot"), shown=_is_bought),
@@ -286,6 +294,7 @@ def _free() -> FormSpec:
 def _freed(typed: FormTyped, _reading: Reading) -> Sequence[Any]:
     hold, reason = typed.text("hold"), typed.text("reason")
     if _is_one(typed):
-        return [Clear(typed.text("lot"), hold, typed.text("result"), reason)]
-    papers = [typed.text(key) for key in ("certificate", "supplier_lot", "country")]
-    return [Release(hold, reason, *papers)]
+        words = typed.text("result"), reason, typed.text("second")
+        return [Clear(typed.text("lot"), hold, *words)]
+    rest = [typed.text(key) for key in ("certificate", "supplier_lot", "country", "second")]
+    return [Release(hold, reason, *rest)]

@@ -61,6 +61,7 @@ def house_kind() -> SetupKind:
                 later=True,
                 beside=True,
             ),
+            Ask("two_free", tr("Two people free what is on hold"), _YES, later=True),
         ),
         needed=True,
     )
