@@ -54,6 +54,11 @@ class Quantity:
             return None
         return int(result.figure.scaleb(self.places).quantize(Decimal(1)))
 
+    def said(self, parts: int) -> str:
+        """A figure with its unit, in no more places than it needs, one at least."""
+        places = max(min(self.places, 1), self.places - _zeros(parts, self.places))
+        return f"{Decimal(parts).scaleb(-self.places):.{places}f} {self.unit}".rstrip()
+
     def words(self, result: Result) -> str:
         """A result with its unit, as it was reported."""
         if result.kind is Kind.NOT_DETECTED and result.figure is None:
@@ -62,6 +67,11 @@ class Quantity:
         if result.kind is Kind.NOT_DETECTED:
             return phrase("not detected (<{figure})", figure=f"{text} {self.unit}".rstrip())
         return f"{result.kind.value}{text} {self.unit}".rstrip()
+
+
+def _zeros(parts: int, places: int) -> int:
+    """How many of its places are 0 at the end."""
+    return next((at for at in range(places) if parts // 10**at % 10), places)
 
 
 _LIST = (

@@ -40,6 +40,21 @@ def test_only_a_figure_has_parts() -> None:
     assert hmf.result(124).kind is Kind.FIGURE
 
 
+@pytest.mark.parametrize(
+    ("name", "parts", "shown"),
+    [
+        ("moisture", 1_800, "18.0 %"),
+        ("moisture", 1_814, "18.14 %"),
+        ("colour", 341, "34.1 mm"),
+        ("temperature", -20, "-2.0 °C"),
+        ("yeast", 120, "120 /g"),
+        ("conductivity", 640, "0.64 mS/cm"),
+    ],
+)
+def test_a_figure_is_said_in_the_places_it_needs(name: str, parts: int, shown: str) -> None:
+    assert quantity(name).said(parts) == shown
+
+
 def test_what_cannot_be_right_is_refused() -> None:
     with pytest.raises(Refusal) as caught:
         reported(quantity("diastase"), "240")

@@ -255,7 +255,7 @@ def book_calibrate(facts: Calibrate, b: Booking) -> None:
     name = str(record.get("name", ""))
     off_by = MAY_BE_OFF.get(of.name, of.repeats_to)
     right = abs(facts.read - facts.known) <= off_by
-    known, read = (of.words(of.result(one)) for one in (facts.known, facts.read))
+    known, read = (of.said(one) for one in (facts.known, facts.read))
     value = {
         "day": b.day.isoformat(),
         "what": CALIBRATION,

@@ -212,7 +212,7 @@ def test_an_instrument_found_off_is_told_with_when_it_was_last_right(house: Buil
     assert (found["what"], found["result"], found["of"]) == ("calibration", "ok", "moisture")
     off = calibrated(house, 17_60)
     assert notes(off) == [
-        "Refractometer 2 read 17.60 % where 18.00 % is known: what was read with it since it was "
+        "Refractometer 2 read 17.6 % where 18.0 % is known: what was read with it since it was "
         "last found right is in doubt, and is shown with its corrected value.",
         "Refractometer 2 is off on calibration. It was last found right on 24 Jul 2026: what was "
         "done with it since is in doubt.",
