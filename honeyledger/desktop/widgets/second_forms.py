@@ -80,8 +80,12 @@ class SecondForms(QObject):
     def _forms(self) -> "tuple[Asking, AskingPanel]":
         if self._made is None:
             self._made = self._make()
+            self.furnish(*self._made)
             self._offer_all(*self._made)
         return self._made
+
+    def furnish(self, asking: "Asking", form: "AskingPanel") -> None:
+        """The forms were just made: put in what their panel has besides."""
 
     def _make(self) -> "tuple[Asking, AskingPanel]":
         # By name: who opens a station does not wait for them.

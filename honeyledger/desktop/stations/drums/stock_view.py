@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.models.asking import Asking
 from honeyledger.desktop.models.room_asks import ROOMS
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.drums.stock_asks import DRUMS, TAKEN, WALK, YARDS, stock_forms
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.second_forms import SecondForms
@@ -20,13 +22,16 @@ class StockForms(SecondForms):
     def __init__(self, desk: Desk, first: Panel, density: Density) -> None:
         words = tr("The stock of drums"), tr("What happened")
         super().__init__(desk, "drum-stock", stock_forms, first, words, TAKEN, density)
-        self.sheets = Sheets(desk, self.form.say)
-        assert self.form.panel.bar is not None
-        self.list = self.form.panel.bar.add_secondary(tr("List"), icon="print")
+        self.sheets = Sheets(desk, lambda message: self.form.say(message))
+
+    def furnish(self, asking: Asking, form: AskingPanel) -> None:
+        """A button for the list of a row that is walked."""
+        assert form.panel.bar is not None
+        self.list = form.panel.bar.add_secondary(tr("List"), icon="print")
         self.list.setAccessibleName(tr("Print what should stand there"))
         self.list.clicked.connect(self._print)
-        self.form.chosen.connect(lambda kind: self.list.setVisible(kind == WALK))
-        self.list.setVisible(self.asking.kind == WALK)
+        form.chosen.connect(lambda kind: self.list.setVisible(kind == WALK))
+        self.list.setVisible(asking.kind == WALK)
 
     def print_list(self) -> bool:
         """The list of a row that is walked, printed or opened again: whether one is walked."""
