@@ -16,7 +16,8 @@ from honeyledger.domain.units import (
     parse_moisture,
     parse_temperature,
 )
-from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.services.holding import HoldRow, hold_rows
 from honeyledger.services.instruments import Doubts, Off, readings_in_doubt
 

@@ -32,7 +32,7 @@ from honeyledger.ledger.verbs.floor import (
     Wash,
     WetOut,
 )
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House, Recorded, Said
 from honeyledger.services.store import Store

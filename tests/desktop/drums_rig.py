@@ -5,7 +5,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.asking_rig import AskingStation, Books
 from tests.desktop.rig import DeskRig, Rig

@@ -2,7 +2,7 @@
 
 from honeyledger.desktop.stations.hot_room.view import HotRoomView
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.asking_rig import AskingStation, Books
 from tests.desktop.rig import DeskRig, Rig

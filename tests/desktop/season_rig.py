@@ -11,7 +11,7 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import SupersOn
 from honeyledger.services.house import Said

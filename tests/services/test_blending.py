@@ -3,7 +3,7 @@
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.services.blending import BlendsOf, blends_of

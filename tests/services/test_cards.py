@@ -8,7 +8,8 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.dock import Count, Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import Cappings, Load
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.cards import LotCard, gap_words, lot_card
 from tests.support.books import code_in

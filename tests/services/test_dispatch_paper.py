@@ -8,7 +8,7 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatch_paper import DispatchNote, NotePaperLine, note_paper
 from tests.support.houses import BuiltHouse, refused

@@ -4,7 +4,8 @@ import pytest
 
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dock import Choice, DockDay, choices, dock_day, yard_season
 from tests.support.houses import BuiltHouse

@@ -2,7 +2,7 @@
 
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.hot_room import RoomLog
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.drying import ToDry, to_dry
 from honeyledger.services.hot_room_page import WaitsRow, hot_room_page

@@ -6,7 +6,7 @@ from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.floor import (
     CameOut,

@@ -1,7 +1,8 @@
 """Everything the extraction station shows at once."""
 
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.floor_page import FloorPage, floor_page
 from tests.support.houses import MINUTE_MS, BuiltHouse
 

@@ -5,7 +5,8 @@ import pytest
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.hot_room import RoomLog
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move
 from honeyledger.services.hot_room_page import HotRoomPage, hot_room_page

@@ -4,7 +4,7 @@ import pytest
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Check
 from honeyledger.services.instruments import Doubts, Off, readings_in_doubt

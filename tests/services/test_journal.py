@@ -9,8 +9,8 @@ from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.opening import FoundDrum
-from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.journal import Amendable, Undoing, Wanted, entry_rows, undoing
 from tests.support.books import code_in

@@ -9,7 +9,8 @@ from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import OpenRun, Wash
-from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Recorded
 from honeyledger.services.journal_words import EntryRow, EntryTeller

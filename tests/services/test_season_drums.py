@@ -2,7 +2,8 @@
 
 import pytest
 
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.season_drums import ColourStock, drum_stock
 from tests.support.houses import BuiltHouse
 

@@ -6,7 +6,7 @@ import pytest
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.season_books import season_books
 from honeyledger.services.season_readings import (

@@ -4,8 +4,8 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.owners import Settle
-from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.services.settling import Statement, statement
 from tests.support.books import code_in
 from tests.support.houses import BuiltHouse, refused

@@ -15,9 +15,10 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.jars import LabelJars
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.opening import FoundDrum
 from honeyledger.ledger.verbs.owners import Pool, Settle
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold, Release
+from honeyledger.ledger.verbs.quality import PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Disease
 from honeyledger.services.bottling_makeup import Makeup, makeup_of

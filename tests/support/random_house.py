@@ -10,7 +10,8 @@ from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine, T
 from honeyledger.ledger.verbs.dock import Count, Join, Line, Receive, Split
 from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, Wash, WetOut
-from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from honeyledger.services.store import View

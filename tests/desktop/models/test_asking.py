@@ -14,7 +14,8 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_mass_g, parse_moisture
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Reweigh
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from tests.desktop.drums_rig import Cellar
 from tests.desktop.rig import DeskRig
 

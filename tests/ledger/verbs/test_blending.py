@@ -8,7 +8,8 @@ from honeyledger.ledger.verbs.blending import Blend, Portion
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import OpenRun
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.services.cards import lot_card

@@ -7,7 +7,8 @@ from honeyledger.ledger.verbs.corrections import Amend, Reverse, chain_of
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import Load, OpenRun
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
     code_in,

@@ -9,7 +9,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive, Split
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun, Heel, Load, OpenRun
 from honeyledger.ledger.verbs.hot_room import Dry, RoomLog
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import (
     code_in,

@@ -26,14 +26,8 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_mass, parse_colour, parse_moisture
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Reweigh
-from honeyledger.ledger.verbs.quality import (
-    NOTHING_READ,
-    Clear,
-    Measure,
-    PutOnHold,
-    Release,
-    Sample,
-)
+from honeyledger.ledger.verbs.measuring import NOTHING_READ, Measure
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.stocktake import Move
 from honeyledger.services.house import Recorded
 

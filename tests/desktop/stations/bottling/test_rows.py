@@ -6,7 +6,8 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.bottling import rows
 from honeyledger.desktop.stations.bottling.typed import LABELS, START, WEIGH, AtFiller, Typed
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.bottling_page import Wanted
 from tests.desktop.bottling_rig import PRODUCT, Drums
 

@@ -13,7 +13,7 @@ from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.stations.card.presenter import CardPresenter
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.quality import Measure
+from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
 

@@ -10,7 +10,8 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.floor import Cappings
-from honeyledger.ledger.verbs.quality import Measure, PutOnHold
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.trade import BuyersWeight
 from honeyledger.services.cards import LotCard

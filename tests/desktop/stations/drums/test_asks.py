@@ -10,7 +10,8 @@ from honeyledger.desktop.stations.drums.asks import drum_forms
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Reweigh
-from honeyledger.ledger.verbs.quality import Clear, Measure, PutOnHold, Release, Sample
+from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.stocktake import Move
 from tests.desktop.stations.drums.pages import PAGE
 
