@@ -7,6 +7,7 @@ from datetime import date
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day
 from honeyledger.domain.phrases import phrase
+from honeyledger.ledger.composite import latest
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import (
     Hold,
@@ -114,6 +115,8 @@ def gate_name(day: str) -> str:
 
 
 def reading(view: View, code: str, name: str) -> int | None:
-    """The latest reading of a lot: hundredths of a percent, tenths of a millimetre or degree."""
-    mark = view.mark(code, name)
-    return mark.value if mark and isinstance(mark.value, int) else None
+    """What counts of a lot: hundredths of a percent, tenths of a millimetre or degree.
+
+    Its own latest reading, else that of a composite it has part in.
+    """
+    return latest(view, code, name)

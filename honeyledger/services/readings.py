@@ -13,10 +13,10 @@ from honeyledger.domain.moments import Moment
 from honeyledger.domain.quantities import IN_PARTS, QUANTITIES, Quantity, reported
 from honeyledger.domain.repeated import FEWEST, Repeated, together
 from honeyledger.domain.results import Result
+from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.verbs.measuring import (
-    COMPOSITE,
     MAY_BE_OFF,
     calibrations,
     instrument_called,

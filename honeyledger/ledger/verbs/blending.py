@@ -11,6 +11,7 @@ from typing import ClassVar, NamedTuple
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass, format_moisture
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.composite import latest
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.in_run import of_run
@@ -224,9 +225,9 @@ def mean_moisture(state: State, parts: Sequence[tuple[Lot, int]]) -> int | None:
     """Moisture of lots together, by mass, hundredths of a percent; None where one is not read."""
     water, grams = 0, 0
     for lot, part_g in parts:
-        mark = state.mark(lot.code, "moisture")
-        if mark is None or not isinstance(mark.value, int):
+        read = latest(state, lot.code, "moisture")
+        if read is None:
             return None
-        water += part_g * mark.value
+        water += part_g * read
         grams += part_g
     return (2 * water + grams) // (2 * grams) if grams else None

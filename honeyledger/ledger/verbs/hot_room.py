@@ -17,6 +17,7 @@ from honeyledger.domain.units import (
     largest_remainder,
 )
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.composite import latest
 from honeyledger.ledger.containers import container_at
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.in_run import check_run_open, of_run
@@ -262,8 +263,7 @@ def _box_tare(b: Booking, lot: Lot) -> int:
 def _wet(facts: Dry, lot: Lot, places: Mapping[str, int], b: Booking) -> _Wet:
     moisture = facts.before
     if moisture is None:
-        mark = b.state.mark(lot.code, "moisture")
-        moisture = mark.value if mark and isinstance(mark.value, int) else None
+        moisture = latest(b.state, lot.code, "moisture")
     if moisture is None:
         raise Refusal(NO_BEFORE, field="before", code=lot.code)
     if moisture == facts.after:

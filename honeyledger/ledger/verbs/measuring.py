@@ -16,6 +16,7 @@ from honeyledger.domain.refraction import Scale, Shown, moisture_of
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_colour, format_moisture, format_temperature
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.composite import COMPOSITE as COMPOSITE
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record
 from honeyledger.ledger.mixing import fed_by, few, name_of
@@ -30,8 +31,6 @@ SHOWN: dict[str, Callable[[int], str]] = {
     "colour": format_colour,
     "temperature": format_temperature,
 }
-COMPOSITE = "composite/"
-"""Before the name of a reading that belongs to several lots together."""
 CALIBRATION = "calibration"
 MAY_BE_OFF: Mapping[str, int] = {"moisture": 10, "colour": 10, "temperature": 5}
 """How far an instrument may be off and is right still, in parts: common practice, no source."""
