@@ -20,6 +20,7 @@ from honeyledger.ledger.notes import is_note
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, label_rows
 from honeyledger.services.papers import (
+    Badge,
     DrumLabel,
     JarLabel,
     PalletTag,
@@ -50,12 +51,14 @@ KINDS: dict[type, str] = {
     DrumLabel: print_labels.DRUM_LABEL,
     JarLabel: print_labels.JAR_LABEL,
     YardSheetTag: print_labels.YARD_CODE,
+    Badge: print_labels.BADGE,
 }
 PRINTED: dict[type, Callable[..., bytes]] = {
     PalletTag: print_labels.pallet_tags,
     DrumLabel: print_labels.drum_labels,
     JarLabel: print_labels.jar_labels,
     YardSheetTag: print_labels.yard_codes,
+    Badge: print_labels.badges,
 }
 
 
@@ -82,7 +85,7 @@ def labels(
     dpi: str,
     first_cell: str,
 ) -> None:
-    """Print to a PDF: pallet tags, drum, jar and yard labels, dispatch notes.
+    """Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch notes.
 
     One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
     say which; the code of one jar prints that one.

@@ -11,6 +11,7 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
+from honeyledger.domain.label_stock import mm_text, parse_um
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
@@ -44,9 +45,9 @@ class Fact(NamedTuple):
     help: str
 
 
-TEXT, MASS, GRAMS, COUNT, MINUTES, PERCENT, DEGREES, ZONE, PLACE, YES = (
+TEXT, MASS, GRAMS, COUNT, MINUTES, PERCENT, DEGREES, ZONE, PLACE, YES, MEASURE = (
     *("text", "weight", "grams", "count", "minutes", "percent", "degrees", "zone", "vessel"),
-    "yes or no",
+    *("yes or no", "mm"),
 )
 NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
@@ -116,6 +117,26 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
     ),
     "room": (Fact("sort", "sort", TEXT, "hot room, drum room, store ..."), NOTE),
     "operator": (Fact("role", "role", TEXT, "What the person does."), NOTE),
+    "shift": (
+        Fact("begins", "begins", TEXT, "When it begins, such as 06:00."),
+        Fact("ends", "ends", TEXT, "When it ends."),
+        Fact("people", "people", TEXT, "Who is on it: names or badges, with commas between."),
+        NOTE,
+    ),
+    "stock": (
+        Fact("paper", "paper", TEXT, "a4, letter, sheet (of another size) or roll."),
+        Fact("width", "width_um", MEASURE, "Width of one label, mm."),
+        Fact("height", "height_um", MEASURE, "Height of one label, or its length on the roll."),
+        Fact("columns", "columns", COUNT, "Labels side by side."),
+        Fact("rows", "rows", COUNT, "Labels one under another."),
+        Fact("left", "left_um", MEASURE, "Margin at the left of the sheet."),
+        Fact("top", "top_um", MEASURE, "Margin at the top of the sheet."),
+        Fact("gap-across", "gap_x_um", MEASURE, "Gap between columns."),
+        Fact("gap-down", "gap_y_um", MEASURE, "Gap between rows."),
+        Fact("sheet-width", "sheet_width_um", MEASURE, "Of a sheet of another size: its width."),
+        Fact("sheet-height", "sheet_height_um", MEASURE, "Its height."),
+        NOTE,
+    ),
     "house": (
         Fact("zone", "zone", ZONE, "Time zone, such as Europe/Berlin."),
         Fact("prefix", "prefix", TEXT, "Two or three letters in front of every code."),
@@ -126,6 +147,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
             "tolerance", "usual_spread_permille", PERCENT, "What a run may be out by; 6 at first."
         ),
         Fact("shortfall", "shortfall_permille", PERCENT, "What books may lack; 20 at first."),
+        Fact("two-free", "two_free", YES, "yes: two people clear and release what is on hold."),
         Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
         Fact("web", "web", TEXT, "Web address carried in the QR of jars, such as https://..."),
         Fact("country", "country", TEXT, "Where its honey is from."),
@@ -143,6 +165,8 @@ HELP = {
     "equipment": "What is checked: scales, refractometers, sieves, magnets.",
     "room": "Rooms of the house: hot room, drum room, store.",
     "operator": "The people who work here.",
+    "shift": "Shifts: their hours, and who is on them.",
+    "stock": "Label stock of the house's own, by its sizes in mm.",
     "house": "The house itself: its name, zone, units and margins.",
 }
 
@@ -158,10 +182,12 @@ EXAMPLES = {
     "equipment": ("Drum scale", "--sort scale"),
     "room": ("Hot room", '--sort "hot room"'),
     "operator": ("Ann Reed", "--role extracts"),
+    "shift": ("Early", '--begins 06:00 --ends 14:00 --people "Ann Reed"'),
+    "stock": ("Drum roll", "--paper roll --width 105 --height 148"),
     "house": ("", "--reach-margin 30"),
 }
 """A name and an option of each kind, for the help."""
-PLURALS = {"box": "boxes", "equipment": "equipment"}
+PLURALS = {"box": "boxes", "equipment": "equipment", "stock": "label stock"}
 VOWELS = "aeiou"
 
 
@@ -191,6 +217,8 @@ def _read(fact: Fact, text: str, desk: Desk) -> str | int:
             return parse_coordinate(text, "latitude" if fact.key == "latitude" else "longitude")
         case "zone":
             return check_zone(text)
+        case "mm":
+            return parse_um(text, fact.key)
         case "yes or no":
             return _yes(text, fact)
         case _:
@@ -321,6 +349,8 @@ def _shown(fact: Fact, record: Mapping[str, Json], desk: Desk) -> str:
             return f"{value / 10:g} %"
         case "degrees":
             return f"{value / 10_000_000:.5f}"
+        case "mm":
+            return f"{mm_text(value)} mm"
         case _:
             return str(value)
 

@@ -1,4 +1,4 @@
-"""Labels as PDF: pallet tags, drum labels, jar labels and yard codes, on sheets or rolls.
+"""Labels as PDF: pallet tags, drum and jar labels, yard codes and badges, on sheets or rolls.
 
 Every label has its code in type beside a QR code of it. Rows may come one by one: nothing but the
 document itself is kept. A refusal leaves nothing behind, since bytes are given at the end only.
@@ -7,6 +7,7 @@ document itself is kept. A refusal leaves nothing behind, since bytes are given 
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
+from honeyledger.documents.badge import draw_badge
 from honeyledger.documents.drum_label import draw_drum_label
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces
 from honeyledger.documents.jar_label import JarLabels
@@ -17,7 +18,7 @@ from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
-from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, YardSheetTag
+from honeyledger.services.papers import Badge, DrumLabel, JarLabel, PalletTag, YardSheetTag
 
 NOTHING_TO_PRINT = Sentence(
     "nothing-to-print", "There is nothing to print: name at least one code."
@@ -27,6 +28,7 @@ PALLET_TAG = "pallet tag"
 DRUM_LABEL = "drum label"
 JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
+BADGE = "badge"
 
 _Row = TypeVar("_Row")
 
@@ -92,17 +94,41 @@ def yard_codes(
     return _print(job, rows, lambda row: draw_yard_code(job, row), first_cell)
 
 
+def badges(
+    rows: Iterable[Badge],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    first_cell: int = 1,
+) -> bytes:
+    """Print the badges of people. Refuses as `pallet_tags` does."""
+    job = _job("Badges", BADGE, stock, printer, typefaces, "kg")
+    return _print(job, rows, lambda row: draw_badge(job, row), first_cell)
+
+
 def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:
-    """Print the outlines of a stock's labels, two 100 mm lines and what to do with them.
+    """Print the corners of a stock's labels, two 100 mm lines and what to do with them.
 
     Printed on plain paper and held against a label sheet, it shows what shift and pitch the
-    printer needs.
+    printer needs. On a label too small for them, the lines are as many whole centimetres as it
+    has room for.
 
     Raises:
         Refusal: the printer holds other paper than the stock's.
     """
-    job = _job("Alignment page", stock.kinds[0], stock, printer, typefaces, "kg")
-    page = job.page
+    page = Page("Alignment page", stock.page_mm, typefaces)
+    draw_alignment(Job(page, stock, printer, "kg"))
+    return page.finish()
+
+
+def draw_alignment(job: Job) -> None:
+    """Draw the page of `alignment_page`.
+
+    Raises:
+        Refusal: the printer holds other paper than the stock's.
+    """
+    page, stock, printer = job.page, job.stock, job.printer
     page.begin_page()
     places = stock.places(printer)
     for _ in range(stock.cells):
@@ -110,10 +136,11 @@ def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> byte
         with page.at(x, y):
             _draw_corners(job)
     width, height = stock.page_mm
-    if width > 120 and height > 120:
-        with page.at(printer.shift_x_mm, printer.shift_y_mm):
+    with page.at(printer.shift_x_mm, printer.shift_y_mm):
+        if width > 120 and height > 120:
             _draw_control_lines(page, width, height, stock.name)
-    return page.finish()
+        else:
+            _draw_rulers(page, width, height)
 
 
 def _job(
@@ -155,15 +182,28 @@ def _draw_corners(job: Job) -> None:
     page.rule(width / 2, height / 2 - 2, width / 2, height / 2 + 2, 0.15)
 
 
+def _draw_rulers(page: Page, width: float, height: float) -> None:
+    """Two lines with a stroke for each mm, from a corner; none at 0, which would lengthen them."""
+    left, top = 8.0, 8.0
+    wide, high = (min(100, int(side - 10) // 10 * 10) for side in (width, height))
+    _draw_ruled(page, left, top, wide, high)
+    page.text(left + 2, top + 5, f"{wide} mm across, {high} mm down", TEXT, 7.0)
+
+
+def _draw_ruled(page: Page, left: float, top: float, wide: int, high: int) -> None:
+    page.rule(left, top, left + wide, top, 0.3)
+    page.rule(left, top, left, top + high, 0.3)
+    for mm in range(1, max(wide, high) + 1):
+        length = 5.0 if mm % 10 == 0 else 3.0 if mm % 5 == 0 else 1.8
+        if mm <= wide:
+            page.rule(left + mm, top, left + mm, top - length, 0.15)
+        if mm <= high:
+            page.rule(left, top + mm, left - length, top + mm, 0.15)
+
+
 def _draw_control_lines(page: Page, width: float, height: float, stock: str) -> None:
     left, top = (width - 100) / 2, (height - 100) / 2
-    page.rule(left, top, left + 100, top, 0.3)
-    page.rule(left, top, left, top + 100, 0.3)
-    # None at 0: there each ruler would make the other line longer.
-    for mm in range(1, 101):
-        length = 5.0 if mm % 10 == 0 else 3.0 if mm % 5 == 0 else 1.8
-        page.rule(left + mm, top, left + mm, top - length, 0.15)
-        page.rule(left, top + mm, left - length, top + mm, 0.15)
+    _draw_ruled(page, left, top, 100, 100)
     page.shape(
         [(left + 2, top + 4), (left + 98, top + 4), (left + 98, top + 44), (left + 2, top + 44)],
         white=True,

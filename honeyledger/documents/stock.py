@@ -6,9 +6,10 @@ a stretch of the pitch, since half a millimetre a row adds up over a sheet.
 
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from honeyledger.domain.label_stock import A4, LETTER, PAPERS_UM, ROLL, SHEET, check_stock
 from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
 
 NO_SUCH_STOCK = Sentence("no-such-stock", "There is no label stock {name}: choose one of {names}.")
@@ -39,10 +40,22 @@ BAD_FIRST_CELL = Sentence(
     "Label stock {stock} has labels 1 to {cells}: begin with one of them, not {first}.",
 )
 
-# ISO 216 and ANSI/ASME Y14.1; width and height in mm.
-PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
-ROLL = "roll"
-_SAID = {"a4": "A4 paper", "letter": "Letter paper", ROLL: "a label roll"}
+PAPERS = {paper: (wide / 1000, high / 1000) for paper, (wide, high) in PAPERS_UM.items()}
+_SAID = {
+    A4: "A4 paper",
+    LETTER: "Letter paper",
+    ROLL: "a label roll",
+    SHEET: "sheets of their own size",
+}
+# The smallest label of which each kind has room for what usually stands on it; tried with the
+# longest of texts that a label shrinks. A badge, upright or lying.
+LEAST_MM = {
+    "pallet tag": (100, 127),
+    "drum label": (100, 127),
+    "jar label": (60, 37),
+    "yard sheet code": (99, 50),
+    "badge": (60, 37),
+}
 RESOLUTIONS = (203, 300, 600)
 
 
@@ -52,7 +65,7 @@ class Printer:
 
     Args:
         name: what the house calls it.
-        paper: "a4", "letter" or "roll".
+        paper: "a4", "letter", "sheet" or "roll".
         dots_per_inch: 203, 300 or 600.
         shift_x_mm: how far to move everything right.
         shift_y_mm: how far to move everything down.
@@ -88,7 +101,7 @@ class Stock:
 
     Args:
         name: its name in the list of stocks.
-        paper: "a4", "letter" or "roll".
+        paper: "a4", "letter", "sheet" (of its own size) or "roll".
         kinds: the kinds of label it has room for.
         columns: labels side by side.
         rows: labels one under another.
@@ -98,6 +111,7 @@ class Stock:
         top_mm: upper edge of the first label.
         pitch_x_mm: from a label's left edge to the next one's.
         pitch_y_mm: from a label's upper edge to the next one's.
+        sheet_mm: width and height of a sheet of its own size.
     """
 
     name: str
@@ -111,10 +125,13 @@ class Stock:
     top_mm: float
     pitch_x_mm: float
     pitch_y_mm: float
+    sheet_mm: tuple[float, float] = (0.0, 0.0)
 
     @property
     def page_mm(self) -> tuple[float, float]:
         """Width and height of the sheet, or of one label of a roll."""
+        if self.paper == SHEET:
+            return self.sheet_mm
         return PAPERS.get(self.paper, (self.width_mm, self.height_mm))
 
     @property
@@ -181,6 +198,13 @@ class Stocks:
             tables = tomllib.load(file)
         return cls({name: _read(name, table) for name, table in tables.items()})
 
+    def with_own(self, records: Mapping[str, Mapping[str, object]]) -> "Stocks":
+        """These and a house's own, which stand in the place of one shipped of that name.
+
+        They come last: which label goes on one is chosen by the person who has it in a printer.
+        """
+        return Stocks(self._stocks | {n: stock_of(n, record) for n, record in records.items()})
+
     @property
     def names(self) -> tuple[str, ...]:
         """The names of all stocks."""
@@ -229,29 +253,64 @@ def plain_printer(stock: Stock, dots_per_inch: int = 0) -> Printer:
     return Printer("not measured", stock.paper, dots_per_inch or usual)
 
 
+def stock_of(name: str, record: Mapping[str, object]) -> Stock:
+    """A stock of a house's own record, which has its measures in micrometres.
+
+    Raises:
+        Refusal: its labels do not lie on its sheet.
+    """
+    check_stock(record)
+
+    def mm(key: str) -> float:
+        value = record.get(key, 0)
+        return value / 1000 if isinstance(value, int) else 0.0
+
+    def count(key: str) -> int:
+        value = record.get(key, 1)
+        return value if isinstance(value, int) and record["paper"] != ROLL else 1
+
+    width, height = mm("width_um"), mm("height_um")
+    on_roll = record["paper"] == ROLL
+    return Stock(
+        name=name,
+        paper=str(record["paper"]),
+        kinds=kinds_for(width, height),
+        columns=count("columns"),
+        rows=count("rows"),
+        width_mm=width,
+        height_mm=height,
+        left_mm=0.0 if on_roll else mm("left_um"),
+        top_mm=0.0 if on_roll else mm("top_um"),
+        pitch_x_mm=width + mm("gap_x_um"),
+        pitch_y_mm=height + mm("gap_y_um"),
+        sheet_mm=(mm("sheet_width_um"), mm("sheet_height_um")),
+    )
+
+
+def kinds_for(width_mm: float, height_mm: float) -> tuple[str, ...]:
+    """The kinds of label that a label of this size has room for."""
+    return tuple(
+        kind
+        for kind, (least_wide, least_high) in LEAST_MM.items()
+        if width_mm >= least_wide and height_mm >= least_high
+    )
+
+
 def _read(name: str, table: Mapping[str, object]) -> Stock:
-    """Build a stock from its table; a roll needs only its label's size."""
-
-    def number(key: str, usual: float) -> float:
-        value = table.get(key, usual)
-        if not isinstance(value, int | float):
+    """Build a shipped stock from its table: millimetres there, the record's measures here."""
+    record: dict[str, object] = {}
+    for key, value in table.items():
+        if key == "kinds":
+            continue
+        if not isinstance(value, str) and not isinstance(value, int | float):
             raise BrokenRule(f"label stock {name}: {key} must be a number")
-        return float(value)
-
+        if key == "paper" or key in ("columns", "rows"):
+            record[key] = value
+        elif isinstance(value, str):
+            raise BrokenRule(f"label stock {name}: {key} must be a number")
+        else:
+            record[f"{key.removesuffix('_mm')}_um"] = round(value * 1000)
     kinds = table["kinds"]
     if not isinstance(kinds, list):
         raise BrokenRule(f"label stock {name}: kinds must be a list")
-    width, height = number("width_mm", 0), number("height_mm", 0)
-    return Stock(
-        name=name,
-        paper=str(table["paper"]),
-        kinds=tuple(str(kind) for kind in kinds),
-        columns=int(number("columns", 1)),
-        rows=int(number("rows", 1)),
-        width_mm=width,
-        height_mm=height,
-        left_mm=number("left_mm", 0),
-        top_mm=number("top_mm", 0),
-        pitch_x_mm=number("pitch_x_mm", width),
-        pitch_y_mm=number("pitch_y_mm", height),
-    )
+    return replace(stock_of(name, record), kinds=tuple(str(kind) for kind in kinds))

@@ -60,6 +60,8 @@ NOUNS = {
     "run": "run",
     "room": "room",
     "equipment": "piece of equipment",
+    "stock": "label stock",
+    "shift": "shift",
 }
 LOT_NOUNS = {
     "S": "pull",

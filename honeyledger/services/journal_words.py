@@ -44,6 +44,8 @@ _KINDS = {
     "supplier": phrase("supplier"),
     "product": phrase("product"),
     "equipment": phrase("equipment"),
+    "stock": phrase("label stock"),
+    "shift": phrase("shift"),
 }
 
 

@@ -1,4 +1,4 @@
-"""From codes to the rows that are printed: pallet tags, drum labels, jar labels, yard codes.
+"""From codes to the rows that are printed: tags, drum and jar labels, yard codes, badges.
 
 Both faces print through here, so that a label says the same whoever asked for it.
 """
@@ -19,6 +19,7 @@ from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.papers import (
     ALL_JARS,
+    Badge,
     DrumLabel,
     JarLabel,
     PalletTag,
@@ -32,10 +33,11 @@ WET = 1800  # hundredths of a percent; above it, dry first
 HEAD_DIGITS = 12
 YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
-PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag
+PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge
 
 NO_LABEL = Sentence(
-    "no-label", "There is no label for {code}: print those of pallets, drums, jars and yards."
+    "no-label",
+    "There is no label for {code}: print those of pallets, drums, jars, yards and people.",
 )
 TAG_EMPTY = Sentence(
     "tag-empty",
@@ -59,6 +61,8 @@ def label_rows(view: View, text: str, serials: Serials = ALL_JARS) -> Iterator[P
         yield _pallet(view, str(code))
     elif letter == "Y":
         yield _yard(view, str(code))
+    elif letter == "O":
+        yield _badge(view, str(code))
     elif letter in "DP":
         yield _drum(view, find_lot(view, text, field="code"))
     elif letter == "J":
@@ -133,6 +137,11 @@ def _pallet(view: View, tag: str) -> PalletTag:
 def _yard(view: View, code: str) -> YardSheetTag:
     record = find_record(view, YARD, code, "code")[1]
     return YardSheetTag(code, _text(record, "name"), _house(view), _text(record, "place"))
+
+
+def _badge(view: View, code: str) -> Badge:
+    record = find_record(view, "operator", code, "code")[1]
+    return Badge(code, _text(record, "name"), _house(view), _text(record, "role"))
 
 
 def _drum(view: View, lot: Lot) -> DrumLabel:

@@ -202,3 +202,20 @@ class Serials:
 
 
 ALL_JARS = Serials()
+
+
+@dataclass(frozen=True, slots=True)
+class Badge:
+    """A person's badge: scanned, it says who works at a station.
+
+    Args:
+        code: the person's code.
+        name: the person's name.
+        role: what the person does here.
+        house: the honey house's name.
+    """
+
+    code: str
+    name: str
+    house: str
+    role: str = ""

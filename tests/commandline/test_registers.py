@@ -32,6 +32,8 @@ ADDED = {
     "equipment": ("--sort", "sieve", "--number", "3", "--part-of", "Extractor"),
     "room": ("--sort", "hot room"),
     "operator": ("--role", "extracts"),
+    "shift": ("--begins", "6", "--ends", "14:30"),
+    "stock": ("--paper", "roll", "--width", "105", "--height", "148,5"),
 }
 WRITTEN = {
     "yard": {
@@ -51,11 +53,14 @@ WRITTEN = {
     "box": {"honey_g": 12_500, "tare_g": 5_500, "frames": 10},
     "room": {"sort": "hot room"},
     "operator": {"role": "extracts"},
+    "shift": {"begins": "06:00", "ends": "14:30"},
+    "stock": {"paper": "roll", "width_um": 105_000, "height_um": 148_500},
 }
 
 
 def _plural(what: str) -> str:
-    return {"box": "boxes", "equipment": "equipment"}.get(what, f"{what}s")
+    plurals = {"box": "boxes", "equipment": "equipment", "stock": "label stock"}
+    return plurals.get(what, f"{what}s")
 
 
 @pytest.mark.parametrize("what", ADDED)

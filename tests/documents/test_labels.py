@@ -22,8 +22,12 @@ PRINTS: dict[str, tuple[Callable[..., bytes], Any]] = {
     labels.DRUM_LABEL: (labels.drum_labels, printing.drum_label()),
     labels.JAR_LABEL: (labels.jar_labels, printing.jar_label()),
     labels.YARD_CODE: (labels.yard_codes, printing.yard_tag()),
+    labels.BADGE: (labels.badges, printing.badge()),
 }
 ALL = [(kind, stock.name) for kind in PRINTS for stock in printing.stocks().fitting(kind)]
+
+# A badge carries its plain code only: it is scanned by this house alone.
+LINKED = [(*one, link) for one in ALL for link in (False, True) if not link or one[0] != "badge"]
 
 
 def _print(kind: str, stock: str | Stock, dots_per_inch: int = 0, **changes: Any) -> bytes:
@@ -39,14 +43,14 @@ def _page_height(pdf: bytes) -> float:
 
 
 @pytest.mark.parametrize("dots_per_inch", [203, 300])
-@pytest.mark.parametrize(("kind", "stock"), ALL)
-@pytest.mark.parametrize("with_uri", [False, True])
+@pytest.mark.parametrize(("kind", "stock", "with_uri"), LINKED)
 def test_every_label_is_read_back_with_ink_right_outside_its_quiet_zone(
     kind: str, stock: str, dots_per_inch: int, with_uri: bool
 ) -> None:
     """Four quiet modules: ISO/IEC 18004. At least three whole dots a module: the house's rule."""
     wanted = printing.jar_uri(382) if with_uri else PRINTS[kind][1].code
-    pdf = _print(kind, stock, dots_per_inch, uri=printing.jar_uri(382) if with_uri else "")
+    link = {"uri": wanted} if with_uri else {}
+    pdf = _print(kind, stock, dots_per_inch, **link)
     (placed,) = printing.placed_symbols(pdf)
     dot = 72 / dots_per_inch
     dots = placed.module / dot
@@ -92,6 +96,7 @@ LONG_PLACES = {
     labels.DRUM_LABEL: dict.fromkeys(("house", "heading", "forage", "origin", "colour"), LONG),
     labels.JAR_LABEL: {"us_dual": True, "origin": "Origin: Canada 62 %, Argentina 38 %"},
     labels.YARD_CODE: {"name": LONG, "place": LONG, "house": LONG},
+    labels.BADGE: {"name": LONG, "role": LONG, "house": LONG},
 }
 
 
@@ -264,6 +269,76 @@ def test_the_alignment_page_has_100_mm_lines_both_ways_and_says_how_to_print(sto
     image = printing.raster(pdf, 300)
     assert _longest_run(image) == pytest.approx(100 / 25.4 * 300, abs=4)
     assert _longest_run(image.transpose(2)) == pytest.approx(100 / 25.4 * 300, abs=4)
+
+
+SHIPPED = [printing.stocks().named(name) for name in printing.stocks().names]
+TRUE_MM = 0.1
+
+
+def _corners_mm(stock: Stock, printer: Printer) -> list[tuple[float, float]]:
+    """The upper left corner of each label, as its marks lie in the PDF."""
+    strokes = printing.strokes_mm(labels.alignment_page(stock, printer, printing.typefaces()))
+    return [strokes[number * 10][:2] for number in range(stock.cells)]
+
+
+@pytest.mark.parametrize("stock", SHIPPED, ids=lambda stock: stock.name)
+def test_every_label_of_every_shipped_stock_lies_where_its_sizes_say(stock: Stock) -> None:
+    found = _corners_mm(stock, plain_printer(stock))
+    for number, corner in enumerate(found):
+        row, column = divmod(number, stock.columns)
+        wanted = (
+            stock.left_mm + column * stock.pitch_x_mm,
+            stock.top_mm + row * stock.pitch_y_mm,
+        )
+        assert corner == pytest.approx(wanted, abs=TRUE_MM)
+
+
+@pytest.mark.parametrize("kind", PRINTS)
+def test_whole_sheets_of_labels_lie_as_the_alignment_page_has_them(kind: str) -> None:
+    """Text lies exactly; a symbol goes to the nearest dot of the printer, 0.04 mm off at most."""
+    for stock in printing.stocks().fitting(kind):
+        draw, row = PRINTS[kind]
+        printer = plain_printer(stock)
+        pdf = draw([row] * stock.cells, stock, printer, printing.typefaces())
+        found = [(one.x / 72 * 25.4, one.y / 72 * 25.4) for one in printing.placed_symbols(pdf)]
+        corners = _corners_mm(stock, printer)
+        assert len(found) == stock.cells
+        for corner, symbol in zip(corners, found, strict=True):
+            across, up = symbol[0] - found[0][0], found[0][1] - symbol[1]
+            moved = corner[0] - corners[0][0], corner[1] - corners[0][1]
+            assert (across, up) == pytest.approx(moved, abs=TRUE_MM)
+
+
+@pytest.mark.parametrize("stock", SHIPPED, ids=lambda stock: stock.name)
+def test_a_shift_moves_everything_on_the_page_by_just_that(stock: Stock) -> None:
+    plain = plain_printer(stock)
+    moved = replace(plain, shift_x_mm=1.3, shift_y_mm=-0.7)
+    faces = printing.typefaces()
+    before, after = (
+        printing.strokes_mm(labels.alignment_page(stock, printer, faces))
+        for printer in (plain, moved)
+    )
+    assert len(before) == len(after) > 8
+    for line, shifted in zip(before, after, strict=True):
+        by = [there - here for here, there in zip(line, shifted, strict=True)]
+        assert by == pytest.approx([1.3, -0.7, 1.3, -0.7], abs=0.005)
+
+
+@pytest.mark.parametrize("stock", SHIPPED, ids=lambda stock: stock.name)
+def test_the_control_lines_measure_what_they_say(stock: Stock) -> None:
+    """A shift or a pitch put in must not change them: they are what is measured."""
+    for printer in (
+        plain_printer(stock),
+        replace(plain_printer(stock), shift_x_mm=0.4, measured_x_mm=101.0, measured_y_mm=99.5),
+    ):
+        strokes = printing.strokes_mm(labels.alignment_page(stock, printer, printing.typefaces()))
+        across, down = (max(line[at + 2] - line[at] for line in strokes) for at in (0, 1))
+        wide, high = stock.page_mm
+        wanted = [
+            100 if min(wide, high) > 120 else min(100, int(side - 10) // 10 * 10)
+            for side in (wide, high)
+        ]
+        assert (across, down) == pytest.approx(wanted, abs=0.01)
 
 
 def _longest_run(image: Any) -> int:

@@ -9,7 +9,7 @@ from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_pr
 from honeyledger.domain.refusals import BrokenRule, Refusal
 from tests.support import printing
 
-KINDS = {"pallet tag", "drum label", "jar label", "yard sheet code"}
+KINDS = {"pallet tag", "drum label", "jar label", "yard sheet code", "badge"}
 
 
 def _all() -> list[Stock]:

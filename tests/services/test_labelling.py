@@ -21,6 +21,7 @@ from honeyledger.services.labelling import (
 )
 from honeyledger.services.papers import (
     INFANT_CAUTION,
+    Badge,
     DrumLabel,
     JarLabel,
     PalletTag,
@@ -117,8 +118,15 @@ def test_what_has_no_label_is_refused() -> None:
     house = BuiltHouse()
     pull = house.load(house.yard("Elm"), 600_000, house.vessel("Tank 1"))
     assert refused(lambda: _rows(house, pull)) == (
-        f"There is no label for {pull}, a pull: print those of pallets, drums, jars and yards."
+        f"There is no label for {pull}, a pull: print those of pallets, drums, jars, yards and "
+        "people."
     )
+
+
+def test_a_persons_code_prints_a_badge() -> None:
+    house = BuiltHouse()
+    (code,) = house.do(Register("operator", {"name": "Ann Reed", "role": "extracts"})).given
+    assert _rows(house, code) == [Badge(code, "Ann Reed", "Test House", "extracts")]
 
 
 def test_an_empty_pallet_has_nothing_to_print() -> None:

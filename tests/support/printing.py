@@ -17,7 +17,14 @@ from PIL import Image
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks
 from honeyledger.domain import codes, gs1
-from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, PulledLine, YardSheetTag
+from honeyledger.services.papers import (
+    Badge,
+    DrumLabel,
+    JarLabel,
+    PalletTag,
+    PulledLine,
+    YardSheetTag,
+)
 
 RESOURCES = Path(__file__).resolve().parents[2] / "resources"
 HOUSE = "Quiet Fork Honey House"
@@ -97,6 +104,11 @@ def jar_uri(serial: int) -> str:
     """The Digital Link of a jar; the GTIN is GS1's own example."""
     lot = str(codes.next_code("J", 26, 146))
     return gs1.digital_link("https://honey.example", "09521234543213", lot, f"{serial:05}")
+
+
+def badge(**changes: Any) -> Badge:
+    """A person's badge."""
+    return replace(Badge(code("O", 3), "Ann Reed", HOUSE, "extracts, drives"), **changes)
 
 
 def yard_tag(**changes: Any) -> YardSheetTag:
@@ -192,6 +204,23 @@ def text_of(pdf: bytes) -> str:
     with pypdfium2.PdfDocument(pdf) as document:
         pages = [page.get_textpage().get_text_range() for page in document]
     return re.sub(r"[\s\u00a0\u202f]+", " ", " ".join(pages))
+
+
+def strokes_mm(pdf: bytes, page: int = 0) -> list[tuple[float, float, float, float]]:
+    """Each line drawn, from the sheet's top left corner: left, top, right, bottom of its axis.
+
+    The bounds have the line's thickness added on every side.
+    """
+    with pypdfium2.PdfDocument(pdf) as document:
+        sheet = document[page]
+        high = sheet.get_height()
+        found = []
+        for drawn in sheet.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH]):
+            left, bottom, right, top = drawn.get_bounds()
+            thick = min(right - left, top - bottom) / 2
+            box = left + thick, high - top + thick, right - thick, high - bottom - thick
+            found.append(tuple(side / 72 * 25.4 for side in box))
+        return found
 
 
 def text_boxes(pdf: bytes, page: int = 0) -> list[tuple[float, float, float, float]]:

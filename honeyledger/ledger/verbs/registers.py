@@ -1,11 +1,13 @@
 """Registers: yards, vessels, containers, products, people. Each change is the full new record."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar
 
 from honeyledger.domain.codes import check_prefix
 from honeyledger.domain.gs1 import parse_gtin
+from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
@@ -13,7 +15,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import USUAL_G
 from honeyledger.ledger.lookup import find_record, refuse_unknown
 from honeyledger.ledger.mixing import fed_by
-from honeyledger.ledger.places import CUSTOMER, DRUM, FARM_GATE, VESSEL, place
+from honeyledger.ledger.places import CUSTOMER, DRUM, FARM_GATE, VESSEL, key_of, place
 
 KINDS = {
     "house": "",
@@ -27,6 +29,8 @@ KINDS = {
     "supplier": "",
     "box": "",
     "room": "",
+    "stock": "",
+    "shift": "",
 }
 MASSES = {
     "net_g": "The net content",
@@ -63,11 +67,15 @@ FEEDS_ITSELF = Sentence(
     "feeds-itself",
     "{name} would be fed by itself. Name the line whose honey runs into it, or none.",
 )
+NOT_A_TIME_OF_DAY = Sentence(
+    "not-a-time-of-day", "{text} is not a time of day: type hours and minutes, such as 06:30."
+)
 PREFIX_PRINTED = Sentence(
     "prefix-printed",
     "Codes beginning with {prefix} have been given, so the prefix stays: labels that are printed "
     "must still be read.",
 )
+_TIME = re.compile(r"([01]?[0-9]|2[0-3])(?:[:.h]([0-5][0-9]))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +112,10 @@ def book_register(facts: Register, b: Booking) -> None:
         parse_gtin(str(record["gtin"]))
     if facts.what == DRUM:
         _check_limit(record, name)
+    if facts.what == "stock":
+        check_stock(record)
+    if facts.what == "shift":
+        _check_shift(record, b)
     if facts.what == "house":
         b.mark("house", "record", _house_record(record, b))
         return
@@ -131,6 +143,21 @@ def _check_limit(record: Mapping[str, str | int], name: str) -> None:
     if isinstance(usual, int) and isinstance(limit, int) and limit < usual:
         shown = {"limit": format_mass(limit), "usual": format_mass(usual)}
         raise Refusal(LIMIT_BELOW_USUAL, field="limit_g", name=name, **shown)
+
+
+def _check_shift(record: dict[str, str | int], b: Booking) -> None:
+    """Its times are times of day, its people people of the house, kept by their codes."""
+    for end in ("begins", "ends"):
+        text = str(record.get(end, "")).strip()
+        found = _TIME.fullmatch(text)
+        if text and found is None:
+            raise Refusal(NOT_A_TIME_OF_DAY, field=end, text=text)
+        if found is not None:
+            record[end] = f"{int(found[1]):02}:{found[2] or '00'}"
+    names = [name.strip() for name in str(record.pop("people", "")).replace(";", ",").split(",")]
+    people = [find_record(b.state, "operator", name, "people")[0] for name in names if name]
+    if people:
+        record["people"] = ", ".join(dict.fromkeys(key_of(one) for one in people))
 
 
 def _house_record(record: dict[str, str | int], b: Booking) -> dict[str, str | int]:

@@ -60,7 +60,7 @@ def test_there_is_no_register_of_that() -> None:
     said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
-        "product, customer, supplier, box, room."
+        "product, customer, supplier, box, room, stock, shift."
     )
 
 
@@ -220,3 +220,29 @@ def test_a_container_takes_what_it_usually_holds(record: dict[str, str | int], u
         f"Pail cannot take 10.0 kg at most and usually hold {usual}. Correct one of the two."
     )
     house.do(Register("drum", {"name": "Pail", "usual_g": 10_000, "limit_g": 10_000}))
+
+
+def test_a_shift_keeps_its_people_by_their_badges_and_its_hours_as_times_of_day() -> None:
+    house = BuiltHouse()
+    (ann,) = house.do(Register("operator", {"name": "Ann Reed"})).given
+    (bo,) = house.do(Register("operator", {"name": "Bo Hale"})).given
+    early = {"name": "Early", "begins": "6.30", "ends": "14", "people": f"bo hale, {ann}, Bo Hale"}
+    house.do(Register("shift", early))
+    kept = {"name": "Early", "begins": "06:30", "ends": "14:00", "people": f"{bo}, {ann}"}
+    assert mark(house, "shift/early", "record") == kept
+    wrong = turned_down(house, Register("shift", {"name": "Late", "begins": "noon"}))
+    assert wrong == "noon is not a time of day: type hours and minutes, such as 06:30."
+    unknown = turned_down(house, Register("shift", {"name": "Late", "people": "Cy"}))
+    assert "Cy" in unknown
+
+
+def test_a_label_stock_lies_on_its_sheet() -> None:
+    house = BuiltHouse()
+    sizes = {"paper": "a4", "columns": 2, "width_um": 99_000, "height_um": 38_000}
+    house.do(Register("stock", {"name": "Jar sheet", **sizes}))
+    assert mark(house, "stock/jar-sheet", "record") == {"name": "Jar sheet", **sizes}
+    wide = turned_down(house, Register("stock", {"name": "Wide", **sizes, "columns": 3}))
+    assert wide == (
+        "3 labels side by side take 297 mm with the left margin and the gaps, and the sheet is "
+        "210 mm wide: measure again, or count the columns again."
+    )

@@ -29,6 +29,8 @@ class Typing(Enum):
     BUTTONS = "buttons"
     YES = "yes or no"
     FILE = "file"
+    MEASURE = "mm"
+    PEOPLE = "people"
 
 
 class Deed(Enum):

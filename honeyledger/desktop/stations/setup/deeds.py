@@ -7,6 +7,7 @@ from typing import Any
 
 from honeyledger.desktop.language import SYSTEM, language_name, languages
 from honeyledger.desktop.stations.setup.asks import YES, Ask, Deed, SetupKind, Typing, tr
+from honeyledger.desktop.stations.setup.paper_kinds import shift_kind, stock_kind
 from honeyledger.desktop.stations.setup.registers import (
     first_kinds,
     kinds_of_the_floor,
@@ -28,11 +29,13 @@ def setup_kinds() -> tuple[SetupKind, ...]:
     """All that is set up, in the order a new house needs it."""
     return (
         *first_kinds(),
+        shift_kind(),
         *kinds_of_the_floor(),
         _check(),
         *kinds_of_trade(),
         _supply(),
         _table(),
+        stock_kind(),
         SetupKind(
             "papers",
             "",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing
+from honeyledger.domain.label_stock import mm_text, parse_um
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
@@ -104,6 +105,8 @@ def _read(ask: Ask, text: str, page: SetupPage) -> str | int:
             return _vessel(text, page, Refusal(NO_SUCH_VESSEL, field=ask.key, name=text))
         case Typing.YES:
             return int(text == YES)
+        case Typing.MEASURE:
+            return parse_um(text, ask.key)
         case _:
             return _number(ask, text, page)
 
@@ -142,6 +145,10 @@ def shown(ask: Ask, record: Mapping[str, Json], page: SetupPage) -> str:
             return names.get(str(value), "")
         case Typing.YES:
             return YES if value else ""
+        case Typing.PEOPLE:
+            names = {row.key: row.name for row in page.registers.get("operator", ())}
+            codes = [code for code in str(value).split(", ") if code]
+            return ", ".join(names.get(code, code) for code in codes)
         case _:
             return shown_number(ask, value, page.unit) if isinstance(value, int) else str(value)
 
@@ -157,6 +164,8 @@ def shown_number(ask: Ask, value: int, unit: MassUnit) -> str:
             return f"{value / 10:g}"
         case Typing.DEGREES:
             return f"{value / DEGREE:.5f}"
+        case Typing.MEASURE:
+            return mm_text(value)
         case _:
             return str(value)
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.models.days import say_day
 from honeyledger.desktop.models.frame_facts import ago
 from honeyledger.desktop.stations.setup.asks import Ask, Deed, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of, shown
 from honeyledger.documents.stock import Stock
-from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import format_number, format_weight
 from honeyledger.services.setup_page import Registered, SetupPage
 

@@ -159,6 +159,21 @@ REGISTERS: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
         {"name": "River Bees", "country": "Argentina", "organic": "yes"},
         ("River Bees", "--country", "Argentina", "--organic", "yes"),
     ),
+    "shift": (
+        "shift add",
+        {"name": "Early", "begins": "6", "ends": "14:00"},
+        ("Early", "--begins", "6", "--ends", "14:00"),
+    ),
+    "stock": (
+        "stock add",
+        {"name": "Jar sheet", "paper": "a4", "width_um": "63,5", "height_um": "38.1"}
+        | {"columns": "3", "rows": "7", "left_um": "7.2", "top_um": "15", "gap_x_um": "2.5"},
+        (
+            *("Jar sheet", "--paper", "a4", "--width", "63.5", "--height", "38.1"),
+            *("--columns", "3", "--rows", "7", "--left", "7.2", "--top", "15"),
+            *("--gap-across", "2.5", "--gap-down", "0"),
+        ),
+    ),
 }
 
 
@@ -172,7 +187,7 @@ def test_a_record_is_the_same_entry_from_both_faces(both: Both, kind: str) -> No
 def test_every_register_is_tried() -> None:
     assert {row[0].split()[0] for row in REGISTERS.values()} == {
         *("house", "operator", "yard", "box", "vessel", "drum", "room", "equipment"),
-        *("product", "customer", "supplier"),
+        *("product", "customer", "supplier", "shift", "stock"),
     }
 
 

@@ -1,0 +1,72 @@
+"""What is set up about people and paper: shifts, label stock, printers, where papers go."""
+
+from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
+from honeyledger.domain.label_stock import A4, LETTER, ROLL, SHEET
+
+
+def shift_kind() -> SetupKind:
+    """Who is on which shift; nobody signs on for a task."""
+    return SetupKind(
+        "shift",
+        "shift",
+        tr("Shifts"),
+        tr("Who is on which shift, and when it begins: names with commas between."),
+        (
+            Ask("name", tr("Name of the shift"), usual=tr("Early")),
+            Ask("begins", tr("Begins at"), offers=("06:00", "14:00", "22:00")),
+            Ask("ends", tr("Ends at"), offers=("14:00", "22:00", "06:00"), beside=True),
+            Ask("people", tr("Who is on it"), Typing.PEOPLE, short=tr("with")),
+            Ask("note", tr("Note"), later=True),
+        ),
+    )
+
+
+def stock_kind() -> SetupKind:
+    """Label stock of the house's own, by what a ruler says."""
+    mm = tr("mm")
+    return SetupKind(
+        "stock",
+        "stock",
+        tr("Label stock"),
+        tr("Measure a sheet or roll in mm. The drawing shows how its labels lie."),
+        (
+            Ask("name", tr("What it is called here")),
+            Ask(
+                "paper",
+                tr("It comes on"),
+                Typing.BUTTONS,
+                usual=A4,
+                buttons=(
+                    (A4, "A4"),
+                    (LETTER, "Letter"),
+                    (SHEET, tr("other sheets")),
+                    (ROLL, tr("a roll")),
+                ),
+            ),
+            Ask("width_um", tr("Label, width"), Typing.MEASURE, unit=mm, short=tr("wide")),
+            Ask(
+                "height_um",
+                tr("height, or length"),
+                Typing.MEASURE,
+                unit=mm,
+                beside=True,
+                short=tr("high"),
+            ),
+            Ask("columns", tr("Side by side"), Typing.COUNT, usual="1", short=tr("across")),
+            Ask("rows", tr("Below each other"), Typing.COUNT, usual="1", beside=True),
+            Ask("left_um", tr("Left margin"), Typing.MEASURE, unit=mm, usual="0"),
+            Ask("top_um", tr("Upper margin"), Typing.MEASURE, unit=mm, usual="0", beside=True),
+            Ask("gap_x_um", tr("Gap across"), Typing.MEASURE, unit=mm, usual="0"),
+            Ask("gap_y_um", tr("Gap down"), Typing.MEASURE, unit=mm, usual="0", beside=True),
+            Ask("sheet_width_um", tr("Sheet, width"), Typing.MEASURE, unit=mm, later=True),
+            Ask(
+                "sheet_height_um",
+                tr("Sheet, height"),
+                Typing.MEASURE,
+                unit=mm,
+                later=True,
+                beside=True,
+            ),
+            Ask("note", tr("Note"), later=True),
+        ),
+    )
