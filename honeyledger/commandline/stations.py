@@ -230,6 +230,11 @@ STATIONS = (
         "season",
         {"season": "Show a season: pace, today, yards, weeks, moisture, colour, losses or drums."},
     ),
+    Station(
+        "Questions",
+        "planning",
+        {"plan": "Propose a blend or runs that keep a later recall small."},
+    ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
         "Reckoning",
