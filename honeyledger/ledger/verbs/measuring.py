@@ -293,7 +293,9 @@ def instrument_called(state: State, text: str) -> str:
 def _tell_off(b: Booking, instrument: str, of: str) -> None:
     """A reading with an instrument that was found off last is told to be in doubt."""
     subject = instrument_called(b.state, instrument)
+    if not subject:
+        return
     marks = [one for one in calibrations(b.state, subject, of) if one.at_ms <= b.at_ms]
-    if subject and marks and told(marks[-1], "result") != "ok":
+    if marks and told(marks[-1], "result") != "ok":
         name, day = name_of(b.state, subject), say_day(told(marks[-1], "day"))
         b.note(READ_WITH_OFF, name=name, day=day)
