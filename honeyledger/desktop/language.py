@@ -21,6 +21,7 @@ from PySide6.QtCore import (
 
 from honeyledger.assets import resource
 from honeyledger.desktop.catalogue import FACTS, NOTHING, Catalogue, read_catalogue
+from honeyledger.desktop.models.days import day_in_words
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, sentence_of
 from honeyledger.ledger.entry import Entry
@@ -115,12 +116,7 @@ def say(text: str) -> str:
     template = QCoreApplication.translate(_WORDS, text.template)
     if not text.facts:
         return template
-    return template.format(
-        **{
-            name: say(value) if isinstance(value, str) else value
-            for name, value in text.facts.items()
-        }
-    )
+    return template.format(**{name: _filled(value) for name, value in text.facts.items()})
 
 
 def note_words(key: str, text: str) -> str:
@@ -156,11 +152,16 @@ def facts_in(template: str, text: str) -> dict[str, str] | None:
 
 def _fact(value: object) -> object:
     """What fills a refusal: a word of the program is said in the language in use."""
-    if isinstance(value, Phrase):
-        return say(value)
+    if isinstance(value, str) and not isinstance(value, Phrase):
+        value = QCoreApplication.translate(FACTS, value)
+    return _filled(value)
+
+
+def _filled(value: object) -> object:
+    """What fills a phrase: a phrase is said again, and a day has its month in the language."""
     if not isinstance(value, str):
         return value
-    return QCoreApplication.translate(FACTS, value)
+    return say(value) if isinstance(value, Phrase) else day_in_words(value)
 
 
 def language_name(language: str) -> str:

@@ -12,8 +12,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 from honeyledger.desktop.desk import Desk, PadTime
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.widgets.pad_strip import PadStrip
-from honeyledger.domain.moments import check_not_future, format_moment, parse_moment
+from honeyledger.domain.moments import check_not_future, parse_moment
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.booking import rules_of

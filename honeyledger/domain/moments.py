@@ -48,9 +48,21 @@ NO_ZONE = Sentence(
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _FULL_MONTHS = (
-    *("january", "february", "march", "april", "may", "june", "july"),
-    *("august", "september", "october", "november", "december"),
+    ("january", "enero"),
+    ("february", "febrero"),
+    ("march", "marzo"),
+    ("april", "abril"),
+    ("may", "mayo"),
+    ("june", "junio"),
+    ("july", "julio"),
+    ("august", "agosto"),
+    ("september", "septiembre", "setiembre"),
+    ("october", "octubre"),
+    ("november", "noviembre"),
+    ("december", "diciembre"),
 )
+"""As crews type them: no short name of one means another month in another language."""
+_TODAY, _YESTERDAY = ("today", "hoy"), ("yesterday", "ayer")
 _FIRST_YEAR, _LAST_YEAR = 1970, 2199
 
 _CLOCK = re.compile(
@@ -62,8 +74,8 @@ _CLOCK = re.compile(
 _YEAR_FIRST = re.compile(r"([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})")
 _DOTTED = re.compile(r"([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})")
 _SLASHED = re.compile(r"([0-9]{1,2})[-/]([0-9]{1,2})[-/]([0-9]{4})")
-_DAY_WORD = re.compile(r"([0-9]{1,2})\.?[\s-]?([A-Za-z]{3,9})\.?(?:,?[\s-]?([0-9]{4}))?")
-_WORD_DAY = re.compile(r"([A-Za-z]{3,9})\.?\s?([0-9]{1,2})(?:,?\s([0-9]{4}))?")
+_DAY_WORD = re.compile(r"([0-9]{1,2})\.?[\s-]?([A-Za-z]{3,10})\.?(?:,?[\s-]?([0-9]{4}))?")
+_WORD_DAY = re.compile(r"([A-Za-z]{3,10})\.?\s?([0-9]{1,2})(?:,?\s([0-9]{4}))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +160,7 @@ def parse_moment(text: str, zone: str, now_ms: int, *, field: str = "happened") 
     text = " ".join(text.split())
     if not text:
         raise Refusal(NO_TIME, field=field)
-    if text.lower() == "now":
+    if text.lower() in ("now", "ahora"):
         return moment_at(now_ms, zone)
     clock = _CLOCK.search(text)
     day_text = text[: clock.start()].rstrip(", ") if clock else text
@@ -167,16 +179,17 @@ def parse_moment(text: str, zone: str, now_ms: int, *, field: str = "happened") 
 def parse_day(text: str, today: date, *, field: str = "day") -> date:
     """Read a date: 24 Jul 2026, 2026-07-24, 24.7.2026 (day first), "today" or "yesterday".
 
-    With the month in letters the year may be left out; it is then this year.
+    With the month in letters the year may be left out; it is then this year. Months and these
+    words are read in Spanish, too: "24 de julio", "ayer".
 
     Raises:
         Refusal: it is no date, or, as 03/04/2026 can, means one of two.
     """
-    text = " ".join(text.split())
+    text = " ".join(word for word in text.split() if word.lower() != "de")
     if not text:
         raise Refusal(NO_DATE, field=field)
-    if text.lower() in ("today", "yesterday"):
-        return today - timedelta(days=text.lower() == "yesterday")
+    if text.lower() in _TODAY + _YESTERDAY:
+        return today - timedelta(days=text.lower() in _YESTERDAY)
     slashed = _SLASHED.fullmatch(text)
     if slashed:
         first, second, year = (int(part) for part in slashed.groups())
@@ -234,16 +247,19 @@ def _plain_day(text: str, today: date) -> date | None:
         day, month, year = (int(part) for part in found.groups())
         return _date(year, month, day)
     if found := _DAY_WORD.fullmatch(text):
-        return _date(int(found[3] or today.year), _month(found[2]), int(found[1]))
+        return _date(int(found[3] or today.year), month_of(found[2]), int(found[1]))
     if found := _WORD_DAY.fullmatch(text):
-        return _date(int(found[3] or today.year), _month(found[1]), int(found[2]))
+        return _date(int(found[3] or today.year), month_of(found[1]), int(found[2]))
     return None
 
 
-def _month(word: str) -> int:
+def month_of(word: str) -> int:
     """Read a month's name, whole or shortened to three letters or more (Sept); 0 for no month."""
     low = word.lower()
-    return next((at for at, name in enumerate(_FULL_MONTHS, 1) if name.startswith(low)), 0)
+    return next(
+        (at for at, names in enumerate(_FULL_MONTHS, 1) for name in names if name.startswith(low)),
+        0,
+    )
 
 
 def _date(year: int, month: int, day: int) -> date | None:

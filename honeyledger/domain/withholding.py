@@ -27,7 +27,9 @@ INTERVAL_FROM_OUT = Sentence(
     "interval-from-out", "An interval counts from the day it came out: give that day, too."
 )
 
-_TYPED = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?|m|months?)", re.I)
+_TYPED = re.compile(
+    r"([0-9]{1,4}) ?(d|days?|d[ií]as?|w|weeks?|s|semanas?|m|months?|mes(?:es)?)", re.I
+)
 _MOST_YEARS = 10
 
 
@@ -37,6 +39,10 @@ class Unit(Enum):
     DAYS = "d"
     WEEKS = "w"
     MONTHS = "m"
+
+
+_UNITS = {"d": Unit.DAYS, "w": Unit.WEEKS, "s": Unit.WEEKS, "m": Unit.MONTHS}
+"""By the letter a word begins with, in English and in Spanish."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +62,7 @@ def parse_interval(text: str, *, field: str = "interval") -> Interval:
     found = _TYPED.fullmatch(" ".join(text.split()))
     if not found:
         raise Refusal(NO_INTERVAL, field=field, text=shortened(text) or "Nothing")
-    interval = Interval(int(found[1]), Unit(found[2][0].lower()))
+    interval = Interval(int(found[1]), _UNITS[found[2][0].lower()])
     days = {Unit.DAYS: 1, Unit.WEEKS: 7, Unit.MONTHS: 31}[interval.unit]
     if interval.count * days > _MOST_YEARS * 366:
         raise Refusal(NO_INTERVAL, field=field, text=shortened(text))

@@ -20,7 +20,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication, QMainWindow
 
-from honeyledger.desktop import style, tokens
+from honeyledger.desktop import language, style, tokens
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.tokens import Theme
 from honeyledger.exchange.season import SAMPLE_NOW_MS
@@ -153,11 +153,17 @@ def _heard() -> Iterator[list[str]]:
         qInstallMessageHandler(before)
 
 
-def walk(folder: Path, stops: Sequence[Stop], say: Callable[[str], object]) -> int:
+def walk(
+    folder: Path,
+    stops: Sequence[Stop],
+    say: Callable[[str], object],
+    spoken: str = language.ENGLISH,
+) -> int:
     """Write the picture of every stop, and say what is wrong there; how many faults there are."""
     running = QApplication.instance()
     app = running if isinstance(running, QApplication) else QApplication([])
     style.install(app)
+    language.wear(app, spoken)
     folder.mkdir(parents=True, exist_ok=True)
     faults = 0
     with tempfile.TemporaryDirectory(prefix="honey-") as ground:
@@ -176,11 +182,17 @@ def main(arguments: Sequence[str]) -> int:
     asking.add_argument("folder", type=Path, help="where the pictures are written")
     asking.add_argument("pages", nargs="*", help="these pages alone, such as dock-refused")
     asking.add_argument("--usual", action="store_true", help="at 1280 by 800 in light alone")
+    asking.add_argument("--language", default=language.ENGLISH, help="such as es")
     asked = asking.parse_args(arguments)
     stops = all_stops(asked.pages)
     if asked.usual:
         stops = [one for one in stops if one.size == USUAL and one.theme is tokens.LIGHT]
-    faults = walk(asked.folder, stops, lambda words: print(words, flush=True))  # noqa: T201
+    faults = walk(
+        asked.folder,
+        stops,
+        lambda words: print(words, flush=True),  # noqa: T201
+        asked.language,
+    )
     print(f"{len(stops)} pictures, {faults} faults")  # noqa: T201
     return 1 if faults else 0
 

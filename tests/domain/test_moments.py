@@ -21,6 +21,7 @@ from honeyledger.domain.moments import (
     format_moment,
     house_day,
     moment_at,
+    month_of,
     parse_day,
     parse_moment,
     say_day,
@@ -241,6 +242,21 @@ def test_an_empty_day_is_refused() -> None:
     assert refused(lambda: parse_day("", TODAY), "day") == (
         "Nothing is typed here: type a date, such as 24 Jul 2026."
     )
+
+
+@pytest.mark.parametrize("text", ["24 de julio de 2026", "24 jul", "julio 24", "hoy"])
+def test_days_are_read_in_spanish_too(text: str) -> None:
+    assert parse_day(text, date(2026, 7, 24)) == date(2026, 7, 24)
+
+
+def test_no_month_is_another_month_in_another_language() -> None:
+    spanish = (
+        "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre"
+    )
+    months = [month_of(name[:3]) for name in spanish.split()]
+    assert months == list(range(1, 13))
+    assert [month_of(word) for word in ("setiembre", "Sept", "Foo")] == [9, 9, 0]
+    assert parse_day("ayer", date(2026, 1, 1)) == date(2025, 12, 31)
 
 
 @given(st.dates(date(1970, 1, 1), date(2199, 12, 31)))

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from honeyledger.desktop.models.days import MONTHS
+from honeyledger.desktop.models.days import short_day
 
 _STEPS = (1.0, 2.0, 5.0, 10.0)
 _DAY_STEPS = (1, 2, 7, 14, 28)
@@ -86,8 +86,3 @@ def _begins(day: date, step: int, first: int) -> bool:
     if step >= 7:
         return day.weekday() == 0 and day.toordinal() // 7 % (step // 7) == 0
     return (day.toordinal() - first) % step == 0 if step else day.day == 1
-
-
-def short_day(day: date) -> str:
-    """A day of a season: "24 Jul"."""
-    return f"{day.day} {MONTHS[day.month - 1]}"

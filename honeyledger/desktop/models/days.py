@@ -8,24 +8,78 @@ import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
-from honeyledger.domain.moments import Moment
+from honeyledger.domain import moments
+from honeyledger.domain.moments import Moment, month_of
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_CONTEXT = "days"
+_MONTHS = (
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jan")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Feb")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Mar")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Apr")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "May")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jun")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jul")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Aug")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Sep")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Oct")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Nov")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Dec")),
+)
+_WEEKDAYS = (
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Mon")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Tue")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Wed")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Thu")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Fri")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Sat")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "Sun")),
+)
 
 _NAMED_DAYS = 2
 _MINUTE_MS = 60_000
 
-_DAY_FIRST = re.compile(r"(\d{1,2})\.?\s*([A-Za-z]{3,9})\.?,?\s*(\d{4})?")
-_MONTH_FIRST = re.compile(r"([A-Za-z]{3,9})\.?\s*(\d{1,2}),?\s*(\d{4})?")
+_DAY_FIRST = re.compile(r"(\d{1,2})\.?\s*(?:de\s)?([A-Za-z]{3,10})\.?,?\s*(?:de\s)?(\d{4})?")
+_MONTH_FIRST = re.compile(r"([A-Za-z]{3,10})\.?\s*(\d{1,2}),?\s*(\d{4})?")
+_TODAY, _YESTERDAY = ("today", "t", "hoy", "h"), ("yesterday", "y", "ayer", "a")
 _YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+
+
+_SHOWN = re.compile(rf"(\d{{1,2}} )({'|'.join(_MONTHS)})( \d{{4}})(.*)")
+
+
+def _in_words(name: str) -> str:
+    return QCoreApplication.translate(_CONTEXT, name)
+
+
+def short_day(day: date) -> str:
+    """A day of a season: "24 Jul"."""
+    return f"{day.day} {_in_words(_MONTHS[day.month - 1])}"
 
 
 def format_day(day: date) -> str:
     """A day as it stands in fields and tables: "24 Jul 2026"."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    return f"{short_day(day)} {day.year}"
+
+
+def format_moment(moment: Moment) -> str:
+    """A moment by its own clock: "24 Jul 2026 14:30"."""
+    return day_in_words(moments.format_moment(moment))
+
+
+def say_day(iso: str) -> str:
+    """A day that is kept as ISO; nothing for none."""
+    return format_day(date.fromisoformat(iso)) if iso else ""
+
+
+def day_in_words(text: str) -> str:
+    """A text that begins with a day as the ledger writes it, with its month in the language in
+    use; any other text as it is.
+    """
+    found = _SHOWN.fullmatch(text)
+    return f"{found[1]}{_in_words(found[2])}{found[3]}{found[4]}" if found else text
 
 
 def clock_time(moment: Moment) -> str:
@@ -42,7 +96,7 @@ def format_span(first: date, last: date) -> str:
     if (first.year, first.month) == (last.year, last.month):
         return _span().format(first=first.day, last=end)
     if first.year == last.year:
-        start = f"{first.day} {MONTHS[first.month - 1]}"
+        start = short_day(first)
         return _span().format(first=start, last=end)
     return _span().format(first=format_day(first), last=end)
 
@@ -68,7 +122,7 @@ def day_note(day: date, today: date) -> str:
         return QCoreApplication.translate("days", "today")
     if away == 1:
         return QCoreApplication.translate("days", "yesterday")
-    return WEEKDAYS[day.weekday()]
+    return _in_words(_WEEKDAYS[day.weekday()])
 
 
 def recent_days(today: date, count: int = 14) -> list[date]:
@@ -79,9 +133,9 @@ def recent_days(today: date, count: int = 14) -> list[date]:
 def parse_day(text: str, today: date) -> date | None:
     """The day typed, this year's where no year is given; None where it could mean two things."""
     words = text.strip()
-    if words.lower() in ("today", "t"):
+    if words.lower() in _TODAY:
         return today
-    if words.lower() in ("yesterday", "y"):
+    if words.lower() in _YESTERDAY:
         return today - timedelta(days=1)
     found = _YEAR_FIRST.fullmatch(words)
     if found:
@@ -96,10 +150,8 @@ def parse_day(text: str, today: date) -> date | None:
 
 
 def _named(day: str, month: str, year: str | None, today: date) -> date | None:
-    short = month[:3].title()
-    if short not in MONTHS:
-        return None
-    return _day(int(year) if year else today.year, MONTHS.index(short) + 1, int(day))
+    at = month_of(month)
+    return _day(int(year) if year else today.year, at, int(day)) if at else None
 
 
 def _day(year: int, month: int, day: int) -> date | None:

@@ -12,15 +12,15 @@ from functools import cached_property
 from heapq import merge
 from typing import Any, Generic
 
-from honeyledger.desktop.models.days import MONTHS
 from honeyledger.desktop.models.rows import Column, ColumnKind, Row
+from honeyledger.domain.moments import month_of
 from honeyledger.domain.units import THOUSANDS
 
 # One sort of so many rows is short; of all at once it would hold the window's thread as well.
 _AT_ONCE = 4_096
 _MINUS = "\u2212"
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
-_DAY = re.compile(rf"(\d{{1,2}}) ({'|'.join(MONTHS)})(?: (\d{{4}}))?(?:,? (\d\d):(\d\d))?\b.*")
+_DAY = re.compile(r"(\d{1,2}) ([A-Za-z]{3})(?: (\d{4}))?(?:,? (\d\d):(\d\d))?\b.*")
 _TIME = re.compile(r"(\d{1,2}):(\d\d)")
 _PARTS = re.compile(r"(\d+)")
 # A day without its year is of the year in hand, which is the newest.
@@ -48,9 +48,10 @@ def shown_key(text: str) -> Key | None:
     number = plain_number(text)
     if is_number(number):
         return ((0, float(number), ""),)
-    if found := _DAY.fullmatch(text):
-        day, month, year, hour, minute = found.groups()
-        date = (int(year or _THIS_YEAR) * 12 + MONTHS.index(month)) * 31 + int(day)
+    found = _DAY.fullmatch(text)
+    if found and (month := month_of(found[2])):
+        day, _name, year, hour, minute = found.groups()
+        date = (int(year or _THIS_YEAR) * 12 + month - 1) * 31 + int(day)
         return ((0, date * 1440.0 + int(hour or 0) * 60 + int(minute or 0), ""),)
     if found := _TIME.fullmatch(text):
         return ((0, int(found[1]) * 60.0 + int(found[2]), ""),)

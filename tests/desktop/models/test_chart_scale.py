@@ -4,7 +4,8 @@ from datetime import date
 
 import pytest
 
-from honeyledger.desktop.models.chart_scale import day_scale, figure, short_day, value_scale
+from honeyledger.desktop.models.chart_scale import day_scale, figure, value_scale
+from honeyledger.desktop.models.days import short_day
 
 DAY = date(2026, 7, 6).toordinal()  # a Monday
 

@@ -3,15 +3,20 @@
 from datetime import date
 
 import pytest
+from PySide6.QtWidgets import QApplication
 
+from honeyledger.desktop import language
 from honeyledger.desktop.models.days import (
     clock_time,
+    day_in_words,
     day_note,
     format_day,
     format_days,
+    format_moment,
     format_span,
     parse_day,
     recent_days,
+    say_day,
 )
 from honeyledger.domain.moments import moment_at
 from tests.support.houses import START_MS
@@ -67,6 +72,24 @@ def test_a_few_days_are_named_and_more_are_a_span() -> None:
     assert format_days(days[:2]) == "28, 30 Jul 2026"
     assert format_days(days) == "28 to 31 Jul 2026"
     assert format_days([date(2026, 6, 30), days[0]]) == "30 Jun to 28 Jul 2026"
+
+
+def test_days_in_spanish_are_shown_and_read_back(light: QApplication) -> None:
+    language.wear(light, "es")
+    try:
+        assert format_day(date(2026, 8, 3)) == "3 ago 2026"
+        assert [day_note(day, TODAY) for day in recent_days(TODAY, 3)] == ["hoy", "ayer", "mié"]
+        assert format_span(date(2026, 1, 8), date(2026, 4, 9)) == "8 ene a 9 abr 2026"
+        assert format_moment(moment_at(START_MS, "America/Regina")) == "24 jul 2026 02:40"
+        assert say_day("2026-12-01") == "1 dic 2026"
+        for text in ("3 ago", "3 de agosto de 2026", format_day(date(2026, 8, 3))):
+            assert parse_day(text, TODAY) == date(2026, 8, 3)
+        assert parse_day("ayer", TODAY) == date(2026, 7, 23)
+        # Only a day as the ledger writes it: what people typed is left alone.
+        assert day_in_words("3 Aug 2026 14:30") == "3 ago 2026 14:30"
+        assert day_in_words("seen on 3 Aug 2026") == "seen on 3 Aug 2026"
+    finally:
+        language.wear(light, language.ENGLISH)
 
 
 def test_the_time_of_day_is_the_houses() -> None:

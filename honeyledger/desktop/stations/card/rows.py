@@ -7,8 +7,9 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, LotCardFacts
-from honeyledger.domain.moments import day_of, format_day, format_moment
+from honeyledger.domain.moments import day_of
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,

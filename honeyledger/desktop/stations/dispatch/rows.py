@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dispatch.picking import (
     Rest,
@@ -14,7 +15,7 @@ from honeyledger.desktop.stations.dispatch.picking import (
     rests,
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked, jars_of
-from honeyledger.domain.moments import day_of, format_day, moment_at
+from honeyledger.domain.moments import day_of, moment_at
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass, format_number, parse_mass_g

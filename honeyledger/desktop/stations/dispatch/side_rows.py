@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dispatch.picking import rests
 from honeyledger.desktop.stations.dispatch.rows import (
@@ -15,7 +16,7 @@ from honeyledger.desktop.stations.dispatch.rows import (
     tr,
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped
-from honeyledger.domain.moments import day_of, format_day, format_moment, moment_at
+from honeyledger.domain.moments import day_of, moment_at
 from honeyledger.domain.units import MassUnit, format_number
 from honeyledger.services.dispatch_notes import REVERSED, NoteRow, customer_of
 from honeyledger.services.dispatch_page import DispatchPage

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
+from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dispatch.rows import bare, counted, tr
-from honeyledger.domain.moments import day_of, format_day
+from honeyledger.domain.moments import day_of
 from honeyledger.domain.units import MassUnit, format_number
 from honeyledger.services.empties_owed import Owed
 from honeyledger.services.gate_sales import GateSale

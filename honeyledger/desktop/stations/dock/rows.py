@@ -8,10 +8,10 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.language import note_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
-from honeyledger.desktop.models.days import clock_time
+from honeyledger.desktop.models.days import clock_time, format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.dock.typed import Typed, yard_in
-from honeyledger.domain.moments import format_day, moment_at
+from honeyledger.domain.moments import moment_at
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,

@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import date
 
-from honeyledger.domain.moments import format_day, parse_day
+from honeyledger.desktop.models.days import format_day
+from honeyledger.domain.moments import parse_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, parse_count, parse_mass_g, parse_moisture
 from honeyledger.ledger.verbs.dock import NO_LINES, Line, Receive

@@ -6,11 +6,12 @@ from pathlib import Path
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.frame_facts import ago
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.presenter import EntriesPage, Previewed
-from honeyledger.domain.moments import Moment, format_moment
+from honeyledger.domain.moments import Moment
 from honeyledger.domain.units import format_number
 from honeyledger.services.backups import AtStake, Keeper
 from honeyledger.services.journal_words import EntryRow

@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 from datetime import date
 
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Level, Part
-from honeyledger.desktop.models.days import clock_time
+from honeyledger.desktop.models.days import clock_time, short_day
 from honeyledger.desktop.stations.hot_room.words import tr
 from honeyledger.domain.air import balance_humidity
 from honeyledger.domain.moments import Moment, day_of

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.hot_room.order import Order
 from honeyledger.desktop.stations.hot_room.words import bare, counted, tr
 from honeyledger.domain.air import BALANCE, DRIES, HOLDS, WETS, balance_humidity, balance_moisture
-from honeyledger.domain.moments import format_moment
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,

@@ -4,7 +4,6 @@ from datetime import date
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -13,6 +12,7 @@ from honeyledger.desktop.models.charts import (
     Level,
     Part,
 )
+from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, span, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number

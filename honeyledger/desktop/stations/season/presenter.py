@@ -9,13 +9,14 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
 from honeyledger.desktop.models.charts import chart_columns, column_key
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.printing import into_file
 from honeyledger.desktop.stations.season.looks import Look, looks
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
-from honeyledger.domain.moments import format_moment, moment_at
+from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.labelling import HEAD_DIGITS
 from honeyledger.services.season_page import SeasonPage, season_page

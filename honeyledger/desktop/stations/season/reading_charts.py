@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from honeyledger.desktop.colouring import pfund_symbol
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -15,6 +14,7 @@ from honeyledger.desktop.models.charts import (
     Part,
     Spread,
 )
+from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import counted, percent, tr
 from honeyledger.domain.units import format_colour, format_moisture

@@ -2,8 +2,8 @@
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Part
+from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, percent, tr
 from honeyledger.domain.units import MassUnit, format_mass

@@ -2,7 +2,6 @@
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -11,6 +10,7 @@ from honeyledger.desktop.models.charts import (
     Level,
     Part,
 )
+from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number

@@ -5,8 +5,7 @@ from fractions import Fraction
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.models.chart_scale import short_day
-from honeyledger.domain.moments import format_day
+from honeyledger.desktop.models.days import format_day, short_day
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,

@@ -1,6 +1,5 @@
 """What the yards gave, drawn: a colony of each yard, and week by week."""
 
-from honeyledger.desktop.models.chart_scale import short_day
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -11,6 +10,7 @@ from honeyledger.desktop.models.charts import (
     about_mass,
     drawn_mass,
 )
+from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number

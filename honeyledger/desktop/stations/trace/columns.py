@@ -4,10 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.days import format_days
+from honeyledger.desktop.models.days import format_day, format_days
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.trace.words import tr
-from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import format_shares
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.trace_page import TracePage, YardLine

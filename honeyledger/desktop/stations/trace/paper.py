@@ -5,10 +5,11 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Column, Total
 from honeyledger.desktop.stations.trace.presenter import Timed
-from honeyledger.domain.moments import Moment, format_moment
+from honeyledger.domain.moments import Moment
 from honeyledger.services.labelling import HEAD_DIGITS
 
 

@@ -3,9 +3,9 @@
 from datetime import date
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.trace.words import bare, counted, tr
-from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import MassUnit, format_number
 from honeyledger.services.affected import Affected, AffectedLot, Consignee
 from honeyledger.services.recall_page import ComplaintLine

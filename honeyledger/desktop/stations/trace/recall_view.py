@@ -11,6 +11,7 @@ from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.trace.columns import yard_columns, yard_rows
@@ -32,7 +33,7 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
-from honeyledger.domain.moments import format_moment, moment_at
+from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.labelling import HEAD_DIGITS
 from honeyledger.services.recall_page import RecallPage
