@@ -21,6 +21,9 @@ RESULT_RANGE = Sentence(
     "{result} cannot be right for {name}: it lies between {lowest} and {highest}. Look at the "
     "report again.",
 )
+FIGURE_WANTED = Sentence(
+    "figure-wanted", "{name} is kept as a figure: type what was read, without < or >."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,3 +140,20 @@ def reported(of: Quantity, text: str, *, field: str = "result") -> Result:
             highest=f"{highest:f} {of.unit}".rstrip(),
         )
     return result
+
+
+def figure_of(of: Quantity, text: str, *, field: str = "result") -> int:
+    """Read a figure of a quantity into parts.
+
+    Raises:
+        Refusal: it is no figure, or cannot be right.
+    """
+    parts = of.parts(reported(of, text, field=field))
+    if parts is None:
+        raise Refusal(FIGURE_WANTED, field=field, name=capital(of.title))
+    return parts
+
+
+def capital(title: str) -> str:
+    """A title as it begins a sentence."""
+    return f"{title[:1].upper()}{title[1:]}"

@@ -4,19 +4,26 @@ Only readings that name their instrument can be told; the others are not in the 
 who has found one off should know that.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.calibration import Checked, Read, in_doubt
 from honeyledger.domain.moments import Moment, moment_at
+from honeyledger.domain.quantities import QUANTITIES
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.results import parse_result
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.places import key_of
 from honeyledger.ledger.state import Mark
+from honeyledger.ledger.verbs.measuring import MAY_BE_OFF
 from honeyledger.ledger.verbs.yards import CHECKED, EQUIPMENT
 from honeyledger.ledger.yard_log import noted, told
+from honeyledger.services.holding import name_in
+from honeyledger.services.readings import checks_of
 from honeyledger.services.store import View
 
 NOT_OFF = Sentence(
@@ -32,7 +39,7 @@ class Off:
     """An instrument as it was found off, in the ledger's units.
 
     Args:
-        of: what it reads: "moisture", "colour" or "temperature".
+        of: what it reads, see `domain.quantities`; figures are in its parts.
         check: what its checks are called, "" where it has one kind only.
     """
 
@@ -61,6 +68,7 @@ class Doubts:
     since: Moment | None
     rows: tuple[DoubtRow, ...]
     unnamed: int
+    of: str = "moisture"
 
 
 def readings_in_doubt(view: View, off: Off, now_ms: int) -> Doubts:
@@ -76,8 +84,41 @@ def readings_in_doubt(view: View, off: Off, now_ms: int) -> Doubts:
     checks = _checks(view, subject, name, off, now_ms)
     names = {name.casefold(), key_of(subject).casefold()}
     readings, unnamed = _readings(view, off.of, names)
-    found = in_doubt(checks, readings, 0)
-    right = [one.at_ms for one in checks if one.known == one.read]
+    return _doubts(view, (name, off.of), (checks, 0), (readings, unnamed))
+
+
+def doubts_on_record(view: View, instrument: str = "") -> tuple[Doubts, ...]:
+    """What calibrations on record put in doubt, of one instrument or of all that were found off.
+
+    Raises:
+        Refusal: there is no such instrument.
+    """
+    subjects = [mark.subject for mark in view.marked("record", f"{EQUIPMENT}/")]
+    if instrument:
+        subjects = [find_record(view, EQUIPMENT, instrument, "instrument")[0]]
+    found = []
+    for subject in subjects:
+        marks = [one for one in noted(view, subject, CHECKED) if told(one, "of")]
+        off = [one for one in marks if told(one, "result") != "ok"]
+        name = name_in(view, subject)
+        names = {name.casefold(), key_of(subject).casefold()}
+        for of in dict.fromkeys(told(one, "of") for one in off):
+            may_be_off = MAY_BE_OFF.get(of, QUANTITIES[of].repeats_to)
+            checks = checks_of(view, subject, of), may_be_off
+            found.append(_doubts(view, (name, of), checks, _readings(view, of, names)))
+    return tuple(found)
+
+
+def _doubts(
+    view: View,
+    what: tuple[str, str],
+    checks: tuple[Sequence[Checked], int],
+    read: tuple[Sequence[Read[str]], Sequence[Read[str]]],
+) -> Doubts:
+    """What checks, with how far it may be off, say to readings, and to those that name nothing."""
+    (name, of), (done, may_be_off), (readings, unnamed) = what, checks, read
+    found = in_doubt(done, readings, may_be_off)
+    right = [one.at_ms for one in done if abs(one.known - one.read) <= may_be_off]
     since_ms = found[0].since_ms if found else max(right, default=None)
     zone = rules_of(view).zone
     return Doubts(
@@ -92,7 +133,8 @@ def readings_in_doubt(view: View, off: Off, now_ms: int) -> Doubts:
             )
             for one in found
         ),
-        len(in_doubt(checks, unnamed, 0)),
+        len(in_doubt(done, unnamed, may_be_off)),
+        of,
     )
 
 
@@ -116,22 +158,39 @@ def _checked(mark: Mark, off: Off) -> Checked:
 
 
 def _readings(
-    view: View, of: str, names: set[str]
+    view: View, of: str, names: Collection[str]
 ) -> tuple[Sequence[Read[str]], Sequence[Read[str]]]:
-    """Readings made with an instrument of these names, and those that name none."""
+    """Readings made with an instrument of these names, and those that name none.
+
+    Of a sample's reading those of its lots are listed, not the sample.
+    """
     entries = view.entries(("measure", "reverse"))
     undone = {entry.reverses for entry in entries if entry.reverses}
-    readings, unnamed = [], []
+    readings: list[Read[str]] = []
+    unnamed: list[Read[str]] = []
     for entry in entries:
         said = entry.facts.get("said")
         if entry.reverses or entry.id in undone or not isinstance(said, Mapping):
             continue
         instrument = str(said.get("instrument", "")).strip().casefold()
-        for subject, name, value in rows_of(entry, "marks"):
-            if name != of or not isinstance(value, int):
-                continue
-            if instrument in names:
-                readings.append(Read(entry.act.happened.at_ms, str(subject), value))
-            elif not instrument:
-                unnamed.append(Read(entry.act.happened.at_ms, str(subject), value))
+        if instrument and instrument not in names:
+            continue
+        for subject, parts in _figures(entry, of):
+            one = Read(entry.act.happened.at_ms, subject, parts)
+            (readings if instrument else unnamed).append(one)
     return readings, unnamed
+
+
+def _figures(entry: Entry, of: str) -> list[tuple[str, int]]:
+    """The lots an entry read this quantity of, with its figure in parts."""
+    found = []
+    for subject, name, value in rows_of(entry, "marks"):
+        if str(name).removeprefix(COMPOSITE) != of:
+            continue
+        parts = value if isinstance(value, int) else None
+        if isinstance(value, str) and of in QUANTITIES:
+            parts = QUANTITIES[of].parts(parse_result(value))
+        if parts is not None:
+            found.append((str(subject), parts))
+    lots = [row for row in found if not row[0].startswith("X")]
+    return lots or found

@@ -4,10 +4,11 @@ import pytest
 
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Reported
+from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Check
-from honeyledger.services.instruments import Doubts, Off, readings_in_doubt
+from honeyledger.services.instruments import Doubts, Off, doubts_on_record, readings_in_doubt
 from tests.support.houses import BuiltHouse
 
 OFF = Off("refractometer 2", "moisture", 1_800, 1_760)
@@ -84,3 +85,29 @@ def test_one_that_is_not_off_or_is_checked_on_several_things_is_refused() -> Non
         "Refractometer 2 was checked on glass, oil 18.0: say which of them this is about."
     )
     assert asked(house, Off("Refractometer 2", "moisture", 1_800, 1_760, "OIL 18.0")).rows == ()
+
+
+def test_what_calibrations_on_record_put_in_doubt_needs_no_figures_typed() -> None:
+    house, drum = begun()
+    other = house.drum("Tank 1", 50_000)
+    house.do(Register("equipment", {"name": "HMF meter"}))
+    it = "Refractometer 2"
+    house.do(Calibrate(it, 1_800, 1_805), at_min=100)
+    house.do(Measure(drum, 1_740, instrument=it), at_min=110)
+    sample = house.do(Sample((drum, other), 200), at_min=112).codes[-1]
+    results = (Reported("hmf", "12.4"), Reported("moisture", "17.5"))
+    house.do(Measure(sample, results=results, instrument=it), at_min=115)
+    house.do(Measure(drum, 1_750), at_min=116)
+    assert house.house.ask(doubts_on_record) == ()
+    house.do(Calibrate(it, 1_800, 1_760), at_min=120)
+    (found,) = house.house.ask(doubts_on_record)
+    assert (found.name, found.of, found.unnamed) == (it, "moisture", 1)
+    assert [(row.code, row.value, row.corrected) for row in found.rows] == [
+        (drum, 1_740, 1_780),
+        (drum, 1_750, 1_790),
+        (other, 1_750, 1_790),
+    ]
+    assert house.house.ask(lambda view: doubts_on_record(view, "hmf meter")) == ()
+    house.do(Calibrate("HMF meter", 100, 150, of="hmf"), at_min=130)
+    found = house.house.ask(lambda view: doubts_on_record(view, "hmf meter"))[0]
+    assert (found.rows, found.unnamed, found.since) == ((), 0, None)

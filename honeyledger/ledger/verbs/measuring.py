@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from honeyledger.domain.conductivity import at_20
 from honeyledger.domain.moments import say_day
-from honeyledger.domain.quantities import IN_PARTS, Quantity, quantity, reported
+from honeyledger.domain.quantities import IN_PARTS, Quantity, figure_of, quantity, reported
 from honeyledger.domain.refraction import Scale, Shown, moisture_of
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_colour, format_moisture, format_temperature
@@ -40,9 +40,6 @@ NOTHING_READ = Sentence(
 )
 READING_RANGE = Sentence(
     "reading-out-of-range", "A {name} of {value} cannot be right for honey. Read it again."
-)
-FIGURE_WANTED = Sentence(
-    "figure-wanted", "{name} is kept as a figure: type what was read, without < or >."
 )
 NO_SUCH_SCALE = Sentence(
     "no-such-scale", "No refractometer shows {scale}: choose of index, water, honey, sucrose."
@@ -209,18 +206,14 @@ def _by_refraction(shown: Refraction, b: Booking) -> int:
 
 def _result(of: Quantity, one: Reported) -> Json:
     """A result as it is kept: in parts where the house goes by it, else as it was reported."""
-    result = reported(of, one.result, field=of.name)
-    parts = of.parts(result)
     if of.name in IN_PARTS:
-        if parts is None:
-            raise Refusal(FIGURE_WANTED, field=of.name, name=of.title.capitalize())
+        parts = figure_of(of, one.result, field=of.name)
         check_reading(of.name, parts)
         return parts
     if one.temperature is not None and of.name == "conductivity":
-        if parts is None:
-            raise Refusal(FIGURE_WANTED, field=of.name, name=of.title.capitalize())
+        parts = figure_of(of, one.result, field=of.name)
         return str(of.result(at_20(parts, one.temperature)))
-    return str(result)
+    return str(reported(of, one.result, field=of.name))
 
 
 def _measured(text: str, b: Booking) -> tuple[Lot | None, list[Lot]]:
