@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import language, style, tokens
+from tests.desktop.prompt_bot import PromptBot
 
 # Said by the offscreen platform alone, when a window with a least size, or a list, is shown.
 OFFSCREEN_SAYS = (
@@ -27,6 +28,12 @@ def dressed(qapp: QApplication) -> QApplication:
     """The application with the program's typefaces and style."""
     style.install(qapp)
     return qapp
+
+
+@pytest.fixture
+def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> PromptBot:
+    """The hand of every test here, in place of the library's own."""
+    return PromptBot(request)
 
 
 @pytest.fixture(autouse=True)
