@@ -1,10 +1,8 @@
 """`honeyledger`: the command line; `honeyledger window` hands over to the window."""
 
-import gc
+from honeyledger import garbage
 
-# Hardly anything that is loaded is ever garbage; looking for some every 700 objects, as Python
-# does by itself, takes a sixth of a start.
-gc.set_threshold(50_000)
+garbage.is_loading()
 
 import sys
 from io import TextIOWrapper

@@ -14,6 +14,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 from types import ModuleType
 
+from honeyledger import garbage
 from honeyledger.assets import resource
 from honeyledger.backups import backups_file, last_backup, remember_backup
 from honeyledger.domain.moments import check_zone, moment_at
@@ -117,6 +118,7 @@ def open_house(
     if create and path is not None and path.parent == data_folder():
         path.parent.mkdir(parents=True, exist_ok=True)
     open_store: Callable[..., Store] = importlib.import_module(_STORE).open_store
+    garbage.is_loaded()
     return House(open_store(where, create=create, new_id=new_id), clock, new_id)
 
 
@@ -207,6 +209,7 @@ def _window_module() -> ModuleType:
     """What the window is made of, loaded where there is a screen."""
     if not has_screen():
         raise Refusal(NO_SCREEN)
+    garbage.is_loading()
     try:
         return importlib.import_module("honeyledger.desktop.app")
     except ImportError as missing:

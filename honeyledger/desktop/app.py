@@ -17,6 +17,7 @@ from PySide6.QtCore import QEvent, QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
+from honeyledger import garbage
 from honeyledger.desktop import icons, language, look, style, system_looks
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.drafts import Drafts
@@ -51,6 +52,7 @@ STATIONS = {
 
 LATER = (
     "honeyledger.desktop.stations.card.rows",
+    "honeyledger.desktop.widgets.card",
     "honeyledger.desktop.stations.dock.pallet_asks",
 )
 """What the window and its first station load when it is first asked for."""
@@ -130,7 +132,7 @@ def load_ahead(desk: Desk) -> None:
         for name in (*places, *LATER):
             importlib.import_module(name)
 
-    desk.jobs.work(load, lambda _outcome: None)
+    desk.jobs.work(load, lambda _outcome: garbage.is_loaded())
 
 
 def papers_folder() -> Path:

@@ -129,7 +129,7 @@ class MainWindow(QMainWindow):
         self.tables = TableCare(desk, self.toast.show_message, self)
         self.shell.status_pressed.connect(self.show_kept)
         self._back: QWidget | None = None
-        self.shell.set_aside(card.widget)
+        card.made.connect(self.shell.set_aside)
         self._listen(card.asks)
         card.closed.connect(self.close_card)
         card.found.connect(self._card_found)
@@ -251,8 +251,7 @@ class MainWindow(QMainWindow):
 
     def card_has_focus(self) -> bool:
         """Whether the keyboard is in the card."""
-        focused = _application().focusWidget()
-        return focused is not None and self.card.widget.isAncestorOf(focused)
+        return self.card.holds(_application().focusWidget())
 
     def _card_found(self) -> None:
         self.shell.show_aside(True)

@@ -11,6 +11,8 @@ from collections.abc import Callable
 from dataclasses import asdict
 from typing import Any
 
+from honeyledger import garbage
+
 # The program's own start, with all it does before a house is opened.
 from honeyledger.__main__ import bootstrap
 from honeyledger.settings import Settings
@@ -98,6 +100,7 @@ def _end_of(where: str) -> Callable[[], int]:
 
 
 def _shown(house: Any) -> tuple[Any, Any]:
+    garbage.is_loading()  # as the program does before it loads its window
     widgets = importlib.import_module("PySide6.QtWidgets")
     window_app = importlib.import_module("honeyledger.desktop.app")
     style = importlib.import_module("honeyledger.desktop.style")

@@ -6,6 +6,7 @@ What finds a card is loaded with the first one: the window does not wait for it.
 import importlib
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,9 +14,11 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
-from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.printing import paper_message, print_label
 from honeyledger.services.store import View
+
+if TYPE_CHECKING:
+    from honeyledger.desktop.models.lot_card import LotCardFacts
 
 _FINDING = "honeyledger.desktop.stations.card.rows"
 
@@ -58,20 +61,20 @@ class CardPresenter(QObject):
         desk = self._desk
         now_ms = desk.house.clock()
 
-        def find(view: View) -> LotCardFacts:
+        def find(view: View) -> "LotCardFacts":
             facts: Callable[..., LotCardFacts] = importlib.import_module(_FINDING).facts_of
             return facts(view, code, now_ms, desk.unit)
 
         desk.jobs.read(lambda: desk.house.ask(find), then, about=(self, "card"))  # type: ignore[arg-type]
 
-    def _found(self, outcome: Outcome[LotCardFacts]) -> None:
+    def _found(self, outcome: "Outcome[LotCardFacts]") -> None:
         if outcome.refusal is not None:
             self.refused.emit(outcome.refusal)
         elif outcome.value is not None:
             self.code = outcome.value.code
             self.found.emit(outcome.value)
 
-    def _renewed(self, outcome: Outcome[LotCardFacts]) -> None:
+    def _renewed(self, outcome: "Outcome[LotCardFacts]") -> None:
         if outcome.value is not None and self.code:
             self.renewed.emit(outcome.value)
 

@@ -1,22 +1,32 @@
-"""The card beside the page, whichever station is open."""
+"""The card beside the page, whichever station is open; made when the first one is asked for."""
+
+import importlib
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.stations.card.presenter import CardPresenter
-from honeyledger.desktop.widgets.card import LotCard
+
+if TYPE_CHECKING:  # loaded by name, with the first card
+    from honeyledger.desktop.models.lot_card import LotCardFacts
+    from honeyledger.desktop.widgets.card import LotCard
+
+WIDGET = "honeyledger.desktop.widgets.card"
 
 
 class CardView(QObject):
     """The card of a lot, or of a place.
 
     Signals:
+        made: the card's widget, before it is shown for the first time.
         found: the card asked for is ready to be shown.
         not_found: the `Refusal` a code ended with.
         closed: the person put it away.
     """
 
+    made = Signal(object)
     found = Signal()
     not_found = Signal(object)
     closed = Signal()
@@ -24,21 +34,39 @@ class CardView(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.asks = StationAsks()
-        self.widget = LotCard()
+        self._widget: LotCard | None = None
         self.presenter = CardPresenter(desk)
         self.presenter.found.connect(self._found)
-        self.presenter.renewed.connect(self.widget.show_facts)
+        self.presenter.renewed.connect(lambda facts: self.widget.show_facts(facts))
         self.presenter.refused.connect(self.not_found)
         self.presenter.say.connect(self.asks.say)
-        self.widget.print_asked.connect(self.presenter.print_label)
-        self.widget.trace_asked.connect(self.asks.trace)
-        self.widget.entry_asked.connect(self.presenter.offer_reversal)
-        self.widget.closed.connect(self.closed)
-        self.widget.hide()
+
+    @property
+    def widget(self) -> "LotCard":
+        """What is seen of it."""
+        if self._widget is None:
+            self._widget = self._make()
+            self.made.emit(self._widget)
+        return self._widget
+
+    def _make(self) -> "LotCard":
+        widget: LotCard = importlib.import_module(WIDGET).LotCard()
+        widget.print_asked.connect(self.presenter.print_label)
+        widget.trace_asked.connect(self.asks.trace)
+        widget.entry_asked.connect(self.presenter.offer_reversal)
+        widget.closed.connect(self.closed)
+        widget.hide()
+        return widget
+
+    def holds(self, widget: QWidget | None) -> bool:
+        """Whether a widget stands in the card."""
+        return bool(widget and self._widget and self._widget.isAncestorOf(widget))
 
     def show_code(self, code: str) -> None:
         """Find the card of a code; `found` or `not_found` follows."""
         self.presenter.show(code)
+        # While it is being found.
+        self.widget.ensurePolished()
 
     def take_focus(self) -> None:
         """Put the keyboard on what is done next."""
@@ -55,7 +83,7 @@ class CardView(QObject):
             self.asks.trace.emit(code)
         return True
 
-    def _found(self, facts: LotCardFacts) -> None:
+    def _found(self, facts: "LotCardFacts") -> None:
         self.widget.show_facts(facts)
         self.found.emit()
 
