@@ -1,123 +1,15 @@
-"""Commands of quality: readings, instruments found off, samples, holds, clearing, releasing."""
+"""Commands of quality: samples, holds, clearing, releasing."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import click
 
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
-from honeyledger.commandline.output import Column, say, table
-from honeyledger.domain.moments import format_iso, format_moment, say_day
-from honeyledger.domain.units import (
-    format_colour,
-    format_moisture,
-    format_temperature,
-    parse_colour,
-    parse_moisture,
-    parse_temperature,
-)
-from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.commandline.output import Column
+from honeyledger.domain.moments import say_day
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.services.holding import HoldRow, hold_rows
-from honeyledger.services.instruments import Doubts, Off, readings_in_doubt
-
-READS: dict[str, tuple[Callable[..., int], Callable[[int], str]]] = {
-    "moisture": (parse_moisture, format_moisture),
-    "colour": (parse_colour, format_colour),
-    "temperature": (parse_temperature, format_temperature),
-}
-
-
-@click.command(cls=Recording)
-@click.argument("lot")
-@click.option("--moisture", metavar="PERCENT", help="Refractometer reading.")
-@click.option("--colour", metavar="MM", help="Pfund reading in millimetres.")
-@click.option("--temperature", metavar="DEGREES", help="In degrees Celsius, or with F behind.")
-@click.option("--instrument", default="", help="What it was read with.")
-@click.pass_obj
-def measure(
-    desk: Desk,
-    lot: str,
-    moisture: str | None,
-    colour: str | None,
-    temperature: str | None,
-    instrument: str,
-) -> None:
-    """Note readings of a lot: moisture, colour, temperature.
-
-    \b
-    Example: honeyledger measure D26-0011-4 --moisture 17.4 --colour 32
-    Undo: measure again; the latest reading counts.
-    """
-    desk.record(
-        Measure(
-            lot,
-            desk.moisture(moisture),
-            None if colour is None else parse_colour(colour),
-            None if temperature is None else parse_temperature(temperature),
-            instrument,
-        )
-    )
-
-
-@click.command("in-doubt", cls=Asking)
-@click.argument("instrument")
-@click.option("--known", required=True, metavar="VALUE", help="What it should read.")
-@click.option("--read", "shown", required=True, metavar="VALUE", help="What it reads.")
-@click.option(
-    "--of",
-    type=click.Choice(list(READS)),
-    default="moisture",
-    help="What it reads; else moisture.",
-)
-@click.option("--check", default="", help="What its checks are called, where there are several.")
-@click.pass_obj
-def in_doubt(desk: Desk, instrument: str, known: str, shown: str, of: str, check: str) -> None:
-    """List what was read with an instrument found off, since it was last found right.
-
-    Beside each reading stands what it would be with the instrument off all the time by as much;
-    the reading stays as it was read. Record the check itself with `check`.
-
-    \b
-    Example: honeyledger in-doubt "Refractometer 2" --known 18.0 --read 17.6
-    """
-    parse = READS[of][0]
-    off = Off(instrument, of, parse(known, field="known"), parse(shown, field="read"), check)
-    found = desk.ask(lambda view: readings_in_doubt(view, off, desk.house.clock()))
-    value = {
-        "instrument": found.name,
-        "since": None if found.since is None else format_iso(found.since),
-        "unnamed": found.unnamed,
-        "readings": [
-            {
-                "code": row.code,
-                "read": format_iso(row.read_at),
-                "value": row.value,
-                "corrected": row.corrected,
-            }
-            for row in found.rows
-        ],
-    }
-    desk.answer(value, lambda: _show_doubts(found, of))
-
-
-def _show_doubts(found: Doubts, of: str) -> None:
-    write = READS[of][1]
-    if found.rows:
-        columns = (Column("lot"), Column("read"), Column(of, True), Column("corrected", True))
-        rows = [
-            [row.code, format_moment(row.read_at), write(row.value), write(row.corrected)]
-            for row in found.rows
-        ]
-        table(columns, rows)
-    else:
-        say(f"No reading with {found.name} is in doubt.")
-    if found.since is None:
-        say(f"{found.name} was never found right before.")
-    else:
-        say(f"{found.name} was last found right on {format_moment(found.since)}.")
-    if found.unnamed:
-        say(f"Readings of that time that name no instrument: {found.unnamed}.")
 
 
 @click.command("draw-sample", cls=Recording)

@@ -186,11 +186,18 @@ STATIONS = (
     ),
     Station(
         "Quality",
-        "quality",
+        "measuring",
         {
-            "measure": "Note readings of a lot: moisture, colour, temperature.",
+            "measure": "Note readings of a lot, and a laboratory's results.",
+            "calibrate": "Note what an instrument read of something known.",
             "in-doubt": "List what was read with an instrument found off, since it was last found "
             "right.",
+        },
+    ),
+    Station(
+        "Quality",
+        "quality",
+        {
             "draw-sample": "Draw a sample from one lot or more.",
             "hold": "Put a lot, a pallet or a yard's pulls on hold.",
             "clear": "Free one lot of a hold that stays.",

@@ -14,44 +14,6 @@ def drum(terminal: Terminal) -> tuple[Terminal, str]:
     return terminal, terminal.drum()
 
 
-def test_readings_stand_on_the_card(drum: tuple[Terminal, str]) -> None:
-    terminal, code = drum
-    terminal.do("measure", code, "--moisture", "17,4", "--colour", "34", "--temperature", "24.5")
-    card = terminal.json("lot", code)
-    assert (card["moisture"], card["colour"], card["temperature"]) == (1740, 340, 245)
-    shown = terminal.do("lot", code)
-    assert "moisture: 17.4 %" in shown
-    assert "Measured: moisture 17.4 %; colour 34 mm; temperature 24.5 °C." in shown
-
-
-def test_an_instrument_found_off_lists_its_readings_with_corrected_values(
-    drum: tuple[Terminal, str],
-) -> None:
-    terminal, code = drum
-    terminal.do("register", "equipment", "add", "Refractometer 2", "--sort", "refractometer")
-    off = ("in-doubt", "Refractometer 2", "--known", "18.0", "--read", "17.6")
-    assert terminal.do(*off) == (
-        "No reading with Refractometer 2 is in doubt.\n"
-        "Refractometer 2 was never found right before.\n"
-    )
-    terminal.do("measure", code, "--moisture", "17.4", "--instrument", "Refractometer 2")
-    terminal.do("measure", code, "--moisture", "17.3")
-    answer = terminal.json(*off)
-    assert [(row["code"], row["value"], row["corrected"]) for row in answer["readings"]] == [
-        (code, 1_740, 1_780)
-    ]
-    assert (answer["since"], answer["unnamed"]) == (None, 1)
-    shown = terminal.do(*off)
-    assert f"{code}  " in shown
-    assert "17.8 %" in shown
-    assert shown.endswith("Readings of that time that name no instrument: 1.\n")
-    terminal.now_ms += 60_000
-    terminal.do("check", "Refractometer 2", "oil 18.0")
-    after = terminal.json(*off)
-    assert (after["readings"], after["unnamed"]) == ([], 0)
-    assert "Refractometer 2 was last found right on " in terminal.do(*off)
-
-
 def test_a_sample_leaves_the_drum(drum: tuple[Terminal, str]) -> None:
     terminal, code = drum
     sample = terminal.given("X", "draw-sample", code, "--net", "0,25", "--kept-at", "shelf 2")
