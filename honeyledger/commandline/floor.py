@@ -1,6 +1,8 @@
 """Commands of the extraction floor: runs, loads, wet supers, cappings, washing."""
 
+import importlib
 from collections.abc import Sequence
+from pathlib import Path
 
 import click
 
@@ -19,6 +21,7 @@ from honeyledger.ledger.verbs.floor import (
 )
 
 SUPERS = "a number of supers"
+SHEETS = "honeyledger.commandline.floor_sheets"
 
 
 @click.group(no_args_is_help=True)
@@ -46,14 +49,20 @@ def open_run(desk: Desk, line: str, tank: str, crew: str, owner: str) -> None:
 
 @run.command("show", cls=Asking)
 @click.argument("code", required=False, default="")
+@click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write it on paper.")
+@click.option("--paper", default="", help="a4 or letter.")
 @click.pass_obj
-def show_run(desk: Desk, code: str) -> None:
+def show_run(desk: Desk, code: str, file: str | None, paper: str) -> None:
     """Show a run's sheet: what went in, what came out, how it adds up. The newest unless named.
 
     \b
-    Example: honeyledger run show R26-0003-8
+    Example: honeyledger run show R26-0003-8 -o run.pdf
     """
-    run_sheet.show(desk, code or desk.given.get("run", ""))
+    named = code or desk.given.get("run", "")
+    if file is None:
+        run_sheet.show(desk, named)
+    else:
+        importlib.import_module(SHEETS).write_run(desk, named, Path(file), paper)
 
 
 @run.command("close", cls=Recording)

@@ -18,11 +18,16 @@ NO_RUNS = Sentence("no-runs", "No run was opened yet: open one on a line first."
 
 def show(desk: Desk, text: str) -> None:
     """Answer a run's sheet; the newest run's where none is named."""
-    sheet = desk.ask(lambda view: _sheet(view, text, desk.house.clock()))
+    sheet = desk.ask(lambda view: sheet_of(view, text, desk.house.clock()))
     desk.answer(sheet_json(sheet), lambda: _show(desk, sheet))
 
 
-def _sheet(view: View, text: str, now_ms: int) -> RunSheet:
+def sheet_of(view: View, text: str, now_ms: int) -> RunSheet:
+    """A run's sheet by its code; the newest run's where none is named.
+
+    Raises:
+        Refusal: there is no such run, or none at all.
+    """
     if text:
         code = str(read_code(view, text, "run"))
     else:
@@ -40,7 +45,7 @@ def show_closed(desk: Desk, recorded: Recorded) -> None:
     """Answer what closing a run wrote, with the balance as signed."""
     run = recorded.entries[0].act.run
     now_ms = desk.house.clock()
-    sheet = desk.ask(lambda view: _sheet(view, run, now_ms))
+    sheet = desk.ask(lambda view: sheet_of(view, run, now_ms))
     value = {
         **output.recorded_json(recorded, desk.digest_of(recorded)),
         "run": run,

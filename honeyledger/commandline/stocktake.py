@@ -1,6 +1,8 @@
 """Commands for where things stand: carried to a row, walked and scanned, found without a label."""
 
+import importlib
 from collections.abc import Sequence
+from pathlib import Path
 
 import click
 
@@ -15,6 +17,8 @@ from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.opening import FoundDrum
 from honeyledger.ledger.verbs.stocktake import Move, Stocktake
 from honeyledger.services.rooms import SORTS, stands_in, walk_of
+
+SHEETS = "honeyledger.commandline.floor_sheets"
 
 
 @click.command(cls=Recording)
@@ -104,13 +108,18 @@ def found_drum(
 @click.command(cls=Asking)
 @click.argument("room")
 @click.option("--row", default="", help="Only this row.")
+@click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write it, to walk with.")
+@click.option("--paper", default="", help="a4 or letter.")
 @click.pass_obj
-def standing(desk: Desk, room: str, row: str) -> None:
+def standing(desk: Desk, room: str, row: str, file: str | None, paper: str) -> None:
     """List what should stand in a room or a row: the sheet for a stocktake.
 
     \b
-    Example: honeyledger standing "Drum room" --row B3
+    Example: honeyledger standing "Drum room" --row B3 -o row.pdf
     """
+    if file is not None:
+        importlib.import_module(SHEETS).write_standing(desk, (room, row), Path(file), paper)
+        return
     rows = desk.ask(lambda view: stands_in(view, room, row))
     value = [
         {

@@ -247,12 +247,17 @@ class DrumsView(AskingPage):
         return {
             "clear": self._clear_in_hand,
             "find": self._find,
-            "print": lambda: self.labels.open(self.table.view.chosen_keys()),
+            "print": self._print,
         }
 
     def _clear_in_hand(self) -> None:
         if not self.stock.clear():
             self.clear()
+
+    def _print(self) -> None:
+        """What a row is walked with, while it is walked; else labels."""
+        if not self.stock.print_list():
+            self.labels.open(self.table.view.chosen_keys())
 
     def _find(self) -> None:
         self.spread.show_part(1)

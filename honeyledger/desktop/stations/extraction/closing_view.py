@@ -41,10 +41,12 @@ class ClosingPage(QWidget):
     Signals:
         opened: the code of a row that was opened.
         tie_opened: the code of a yard among the ties.
+        printed: the run's sheet is wanted on paper.
     """
 
     opened = Signal(str)
     tie_opened = Signal(str)
+    printed = Signal()
 
     def __init__(self, presenter: ExtractionPresenter) -> None:
         super().__init__()
@@ -74,11 +76,13 @@ class ClosingPage(QWidget):
         panel.add_part(self.balance, padded=True)
         bar = panel.add_bar()
         self.sign = bar.add_primary(self.tr("Sign and close run"))
-        self.back = bar.add_secondary(self.tr("Back to the floor"))
+        self.print = bar.add_secondary(self.tr("Print run sheet"))
+        self.back = bar.add_plain(self.tr("Back to the floor"))
         for table in self.tables():
             table.opened.connect(self.opened)
         self.sign.clicked.connect(self._presenter.sign)
         self._presenter.working.connect(self.sign.set_working)
+        self.print.clicked.connect(self.printed)
         self.back.clicked.connect(self._presenter.leave_closing)
         return panel
 

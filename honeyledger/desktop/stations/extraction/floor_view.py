@@ -43,9 +43,11 @@ class FloorView(QWidget):
 
     Signals:
         opened: the code of a row that was opened.
+        printed: the run's sheet is wanted on paper.
     """
 
     opened = Signal(str)
+    printed = Signal()
 
     def __init__(self, desk: Desk, presenter: ExtractionPresenter) -> None:
         super().__init__()
@@ -99,10 +101,12 @@ class FloorView(QWidget):
         panel.add_part(self.pace)
         bar = panel.add_bar()
         self.close_run = bar.add_secondary(self.tr("Close this run…"))
+        self.print = bar.add_secondary(self.tr("Run sheet"), icon="print")
         self.wash = bar.add_plain(self.tr("Wash"))
         self.new_run = bar.add_plain(self.tr("Open a run"))
         self.turn = bar.add_plain("")
         self.other_run = bar.add_plain(self.tr("Other run"))
+        self.print.clicked.connect(self.printed)
         self.wash.clicked.connect(lambda: self.choose(WASH))
         self.close_run.clicked.connect(lambda: self.choose(CLOSE))
         self.other_run.clicked.connect(self._presenter.next_run)
@@ -130,6 +134,8 @@ class FloorView(QWidget):
         self.queue.show_totals(words, {"supers": Total(str(waiting))})
         is_open = self._presenter.is_open()
         self.close_run.setVisible(is_open)
+        # While a run goes on its sheet is printed where it is closed; Ctrl+P prints it here, too.
+        self.print.setVisible(page.sheet is not None and not is_open)
         self.new_run.setVisible(is_open)
         self.wash.setVisible(bool(self._presenter.vessels()))
         self.other_run.setVisible(len(self._presenter.open_runs()) > 1)

@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.desktop.stations.extraction.floor_view import FloorView
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
@@ -29,6 +30,9 @@ class ExtractionView:
         self.floor.opened.connect(self.asks.card)
         self.closing.opened.connect(self.asks.card)
         self.closing.tie_opened.connect(self.asks.trace)
+        self.sheets = Sheets(desk, self.asks.told)
+        for page in (self.floor, self.closing):
+            page.printed.connect(lambda: self.sheets.print_run(self._run()))
         forms = self.floor.more.forms
         forms.turned.connect(self._turned)
         forms.done.connect(self.asks.told)
@@ -38,6 +42,11 @@ class ExtractionView:
     def _turned(self) -> None:
         self.floor.spread.show_part(0)
         self.floor.begin()
+
+    def _run(self) -> str:
+        """The run whose sheet is shown."""
+        sheet = self.presenter.sheet()
+        return sheet.run.code if sheet else ""
 
     def _is_closing(self) -> bool:
         return self.widget.currentWidget() is self.closing
@@ -96,6 +105,10 @@ class ExtractionView:
             return True
         if action == "clear":
             self.floor.form.clear(self.floor.form.kind)
+            return True
+        if action == "print" and self._run():
+            if not self.sheets.open_printed():
+                self.sheets.print_run(self._run())
             return True
         if action == "card":
             tables = (self.floor.went_in, self.floor.came_out, *self.closing.tables())

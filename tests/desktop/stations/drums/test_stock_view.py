@@ -12,6 +12,7 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move
 from tests.desktop.drums_rig import Station
 from tests.desktop.rig import Rig
+from tests.support.printing import text_of
 
 
 @pytest.fixture
@@ -51,6 +52,27 @@ def test_a_row_is_walked_and_what_is_missing_is_named(station: Station) -> None:
     assert f"missing: {cellar.second}" in lead
     assert f"not placed before: {cellar.third}" in lead
     assert "found without a label: D26-" in lead
+
+
+def test_what_should_stand_there_is_printed_to_walk_with(station: Station) -> None:
+    rig, cellar = station.rig, station.cellar
+    rig.told(Move((cellar.first, cellar.second), "Drum room", "B3"))
+    _turn(station, "walk")
+    stock = station.view.stock
+    assert stock.list.isVisible()
+    stock.list.click()
+    rig.settle()
+    assert _says(station) == "Nothing printed. Name the room first; a row alone says too little."
+    rig.type("Drum room")
+    rig.type("B3", enter=False)
+    rig.keys("Ctrl+P")
+    assert _says(station).startswith("The list of what should stand there is in ")
+    rig.keys("Ctrl+P")
+    (file,) = rig.opened
+    assert file.name == "Standing Drum room B3.pdf"
+    assert cellar.first in text_of(file.read_bytes()).replace("- ", "-")
+    stock.form.choose("warm")
+    assert not stock.list.isVisible()
 
 
 def test_a_found_drum_gets_a_code_and_is_on_hold(station: Station) -> None:

@@ -11,6 +11,7 @@ from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
+from tests.support.printing import text_of
 
 
 @pytest.fixture
@@ -60,6 +61,25 @@ def test_what_went_in_is_told_against_the_pull_sheets(floor: Floor) -> None:
     floor.rig.window.resize(1440, 900)
     floor.rig.settle()
     assert page.against.heading.text() == "Against the pull sheets"
+
+
+def test_the_run_sheet_is_printed_before_and_after_one_signs(floor: Floor) -> None:
+    page, rig = _closing(floor), floor.rig
+    page.print.click()
+    rig.settle()
+    assert rig.toast().lead == "The run sheet"
+    rig.keys("Ctrl+P")
+    (file,) = rig.opened
+    assert file.name == f"Run sheet {floor.view.presenter.run}.pdf"
+    before = text_of(file.read_bytes())
+    assert "still open" in before
+    rig.settle()
+    page.sign.click()
+    rig.settle()
+    assert floor.view.floor.print.isVisible()
+    floor.view.floor.print.click()
+    rig.settle()
+    assert "still open" not in text_of(file.read_bytes())
 
 
 def test_a_drum_to_follow_is_told_and_hinders_nothing(floor: Floor) -> None:

@@ -1,0 +1,38 @@
+"""Papers of the floor into files: a run's sheet, and what a row is walked with.
+
+Loaded by name when one is written: what draws a paper takes a while to load.
+"""
+
+from pathlib import Path
+
+from honeyledger.assets import resource
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.output import say
+from honeyledger.commandline.papers import write_pdf
+from honeyledger.commandline.run_sheet import sheet_of
+from honeyledger.documents.dispatch_note import usual_paper
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.run_sheet import run_sheet_pdf
+from honeyledger.documents.standing_list import standing_list_pdf
+from honeyledger.services.floor_papers import run_paper, standing_paper
+
+
+def write_run(desk: Desk, text: str, file: Path, paper: str) -> None:
+    """Write a run's sheet; the newest run's where none is named."""
+    now_ms = desk.house.clock()
+    what = desk.ask(lambda view: run_paper(view, sheet_of(view, text, now_ms).run.code, now_ms))
+    faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
+    write_pdf(file, run_sheet_pdf(what, faces, paper=size, unit=desk.unit))
+    run = what.sheet.run.code
+    desk.answer({"file": str(file), "run": run}, lambda: say(f"{run}: {file}"))
+
+
+def write_standing(desk: Desk, where: tuple[str, str], file: Path, paper: str) -> None:
+    """Write what should stand in a room and a row."""
+    now_ms = desk.house.clock()
+    what = desk.ask(lambda view: standing_paper(view, *where, now_ms))
+    faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
+    write_pdf(file, standing_list_pdf(what, faces, paper=size, unit=desk.unit))
+    count = len(what.rows)
+    said = f"{count} that should stand there: {file}"
+    desk.answer({"file": str(file), "standing": count}, lambda: say(said))

@@ -1,0 +1,25 @@
+"""How the papers of the floor are drawn, on the paper usual in the house's office.
+
+Only the lanes come here, by name: what draws a paper takes a while to load.
+"""
+
+from pathlib import Path
+
+from honeyledger.documents.dispatch_note import usual_paper
+from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.run_sheet import run_sheet_pdf
+from honeyledger.documents.standing_list import standing_list_pdf
+from honeyledger.domain.units import MassUnit
+from honeyledger.services.floor_papers import RunPaper, StandingPaper
+
+
+def sheet_pdf(what: RunPaper | StandingPaper, assets: Path, unit: MassUnit) -> bytes:
+    """A run's sheet, or what should stand in a room.
+
+    Raises:
+        Refusal: a sign in it cannot be printed.
+    """
+    faces, paper = Typefaces(assets / "fonts"), usual_paper(unit)
+    if isinstance(what, RunPaper):
+        return run_sheet_pdf(what, faces, paper=paper, unit=unit)
+    return standing_list_pdf(what, faces, paper=paper, unit=unit)

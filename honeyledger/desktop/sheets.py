@@ -1,0 +1,90 @@
+"""A run's sheet and the list of what should stand in a room, into files among a person's papers.
+
+Asked in the read lane, drawn in the work lane, as labels are; said where they are.
+"""
+
+import importlib
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication
+
+from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import into_file, paper_message
+from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
+from honeyledger.services.store import View
+
+_NOT_IN_NAMES = '\\/:*?"<>|'
+_DRAWING = "honeyledger.desktop.sheet_drawing"
+
+
+class Sheets:
+    """Prints the sheets of one station, says where they are, opens again what it printed last.
+
+    Args:
+        say: where it is said.
+    """
+
+    def __init__(self, desk: Desk, say: Callable[[Message], None]) -> None:
+        self._desk, self._say = desk, say
+        self._printed = ""
+        self._file = Path()
+        desk.refresh.watch(EVERYTHING, self._is_old)
+
+    def _is_old(self) -> None:
+        """Something was recorded since: what is printed next is made anew."""
+        self._printed = ""
+
+    def print_run(self, run: str) -> None:
+        """A run's sheet as it is now."""
+        now_ms = self._desk.house.clock()
+        words = QCoreApplication.translate("sheets", "The run sheet")
+        self._print(f"Run sheet {run}", words, lambda view: run_paper(view, run, now_ms))
+
+    def print_standing(self, room: str, row: str) -> None:
+        """What should stand in a room or a row."""
+        now_ms = self._desk.house.clock()
+        words = QCoreApplication.translate("sheets", "The list of what should stand there")
+        name = " ".join(part for part in ("Standing", room, row) if part)
+        name = "".join("-" if sign in _NOT_IN_NAMES else sign for sign in name)
+        self._print(name, words, lambda view: standing_paper(view, room, row, now_ms))
+
+    def open_printed(self) -> bool:
+        """Open what was printed last, where nothing was recorded since: whether it was."""
+        if self._printed:
+            self._desk.open_paper(self._file)
+        return bool(self._printed)
+
+    def _print(
+        self, name: str, words: str, ask: Callable[[View], RunPaper | StandingPaper]
+    ) -> None:
+        desk = self._desk
+
+        def asked(outcome: Outcome[RunPaper | StandingPaper]) -> None:
+            what = outcome.value
+            if what is None:
+                self._written(name, words, Outcome(error=outcome.error))
+                return
+            desk.jobs.work(
+                lambda _report: _write(desk, name, what),
+                lambda written: self._written(name, words, written),
+            )
+
+        desk.jobs.read(lambda: desk.house.ask(ask), asked)
+
+    def _written(self, name: str, words: str, outcome: Outcome[Path]) -> None:
+        what = outcome.value or outcome.refusal
+        if what is None:
+            return
+        if isinstance(what, Path):
+            self._printed, self._file = name, what
+        failed = QCoreApplication.translate("sheets", "Nothing printed.")
+        where = QCoreApplication.translate("sheets", "is in {file}; Ctrl+P opens it.")
+        self._say(paper_message(what, words, failed, where))
+
+
+def _write(desk: Desk, name: str, what: RunPaper | StandingPaper) -> Path:
+    draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
+    return into_file(desk.papers / f"{name}.pdf", draw(what, desk.assets, desk.unit))

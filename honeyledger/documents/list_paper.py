@@ -1,0 +1,273 @@
+"""Lists on A4 or Letter paper: facts over them, tables under headings, a line to sign at the foot.
+
+What a paper lists is decided by who makes it; here is only how lists are set. A heading is never
+alone at the foot of a page, and a table that goes over pages has its head on each.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
+from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, Typefaces, elided, wrapped
+from honeyledger.documents.page import Page, code_runs
+from honeyledger.documents.setting import capital_mm
+from honeyledger.documents.stock import PAPERS
+from honeyledger.domain.refusals import Refusal
+
+_MARGIN = 16.0
+_ROW = 6.6
+_HEAD = 11.0
+_FOOT = 13.0
+_FACTS = 11.0
+_LATER = 24.0
+_TITLE = 9.0
+_LINE = 4.8
+_SIGN = 18.0
+_TICK = 3.6
+_FIVE = 5
+_GAP = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class ListColumn:
+    """A column: its head and unit, its part of the width, how its cells are set."""
+
+    head: str
+    part: float
+    unit: str = ""
+    right: bool = False
+    is_code: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ListTable:
+    """A table under its heading; rows are cells as printed.
+
+    Args:
+        total: a last row, set strong; () where nothing is added up.
+        ticks: whether each row has a box to tick behind it.
+        none: what stands there where there is no row.
+    """
+
+    title: str
+    columns: tuple[ListColumn, ...]
+    rows: Sequence[Sequence[str]]
+    total: Sequence[str] = ()
+    ticks: bool = False
+    none: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ListPaper:
+    """One paper.
+
+    Args:
+        of: a code that stands at the right of the title.
+        facts: captions and what is said of each.
+        says: sentences under the facts.
+        sign: what is to be written by hand at the end, each on a line of its own.
+    """
+
+    house: str
+    title: str
+    head: str
+    tables: tuple[ListTable, ...]
+    of: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
+    says: tuple[str, ...] = ()
+    sign: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class _Block:
+    """Something set whole: its height, and how it is drawn at a height of the page."""
+
+    height: float
+    kind: str
+    table: ListTable | None = None
+    row: Sequence[str] = field(default_factory=tuple)
+    number: int = 0
+
+
+class _Sheet:
+    """One paper being drawn."""
+
+    def __init__(self, page: Page, paper_mm: tuple[float, float], paper: ListPaper) -> None:
+        self.page, self.paper = page, paper
+        self.width, self.height = paper_mm
+        self.right = self.width - _MARGIN
+        self.room = self.right - _MARGIN
+
+    def draw(self) -> None:
+        """All its pages."""
+        pages = self._paged()
+        for number, blocks in enumerate(pages, 1):
+            self.page.begin_page()
+            y = self._title() if number == 1 else self._later()
+            for block in blocks:
+                self._block(block, y)
+                y += block.height
+            self._foot(number, len(pages))
+
+    # Which blocks go on which page.
+
+    def _blocks(self) -> Iterator[list[_Block]]:
+        """Blocks in groups that stay together: a heading with a row, sums with the last."""
+        for table in self.paper.tables:
+            over = [_Block(_TITLE, "title", table), _Block(_HEAD, "head", table)]
+            rows = [_Block(_ROW, "row", table, row, at) for at, row in enumerate(table.rows, 1)]
+            if not rows:
+                yield [over[0], _Block(_ROW, "none", table)]
+                continue
+            last = rows.pop()
+            if rows:
+                yield [*over, rows.pop(0)]
+                over = []
+            yield from ([row] for row in rows)
+            total = [_Block(_ROW + 1, "total", table, table.total)] if table.total else []
+            yield [*over, last, *total]
+        if self.paper.sign:
+            yield [_Block(_SIGN, "sign")]
+
+    def _paged(self) -> list[list[_Block]]:
+        low = self.height - _FOOT - 4
+        pages: list[list[_Block]] = [[]]
+        y = self._title_height()
+        for group in self._blocks():
+            if y + sum(block.height for block in group) > low and pages[-1]:
+                pages.append([])
+                y = _LATER
+                if group[0].kind in ("row", "total"):
+                    group = [_Block(_HEAD, "head", group[0].table), *group]
+            pages[-1] += group
+            y += sum(block.height for block in group)
+        return pages
+
+    # Drawing.
+
+    def _say(
+        self, x: float, y: float, text: str, face: str, size: float, align: float = 0
+    ) -> None:
+        self.page.text(x, y, self.page.typefaces.checked(text, face), face, size, align)
+
+    def _fitted(self, text: str, face: str, size: float, room: float) -> str:
+        return elided(self.page.typefaces.checked(text, face), face, size, room)
+
+    def _sentences(self) -> list[str]:
+        return [
+            line
+            for text in self.paper.says
+            for line in wrapped(self.page.typefaces.checked(text, TEXT), TEXT, 10, self.room)
+        ]
+
+    def _title_height(self) -> float:
+        facts = _FACTS * -(-len(self.paper.facts) // 3)
+        return _MARGIN + 21.0 + facts + _LINE * len(self._sentences()) + 3
+
+    def _title(self) -> float:
+        paper, y = self.paper, _MARGIN + capital_mm(10)
+        self._say(_MARGIN, y, self._fitted(paper.house, STRONG, 10, self.room), STRONG, 10)
+        y += 11
+        self._say(_MARGIN, y, paper.title, HEAVY, 20)
+        if paper.of:
+            self.page.runs(self.right, y, code_runs(paper.of), 13, 1)
+        y += 6
+        step = self.room / 3
+        for at, (caption, value) in enumerate(paper.facts):
+            row, column = divmod(at, 3)
+            x, top = _MARGIN + column * step, y + row * _FACTS
+            self._say(x, top + 3.5, caption, TEXT, 7.5)
+            self._say(x, top + 8.1, self._fitted(value, STRONG, 10, step - 4), STRONG, 10)
+        y += _FACTS * -(-len(paper.facts) // 3)
+        for line in self._sentences():
+            y += _LINE
+            self._say(_MARGIN, y, line, TEXT, 10)
+        return self._title_height()
+
+    def _later(self) -> float:
+        y = _MARGIN + capital_mm(10)
+        self._say(_MARGIN, y, self.paper.title, STRONG, 10)
+        if self.paper.of:
+            self.page.runs(self.right, y, code_runs(self.paper.of), 10, 1)
+        return _LATER
+
+    def _block(self, block: _Block, y: float) -> None:
+        table = block.table
+        if table is None:
+            self._signature(y)
+        elif block.kind == "title":
+            self._say(_MARGIN, y + 6.5, table.title, HEAVY, 12)
+        elif block.kind == "head":
+            self._heads(table, y)
+        elif block.kind == "none":
+            self._say(_MARGIN, y + 4.6, table.none, TEXT, 10)
+        else:
+            self._row(table, block, y)
+
+    def _edges(self, table: ListTable) -> list[tuple[float, float]]:
+        """Left edge and width of each column."""
+        room = self.room - (_TICK + _GAP if table.ticks else 0)
+        a_part = room / sum(column.part for column in table.columns)
+        left, edges = _MARGIN, []
+        for column in table.columns:
+            edges.append((left, column.part * a_part))
+            left += column.part * a_part
+        return edges
+
+    def _cell(
+        self, table: ListTable, at: int, y: float, text: str, face: str, size: float
+    ) -> None:
+        """One cell: what has no room is elided in its middle, a code never."""
+        column, (left, width) = table.columns[at], self._edges(table)[at]
+        if column.is_code and face == TEXT and text.count("-") >= 2:
+            self.page.runs(left, y, code_runs(text), size)
+        elif column.right:
+            self._say(left + width - _GAP, y, text, face, size, 1)
+        else:
+            self._say(left, y, self._fitted(text, face, size, width - _GAP), face, size)
+
+    def _heads(self, table: ListTable, y: float) -> None:
+        for at, column in enumerate(table.columns):
+            self._cell(table, at, y + 4, column.head, STRONG, 8.5)
+            if column.unit:
+                self._cell(table, at, y + 7.6, column.unit, STRONG, 7.5)
+        self.page.rule(_MARGIN, y + _HEAD - 1.5, self.right, y + _HEAD - 1.5, 0.6)
+
+    def _row(self, table: ListTable, block: _Block, y: float) -> None:
+        is_total = block.kind == "total"
+        face, base = (HEAVY if is_total else TEXT), y + (5.4 if is_total else 4.6)
+        for at, text in enumerate(block.row):
+            self._cell(table, at, base, text, face, 10)
+        if is_total:
+            return
+        if table.ticks:
+            self.page.outline(self.right - _TICK, y + 1.5, _TICK, _TICK, 0.25)
+        thick = 0.5 if block.number % _FIVE == 0 or block.number == len(table.rows) else 0.1
+        self.page.rule(_MARGIN, y + _ROW, self.right, y + _ROW, thick)
+
+    def _signature(self, y: float) -> None:
+        step = self.room / len(self.paper.sign)
+        for at, caption in enumerate(self.paper.sign):
+            x = _MARGIN + at * step
+            self.page.rule(x, y + 12, x + step - 8, y + 12, 0.25)
+            self._say(x, y + 15.5, caption, TEXT, 7.5)
+
+    def _foot(self, number: int, count: int) -> None:
+        y = self.height - _FOOT + 3
+        self._say(_MARGIN, y, f"Ledger {self.paper.head}", CODE, 7)
+        self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+
+
+def list_pdf(paper: ListPaper, typefaces: Typefaces, *, size: str = "a4") -> bytes:
+    """Print a paper of lists.
+
+    Raises:
+        Refusal: another size of paper, or a sign that cannot be printed.
+    """
+    if size not in PAPERS:
+        papers = " or ".join(PAPERS)
+        raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=papers, paper=size)
+    title = f"{paper.title} {paper.of}".strip()
+    page = Page(title, PAPERS[size], typefaces)
+    _Sheet(page, PAPERS[size], paper).draw()
+    return page.finish()

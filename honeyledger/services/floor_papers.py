@@ -1,0 +1,90 @@
+"""What the papers of the floor say: a run's sheet, and what should stand in a room or a row."""
+
+from dataclasses import dataclass
+
+from honeyledger.domain.moments import Moment, moment_at
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.in_run import RUN_UNKNOWN
+from honeyledger.ledger.places import ROOM, place
+from honeyledger.ledger.whereabouts import find_spot
+from honeyledger.services.floor import RunSheet, run_sheet
+from honeyledger.services.holding import name_in
+from honeyledger.services.labelling import head_text
+from honeyledger.services.rooms import StandsHere, stands_in
+from honeyledger.services.store import View
+
+
+@dataclass(frozen=True, slots=True)
+class RunPaper:
+    """A run's sheet as it is now, with what stands over it on paper.
+
+    Args:
+        signed_by: who closed the run; "" while it is open, or where nobody said.
+        head: the ledger's head when it was made, as on all papers.
+    """
+
+    house: str
+    sheet: RunSheet
+    opened: Moment
+    closed: Moment | None
+    signed_by: str
+    head: str
+
+
+@dataclass(frozen=True, slots=True)
+class StandingPaper:
+    """What should stand in a room or a row, to be walked with.
+
+    Args:
+        row: "" for the whole room.
+        printed: when it was made.
+    """
+
+    house: str
+    room: str
+    row: str
+    rows: tuple[StandsHere, ...]
+    printed: Moment
+    head: str
+
+
+def run_paper(view: View, code: str, now_ms: int) -> RunPaper:
+    """A run's sheet for paper.
+
+    Raises:
+        Refusal: no such run.
+    """
+    sheet = run_sheet(view, code, now_ms)
+    if sheet is None:
+        raise Refusal(RUN_UNKNOWN, field="run", run=code)
+    zone = rules_of(view).zone
+    closed = view.mark(place("run", code), "closed")
+    entry = view.entry(closed.entry) if closed else None
+    signed_by = name_in(view, place("operator", entry.act.operator)) if entry else ""
+    return RunPaper(
+        house=name_in(view, "house", "Honey house"),
+        sheet=sheet,
+        opened=moment_at(sheet.run.opened_ms, zone),
+        closed=None if sheet.run.closed_ms is None else moment_at(sheet.run.closed_ms, zone),
+        signed_by=signed_by,
+        head=head_text(view),
+    )
+
+
+def standing_paper(view: View, room: str, row: str, now_ms: int) -> StandingPaper:
+    """What should stand in a room or a row, for paper.
+
+    Raises:
+        Refusal: no such room.
+    """
+    rows = stands_in(view, room, row)
+    spot = find_spot(view, room, row)
+    return StandingPaper(
+        house=name_in(view, "house", "Honey house"),
+        room=name_in(view, place(ROOM, spot["room"]), room),
+        row=spot.get("row", ""),
+        rows=rows,
+        printed=moment_at(now_ms, rules_of(view).zone),
+        head=head_text(view),
+    )
