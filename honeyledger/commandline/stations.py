@@ -242,6 +242,14 @@ STATIONS = (
         "planning",
         {"plan": "Propose a blend or runs that keep a later recall small."},
     ),
+    Station(
+        "Questions",
+        "exposure",
+        {
+            "exposure": "Show how large a recall would be today: of CODE, or of each source, and "
+            "what makes it so."
+        },
+    ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
         "Reckoning",

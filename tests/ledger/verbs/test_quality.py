@@ -13,10 +13,8 @@ from tests.support.books import (
     attributes,
     code_in,
     holding,
-    mark,
     origins,
     postings,
-    refusal_of,
     standing,
     turned_down,
 )
