@@ -11,7 +11,7 @@ from decimal import Decimal
 from honeyledger.domain.quantities import QUANTITIES
 from honeyledger.domain.results import Kind, Result, parse_result
 from honeyledger.domain.standards import Judged, Standard, Verdict, grade_of, judged
-from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import place
 from honeyledger.ledger.verbs.measuring import COMPOSITE
@@ -113,7 +113,7 @@ def markets_of(view: View, standards: Sequence[Standard]) -> tuple[Standard, ...
     )
 
 
-def _result(name: str, value: Json | None) -> Result | None:
+def _result(name: str, value: object) -> Result | None:
     """A reading as the ledger keeps it: whole parts, or as a laboratory reported it."""
     if isinstance(value, int):
         return QUANTITIES[name].result(value)
