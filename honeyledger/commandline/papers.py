@@ -18,7 +18,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.notes import is_note
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
-from honeyledger.services.labelling import PaperRow, label_rows
+from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.papers import (
     Badge,
     DrumLabel,
@@ -104,7 +104,7 @@ def labels(
     if notes := [row for row in rows if isinstance(row, DispatchNote)]:
         _print_notes(desk, notes, file, paper)
         return
-    stocks = Stocks.load(resource("labels", "stocks.toml"))
+    stocks = Stocks.load(resource("labels", "stocks.toml")).with_own(desk.ask(house_stocks))
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
     dots = parse_count(dpi, "a number of dots an inch", field="dpi")

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger import garbage
 from honeyledger.desktop import icons, language, look, style, system_looks
-from honeyledger.desktop.desk import Desk, StationView
+from honeyledger.desktop.desk import Desk, PartUsed, StationView
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
@@ -159,6 +159,11 @@ def _choose_file(parent: QWidget) -> Path | None:
     return Path(chosen) if chosen else None
 
 
+def _ask_first(sheet: PartUsed, then: Callable[[int], None]) -> None:
+    """Where on a part-used sheet to begin; loaded when it is first asked."""
+    importlib.import_module("honeyledger.desktop.widgets.first_label").ask_first(sheet, then)
+
+
 def _choose_house(parent: QWidget) -> Path | None:
     """The system's own way to choose a house's file; None where none is chosen."""
     title, sort = parent.tr("Open a house that is there"), parent.tr("Houses (*.honeyledger)")
@@ -251,6 +256,8 @@ def main(
         keeper=keeper,
         choose_folder=_choose_folder,
         choose_file=_choose_file,
+        printers=settings_file().with_name("printers.toml"),
+        ask_first=_ask_first,
     )
     window = build_on(desk, first=SETUP if is_new else FIRST)
     style.SystemFollower(lambda: desk.settings.look, window)

@@ -15,6 +15,8 @@ from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.tokens import Density
+from honeyledger.documents.printers import StationPapers, read_printers
+from honeyledger.documents.stock import Stock
 from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -73,6 +75,11 @@ def _no_scan() -> None:
     """Nothing was scanned yet."""
 
 
+def _from_the_first(_sheet: "PartUsed", then: Callable[[int], None]) -> None:
+    """A sheet is whole unless the program asks."""
+    then(1)
+
+
 def _forget(_settings: Settings) -> None:
     """Nothing is written unless the program says where."""
 
@@ -83,6 +90,21 @@ class PadTime:
 
     happened: Moment
     unsure_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class PartUsed:
+    """A sheet of labels that may have been used in part: which label is the first free one?
+
+    Args:
+        stock: the sheet.
+        labels: how many labels are to be printed.
+        first: the first free label as far as this station knows.
+    """
+
+    stock: Stock
+    labels: int
+    first: int = 1
 
 
 @dataclass(slots=True)
@@ -105,6 +127,9 @@ class Desk:
         keeper: who makes backups of the house; None where that is not this window's affair.
         choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
         choose_file: asks for a table's file; None where none is chosen.
+        printers: the file that keeps what this station's printers take; None where none does.
+        ask_first: asks which label of a sheet is the first free one, then goes on with it.
+        free_labels: by stock, the first label that was left of the last sheet printed here.
     """
 
     house: House
@@ -131,6 +156,9 @@ class Desk:
     keeper: Keeper | None = None
     choose_folder: "Callable[[QWidget, Path], Path | None]" = _choose_none
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
+    printers: Path | None = None
+    ask_first: Callable[[PartUsed, Callable[[int], None]], object] = _from_the_first
+    free_labels: dict[str, int] = field(default_factory=dict)
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, when, at this station, with an id made now, so that a retry writes once."""
@@ -172,6 +200,14 @@ class Desk:
         """The folder backups are written to: the one chosen, else beside the other papers."""
         chosen = self.settings.backups
         return Path(chosen).expanduser() if chosen else self.papers / "Backups"
+
+    def station_papers(self) -> StationPapers:
+        """What this station's printers take; asked in a lane, since it reads a file.
+
+        Raises:
+            Refusal: the file cannot be read.
+        """
+        return read_printers(self.printers) if self.printers is not None else StationPapers()
 
     def density(self, usual: Density) -> Density:
         """How large things are at a station: as it asks, unless this computer's settings say."""

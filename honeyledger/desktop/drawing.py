@@ -1,12 +1,14 @@
-"""What a code's paper says, and how it is drawn: each kind on the stock or paper usual for it.
+"""What a code's paper says, and how it is drawn: each kind on the stock this station has for it.
 
 Only the lanes come here, by name: what draws a paper takes a while to load.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
-from honeyledger.desktop.inks import SeenLabel
+from honeyledger.desktop.inks import Ink, SeenLabel
 from honeyledger.desktop.jobs import Report
 from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents import labels
@@ -14,15 +16,65 @@ from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.page import Page
 from honeyledger.documents.parts import Job
-from honeyledger.documents.stock import Stocks, plain_printer
+from honeyledger.documents.printers import StationPapers
+from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
-from honeyledger.services.labelling import PaperRow, label_rows
-from honeyledger.services.papers import DrumLabel, JarLabel, PalletTag, Serials, YardSheetTag
+from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
+from honeyledger.services.papers import (
+    Badge,
+    DrumLabel,
+    JarLabel,
+    PalletTag,
+    Serials,
+    YardSheetTag,
+)
 from honeyledger.services.store import View
 
 _TOLD_EACH = 25
+_AS_USUAL = StationPapers()
+OwnStocks = Mapping[str, Mapping[str, object]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """A kind of label: whose rows it prints, with what, and whether it says weights."""
+
+    row: type
+    name: str
+    draw: Callable[..., bytes]
+    weighs: bool = False
+
+
+_KINDS = (
+    _Kind(PalletTag, labels.PALLET_TAG, labels.pallet_tags, weighs=True),
+    _Kind(DrumLabel, labels.DRUM_LABEL, labels.drum_labels, weighs=True),
+    _Kind(JarLabel, labels.JAR_LABEL, labels.jar_labels),
+    _Kind(Badge, labels.BADGE, labels.badges),
+    _Kind(YardSheetTag, labels.YARD_CODE, labels.yard_codes),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """How labels are printed here.
+
+    Args:
+        kind: the kind of label.
+        stock: what they are printed on.
+        printer: how the printer prints, as measured.
+        goes_to: the system's name of the printer; "" for a PDF only.
+        first_cell: the first free label of a sheet already begun.
+    """
+
+    kind: str
+    stock: Stock
+    printer: Printer
+    goes_to: str = ""
+    first_cell: int = 1
 
 
 def _tell_nobody(_done: int, _of: int) -> None:
@@ -44,43 +96,104 @@ def paper_rows(
     return [note_paper(view, code)] if is_note else [*label_rows(view, code, serials)]
 
 
+def stocks_of(assets: Path, own: OwnStocks) -> Stocks:
+    """The stocks shipped, and the house's own."""
+    return Stocks.load(assets / "labels" / "stocks.toml").with_own(own)
+
+
+def own_stocks(view: View) -> OwnStocks:
+    """The house's own label stocks, as they are on record."""
+    return house_stocks(view)
+
+
+def plan_of(
+    rows: Sequence[PaperRow | DispatchNote],
+    assets: Path,
+    own: OwnStocks,
+    papers: StationPapers = _AS_USUAL,
+) -> Plan | None:
+    """How the labels of these rows are printed here; None for what is no label.
+
+    Raises:
+        Refusal: there are none, or the stock chosen for them is not to be had.
+    """
+    if any(isinstance(row, DispatchNote) for row in rows):
+        return None
+    kind = _kind_of(rows)
+    stock = papers.stock_for(kind.name, stocks_of(assets, own))
+    goes_to = papers.way_of(kind.name).printer
+    return Plan(kind.name, stock, papers.printer_for(kind.name, stock), goes_to)
+
+
 def label_pdf(
     rows: Sequence[PaperRow | DispatchNote],
     assets: Path,
     unit: MassUnit,
     report: Report = _tell_nobody,
+    plan: Plan | None = None,
 ) -> bytes:
-    """Labels of one kind on the stock usual for it; dispatch notes on the paper usual there.
+    """Labels of one kind as planned, else on the stock usual for it; notes on the paper usual.
 
     Raises:
         Refusal: there are none, or a sign in them cannot be printed.
     """
-    stocks = Stocks.load(assets / "labels" / "stocks.toml")
-    typefaces = Typefaces(assets / "fonts")
-    if notes := [row for row in rows if isinstance(row, DispatchNote)]:
-        return dispatch_notes(notes, typefaces, paper=usual_paper(unit), unit=unit)
-    pallets = [row for row in rows if isinstance(row, PalletTag)]
-    drums = [row for row in rows if isinstance(row, DrumLabel)]
-    jars = [row for row in rows if isinstance(row, JarLabel)]
-    if pallets:
-        stock = stocks.chosen(labels.PALLET_TAG)
-        printer = plain_printer(stock)
-        return labels.pallet_tags(pallets, stock, printer, typefaces, unit=unit)
-    if drums:
-        stock = stocks.chosen(labels.DRUM_LABEL)
-        printer = plain_printer(stock)
-        return labels.drum_labels(drums, stock, printer, typefaces, unit=unit)
-    if jars:
-        stock = stocks.chosen(labels.JAR_LABEL)
-        told = _told(jars, report)
-        return labels.jar_labels(told, stock, plain_printer(stock), typefaces)
-    yards = [row for row in rows if isinstance(row, YardSheetTag)]
-    stock = stocks.chosen(labels.YARD_CODE)
-    return labels.yard_codes(yards, stock, plain_printer(stock), typefaces)
+    plan = plan or plan_of(rows, assets, {})
+    if plan is None:
+        notes = [row for row in rows if isinstance(row, DispatchNote)]
+        faces = Typefaces(assets / "fonts")
+        return dispatch_notes(notes, faces, paper=usual_paper(unit), unit=unit)
+    return _drawn(rows, assets, unit, plan, Page, report)
 
 
-def seen_label(rows: Sequence[PaperRow | DispatchNote], assets: Path) -> SeenLabel | None:
-    """The first jar's label as it will print; None where it is no jar's.
+def label_pages(
+    rows: Sequence[PaperRow | DispatchNote], assets: Path, unit: MassUnit, plan: Plan
+) -> tuple[tuple[Ink, ...], ...]:
+    """The same labels as marks, page by page: what a printer is sent without a dialog.
+
+    Raises:
+        Refusal: as `label_pdf`.
+    """
+    made: list[SeenPage] = []
+
+    def page(_title: str, size: tuple[float, float], faces: Typefaces) -> Page:
+        made.append(SeenPage(size, faces))
+        return made[-1]
+
+    _drawn(rows, assets, unit, plan, page)
+    return tuple(tuple(inks) for inks in made[0].pages)
+
+
+def _drawn(
+    rows: Sequence[PaperRow | DispatchNote],
+    assets: Path,
+    unit: MassUnit,
+    plan: Plan,
+    page: labels.PageOf,
+    report: Report = _tell_nobody,
+) -> bytes:
+    kind = _kind_of(rows)
+    more: dict[str, Any] = {"first_cell": plan.first_cell, "page": page}
+    if kind.weighs:
+        more["unit"] = unit
+    mine = [row for row in rows if isinstance(row, kind.row)]
+    told = _told(mine, report)
+    return kind.draw(told, plan.stock, plan.printer, Typefaces(assets / "fonts"), **more)
+
+
+def _kind_of(rows: Sequence[PaperRow | DispatchNote]) -> _Kind:
+    for kind in _KINDS:
+        if any(isinstance(row, kind.row) for row in rows):
+            return kind
+    raise Refusal(labels.NOTHING_TO_PRINT)
+
+
+def seen_label(
+    rows: Sequence[PaperRow | DispatchNote],
+    assets: Path,
+    own: OwnStocks,
+    papers: StationPapers = _AS_USUAL,
+) -> SeenLabel | None:
+    """The first jar's label as it will print here; None where it is no jar's.
 
     Raises:
         Refusal: something in it cannot be printed.
@@ -88,11 +201,20 @@ def seen_label(rows: Sequence[PaperRow | DispatchNote], assets: Path) -> SeenLab
     jar = next((row for row in rows if isinstance(row, JarLabel)), None)
     if jar is None:
         return None
-    stock = Stocks.load(assets / "labels" / "stocks.toml").chosen(labels.JAR_LABEL)
+    stock = papers.stock_for(labels.JAR_LABEL, stocks_of(assets, own))
     size = stock.width_mm, stock.height_mm
     page = SeenPage(size, Typefaces(assets / "fonts"))
     JarLabels(Job(page, stock, plain_printer(stock), "kg")).draw(jar)
     return SeenLabel(jar.code, *size, tuple(page.inks))
+
+
+def alignment_pdf(assets: Path, stock: Stock, printer: Printer) -> bytes:
+    """The page that shows what a printer needs to be told to print true to size.
+
+    Raises:
+        Refusal: the printer holds other paper than the stock's.
+    """
+    return labels.alignment_page(stock, printer, Typefaces(assets / "fonts"))
 
 
 def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:
@@ -104,9 +226,9 @@ def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:
     return floor_pad(house, Typefaces(assets / "fonts"), paper=usual_paper(unit), unit=unit)
 
 
-def _told(jars: Sequence[JarLabel], report: Report) -> Iterator[JarLabel]:
+def _told(rows: Sequence[Any], report: Report) -> Iterator[Any]:
     """The rows one by one, telling now and then how far they are."""
-    for done, row in enumerate(jars):
+    for done, row in enumerate(rows):
         if done % _TOLD_EACH == 0:
-            report(done, len(jars))
+            report(done, len(rows))
         yield row

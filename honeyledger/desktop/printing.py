@@ -7,12 +7,13 @@ the window does not wait for it.
 import importlib
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.desk import Desk, PartUsed
 from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.language import refusal_words
@@ -33,8 +34,12 @@ NOT_WRITTEN = Sentence(
     "cannot-write-paper",
     "{file} cannot be written ({why}). Make room or allow writing there, then print again.",
 )
+NOT_PRINTED = Sentence(
+    "not-printed", "Nothing was printed. Print again when the sheet is in the printer."
+)
 NOTE = "N"
 _DRAWING = "honeyledger.desktop.drawing"
+_SENDING = "honeyledger.desktop.sending"
 
 
 def print_label(
@@ -73,22 +78,44 @@ def _print(
     serials: Serials = ALL_JARS,
     progress: Report | None = None,
 ) -> None:
-    def rows_of(view: View) -> Sequence[object]:
-        ask: Callable[..., Sequence[object]] = importlib.import_module(_DRAWING).paper_rows
-        return [
+    def rows_of(view: View) -> tuple[Sequence[object], object]:
+        drawing = importlib.import_module(_DRAWING)
+        rows = [
             row
             for code in codes
-            for row in ask(view, code, serials, is_note=desk.letter_of(code) == NOTE)
+            for row in drawing.paper_rows(
+                view, code, serials, is_note=desk.letter_of(code) == NOTE
+            )
         ]
+        own = drawing.own_stocks(view)
+        return rows, drawing.plan_of(rows, desk.assets, own, desk.station_papers())
 
-    def drawn(outcome: Outcome[Sequence[object]]) -> None:
-        rows = outcome.value
-        if rows is None:
+    def asked(outcome: Outcome[tuple[Sequence[object], Any]]) -> None:
+        if outcome.value is None:
             then(Outcome(error=outcome.error))
             return
-        desk.jobs.work(lambda report: _write(desk, name, rows, report), then, progress=progress)
+        rows, plan = outcome.value
+        if plan is None or plan.stock.cells == 1:
+            drawn(rows, plan)
+            return
+        known = min(desk.free_labels.get(plan.stock.name, 1), plan.stock.cells)
+        sheet = PartUsed(plan.stock, len(rows), known)
+        desk.ask_first(sheet, lambda first: begun(rows, plan, first))
 
-    desk.jobs.read(lambda: desk.house.ask(rows_of), drawn)
+    def begun(rows: Sequence[object], plan: Any, first: int) -> None:
+        if not first:
+            then(Outcome(error=Refusal(NOT_PRINTED)))
+            return
+        cells = plan.stock.cells
+        desk.free_labels[plan.stock.name] = (first - 1 + len(rows)) % cells + 1
+        drawn(rows, replace(plan, first_cell=first))
+
+    def drawn(rows: Sequence[object], plan: Any) -> None:
+        desk.jobs.work(
+            lambda report: _write(desk, name, rows, plan, report), then, progress=progress
+        )
+
+    desk.jobs.read(lambda: desk.house.ask(rows_of), asked)
 
 
 def see_label(
@@ -98,10 +125,14 @@ def see_label(
 
     def task() -> SeenLabel | None:
         drawing = importlib.import_module(_DRAWING)
-        rows = desk.house.ask(
-            lambda view: drawing.paper_rows(view, code, Serials(serial, serial), is_note=False)
+        rows, own = desk.house.ask(
+            lambda view: (
+                drawing.paper_rows(view, code, Serials(serial, serial), is_note=False),
+                drawing.own_stocks(view),
+            )
         )
-        seen: SeenLabel | None = drawing.seen_label(rows, desk.assets)
+        papers = desk.station_papers()
+        seen: SeenLabel | None = drawing.seen_label(rows, desk.assets, own, papers)
         return seen
 
     desk.jobs.read(task, then, about="label as it prints")
@@ -193,10 +224,16 @@ def shown_path(file: Path) -> str:
     return f"~/{file.relative_to(home).as_posix()}" if file.is_relative_to(home) else str(file)
 
 
-def _write(desk: Desk, name: str, rows: Sequence[object], report: Report) -> Path:
-    draw: Callable[..., bytes] = importlib.import_module(_DRAWING).label_pdf
-    data = draw(rows, desk.assets, desk.unit, report)
-    return into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
+def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Report) -> Path:
+    """The PDF, which is kept in any case; a printer that was chosen for it gets the same."""
+    drawing = importlib.import_module(_DRAWING)
+    data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
+    file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
+    if plan is not None and plan.goes_to:
+        pages = drawing.label_pages(rows, desk.assets, desk.unit, plan)
+        send: Callable[..., None] = importlib.import_module(_SENDING).send_pages
+        send(name, plan.stock, plan.printer.dots_per_inch, pages, plan.goes_to)
+    return file
 
 
 def into_file(file: Path, data: bytes, refused: Sentence = NOT_WRITTEN) -> Path:

@@ -12,12 +12,18 @@ _MM_PER_INCH = 25.4
 
 
 class SeenPage(Page):
-    """Takes what is drawn on a page; `inks` has it in mm from the page's corner."""
+    """Takes what is drawn; `inks` has it in mm from the page's corner, `pages` page by page."""
 
     def __init__(self, page_mm: tuple[float, float], typefaces: Typefaces) -> None:
         super().__init__("", page_mm, typefaces)
         self.inks: list[Ink] = []
+        self.pages: list[list[Ink]] = []
         self._stamps: dict[str, list[Ink]] = {}
+
+    def begin_page(self) -> None:
+        super().begin_page()
+        self.inks = []
+        self.pages.append(self.inks)
 
     @contextmanager
     def stamp(self, name: str, width: float, height: float) -> Iterator[None]:

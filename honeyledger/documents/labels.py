@@ -30,6 +30,8 @@ JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
 BADGE = "badge"
 
+PageOf = Callable[[str, tuple[float, float], Typefaces], Page]
+"""Makes the page that is drawn on: one that writes a PDF, or one that keeps its marks."""
 _Row = TypeVar("_Row")
 
 
@@ -41,13 +43,19 @@ def pallet_tags(
     *,
     unit: MassUnit = "kg",
     first_cell: int = 1,
+    page: PageOf = Page,
 ) -> bytes:
-    """Print the tags of pallets. `first_cell` is the first free label of a sheet already begun.
+    """Print the tags of pallets.
+
+    Args:
+        first_cell: the first free label of a sheet already begun.
+        page: makes the page that is drawn on.
 
     Raises:
         Refusal: wrong stock or paper, nothing to print, no room, or a sign that cannot be printed.
     """
-    job = _job("Pallet tags", PALLET_TAG, stock, printer, typefaces, unit)
+    _check_kind(PALLET_TAG, stock)
+    job = Job(page("Pallet tags", stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, lambda row: draw_pallet_tag(job, row), first_cell)
 
 
@@ -59,9 +67,11 @@ def drum_labels(
     *,
     unit: MassUnit = "kg",
     first_cell: int = 1,
+    page: PageOf = Page,
 ) -> bytes:
     """Print the labels of drums, totes and pails. Refuses as `pallet_tags` does."""
-    job = _job("Drum labels", DRUM_LABEL, stock, printer, typefaces, unit)
+    _check_kind(DRUM_LABEL, stock)
+    job = Job(page("Drum labels", stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, lambda row: draw_drum_label(job, row), first_cell)
 
 
@@ -72,12 +82,14 @@ def jar_labels(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
+    page: PageOf = Page,
 ) -> bytes:
     """Print the labels of jars, many to a sheet or one after another on a roll.
 
     Refuses as `pallet_tags` does, and a label without the caution about infants.
     """
-    job = _job("Jar labels", JAR_LABEL, stock, printer, typefaces, "kg")
+    _check_kind(JAR_LABEL, stock)
+    job = Job(page("Jar labels", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, JarLabels(job).draw, first_cell)
 
 
@@ -88,9 +100,11 @@ def yard_codes(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
+    page: PageOf = Page,
 ) -> bytes:
     """Print the codes of yards. Refuses as `pallet_tags` does."""
-    job = _job("Yard codes", YARD_CODE, stock, printer, typefaces, "kg")
+    _check_kind(YARD_CODE, stock)
+    job = Job(page("Yard codes", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_yard_code(job, row), first_cell)
 
 
@@ -101,9 +115,11 @@ def badges(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
+    page: PageOf = Page,
 ) -> bytes:
     """Print the badges of people. Refuses as `pallet_tags` does."""
-    job = _job("Badges", BADGE, stock, printer, typefaces, "kg")
+    _check_kind(BADGE, stock)
+    job = Job(page("Badges", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_badge(job, row), first_cell)
 
 
@@ -143,17 +159,9 @@ def draw_alignment(job: Job) -> None:
             _draw_rulers(page, width, height)
 
 
-def _job(
-    title: str,
-    kind: str,
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    unit: MassUnit,
-) -> Job:
+def _check_kind(kind: str, stock: Stock) -> None:
     if kind not in stock.kinds:
         raise Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
-    return Job(Page(title, stock.page_mm, typefaces), stock, printer, unit)
 
 
 def _print(job: Job, rows: Iterable[_Row], draw: Callable[[_Row], None], first_cell: int) -> bytes:

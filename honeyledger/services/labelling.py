@@ -77,6 +77,13 @@ def _record(view: View, subject: str) -> Mapping[str, Json]:
     return mark.value if mark and isinstance(mark.value, Mapping) else {}
 
 
+def house_stocks(view: View) -> dict[str, Mapping[str, Json]]:
+    """The house's own label stocks, by name."""
+    marks = view.marked("record", "stock/")
+    records = [mark.value for mark in marks if isinstance(mark.value, Mapping)]
+    return {_text(record, "name"): record for record in records}
+
+
 def head_text(view: View) -> str:
     """The ledger's head as papers carry it: the entry's number and its digest's first digits."""
     head = view.head()

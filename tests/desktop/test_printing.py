@@ -1,12 +1,13 @@
 """From a code to its label: the right kind, in its folder, or a sentence."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.desk import PartUsed
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -17,6 +18,8 @@ from honeyledger.desktop.printing import (
     print_label,
     shown_path,
 )
+from honeyledger.documents.printers import TAGS, StationPapers, Way, write_printers
+from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
@@ -26,6 +29,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.papers import Serials
 from tests.desktop.rig import DeskRig
+from tests.support.printing import page_sizes_mm, text_boxes
 
 
 def _words(data: bytes) -> str:
@@ -123,3 +127,64 @@ def test_a_paper_is_said_where_it_is_or_why_it_is_not(tmp_path: Path) -> None:
     assert paper_message(refusal, "", "No tag printed.") == Message(
         Mark.WARNING, "No tag printed.", refusal.text
     )
+
+
+def _jars(rig: DeskRig) -> str:
+    rig.house.record(Register("vessel", {"name": "Tank 1"}))
+    rig.house.record(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    return rig.house.record(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+
+
+def test_the_first_free_label_of_a_sheet_is_asked_for_and_remembered(rig: DeskRig) -> None:
+    code = _jars(rig)
+    asked: list[PartUsed] = []
+    answers = [7, 13]
+
+    def ask(sheet: PartUsed, then: Callable[[int], None]) -> None:
+        asked.append(sheet)
+        then(answers.pop(0))
+
+    rig.desk.ask_first = ask
+    outcomes: list[Outcome[Path]] = []
+    for last in (6, 1):
+        print_label(rig.desk, code, outcomes.append, serials=Serials(1, last))
+        rig.settle()
+    assert [(sheet.stock.cells, sheet.labels, sheet.first) for sheet in asked] == [
+        (24, 6, 1),
+        (24, 1, 13),
+    ]
+    assert rig.desk.free_labels == {asked[0].stock.name: 14}
+    whole = outcomes[1].value
+    assert whole is not None
+    corner = asked[0].stock.corner_mm(12, plain_printer(asked[0].stock))
+    left, _, _, top = text_boxes(whole.read_bytes())[0]
+    assert left / 72 * 25.4 > corner[0]
+    assert 297 - top / 72 * 25.4 > corner[1]
+
+
+def test_a_print_thought_better_of_says_so_and_writes_nothing(rig: DeskRig) -> None:
+    code = _jars(rig)
+    rig.desk.ask_first = lambda _sheet, then: then(0)
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, code, outcomes.append, serials=Serials(1, 6))
+    rig.settle()
+    refusal = outcomes[0].refusal
+    assert refusal is not None
+    assert refusal.text == ("Nothing was printed. Print again when the sheet is in the printer.")
+    assert not (rig.folder / "papers").exists()
+
+
+def test_a_houses_own_stock_is_printed_on_where_this_station_says_so(rig: DeskRig) -> None:
+    sizes = {"paper": "roll", "width_um": 110_000, "height_um": 160_000}
+    rig.house.record(Register("stock", {"name": "Tag roll", **sizes}))
+    rig.desk.printers = rig.folder / "printers.toml"
+    papers = StationPapers({}, {TAGS: Way("No such printer", "Tag roll")})
+    write_printers(papers, rig.desk.printers)
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, "G26-0001-3", outcomes.append)
+    rig.settle()
+    refusal = outcomes[0].refusal
+    assert refusal is not None
+    assert refusal.text.startswith("This computer has no printer called No such printer:")
+    written = (rig.folder / "papers" / "G26-0001-3.pdf").read_bytes()
+    assert page_sizes_mm(written) == [pytest.approx((110, 160), abs=0.01)]

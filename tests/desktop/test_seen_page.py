@@ -61,7 +61,7 @@ def test_a_jar_s_label_is_seen_with_the_words_and_the_modules_it_prints() -> Non
     house.do(Register("product", {"name": "Clover 500 g", "net_g": 500}))
     code = house.do(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
     rows = house.house.ask(lambda view: list(label_rows(view, code, Serials(7, 7))))
-    seen = seen_label(rows, resource())
+    seen = seen_label(rows, resource(), {})
     assert seen is not None
     assert (seen.width_mm, seen.height_mm) == (70, 37)
     with pypdfium2.PdfDocument(label_pdf(rows, resource(), "kg")) as document:
@@ -86,4 +86,4 @@ def test_what_is_no_jar_has_no_label_to_be_seen() -> None:
     house = BuiltHouse()
     yard = house.yard("Creek")
     rows = house.house.ask(lambda view: list(label_rows(view, yard)))
-    assert seen_label(rows, resource()) is None
+    assert seen_label(rows, resource(), {}) is None

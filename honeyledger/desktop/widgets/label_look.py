@@ -1,21 +1,19 @@
 """A label as it will print, as large as there is room, black on white in either theme."""
 
-from PySide6.QtCore import QCoreApplication, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from honeyledger.desktop import lettering, look, tokens
-from honeyledger.desktop.inks import BoxInk, Ink, LineInk, SeenLabel, ShapeInk, TextInk
+from honeyledger.desktop.ink_paint import draw_ink
+from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.tokens import Type
 
 _CAPTION = Hand(Type.CAPTION, colour="ink2")
 _GAP = 8.0
 _LEAST = 80  # below that nothing on it can be made out
-_POINTS_PER_MM = 72 / 25.4
-# Type is laid out at this size and shrunk, so that hinting moves no sign.
-_LARGE_PX = 100
-_BLACK, _WHITE = QColor(Qt.GlobalColor.black), QColor(Qt.GlobalColor.white)
+_WHITE = QColor(Qt.GlobalColor.white)
 
 
 class LabelLook(QWidget):
@@ -76,49 +74,4 @@ class LabelLook(QWidget):
         scale = paper.width() / self._label.width_mm
         painter.scale(scale, scale)
         for ink in self._label.inks:
-            _draw(painter, ink)
-
-
-def _draw(painter: QPainter, ink: Ink) -> None:
-    colour = _WHITE if getattr(ink, "white", False) else _BLACK
-    if isinstance(ink, TextInk):
-        _draw_text(painter, ink, colour)
-    elif isinstance(ink, LineInk):
-        painter.setPen(QPen(colour, ink.thick))
-        painter.drawLine(QPointF(ink.x1, ink.y1), QPointF(ink.x2, ink.y2))
-    elif isinstance(ink, ShapeInk):
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour)
-        painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in ink.points]))
-    elif ink.thick:
-        _draw_outline(painter, ink, colour)
-    else:
-        painter.fillRect(QRectF(ink.x, ink.y, ink.width, ink.height), colour)
-
-
-def _draw_outline(painter: QPainter, ink: BoxInk, colour: QColor) -> None:
-    half = ink.thick / 2
-    painter.setPen(QPen(colour, ink.thick))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    box = QRectF(ink.x, ink.y, ink.width, ink.height)
-    painter.drawRect(box.adjusted(half, half, -half, -half))
-
-
-def _draw_text(painter: QPainter, ink: TextInk, colour: QColor) -> None:
-    """The run exactly as wide as on paper."""
-    family, _, weight = ink.face.removeprefix("Honeyledger").partition("-")
-    font = QFont(look.MONO if family == "Mono" else look.SANS)
-    font.setPixelSize(_LARGE_PX)
-    font.setWeight(
-        {"Bold": QFont.Weight.Bold, "SemiBold": QFont.Weight.DemiBold}.get(
-            weight, QFont.Weight.Normal
-        )
-    )
-    painter.save()
-    painter.translate(ink.x, ink.y)
-    size = ink.size_pt / _POINTS_PER_MM / _LARGE_PX
-    painter.scale(size, size)
-    painter.setFont(font)
-    painter.setPen(colour)
-    painter.drawText(QPointF(0, 0), ink.text)
-    painter.restore()
+            draw_ink(painter, ink)
