@@ -44,8 +44,16 @@ STATIONS = (
             "feed": "A yard's colonies are fed; with supers on, its pulls are held from then on.",
             "disease": "Flag a yard for a disease, or lift the flag, by name.",
             "certify": "A certificate for moving a yard's colonies or supers is on record.",
-            "check": "Equipment was checked: a scale, a refractometer, a sieve, a magnet.",
             "yard-days": "Show a yard by its dates: supers on, treated, fed, flagged, pulled.",
+        },
+    ),
+    Station(
+        "Checks",
+        "checks",
+        {
+            "checks": "List the checks that are due, overdue, or were found off.",
+            "check": "Equipment was checked: a scale, a refractometer, a sieve, a magnet.",
+            "used-since": "List the runs, drums and jars that used a piece of equipment.",
         },
     ),
     Station(

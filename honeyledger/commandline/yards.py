@@ -1,4 +1,4 @@
-"""Commands of yards and equipment by dates: supers on, treatments, feeding, disease, checks."""
+"""Commands of yards by dates: supers on, treatments, feeding, disease."""
 
 from dataclasses import asdict, replace
 from typing import Any
@@ -12,9 +12,7 @@ from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import parse_count
 from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.verbs.yards import (
-    RESULTS,
     Certify,
-    Check,
     Disease,
     FeedYard,
     SupersOn,
@@ -184,23 +182,6 @@ def certify(
     """
     days = desk.day(first, "first_day"), desk.day(last, "last_day")
     desk.record(Certify(yard, number, by, *days))
-
-
-@click.command(cls=Recording)
-@click.argument("equipment")
-@click.argument("what")
-@click.option("--result", default=RESULTS[0], help="ok or off.")
-@click.option("--value", default="", help="What it showed.")
-@click.option("--note", default="", help="Anything worth knowing.")
-@click.pass_obj
-def check(desk: Desk, equipment: str, what: str, result: str, value: str, note: str) -> None:
-    """Equipment was checked: a scale, a refractometer, a sieve, a magnet.
-
-    \b
-    Example: honeyledger check "Drum scale" "20 kg" --value "20.0 kg"
-    Undo: reverse the entry.
-    """
-    desk.record(Check(equipment, what, result, value, note))
 
 
 @click.command("yard-days", cls=Asking)

@@ -24,6 +24,7 @@ from honeyledger.ledger.verbs import (
     blending,
     bought_in,
     by_products,
+    checks,
     hot_room,
     jars,
     opening,
@@ -120,7 +121,7 @@ def in_rooms(rows: Sequence[Row], names: Names) -> Step:
         case "checked":
             result, value = row.text("result") or "ok", row.text("value")
             checked = row.text("checked")
-            return Step(yards.Check(row.text("equipment"), checked, result, value, note))
+            return Step(checks.Check(row.text("equipment"), checked, result, value, note))
     raise _strange(row)
 
 

@@ -37,6 +37,7 @@ HELD_BY_WAY_ASKS = Sentence(
 )
 WENT_ON = Sentence("went-on-despite-hold", "{code} went on although held through {target}: {why}.")
 
+_NAMED = ("vessel", "drum", "equipment", "check")
 LONGEST_WAY = 5  # steps named between a hold and what it holds
 
 
@@ -177,7 +178,7 @@ def _reach(start: int, edges: Sequence[Edge], *, backward: bool) -> set[int]:
 
 def target_text(state: State, hold: Hold) -> str:
     """What a hold stands on, as a person says it: a yard or vessel by name, a lot by code."""
-    for subject in (hold.target, f"vessel/{hold.target}", f"drum/{hold.target}"):
+    for subject in (hold.target, *(f"{kind}/{hold.target}" for kind in _NAMED)):
         mark = state.mark(subject, "record")
         if mark and isinstance(mark.value, Mapping):
             return str(mark.value.get("name", "")) or hold.target

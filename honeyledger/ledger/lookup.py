@@ -59,6 +59,7 @@ NOUNS = {
     "pallet": "pallet tag",
     "run": "run",
     "room": "room",
+    "check": "check",
     "equipment": "piece of equipment",
     "stock": "label stock",
     "shift": "shift",

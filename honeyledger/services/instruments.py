@@ -19,8 +19,8 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.places import key_of
 from honeyledger.ledger.state import Mark
+from honeyledger.ledger.verbs.checks import CHECKED, EQUIPMENT
 from honeyledger.ledger.verbs.measuring import MAY_BE_OFF
-from honeyledger.ledger.verbs.yards import CHECKED, EQUIPMENT
 from honeyledger.ledger.yard_log import noted, told
 from honeyledger.services.holding import name_in
 from honeyledger.services.readings import checks_of

@@ -39,6 +39,7 @@ _KINDS = {
     "line": phrase("line"),
     "drum": phrase("drum"),
     "room": phrase("room"),
+    "check": phrase("check"),
     "operator": phrase("operator"),
     "customer": phrase("customer"),
     "supplier": phrase("supplier"),

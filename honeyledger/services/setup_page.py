@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.places import STORE, key_of
+from honeyledger.ledger.verbs.checks import CHECKED
 from honeyledger.ledger.verbs.registers import KINDS
-from honeyledger.ledger.verbs.yards import CHECKED
 from honeyledger.ledger.yard_log import noted, told
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import Seen, View

@@ -54,13 +54,6 @@ def test_a_label_s_interval_counts_from_the_day_it_came_out(terminal: Terminal) 
     )
 
 
-def test_equipment_is_checked(terminal: Terminal) -> None:
-    terminal.do("register", "equipment", "add", "Drum scale", "--sort", "scale")
-    terminal.do("check", "Drum scale", "20 kg", "--value", "20.0 kg")
-    said = terminal.do("check", "Drum scale", "20 kg", "--result", "off", "--value", "20.4 kg")
-    assert "Drum scale is off on 20 kg. It was last found right on" in said
-
-
 def test_empties_of_a_flagged_yard_need_a_reason(terminal: Terminal) -> None:
     pallet = terminal.pallet()
     terminal.do("load", pallet, "Extractor")

@@ -15,6 +15,7 @@ from honeyledger.ledger.verbs import (
     blending,
     bought_in,
     by_products,
+    checks,
     dock,
     hot_room,
     jars,
@@ -138,7 +139,7 @@ def step(file: str, *rows: Mapping[str, Any]) -> Step:
         (
             "rooms_log",
             {"what": "checked", "equipment": "Scale", "checked": "20 kg", "value": "20.0"},
-            yards.Check("Scale", "20 kg", "ok", "20.0"),
+            checks.Check("Scale", "20 kg", "ok", "20.0"),
         ),
         (
             "comb",

@@ -3,11 +3,11 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Reported
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.ledger.verbs.yards import Check
 from honeyledger.services.instruments import Doubts, Off, doubts_on_record, readings_in_doubt
 from tests.support.houses import BuiltHouse
 

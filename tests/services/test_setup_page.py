@@ -1,8 +1,8 @@
 """All that a house has registered, and what hangs on it."""
 
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
-from honeyledger.ledger.verbs.yards import Check
 from honeyledger.services.setup_page import Checked, SupplyRow, is_set_up, setup_page
 from tests.support.houses import BuiltHouse
 

@@ -1,8 +1,9 @@
 """Random deeds out in the yards and with other people's honey."""
 
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.ledger.verbs.yards import Certify, Check, Disease, FeedYard, SupersOn, Treat
+from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from tests.support.random_choice import YARDS, RandomBooks
 
 DAYS = ("2026-06-01", "2026-06-20", "2026-07-10", "2026-07-23", "")

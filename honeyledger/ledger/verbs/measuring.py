@@ -22,7 +22,7 @@ from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_recor
 from honeyledger.ledger.mixing import fed_by, few, name_of
 from honeyledger.ledger.sources import NOTHING_THERE, find_source
 from honeyledger.ledger.state import Mark, State
-from honeyledger.ledger.verbs.yards import CHECKED, EQUIPMENT, SINCE_LAST_GOOD
+from honeyledger.ledger.verbs.checks import CHECKED, EQUIPMENT, SINCE_LAST_GOOD
 from honeyledger.ledger.yard_log import noted, past_day, told
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}

@@ -66,6 +66,7 @@ DAYS_BACKWARDS = Sentence(
 NOTHING_TO_HOLD = Sentence(
     "nothing-to-hold", "Nothing stands in {place}. Hold the lot that was there, by its code."
 )
+NO_CAUSE = Sentence("no-cause", "Say what these lots are held for: a sieve, a scale, a check.")
 TWO_HOLDS = Sentence(
     "two-holds", "There are several holds on {code}: give the number of the one, {numbers}."
 )
@@ -90,13 +91,19 @@ class Sample:
 
 @dataclass(frozen=True, slots=True)
 class PutOnHold:
-    """A hold on a lot, a pallet's pulls, or a yard's pulls of some days (ISO, inclusive)."""
+    """A hold on a lot, a pallet's pulls, or a yard's pulls of some days (ISO, inclusive).
+
+    Args:
+        lots: what is held, where it is several lots for one cause, such as a sieve that broke;
+            `target` then names the cause, by its code or as people call it.
+    """
 
     kind: ClassVar[str] = "hold"
     target: str
     reason: str
     first_day: str = ""
     last_day: str = ""
+    lots: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +212,7 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
     last = read_iso_day(facts.last_day, "last_day")
     if last and last < first:
         raise Refusal(DAYS_BACKWARDS, field="last_day", last=say_day(last), first=say_day(first))
-    target, lots = _target(facts.target, b)
+    target, lots = _several(facts, b) if facts.lots else _target(facts.target, b)
     value: dict[str, object] = {
         "target": target,
         "lots": lots,
@@ -216,6 +223,14 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
     }
     b.mark(f"hold/{b.entry_id}", "hold", value)
     note_unsigned(b)
+
+
+def _several(facts: PutOnHold, b: Booking) -> tuple[str, list[int]]:
+    """What a hold on several lots is called by, and the lots, each once."""
+    if not facts.target.strip():
+        raise Refusal(NO_CAUSE, field="target")
+    lots = {find_lot(b.state, code, field="lots").id for code in facts.lots}
+    return facts.target.strip(), sorted(lots)
 
 
 def _target(text: str, b: Booking) -> tuple[str, list[int]]:

@@ -11,6 +11,7 @@ from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
+from honeyledger.domain.withholding import parse_interval
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import USUAL_G
 from honeyledger.ledger.lookup import find_record, refuse_unknown
@@ -29,6 +30,7 @@ KINDS = {
     "supplier": "",
     "box": "",
     "room": "",
+    "check": "",
     "stock": "",
     "shift": "",
 }
@@ -116,6 +118,8 @@ def book_register(facts: Register, b: Booking) -> None:
         check_stock(record)
     if facts.what == "shift":
         _check_shift(record, b)
+    if record.get("every"):
+        parse_interval(str(record["every"]), field="every")
     if facts.what == "house":
         b.mark("house", "record", _house_record(record, b))
         return

@@ -66,7 +66,7 @@ VERBS = {
     "feed": "yards",
     "disease": "yards",
     "certify": "yards",
-    "check": "yards",
+    "check": "checks",
     "measure": "measuring",
     "calibrate": "measuring",
     "sample": "quality",

@@ -1,10 +1,9 @@
-"""Yards and equipment by dates: supers put on, treatments, feeding, disease, certificates, checks.
+"""Yards by dates: supers put on, treatments, feeding, disease, certificates.
 
 Labels, withholding times and what must be reported differ by country: the days are typed by the
 person who reads the label, and the program only keeps them and holds what they put in doubt.
 """
 
-from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from datetime import date, timedelta
 from typing import ClassVar
@@ -14,13 +13,13 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.bee_feed import feed_honey, note_fed
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import ask_held
-from honeyledger.ledger.lookup import code_in, find_lot, find_named, find_record, read_iso_day
+from honeyledger.ledger.lookup import code_in, find_lot, find_record, read_iso_day
 from honeyledger.ledger.mixing import few, name_of
 from honeyledger.ledger.packs import Asked, counted
-from honeyledger.ledger.places import DRUM, VESSEL, YARD, key_of, place
 from honeyledger.ledger.places import FED as BEES
+from honeyledger.ledger.places import YARD, key_of, place
 from honeyledger.ledger.signing import check_signer
 from honeyledger.ledger.sources import counted_in
 from honeyledger.ledger.verbs.dispatch import carry, part_of, shelf
@@ -37,10 +36,6 @@ from honeyledger.ledger.yard_log import (
     were_on,
     where_empties_went,
 )
-
-EQUIPMENT = "equipment"
-CHECKED = "check/"
-RESULTS = ("ok", "off")
 
 NO_PRODUCT_NAMED = Sentence(
     "no-treatment-product", "Say what the colonies were treated with, as its label calls it."
@@ -93,19 +88,6 @@ REPORT_DISEASE = Sentence(
 )
 EMPTIES_WENT = Sentence("empties-went", "Empties of {yard} since {day} went to: {places}.")
 NO_NUMBER = Sentence("no-certificate-number", "Type the certificate's number.")
-UNKNOWN_RESULT = Sentence("unknown-result", "{result} is no result of a check: say ok or off.")
-NOTHING_CHECKED = Sentence(
-    "nothing-checked", "Say what was checked, such as zero, 20 kg, or mesh."
-)
-SINCE_LAST_GOOD = Sentence(
-    "since-last-good",
-    "{name} is off on {what}. It was last found right on {day}: what was done with it since is in "
-    "doubt.",
-)
-NEVER_GOOD = Sentence(
-    "never-found-right",
-    "{name} is off on {what}, and was never checked before: all done with it is in doubt.",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,18 +168,6 @@ class Certify:
     issued_by: str = ""
     first_day: str = ""
     last_day: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """Equipment is checked: a scale against a weight, a sieve for holes, a magnet, a reading."""
-
-    kind: ClassVar[str] = "check"
-    equipment: str
-    what: str
-    result: str = "ok"
-    value: str = ""
-    note: str = ""
 
 
 def book_supers_on(facts: SupersOn, b: Booking) -> None:
@@ -350,38 +320,3 @@ def book_certify(facts: Certify, b: Booking) -> None:
         )
     value = {"number": facts.number.strip(), "by": facts.issued_by, "from": first, "to": last}
     b.mark(yard, f"{CERTIFICATE}{b.entry_id}", value)
-
-
-def _equipment(text: str, b: Booking) -> tuple[str, Mapping[str, Json]]:
-    """A piece of equipment, a vessel or a container, by its code or name."""
-    kinds = (EQUIPMENT, VESSEL, DRUM)
-    code = code_in(b.state, text, "equipment") if text.strip() else None
-    if code is None:
-        return find_named(b.state, kinds, text, "equipment")
-    known = [kind for kind in kinds if b.state.mark(place(kind, str(code)), "record")]
-    return find_record(b.state, (known or [EQUIPMENT])[0], str(code), "equipment")
-
-
-def book_check(facts: Check, b: Booking) -> None:
-    """A dated fact of the equipment; one that is off says since when it may have been."""
-    subject, record = _equipment(facts.equipment, b)
-    what = facts.what.strip()
-    if not what:
-        raise Refusal(NOTHING_CHECKED, field="what")
-    if facts.result not in RESULTS:
-        raise Refusal(UNKNOWN_RESULT, field="result", result=facts.result)
-    good = [
-        mark
-        for mark in noted(b.state, subject, CHECKED)
-        if told(mark, "result") == "ok" and told(mark, "what").casefold() == what.casefold()
-    ]
-    day = b.day.isoformat()
-    value = {"day": day, "what": what, "result": facts.result, "value": facts.value}
-    b.mark(subject, f"{CHECKED}{b.entry_id}", value | {"note": facts.note})
-    if facts.result == "ok":
-        return
-    shown = {"name": str(record.get("name", "")), "what": what}
-    if good:
-        b.note(SINCE_LAST_GOOD, day=say_day(told(good[-1], "day")), **shown)
-    else:
-        b.note(NEVER_GOOD, **shown)

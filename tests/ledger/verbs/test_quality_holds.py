@@ -303,3 +303,16 @@ def test_what_clearing_and_releasing_refuse(house: BuiltHouse) -> None:
         turned_down(house, Release("", "clean"))
         == "There is no open hold on that. Look at the list of holds."
     )
+
+
+def test_one_hold_may_stand_on_several_lots_for_one_cause(house: BuiltHouse) -> None:
+    house.load("Creek", 300_000, "Tank 1")
+    first, second, free = (house.drum("Tank 1", 90_000) for _ in range(3))
+    asked = "Say what these lots are held for: a sieve, a scale, a check."
+    assert turned_down(house, PutOnHold(" ", "mesh broke", lots=(first,))) == asked
+    sieve = house.do(Register("equipment", {"name": "Sieve"})).given[0]
+    done = house.do(PutOnHold(sieve, "mesh broke", lots=(first, second, first)))
+    assert len(done.entries) == 1
+    assert [_through(house, code) for code in (first, second, free)] == ["Sieve", "Sieve", ""]
+    house.do(Release("sieve", "nothing found in them"))
+    assert _through(house, first) == ""

@@ -60,7 +60,7 @@ def test_there_is_no_register_of_that() -> None:
     said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
-        "product, customer, supplier, box, room, stock, shift."
+        "product, customer, supplier, box, room, check, stock, shift."
     )
 
 
@@ -246,3 +246,10 @@ def test_a_label_stock_lies_on_its_sheet() -> None:
         "3 labels side by side take 297 mm with the left margin and the gaps, and the sheet is "
         "210 mm wide: measure again, or count the columns again."
     )
+
+
+def test_a_check_is_made_at_an_interval() -> None:
+    house = BuiltHouse()
+    facts = Register("check", {"name": "Pests", "every": "now and then"})
+    assert turned_down(house, facts).startswith("now and then is no interval of a label:")
+    house.do(Register("check", {"name": "Pests", "every": "2 weeks"}))

@@ -11,9 +11,9 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, WetOut
 from honeyledger.ledger.verbs.quality import PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.ledger.verbs.yards import Certify, Check, Disease, FeedYard, SupersOn, Treat
+from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from honeyledger.services.cards import lot_card
-from tests.support.books import code_in, holding, place, postings, turned_down
+from tests.support.books import code_in, holding, postings, turned_down
 from tests.support.houses import BuiltHouse
 
 LABEL = "Follow the label and your local code; the days here are as they were typed."
@@ -169,19 +169,6 @@ def test_a_flagged_yard_says_where_its_empties_went_and_keeps_the_next_ones(
     assert _notes(house, WetOut(1, pull=from_creek, to="Hill")) == []
 
 
-def test_equipment_found_off_says_since_when(house: BuiltHouse) -> None:
-    scale = house.do(Register("equipment", {"name": "Drum scale"})).given[0]
-    assert _notes(house, Check("Drum scale", "20 kg", "off", "20.4 kg")) == [
-        "Drum scale is off on 20 kg, and was never checked before: all done with it is in doubt."
-    ]
-    house.do(Check(scale, "20 kg", value="20.0 kg"))
-    assert _notes(house, Check("drum scale", "20 KG", "off")) == [
-        "Drum scale is off on 20 KG. It was last found right on 24 Jul 2026: what was done with "
-        "it since is in doubt."
-    ]
-    house.do(Check(place(house, "Tank 1").partition("/")[2], "clean"))
-
-
 def test_jars_are_fed_by_their_count(house: BuiltHouse) -> None:
     house.load("Creek", 100_000, "Tank 1")
     house.do(Register("product", {"name": "Clover", "net_g": 500}))
@@ -241,8 +228,6 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         turned_down(house, Disease("Creek", "x", until="2026-07-01")),
         turned_down(house, Certify("Creek", "")),
         turned_down(house, Certify("Creek", "MV", "", "2026-07-10", "2026-07-09")),
-        turned_down(house, Check("Scale", "")),
-        turned_down(house, Check("Scale", "zero", "good")),
     ]
     assert said == [
         "Count the supers put on Creek: 0 is none, and there is at least one.",
@@ -257,6 +242,4 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         "Creek is not flagged for a disease. Nothing was changed.",
         "Type the certificate's number.",
         "A certificate that is good from 10 Jul 2026 cannot end on 9 Jul 2026. Read it again.",
-        "Say what was checked, such as zero, 20 kg, or mesh.",
-        "good is no result of a check: say ok or off.",
     ]

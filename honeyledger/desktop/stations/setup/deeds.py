@@ -17,8 +17,8 @@ from honeyledger.domain.moments import parse_day
 from honeyledger.domain.units import parse_count, parse_mass_g
 from honeyledger.ledger.packaging import INGREDIENT, PACKAGING
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.checks import RESULTS, Check
 from honeyledger.ledger.verbs.supplies import Supply
-from honeyledger.ledger.verbs.yards import RESULTS, Check
 from honeyledger.services.setup_page import SetupPage
 from honeyledger.settings import SCALES, Settings, with_setting
 

@@ -206,12 +206,39 @@ def kinds_of_the_floor() -> tuple[SetupKind, ...]:
                 Ask(
                     "sort",
                     tr("Sort"),
-                    offers=(tr("scale"), tr("refractometer"), tr("sieve"), tr("magnet")),
+                    offers=(
+                        *(tr("scale"), tr("refractometer"), tr("sieve"), tr("magnet")),
+                        tr("thermometer"),
+                    ),
                 ),
                 Ask("number", tr("Number on it"), beside=True),
                 Ask("at", tr("Part of the vessel or line, or none"), Typing.VESSEL),
+                Ask(
+                    "weighs",
+                    tr("Weighs only"),
+                    offers=(tr("supers"), tr("drums"), tr("jars")),
+                    later=True,
+                ),
                 _note(),
             ),
+        ),
+        _checks(),
+    )
+
+
+def _checks() -> SetupKind:
+    return SetupKind(
+        "checks",
+        "check",
+        tr("Checks of the house"),
+        tr("One of the list by its name, to change or leave out; or one of your own."),
+        (
+            Ask("name", tr("Name of the check")),
+            Ask("every", tr("How often, such as 2 weeks")),
+            Ask("sort", tr("Of which sort of equipment"), beside=True),
+            Ask("look", tr("What is looked at")),
+            Ask("source", tr("Where the interval is from"), later=True),
+            Ask("left_out", tr("This house does not make it"), _YES, later=True),
         ),
     )
 

@@ -14,9 +14,9 @@ from honeyledger.desktop.stations.setup.deeds import (
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
-from honeyledger.ledger.verbs.yards import Check
 from honeyledger.services.setup_page import SetupPage, setup_page
 from honeyledger.settings import Settings
 from tests.support.houses import BuiltHouse

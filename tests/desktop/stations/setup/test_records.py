@@ -5,9 +5,9 @@ from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.records import RecordRow, record_rows
 from honeyledger.documents.stock import Stocks
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
-from honeyledger.ledger.verbs.yards import Check
 from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
 
