@@ -36,6 +36,20 @@ class CardEvent:
 
 
 @dataclass(frozen=True, slots=True)
+class CardQuality:
+    """A row of the quality part: what it is about, what is said, and what stands below it.
+
+    Args:
+        mark: where it needs a person.
+    """
+
+    label: str
+    value: str
+    notes: tuple[str, ...] = ()
+    mark: Mark | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class LotCardFacts:
     """Everything a card says.
 
@@ -50,6 +64,7 @@ class LotCardFacts:
         is_mean: whether the colour is a mean, which is no grade.
         messages: holds and readings that need a person.
         origins: the yards by share, largest first.
+        quality: what was read of it, whether it keeps, what rules say to it.
         facts: the rest, label by label.
         history: dated sentences, newest first.
         can_print: whether it has a label.
@@ -67,6 +82,7 @@ class LotCardFacts:
     is_mean: bool = False
     messages: tuple[Message, ...] = ()
     origins: tuple[CardOrigin, ...] = ()
+    quality: tuple[CardQuality, ...] = ()
     facts: tuple[CardFact, ...] = ()
     history: tuple[CardEvent, ...] = ()
     can_print: bool = True

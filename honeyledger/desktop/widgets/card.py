@@ -20,6 +20,7 @@ from honeyledger.desktop.widgets.card_parts import (
     EventRow,
     FactRow,
     OriginBar,
+    QualityRow,
 )
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.message_slot import MessageSlot
@@ -133,6 +134,12 @@ class LotCard(QWidget):
             bar = OriginBar()
             bar.show_origins(facts.origins)
             column.addWidget(bar)
+        if facts.quality:
+            column.addSpacing(8)
+            column.addWidget(caption(self.tr("Quality"), strong=True))
+            for one in facts.quality:
+                column.addWidget(QualityRow(one))
+            column.addSpacing(8)
         for fact in facts.facts:
             column.addWidget(FactRow(fact))
         if facts.history:

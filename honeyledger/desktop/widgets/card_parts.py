@@ -11,6 +11,7 @@ from honeyledger.desktop.models.lot_card import (
     CardEvent,
     CardFact,
     CardOrigin,
+    CardQuality,
     LotCardFacts,
     origin_spans,
 )
@@ -160,6 +161,69 @@ class FactRow(QWidget):
         lettering.draw(painter, label, [_SMALL.run(self._fact.label)])
         value = QRectF(split, 0, self.width() - split, self.height())
         lettering.draw(painter, value, lettering.runs(self._fact.value, _BODY))
+
+
+class QualityRow(QWidget):
+    """A label with what is said beside it, and notes below over the whole width."""
+
+    _ABOVE = 6
+
+    def __init__(self, row: CardQuality) -> None:
+        super().__init__()
+        self._row = row
+        said = [f"{row.label}: {row.value}", *row.notes]
+        self.setAccessibleName(". ".join(part.rstrip(".") for part in said))
+        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def _split(self, width: float) -> float:
+        return width * 0.4
+
+    def _value(self, width: float) -> list[list[Run]]:
+        before = tokens.MARK_BADGE + 8 if self._row.mark else 0
+        hand = Hand(Type.BODY, Density.DESK, SEMIBOLD) if self._row.mark else _BODY
+        room = max(40.0, width - self._split(width) - before)
+        return lettering.wrapped(self._row.value, hand, room)
+
+    def _label(self, width: float) -> list[list[Run]]:
+        return lettering.wrapped(self._row.label, _SMALL, max(40.0, self._split(width) - 8))
+
+    def _notes(self, width: float) -> list[list[Run]]:
+        room = max(40.0, width)
+        return [line for note in self._row.notes for line in lettering.wrapped(note, _SMALL, room)]
+
+    def _first(self, width: float) -> float:
+        """How high the label and what is said beside it are."""
+        beside = len(self._value(width)) * _BODY.line
+        return float(max(beside, len(self._label(width)) * _SMALL.line))
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        return round(self._ABOVE + self._first(width) + len(self._notes(width)) * _SMALL.line + 2)
+
+    def sizeHint(self) -> QSize:
+        return QSize(200, self.heightForWidth(max(200, self.width())))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter, width = QPainter(self), float(self.width())
+        split, top = self._split(width), float(self._ABOVE)
+        self._lines(painter, self._label(width), 0.0, top, _SMALL)
+        left = split
+        if self._row.mark:
+            marks.draw(painter, self._row.mark, split, top + 2, tokens.MARK_BADGE)
+            left += tokens.MARK_BADGE + 8
+        self._lines(painter, self._value(width), left, top, _BODY)
+        self._lines(painter, self._notes(width), 0.0, top + self._first(width), _SMALL)
+
+    def _lines(
+        self, painter: QPainter, lines: list[list[Run]], left: float, top: float, hand: Hand
+    ) -> None:
+        for line in lines:
+            lettering.draw(painter, QRectF(left, top, self.width() - left, hand.line), line)
+            top += hand.line
 
 
 class EventRow(QPushButton):

@@ -5,8 +5,15 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look
 from honeyledger.desktop.colouring import pfund_colour
-from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin
-from honeyledger.desktop.widgets.card_parts import CardHead, EventRow, FactRow, OriginBar
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, CardQuality
+from honeyledger.desktop.widgets.card_parts import (
+    CardHead,
+    EventRow,
+    FactRow,
+    OriginBar,
+    QualityRow,
+)
 from tests.desktop.gallery_card import drum
 
 
@@ -67,3 +74,20 @@ def test_a_fact_is_read_with_its_label(qtbot: QtBot) -> None:
     row.resize(300, 28)
     row.grab()
     assert row.accessibleName() == "Run: R26-0093-U"
+
+
+def test_a_row_of_quality_is_as_high_as_its_words(qtbot: QtBot) -> None:
+    short = QualityRow(CardQuality("HMF", "<5 mg/kg"))
+    notes = ("A band for choosing what to have measured; it certifies nothing.",)
+    long = QualityRow(CardQuality("Heat", "HMF now 6.0 to 20.0 mg/kg", notes, Mark.WARNING))
+    for row in (short, long):
+        qtbot.addWidget(row)
+        row.resize(240, row.heightForWidth(240))
+        row.grab()
+    assert short.accessibleName() == "HMF: <5 mg/kg"
+    assert long.accessibleName() == (
+        "Heat: HMF now 6.0 to 20.0 mg/kg. A band for choosing what to have measured; it "
+        "certifies nothing"
+    )
+    assert long.heightForWidth(240) > long.heightForWidth(600) > short.heightForWidth(600)
+    assert long.sizeHint().height() == long.heightForWidth(240)

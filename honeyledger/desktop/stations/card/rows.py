@@ -1,6 +1,7 @@
 """From a card's rows to what the card shows: figures, states and sentences in words."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QCoreApplication
 
@@ -9,6 +10,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, LotCardFacts
+from honeyledger.desktop.stations.card.quality_rows import quality_part
 from honeyledger.domain.moments import day_of
 from honeyledger.domain.units import (
     MassUnit,
@@ -51,7 +53,11 @@ def facts_of(view: View, code: str, now_ms: int, unit: MassUnit) -> LotCardFacts
     Raises:
         Refusal: the code names nothing.
     """
-    return card_facts(any_card(view, code, now_ms, unit), unit)
+    card = any_card(view, code, now_ms, unit)
+    facts = card_facts(card, unit)
+    if isinstance(card, LotCard):
+        return replace(facts, quality=quality_part(view, card.code, now_ms))
+    return facts
 
 
 def card_facts(card: LotCard | PlaceCard, unit: MassUnit) -> LotCardFacts:
@@ -132,7 +138,7 @@ def _lot_messages(card: LotCard) -> list[Message]:
 
 
 def _origins(yards: Sequence[Ancestor]) -> tuple[CardOrigin, ...]:
-    shares = format_shares([row.share for row in yards])
+    shares = [say(one) for one in format_shares([row.share for row in yards])]
     return tuple(
         CardOrigin(
             row.name,
