@@ -14,6 +14,9 @@ from honeyledger.desktop.widgets.sight_glass import SightGlass
 
 LOAD, DRUM, CAPPINGS, WET = "load", "drum", "cappings", "wet"
 WASH, CLOSE, OPEN = "wash", "close", "open"
+_USUAL = {"how": "dip", "pending": "done"}
+_STAY = ("line", "source", "vessel")
+"""What is chosen and stays so, whatever is recorded."""
 
 
 class FloorFields(QObject):
@@ -73,8 +76,8 @@ class FloorFields(QObject):
         )
         self.dip = CountField(tr("Dip in cm"))
         self.glass = SightGlass(tr("On the sight glass"), density=Density.DESK)
-        self.how.set_key("dip")
-        self.pending.set_key("done")
+        self.how.set_key(_USUAL["how"])
+        self.pending.set_key(_USUAL["pending"])
 
     def rows(self) -> tuple[tuple[FormField, ...], ...]:
         """The fields as they stand beside one another."""
@@ -119,17 +122,36 @@ class FloorFields(QObject):
         }[kind]
 
     def draft(self) -> dict[str, str]:
-        """What is typed and not recorded; what is chosen already is not of it."""
-        kept = (self.line, self.source, self.vessel)
+        """What is typed or tapped and not recorded; what is chosen already is not of it."""
         return {
-            name: field.text()
+            name: text
             for name, field in self.fields().items()
-            if isinstance(field, Field) and field not in kept and field.text()
+            if name not in _STAY and (text := _said(field)) and text != _USUAL.get(name)
         }
 
     def restore(self, typed: Mapping[str, object]) -> None:
-        """Bring back what was typed, where nothing is typed now."""
+        """Bring back what was typed or tapped, where nothing is typed now."""
         for name, field in self.fields().items():
             text = typed.get(name)
-            if isinstance(field, Field) and isinstance(text, str) and not field.text():
+            if not isinstance(text, str) or _said(field) != _USUAL.get(name, ""):
+                continue
+            if isinstance(field, Field):
                 field.set_text(text)
+            else:
+                field.set_key(text)
+
+    def chosen(self) -> dict[str, str]:
+        """What is chosen, by name, and stays when something is recorded."""
+        return {name: key for name in _STAY if (key := getattr(self, name).key())}
+
+    def choose_again(self, chosen: Mapping[str, object]) -> None:
+        """Choose what was chosen when the window was closed, where there is such a thing yet."""
+        for name, key in chosen.items():
+            field = self.fields().get(name)
+            if isinstance(field, ChoiceField) and key in [one.key for one in field.choices()]:
+                field.set_key(str(key))
+
+
+def _said(field: FormField) -> str:
+    """What stands in a field, or which of its buttons is chosen."""
+    return field.text() if isinstance(field, Field) else field.key()

@@ -17,6 +17,7 @@ from honeyledger.desktop.stations.extraction.ahead_rows import (
     queue_columns,
     waiting_frames,
 )
+from honeyledger.desktop.stations.extraction.draft_view import FloorDraft
 from honeyledger.desktop.stations.extraction.fields_view import CLOSE, DRUM, LOAD, OPEN, WASH
 from honeyledger.desktop.stations.extraction.form_view import (
     KIND_OF_VERB,
@@ -56,6 +57,7 @@ class FloorView(QWidget):
         self._waiting: list[str] = []
         self._back_to = ""
         self.form = FloorForm(presenter)
+        self._draft = FloorDraft(self.form, presenter)
         self._add_queue()
         self.sheet_panel = self._sheet_panel()
         self.more = MoreOnTheFloor(desk, self.form.panel, self.turn)

@@ -4,7 +4,7 @@ Each kind has its fields; what is typed for one stays while another is shown, an
 when it is recorded. What the ledger asks back appears as one more field, in focus.
 """
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
 
@@ -67,11 +67,11 @@ class FloorForm(FloorFields):
             if isinstance(field, Field):
                 field.edited.connect(lambda _text: presenter.keep_draft())
                 field.editor.setObjectName(name)
+            elif isinstance(field, ChoiceButtons):
+                field.chosen.connect(lambda _key: presenter.keep_draft())
         self.container.edited.connect(self._container_changed)
         self.glasses = HeelGlass(presenter, self)
         self.glasses.changed.connect(self._show_fields)
-        presenter.draft = self._draft
-        presenter.restored.connect(self._restored)
         presenter.working.connect(self.record.set_working)
 
     def _own(self, kind: str) -> tuple[FormField, ...]:
@@ -184,6 +184,7 @@ class FloorForm(FloorFields):
     def _what_chosen(self, kind: str) -> None:
         """With the arrows a person goes on to the next one; a press goes into the fields."""
         self.choose(kind, begins=not self.what.is_by_arrow)
+        self._presenter.keep_draft()
 
     def _container_changed(self, _text: str) -> None:
         """A drum on record brings its own tare."""
@@ -273,20 +274,16 @@ class FloorForm(FloorFields):
         }
         return fields.get(name)
 
-    def _draft(self) -> dict[str, object]:
-        typed, verb = self.draft(), VERB_OF_KIND[self.kind or OPEN]
-        command = self._presenter.command(verb) if typed else ""
-        return {"kind": self.kind, "typed": typed, "command": command} if typed else {}
+    # What was asked back.
 
-    def _restored(self, draft: Mapping[str, object]) -> None:
-        """Show again what was being typed when the window was closed."""
-        typed, kind = draft.get("typed"), str(draft.get("kind"))
-        if isinstance(typed, Mapping):
-            self.restore(typed)
-            if command := str(draft.get("command", "")):
-                self._presenter.commands[VERB_OF_KIND.get(kind, "")] = command
-            if self._presenter.is_open() and kind in KIND_OF_VERB.values():
-                self.choose(kind)
+    def asked_back(self) -> list[str]:
+        """The questions that stand open, by their names."""
+        return [name for name, field in self.fields().items() if field in self._asked]
+
+    def ask_back(self, names: Sequence[str]) -> None:
+        """Ask these questions again."""
+        self._asked = {field for name, field in self.fields().items() if name in names}
+        self._show_fields()
 
 
 def _chosen(field: ChoiceField) -> str:

@@ -203,6 +203,7 @@ class ExtractionPresenter(QObject):
 
         def typed() -> None:
             self._type_heel(vessel, heel, how)
+            self.keep_draft()
             self.begin_closing()
 
         self._try(typed)
@@ -215,7 +216,7 @@ class ExtractionPresenter(QObject):
         others = tuple(row for row in self.heels if row.vessel != vessel)
         if text.strip():
             grams = self._mass(text, "heel")
-            others = (*others, HeelTyped(vessel, _name_in(self.sheet(), vessel), grams, how))
+            others = (*others, HeelTyped(vessel, name_in_sheet(self.sheet(), vessel), grams, how))
         self.heels = others
         if self.page is not None:
             self.shown.emit(self.page)
@@ -282,6 +283,7 @@ class ExtractionPresenter(QObject):
         self.keep_draft()
 
 
-def _name_in(sheet: RunSheet | None, vessel: str) -> str:
+def name_in_sheet(sheet: RunSheet | None, vessel: str) -> str:
+    """How a vessel of a run is called; its code where it is none of them."""
     rows = sheet.vessels if sheet else ()
     return next((row.name for row in rows if row.code == vessel), vessel)

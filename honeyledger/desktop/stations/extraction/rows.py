@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.balance_bars import BalanceBars, BalancePiece, PieceKind
 from honeyledger.desktop.models.key_figure import KeyFigure
@@ -131,7 +132,8 @@ def tie_rows(sheet: RunSheet) -> tuple[TieRow, ...]:
 def _tie_row(tie: Tie) -> TieRow:
     drums = f"{tie.drums} + {tie.others}" if tie.others else str(tie.drums)
     note = _tr("through a heel only") if tie.only_through_heel else ""
-    return TieRow(tie.code, tie.name, format_share(tie.share).removesuffix(" %"), drums, note)
+    share = say(format_share(tie.share)).removesuffix(" %")
+    return TieRow(tie.code, tie.name, share, drums, note)
 
 
 def ties_sentence(sheet: RunSheet) -> str:

@@ -1,5 +1,6 @@
 """From what is typed on the floor to the facts of a verb; a parser's refusal is the ledger's."""
 
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.units import MassUnit, parse_count, parse_mass_g
@@ -28,6 +29,24 @@ class HeelTyped:
     name: str
     grams: int
     how: str
+
+
+def closing_draft(run: str, heels: Sequence[HeelTyped], *, pending: bool) -> dict[str, object]:
+    """What was typed for a run's closing, to be kept; {} where nothing was."""
+    if not heels and not pending:
+        return {}
+    rows = [[row.vessel, row.grams, row.how] for row in heels]
+    return {"run": run, "heels": rows, "pending": pending}
+
+
+def heels_of(draft: Mapping[str, object], name_of: Callable[[str], str]) -> tuple[HeelTyped, ...]:
+    """The heels of a draft; what is none is left out."""
+    heels = draft.get("heels")
+    return tuple(
+        HeelTyped(str(row[0]), name_of(str(row[0])), row[1], str(row[2]))
+        for row in (heels if isinstance(heels, list) else ())
+        if isinstance(row, list) and len(row) == 3 and isinstance(row[1], int)
+    )
 
 
 def load_facts(pallet: str, line: str, count: str, asked: Asked) -> Load:

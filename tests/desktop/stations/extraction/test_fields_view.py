@@ -3,6 +3,7 @@
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.extraction.fields_view import FloorFields
+from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import Field
 
 
@@ -44,3 +45,21 @@ def test_a_draft_is_what_was_typed_and_comes_back(qtbot: QtBot) -> None:
     again.net.set_text("40")
     again.restore({"gross": "310,5", "net": "30", "count": 3})
     assert (again.gross.text(), again.net.text(), again.count.text()) == ("310,5", "40", "")
+
+
+def test_a_button_that_was_tapped_is_kept_like_typing(qtbot: QtBot) -> None:
+    """What is usual is no draft; what stays chosen is kept apart."""
+    made = _fields(qtbot)
+    made.washed.set_key("no")
+    made.how.set_key("mark")
+    made.vessel.set_choices([Choice("E26-0001-X", "Line A"), Choice("E26-0002-U", "Tank 1")])
+    made.vessel.set_key("E26-0002-U")
+    assert made.draft() == {"washed": "no", "how": "mark"}
+    assert made.chosen() == {"vessel": "E26-0002-U"}
+    again = _fields(qtbot)
+    again.restore({"washed": "no", "how": "mark"})
+    again.vessel.set_choices([Choice("E26-0001-X", "Line A")])
+    again.choose_again({"vessel": "E26-0002-U", "how": "guess", "nothing": "x"})
+    assert (again.washed.key(), again.how.key(), again.vessel.key()) == ("no", "mark", "")
+    again.restore({"washed": "yes"})
+    assert again.washed.key() == "no", "what was tapped since counts"

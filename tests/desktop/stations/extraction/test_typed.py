@@ -6,7 +6,9 @@ from honeyledger.desktop.stations.extraction.typed import (
     Asked,
     FillTyped,
     HeelTyped,
+    closing_draft,
     fill_facts,
+    heels_of,
     load_facts,
     wet_out_facts,
 )
@@ -69,3 +71,18 @@ def test_a_count_that_is_none_is_refused(count: str, said: str) -> None:
 
 def test_a_heel_keeps_how_it_was_read() -> None:
     assert HeelTyped("E26-0002-U", "Tank 1", 40_000, "dip").how == "dip"
+
+
+def test_what_was_typed_for_a_closing_is_kept_and_read_again() -> None:
+    heel = HeelTyped("E26-0002-U", "Tank 1", 40_000, "dip")
+    assert closing_draft("R26-0001-X", (), pending=False) == {}
+    kept = closing_draft("R26-0001-X", (heel,), pending=True)
+    assert kept == {
+        "run": "R26-0001-X",
+        "heels": [["E26-0002-U", 40_000, "dip"]],
+        "pending": True,
+    }
+    names = {"E26-0002-U": "Tank 1"}.__getitem__
+    assert heels_of(kept, names) == (heel,)
+    assert heels_of({"heels": [["E26-0002-U", "much", "dip"], 3]}, names) == ()
+    assert heels_of({"heels": "none"}, names) == ()

@@ -13,7 +13,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House, Said
-from tests.desktop.floor_rig import OPERATOR, Floor
+from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
 
@@ -304,49 +304,6 @@ def test_what_cannot_be_is_refused_at_the_top_and_nothing_typed_is_lost(
     assert field.focusWidget() is not None
     assert field.focusWidget().hasFocus()
     assert getattr(field, "text")() == text  # noqa: B009 - the fields differ in kind
-
-
-def test_typing_outlives_the_window(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
-    floor = Floor(rig)
-    floor.loaded()
-    floor.view.floor.choose("cappings")
-    rig.type("133", enter=False)
-    rig.close()
-    again = Rig(qtbot, tmp_path)
-    again.keys("Ctrl+4")
-    view = again.window.stations["extraction"]
-    assert view.floor.form.net.text() == "133"  # type: ignore[attr-defined]
-    assert view.floor.form.kind == "cappings"  # type: ignore[attr-defined]
-    again.close()
-
-
-def test_what_was_recorded_before_the_program_died_is_recorded_once(
-    qtbot: QtBot, tmp_path: Path
-) -> None:
-    rig = Rig(qtbot, tmp_path)
-    floor = Floor(rig)
-    run = floor.loaded()
-    floor.view.floor.choose("cappings")
-    rig.type("41", enter=False)
-    draft = next((tmp_path / "drafts").glob("extraction-*.json"))
-    kept = draft.read_bytes()
-    floor.view.floor.form.record.click()
-    rig.settle()
-    rig.close()
-    draft.write_bytes(kept)  # as if the draft had not been thrown away in time
-    again = Rig(qtbot, tmp_path)
-    again.desk.operator = OPERATOR
-    floor.rig = again
-    again.keys("Ctrl+4")
-    head = again.head()
-    assert floor.view.floor.form.net.text() == "41"
-    floor.view.floor.form.record.click()
-    again.settle()
-    assert again.head() == head
-    assert floor.came_out(run) == ["41.0 kg"]
-    assert floor.view.floor.form.net.text() == ""
-    again.close()
 
 
 def test_another_stations_work_moves_no_keyboard(floor: Floor) -> None:
