@@ -57,6 +57,7 @@ CALLED = {
     "pack": phrase("Packed"),
     "feed": phrase("Fed"),
     "unpack": phrase("Unpacked"),
+    "calibrate": phrase("Calibrated"),
     "label": phrase("Labelled"),
     "settle": phrase("Settled"),
     "approve": phrase("Judged"),
@@ -72,6 +73,19 @@ CALLED = {
     "narrow": phrase("Reach narrowed"),
     "amend": phrase("Amended"),
     "reverse": phrase("Reversed"),
+    "wet out": phrase("Wet out"),
+    "room log": phrase("Room log"),
+    "cut": phrase("Cut"),
+    "pool": phrase("Pool"),
+    "opening stock": phrase("Opening stock"),
+    "complaint": phrase("Complaint"),
+    "empties": phrase("Empties"),
+    "supers on": phrase("Supers on"),
+    "treat": phrase("Treat"),
+    "disease": phrase("Disease"),
+    "certify": phrase("Certify"),
+    "check": phrase("Check"),
+    "calibrate": phrase("Calibrate"),
 }
 
 

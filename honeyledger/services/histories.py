@@ -37,7 +37,13 @@ from honeyledger.services.deed_words import (
     sent_words,
 )
 from honeyledger.services.holding import name_in
-from honeyledger.services.place_words import at_words, into_words, place_words, reading_words
+from honeyledger.services.place_words import (
+    at_words,
+    into_words,
+    place_words,
+    reading_words,
+    result_words,
+)
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.trade_words import mark_words
@@ -341,6 +347,8 @@ class _Teller:
         return [phrase("{what} in {place}", what=count, place=shown)]
 
     def _mark_text(self, name: str, value: Json) -> str:
+        if text := result_words(name, value):
+            return text
         if isinstance(value, int):
             return reading_words(name, value, self._unit)
         if name == "label":

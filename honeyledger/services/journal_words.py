@@ -19,7 +19,7 @@ from honeyledger.ledger.places import DIFFERENCE, PALLET, class_of, is_inside, i
 from honeyledger.ledger.sources import counted_in
 from honeyledger.ledger.verbs.registers import KINDS
 from honeyledger.services.deed_words import CALLED, count_of, fact_words
-from honeyledger.services.place_words import place_words
+from honeyledger.services.place_words import place_words, result_words
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.traced import TYPED_LATE_MS
@@ -274,6 +274,8 @@ class EntryTeller:
     def _mark_text(self, name: str, value: Json) -> str:
         if name in _READINGS and isinstance(value, int):
             return joined((_READ[name], _READINGS[name](value)), " ")
+        if text := result_words(name, value):
+            return text
         if name == "hold" and _is_hold(value):
             target = str(value.get("target", ""))
             return self.names.of_record(target) if "/" in target else target

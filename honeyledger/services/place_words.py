@@ -1,6 +1,8 @@
 """Places and readings inside a sentence of a history: where something went, what was read."""
 
-from honeyledger.domain.phrases import phrase
+from honeyledger.domain.phrases import joined, phrase
+from honeyledger.domain.quantities import QUANTITIES
+from honeyledger.domain.results import parse_result
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -8,6 +10,7 @@ from honeyledger.domain.units import (
     format_temperature,
     format_weight,
 )
+from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.places import CUSTOMER, GATE, JARS, PALLET, class_of
 from honeyledger.services.stock import PlaceNames
 
@@ -39,6 +42,22 @@ def at_words(names: PlaceNames, place: str) -> str:
     if kind == GATE:
         return phrase("sold at {place}", place=name)
     return phrase("in {place}", place=name)
+
+
+def result_words(name: str, value: object) -> str:
+    """A reading that is no plain figure of the ledger's: as reported, or a composite's."""
+    plain = name.removeprefix(COMPOSITE)
+    of = QUANTITIES.get(plain)
+    if of is None or (plain == name and not isinstance(value, str)):
+        return ""
+    if isinstance(value, int):
+        words = of.said(value)
+    elif isinstance(value, str):
+        words = of.words(parse_result(value))
+    else:
+        return ""
+    words = joined((of.title, words), " ")
+    return phrase("{reading} (a composite)", reading=words) if plain != name else words
 
 
 def reading_words(name: str, value: int, unit: MassUnit) -> str:

@@ -1,6 +1,12 @@
 """Places and readings as parts of a sentence."""
 
-from honeyledger.services.place_words import at_words, into_words, place_words, reading_words
+from honeyledger.services.place_words import (
+    at_words,
+    into_words,
+    place_words,
+    reading_words,
+    result_words,
+)
 from honeyledger.services.stock import PlaceNames
 from tests.support.houses import BuiltHouse
 
@@ -34,3 +40,12 @@ def test_a_reading_with_its_unit_and_nothing_for_what_is_none() -> None:
     assert reading_words("pending", 1, "kg") == "weight to follow"
     assert reading_words("pending", 0, "kg") == ""
     assert reading_words("roll", 1, "kg") == ""
+
+
+def test_results_are_told_as_reported_and_composites_as_such() -> None:
+    assert result_words("hmf", "<5") == "HMF <5 mg/kg"
+    assert result_words("composite/moisture", 1_780) == "moisture 17.8 % (a composite)"
+    assert result_words("composite/hmf", "not detected") == "HMF not detected (a composite)"
+    assert result_words("moisture", 1_780) == ""  # a plain figure of the ledger's
+    assert result_words("label", "void") == ""
+    assert result_words("composite/hmf", {}) == ""
