@@ -3,6 +3,12 @@
 import click
 
 from honeyledger.commandline import output
+from honeyledger.commandline.card_quality import (
+    CardQuality,
+    card_quality,
+    quality_json,
+    quality_lines,
+)
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
@@ -30,8 +36,12 @@ def lot(desk: Desk, code: str) -> None:
     Example: honeyledger lot D26-0011-4
     """
     unit = desk.unit
-    card = desk.ask(lambda view: lot_card(view, code, unit))
-    desk.answer(_card_json(card), lambda: _show(desk, card))
+    now_ms = desk.house.clock()
+    card, quality = desk.ask(
+        lambda view: (lot_card(view, code, unit), card_quality(view, code, now_ms))
+    )
+    answer = _card_json(card) | {"quality": quality_json(quality)}
+    desk.answer(answer, lambda: _show(desk, card, quality))
 
 
 def _card_json(card: LotCard) -> dict[str, object]:
@@ -82,7 +92,7 @@ def _card_json(card: LotCard) -> dict[str, object]:
     }
 
 
-def _show(desk: Desk, card: LotCard) -> None:
+def _show(desk: Desk, card: LotCard, quality: CardQuality) -> None:
     output.say(
         f"{card.code}, {card.noun}, {desk.shown(card.made_g)} made {format_moment(card.made)}"
     )
@@ -95,6 +105,10 @@ def _show(desk: Desk, card: LotCard) -> None:
         output.say(f"  {desk.shown(row.grams)} at {row.where}{pieces}")
     for name, value in (*_readings(card), *card.facts):
         output.say(f"  {name}: {value}")
+    if lines := quality_lines(quality):
+        output.say("  quality")
+        for line in lines:
+            output.say(f"    {line}")
     if card.pending:
         output.say("  Its weight is to follow.")
     if card.label_void:

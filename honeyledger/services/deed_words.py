@@ -85,7 +85,6 @@ CALLED = {
     "disease": phrase("Disease"),
     "certify": phrase("Certify"),
     "check": phrase("Check"),
-    "calibrate": phrase("Calibrate"),
 }
 
 
