@@ -3,11 +3,13 @@
 *write* has one thread: every command, one after the other. *read* has two: questions to the store.
 *work* has the rest: papers, exports, parsing; no store. A task takes plain data and gives back a
 value; what it raises comes back as a value too, for the presenter to tell apart. Answers to
-questions that have been asked anew are dropped.
+questions that have been asked anew are dropped. Each outcome has a turn of the window's thread to
+itself.
 """
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 from threading import Lock
 from typing import Any, Generic, TypeVar
@@ -24,6 +26,7 @@ from PySide6.QtCore import (
 )
 
 from honeyledger.desktop.tokens import PROGRESS_AFTER_MS
+from honeyledger.desktop.turns import Turns
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
 
 T = TypeVar("T")
@@ -89,6 +92,7 @@ class Jobs(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self.turns = Turns(self)
         self._numbers = count(1)
         self._then: dict[int, Then] = {}
         self._progress: dict[int, Report] = {}
@@ -105,7 +109,7 @@ class Jobs(QObject):
         self._read.setExpiryTimeout(-1)
         self._work = QThreadPool(self)
         self._work.setMaxThreadCount(max(1, QThread.idealThreadCount() - 1))
-        self._ended.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+        self._ended.connect(self._arrived, Qt.ConnectionType.QueuedConnection)
         self._moved.connect(self._tell_progress, Qt.ConnectionType.QueuedConnection)
 
     def write(self, task: Callable[[], T], then: Callable[[Outcome[T]], None]) -> Ticket:
@@ -161,8 +165,8 @@ class Jobs(QObject):
         return never_runs
 
     def is_idle(self) -> bool:
-        """Whether no answer is awaited."""
-        return not self._then
+        """Whether no answer is awaited, and nothing is left to be done with those that came."""
+        return not self._then and self.turns.is_idle()
 
     def close(self) -> None:
         """Take nothing more, finish every command that was given, and deliver their outcomes."""
@@ -172,6 +176,7 @@ class Jobs(QObject):
         for pool in (self._write, self._read, self._work):
             pool.waitForDone(-1)
         QCoreApplication.sendPostedEvents(self)
+        self.turns.hurry()
 
     def _ticket(self, then: Callable[[Outcome[Any]], None], about: Hashable = None) -> Ticket:
         ticket = Ticket(next(self._numbers), about)
@@ -210,6 +215,9 @@ class Jobs(QObject):
         if writes and outcome.is_fatal:
             self._write_stopped = True
         self._ended.emit(ticket, outcome)
+
+    def _arrived(self, ticket: Ticket, outcome: Outcome[Any]) -> None:
+        self.turns.add(partial(self._deliver, ticket, outcome))
 
     def _deliver(self, ticket: Ticket, outcome: Outcome[Any]) -> None:
         """In the window's thread."""

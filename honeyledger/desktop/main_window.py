@@ -4,8 +4,7 @@ It opens stations, hands them what was scanned, and reverses what was just recor
 station's inside.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import AbstractContextManager, nullcontext
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol, cast
 
@@ -21,6 +20,7 @@ from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.opening import Opening, Stations
 from honeyledger.desktop.pad import Pad
 from honeyledger.desktop.scanning import Scanner, monotonic_ms
 from honeyledger.desktop.sign_in import Person, SignIn, people_menu
@@ -68,39 +68,6 @@ class SellingStation(StationView, Protocol):
         """Put these on the note in hand."""
 
 
-class Stations(Mapping[str, StationView]):
-    """Every station by its key, each made when it is first asked for.
-
-    Args:
-        makers: makes each.
-        made: is told of each when it is made.
-        quiet: in what they are made.
-    """
-
-    def __init__(
-        self,
-        makers: Mapping[str, Callable[[], StationView]],
-        made: Callable[[str, StationView], None],
-        quiet: Callable[[], AbstractContextManager[None]] = nullcontext,
-    ) -> None:
-        self._makers, self._tell, self._quiet = dict(makers), made, quiet
-        self._made: dict[str, StationView] = {}
-
-    def __getitem__(self, key: str) -> StationView:
-        station = self._made.get(key)
-        if station is None:
-            with self._quiet():
-                station = self._made[key] = self._makers[key]()
-                self._tell(key, station)
-        return station
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._makers)
-
-    def __len__(self) -> int:
-        return len(self._makers)
-
-
 class MainWindow(QMainWindow):
     """Everything a person sees of one house."""
 
@@ -116,6 +83,9 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.scanner = Scanner(_application(), scan_clock)
         self.stations = Stations(stations, self._add_station, self.scanner.resting)
+        self.opening = Opening(
+            self.stations, desk.jobs.turns, self._show_station, _application(), self
+        )
         self.card = card
         self.shell = Shell()
         self.setCentralWidget(self.shell)
@@ -182,12 +152,16 @@ class MainWindow(QMainWindow):
     def begin(self, key: str) -> None:
         """Open the first station, and ask who works here and how the house is."""
         self.open_station(key)
+        self.opening.finish()
         self.frame.ask()
         self.frame.ask_warnings()
         self.signing.start()
 
-    def open_station(self, key: str) -> None:
-        """Open a station and put the keyboard where its work begins."""
+    def open_station(self, key: str, then: Callable[[], object] = lambda: None) -> None:
+        """Open a station, put the keyboard where its work begins, and then do this."""
+        self.opening.open(key, then)
+
+    def _show_station(self, key: str) -> None:
         if not self._pages_shown():
             self.shell.show_aside(False)
         station = self.stations[key]
@@ -234,13 +208,15 @@ class MainWindow(QMainWindow):
     def trace(self, code: str) -> None:
         """Open the trace of a code."""
         self.shell.show_aside(False)
-        self.open_station("trace")
-        self.stations["trace"].take_code(code)
+        self.open_station("trace", lambda: self.stations["trace"].take_code(code))
 
     def sell(self, codes: Sequence[str]) -> None:
         """Open dispatch with these on the note in hand."""
-        self.open_station(SELLING)
-        cast(SellingStation, self.stations[SELLING]).sell(codes)
+
+        def put() -> None:
+            cast(SellingStation, self.stations[SELLING]).sell(codes)
+
+        self.open_station(SELLING, put)
 
     # The card.
 
@@ -306,15 +282,13 @@ class MainWindow(QMainWindow):
 
     def show_chain(self, entry: int) -> None:
         """Show an entry with all that is built on it, to be reversed or amended."""
-        self.open_station(ENTRIES)
-        self.entries().undo(entry)
+        self.open_station(ENTRIES, lambda: self.entries().undo(entry))
 
     # How the house is kept.
 
     def show_kept(self) -> None:
         """Show how the house is kept, and offer to back it up."""
-        self.open_station(ENTRIES)
-        self.entries().show_house()
+        self.open_station(ENTRIES, lambda: self.entries().show_house())
 
     def entries(self) -> EntriesStation:
         """The page of what was recorded."""

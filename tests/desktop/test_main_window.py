@@ -1,7 +1,6 @@
 """The window by keys, clicks and scanner: stations, cards, people, reversal, the end."""
 
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -11,10 +10,8 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.actions import ACTIONS
-from honeyledger.desktop.desk import StationView
-from honeyledger.desktop.main_window import MainWindow, Stations
+from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.stations.keys.view import KeysView
 from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.verbs.dock import Line, Receive
@@ -35,18 +32,6 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
 def _pallet(rig: Rig, begins: str = "G") -> tuple[str, str]:
     done = rig.told(Receive((Line("Mill Lane", 12),)))
     return done.codes[0], next(code for code in done.given if code.startswith(begins))
-
-
-def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) -> None:
-    made: list[tuple[str, StationView]] = []
-    make = partial(KeysView, rig.desk)
-    stations = Stations({"keys": make, "help": make}, lambda *station: made.append(station))
-    assert list(stations) == ["keys", "help"]
-    assert (len(stations), made) == (2, [])
-    view = stations["help"]
-    qtbot.addWidget(view.widget)
-    assert stations["help"] is view
-    assert made == [("help", view)]
 
 
 def test_every_scroll_bar_is_as_wide_as_a_glove_needs(rig: Rig) -> None:

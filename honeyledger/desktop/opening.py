@@ -1,0 +1,109 @@
+"""The window's stations, each made when it is first asked for, and how one comes to be shown.
+
+A page that is not made yet is made in one turn of the event loop and shown in the next, so that
+the window's thread is never held for both. Whoever types meanwhile types into the page asked for:
+the first key shows it.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, nullcontext
+
+from PySide6.QtCore import QCoreApplication, QEvent, QObject
+
+from honeyledger.desktop.desk import StationView
+from honeyledger.desktop.turns import Turns
+
+_KEYS = (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
+
+
+class Stations(Mapping[str, StationView]):
+    """Every station by its key, each made when it is first asked for.
+
+    Args:
+        makers: makes each.
+        made: is told of each when it is made.
+        quiet: in what they are made.
+    """
+
+    def __init__(
+        self,
+        makers: Mapping[str, Callable[[], StationView]],
+        made: Callable[[str, StationView], None],
+        quiet: Callable[[], AbstractContextManager[None]] = nullcontext,
+    ) -> None:
+        self._makers, self._tell, self._quiet = dict(makers), made, quiet
+        self._made: dict[str, StationView] = {}
+
+    def __getitem__(self, key: str) -> StationView:
+        station = self._made.get(key)
+        if station is None:
+            with self._quiet():
+                station = self._made[key] = self._makers[key]()
+                self._tell(key, station)
+        return station
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._makers)
+
+    def __len__(self) -> int:
+        return len(self._makers)
+
+    def is_made(self, key: str) -> bool:
+        """Whether a station is there already."""
+        return key in self._made
+
+
+class Opening(QObject):
+    """Which station is on its way to be shown.
+
+    Args:
+        show: shows a station that is made.
+        app: whose keys wait for it.
+    """
+
+    def __init__(
+        self,
+        stations: Stations,
+        turns: Turns,
+        show: Callable[[str], None],
+        app: QCoreApplication,
+        parent: QObject,
+    ) -> None:
+        super().__init__(parent)
+        self._stations, self._turns, self._show, self._app = stations, turns, show, app
+        self._waiting: Callable[[], None] | None = None
+
+    def open(self, key: str, then: Callable[[], object] = lambda: None) -> None:
+        """Show a station, now or in the next turn, and do this when it is shown."""
+        self._drop()
+        if self._stations.is_made(key):
+            self._show(key)
+            then()
+            return
+        self._stations[key]
+
+        def come() -> None:
+            if self._waiting is come:
+                self._drop()
+                self._show(key)
+                then()
+
+        self._waiting = come
+        self._app.installEventFilter(self)
+        self._turns.add(come)
+
+    def finish(self) -> None:
+        """Show what is on its way now."""
+        if self._waiting is not None:
+            self._waiting()
+
+    def _drop(self) -> None:
+        if self._waiting is not None:
+            self._waiting = None
+            self._app.removeEventFilter(self)
+
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        # The system's key goes to the window first, which gives it to what has the keyboard then.
+        if event.type() in _KEYS:
+            self.finish()
+        return False

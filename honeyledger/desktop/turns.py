@@ -1,0 +1,46 @@
+"""Work of the window's thread in pieces, one a turn of the event loop.
+
+What the person does comes between two pieces, and so does painting: a piece waits until nothing
+else does.
+"""
+
+from collections import deque
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, QTimer
+
+Piece = Callable[[], None]
+
+
+class Turns(QObject):
+    """Pieces in the order in which they were given."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._pieces: deque[Piece] = deque()
+        # A timer of no time at all is the last that a turn of the loop looks at.
+        self._timer = QTimer(self)
+        self._timer.setInterval(0)
+        self._timer.timeout.connect(self._next)
+
+    def add(self, piece: Piece) -> None:
+        """Do this in a turn of its own, after what was given before."""
+        self._pieces.append(piece)
+        if not self._timer.isActive():
+            self._timer.start()
+
+    def is_idle(self) -> bool:
+        """Whether nothing is left to do."""
+        return not self._pieces
+
+    def hurry(self) -> None:
+        """Do all that is left now."""
+        while self._pieces:
+            self._next()
+
+    def _next(self) -> None:
+        piece = self._pieces.popleft() if self._pieces else None
+        if not self._pieces:
+            self._timer.stop()
+        if piece is not None:
+            piece()

@@ -1,0 +1,90 @@
+"""How a station comes to be shown: made in one turn, shown in the next, no key lost between."""
+
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QApplication, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.desk import StationView
+from honeyledger.desktop.opening import Stations
+from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.rig import Rig
+
+
+@pytest.fixture
+def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
+    made = Rig(qtbot, tmp_path)
+    yield made
+    made.close()
+
+
+def _press(rig: Rig, *letters: str) -> None:
+    """Keys as the system gives them to the window, before its loop comes round again."""
+    window = rig.window.windowHandle()
+    assert window is not None
+    none = Qt.KeyboardModifier.NoModifier
+    for letter in letters:
+        rig.key_ms += 150
+        key = QKeySequence(letter)[0].key()
+        for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+            QCoreApplication.sendEvent(window, QKeyEvent(kind, key, none, letter))
+
+
+def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) -> None:
+    made: list[tuple[str, StationView]] = []
+    make = partial(KeysView, rig.desk)
+    stations = Stations({"keys": make, "help": make}, lambda *station: made.append(station))
+    assert list(stations) == ["keys", "help"]
+    assert (len(stations), made) == (2, [])
+    view = stations["help"]
+    qtbot.addWidget(view.widget)
+    assert stations["help"] is view
+    assert made == [("help", view)]
+    assert stations.is_made("help")
+    assert not stations.is_made("keys")
+
+
+def test_a_new_page_is_shown_a_turn_after_it_is_made_and_the_next_time_at_once(rig: Rig) -> None:
+    told: list[str] = []
+    rig.window.open_station("yards", lambda: told.append(rig.window.shell.open_key()))
+    assert rig.window.stations.is_made("yards")
+    assert (rig.window.shell.open_key(), told) == ("dock", [])
+    rig.settle()
+    assert (rig.window.shell.open_key(), told) == ("yards", ["yards"])
+    rig.window.open_station("dock")
+    rig.window.open_station("yards", lambda: told.append("again"))
+    assert (rig.window.shell.open_key(), told) == ("yards", ["yards", "again"])
+
+
+def test_what_is_typed_while_a_page_is_being_made_stands_in_its_first_field(rig: Rig) -> None:
+    rig.told(Register("yard", {"name": "Mill Lane"}))
+    rig.keys("Ctrl+2")
+    before = QApplication.focusWidget()
+    assert isinstance(before, QLineEdit)
+    rig.window.open_station("yards")
+    _press(rig, "m", "i", "l")
+    rig.window.scanner.give_back()
+    after = QApplication.focusWidget()
+    assert isinstance(after, QLineEdit)
+    assert rig.window.shell.open_key() == "yards"
+    assert (before.text(), after.text()) == ("", "mil")
+    rig.settle()
+    assert QApplication.focusWidget() is after, "nothing takes the keyboard away afterwards"
+
+
+def test_who_thinks_better_of_it_stays_where_they_went_last(rig: Rig) -> None:
+    rig.keys("Ctrl+1", "Ctrl+2")
+    rig.window.open_station("drums")
+    rig.window.open_station("yards")
+    rig.settle()
+    assert rig.window.shell.open_key() == "yards"
+    rig.window.open_station("bottling")
+    rig.window.open_station("dock")
+    rig.settle()
+    assert rig.window.shell.open_key() == "dock"

@@ -1,0 +1,46 @@
+"""Work of the window's thread in pieces: one a turn of the event loop, in order."""
+
+from PySide6.QtCore import QCoreApplication, QEvent, QObject
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.turns import Turns
+
+
+class Heard(QObject):
+    """Writes down that an event came to it."""
+
+    def __init__(self, done: list[str]) -> None:
+        super().__init__()
+        self._done = done
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.User:
+            self._done.append("event")
+        return super().event(event)
+
+
+def test_pieces_are_done_in_order_and_events_come_between_them(qtbot: QtBot) -> None:
+    done: list[str] = []
+    turns, heard = Turns(), Heard(done)
+
+    def first() -> None:
+        done.append("first")
+        QCoreApplication.postEvent(heard, QEvent(QEvent.Type.User))
+        turns.add(lambda: done.append("third"))
+
+    turns.add(first)
+    turns.add(lambda: done.append("second"))
+    assert (done, turns.is_idle()) == ([], False)
+    qtbot.waitUntil(turns.is_idle)
+    assert done == ["first", "event", "second", "third"]
+
+
+def test_in_a_hurry_all_is_done_at_once_also_what_comes_of_it() -> None:
+    done: list[str] = []
+    turns = Turns()
+    turns.add(lambda: turns.add(lambda: done.append("of it")))
+    turns.add(lambda: done.append("second"))
+    turns.hurry()
+    assert done == ["second", "of it"]
+    turns.hurry()
+    assert turns.is_idle()
