@@ -217,6 +217,13 @@ def alignment_pdf(assets: Path, stock: Stock, printer: Printer) -> bytes:
     return labels.alignment_page(stock, printer, Typefaces(assets / "fonts"))
 
 
+def alignment_pages(assets: Path, stock: Stock, printer: Printer) -> tuple[tuple[Ink, ...], ...]:
+    """The same page as marks, for a printer without a dialog."""
+    page = SeenPage(stock.page_mm, Typefaces(assets / "fonts"))
+    labels.draw_alignment(Job(page, stock, printer, "kg"))
+    return tuple(tuple(inks) for inks in page.pages)
+
+
 def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:
     """The paper pad, a sheet of each kind, on the paper usual in the house's office.
 

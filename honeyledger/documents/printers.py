@@ -14,6 +14,8 @@ from pathlib import Path
 from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 
+ASK_EACH_TIME = "?"
+"""Instead of a printer's name: the system's own dialog asks."""
 TAGS, LABELS, BADGES = "tags", "labels", "badges"
 SORTS = (TAGS, LABELS, BADGES)
 SORT_OF = {
@@ -42,7 +44,7 @@ class Way:
     """Where one sort of label goes.
 
     Args:
-        printer: the system's name of the printer; "" for a PDF only.
+        printer: the system's name of the printer, or `ASK_EACH_TIME`; "" for a PDF only.
         stock: the label stock in it; "" for the one usual for the label.
     """
 

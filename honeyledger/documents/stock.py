@@ -24,6 +24,11 @@ NOT_FOR_KIND = Sentence(
 NO_STOCK_FOR_KIND = Sentence(
     "no-stock-for-kind", "No label stock on {paper} carries a {kind}: choose one of {names}."
 )
+NO_STOCK_ON_PAPER = Sentence(
+    "no-stock-on-paper",
+    "No label stock is on {paper}: add yours in Setup, under Label stock, or say what the printer "
+    "has.",
+)
 BAD_RESOLUTION = Sentence(
     "bad-resolution", "{dots} dots an inch is no printer's: choose 203, 300 or 600."
 )
@@ -219,6 +224,17 @@ class Stocks:
         if name not in self._stocks:
             raise Refusal(NO_SUCH_STOCK, field="stock", name=name, names=", ".join(self._stocks))
         return self._stocks[name]
+
+    def on_paper(self, paper: str) -> Stock:
+        """The first stock on a paper.
+
+        Raises:
+            Refusal: there is none.
+        """
+        for stock in self._stocks.values():
+            if stock.paper == paper:
+                return stock
+        raise Refusal(NO_STOCK_ON_PAPER, field="paper", paper=_SAID.get(paper, paper))
 
     def fitting(self, kind: str, paper: str = "") -> tuple[Stock, ...]:
         """Give the stocks that carry a kind of label, such as "pallet tag", best first."""

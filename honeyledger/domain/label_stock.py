@@ -63,6 +63,34 @@ def parse_um(text: str, field: str) -> int:
     )
 
 
+def parse_shift(text: str, field: str) -> float:
+    """Read how far a print is to be moved, to the tenth of a millimetre; a minus moves it back.
+
+    Raises:
+        Refusal: it is no number, or more than a fine correction.
+    """
+    number = text.strip().removesuffix("mm").rstrip()
+    back = number.startswith(("-", "−"))
+    what, bounds = "a shift in mm", (0, 10)
+    tenths = parse_figure(
+        number.lstrip("-−+ "), what, "0.3", decimals=1, bounds=bounds, field=field
+    )
+    return (-tenths if back else tenths) / 10
+
+
+def parse_length(text: str, field: str) -> float:
+    """Read what a line measures in millimetres, to the tenth.
+
+    Raises:
+        Refusal: it is no number, or longer than any sheet.
+    """
+    number = text.strip().removesuffix("mm").rstrip()
+    bounds = (0, MOST_MM)
+    return (
+        parse_figure(number, "a length in mm", "99.7", decimals=1, bounds=bounds, field=field) / 10
+    )
+
+
 def mm_text(um: int) -> str:
     """A measure as it is typed, without its unit: 63.5."""
     return f"{um / 1000:g}"

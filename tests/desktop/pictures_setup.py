@@ -17,6 +17,15 @@ PAGES = (
     "setup-rows",
 )
 
+TYPED = {
+    "stock": {
+        **{"name": "Jar sheet", "width_um": "63.5", "height_um": "38.1", "columns": "3"},
+        **{"rows": "7", "left_um": "7.25", "top_um": "15.1", "gap_x_um": "2.5"},
+    },
+    "printer": {"name": "Tag printer", "shift_x_mm": "0.3"},
+    "shift": {"name": "Early", "begins": "06:00", "ends": "14:00"},
+}
+
 
 def _view(window: MainWindow) -> SetupView:
     found = window.stations["setup"]
@@ -36,6 +45,10 @@ def bring(window: MainWindow, how: str) -> None:
         view.save.click()
     elif how == "whole":
         view.more.click()
+    elif how in TYPED:
+        form = view.by_kind[how]
+        form.fill(form.values() | TYPED[how])
+        form.changed.emit()
     elif how == "rows":
         view.by_kind["table"].fill({"what": "yards", "file": str(_bad_table())})
         view.save.click()

@@ -5,7 +5,14 @@ from typing import Any
 
 import pytest
 
-from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_printer
+from honeyledger.documents.stock import (
+    PAPERS,
+    Printer,
+    Stock,
+    Stocks,
+    kinds_for,
+    plain_printer,
+)
 from honeyledger.domain.refusals import BrokenRule, Refusal
 from tests.support import printing
 
@@ -97,6 +104,35 @@ def test_an_unknown_stock_is_refused_with_the_names_there_are() -> None:
     assert refused.value.text == (
         "There is no label stock a5-1: choose one of " + ", ".join(printing.stocks().names) + "."
     )
+
+
+def test_a_paper_has_its_first_stock_or_is_refused() -> None:
+    assert printing.stocks().on_paper("letter").name == "letter-4-101.6x127"
+    with pytest.raises(Refusal) as refused:
+        printing.stocks().on_paper("sheet")
+    assert refused.value.text == (
+        "No label stock is on sheets of their own size: add yours in Setup, under Label stock, or "
+        "say what the printer has."
+    )
+
+
+def test_a_houses_own_stock_comes_last_or_in_the_place_of_one_shipped() -> None:
+    roll = {"paper": "roll", "width_um": 105_000, "height_um": 148_500}
+    own = printing.stocks().with_own({"Drum roll": roll, "roll-70x40": roll})
+    assert own.names == (*printing.stocks().names, "Drum roll")
+    assert own.named("Drum roll").page_mm == own.named("roll-70x40").page_mm == (105, 148.5)
+    assert own.chosen("pallet tag").name == "roll-100x150"
+    assert "jar label" in own.named("Drum roll").kinds
+    sheet = {**roll, "paper": "sheet", "sheet_width_um": 220_000, "sheet_height_um": 310_000}
+    of_two = own.with_own({"Two": {**sheet, "columns": 2, "left_um": 4_000, "gap_x_um": 2_000}})
+    two = of_two.named("Two")
+    assert (two.page_mm, two.cells) == ((220, 310), 2)
+    assert two.corner_mm(1, plain_printer(two)) == (111, 0)
+
+
+@pytest.mark.parametrize("stock", _all(), ids=lambda stock: stock.name)
+def test_what_a_size_is_said_to_carry_it_is_shipped_for_or_has_room_for(stock: Stock) -> None:
+    assert set(stock.kinds) <= set(kinds_for(stock.width_mm, stock.height_mm))
 
 
 def test_a_stock_of_another_kind_is_refused() -> None:

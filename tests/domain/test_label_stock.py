@@ -4,7 +4,14 @@ from typing import Any
 
 import pytest
 
-from honeyledger.domain.label_stock import check_stock, mm_text, page_um, parse_um
+from honeyledger.domain.label_stock import (
+    check_stock,
+    mm_text,
+    page_um,
+    parse_length,
+    parse_shift,
+    parse_um,
+)
 from honeyledger.domain.refusals import Refusal
 
 SHEET = {
@@ -33,6 +40,18 @@ def test_measures_are_read_to_the_hundredth_of_a_millimetre_and_shown_as_typed()
         parse_um("wide", "width_um")
     assert refused.value.text == "wide is not a measure in mm: type it in digits, such as 63.5."
     assert refused.value.field == "width_um"
+
+
+def test_a_correction_is_read_to_the_tenth_of_a_millimetre_either_way() -> None:
+    assert parse_shift("0,3 mm", "shift_x_mm") == 0.3
+    assert (parse_shift("-1.25", "shift_x_mm"), parse_shift("− 2", "x")) == (-1.3, -2.0)
+    assert parse_length("99.74", "measured_x_mm") == 99.7
+    with pytest.raises(Refusal) as refused:
+        parse_shift("-11", "shift_y_mm")
+    assert refused.value.field == "shift_y_mm"
+    with pytest.raises(Refusal) as refused:
+        parse_length("short", "measured_y_mm")
+    assert refused.value.text == ("short is not a length in mm: type it in digits, such as 99.7.")
 
 
 def test_a_stock_that_lies_on_its_sheet_is_taken() -> None:

@@ -31,6 +31,8 @@ class Typing(Enum):
     FILE = "file"
     MEASURE = "mm"
     PEOPLE = "people"
+    PRINTER = "printer"
+    STOCK = "label stock"
 
 
 class Deed(Enum):
@@ -43,6 +45,7 @@ class Deed(Enum):
     COMPUTER = "computer"
     KEPT = "kept"
     PAPERS = "papers"
+    PRINTER = "printer"
 
 
 @dataclass(frozen=True, slots=True)

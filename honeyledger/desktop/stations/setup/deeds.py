@@ -8,6 +8,7 @@ from typing import Any
 from honeyledger.desktop.language import SYSTEM, language_name, languages
 from honeyledger.desktop.stations.setup.asks import YES, Ask, Deed, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.paper_kinds import shift_kind, stock_kind
+from honeyledger.desktop.stations.setup.printer_deeds import printer_kind, ways_kind
 from honeyledger.desktop.stations.setup.registers import (
     first_kinds,
     kinds_of_the_floor,
@@ -36,14 +37,8 @@ def setup_kinds() -> tuple[SetupKind, ...]:
         _supply(),
         _table(),
         stock_kind(),
-        SetupKind(
-            "papers",
-            "",
-            tr("Labels, printers"),
-            tr("The label stocks there are; a paper is a PDF, printed at 100 %."),
-            deed=Deed.PAPERS,
-            button=tr("Open the folder"),
-        ),
+        printer_kind(),
+        ways_kind(),
         SetupKind(
             "kept",
             "",

@@ -6,12 +6,14 @@ from PySide6.QtCore import Signal
 
 from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of
+from honeyledger.desktop.stations.setup.printer_deeds import each_time, stocks_for
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.fields import Field, MassField, TextField
 from honeyledger.desktop.widgets.form import Form, FormField
+from honeyledger.documents.stock import Stocks
 from honeyledger.services.setup_page import SetupPage
 
 _VESSELS = (Typing.LINE, Typing.VESSEL)
@@ -94,6 +96,19 @@ class KindForm(Form):
             rows = records_of(self.kind, page)
             name.set_choices([Choice(row.key, row.name, row.key) for row in rows])
 
+    def offer_papers(self, printers: Sequence[str], stocks: Stocks) -> None:
+        """This computer's printers and the label stocks there are, where they are asked for."""
+        for ask in self.kind.asks:
+            field = self.by_key[ask.key]
+            if not isinstance(field, ChoiceField):
+                continue
+            if ask.typing is Typing.PRINTER:
+                offers = printers if ask.key == "name" else (*printers, each_time())
+                field.set_choices([Choice(name, name) for name in offers])
+            elif ask.typing is Typing.STOCK:
+                names = stocks_for(ask.key, stocks)
+                field.set_choices([Choice(name, name) for name in names])
+
     def offer_zones(self, zones: Sequence[str]) -> None:
         """The names of all time zones, where one is asked for."""
         field = self.by_key.get("zone")
@@ -112,10 +127,12 @@ class KindForms(dict[str, KindForm]):
         self._make = make
         self._zones: Sequence[str] = ()
         self._page: SetupPage | None = None
+        self._papers: tuple[Sequence[str], Stocks] = ((), Stocks({}))
 
     def __missing__(self, key: str) -> KindForm:
         form = self[key] = self._make(key)
         form.offer_zones(self._zones)
+        form.offer_papers(*self._papers)
         if self._page is not None:
             form.show_page(self._page)
         return form
@@ -125,6 +142,12 @@ class KindForms(dict[str, KindForm]):
         self._zones = zones
         for form in self.values():
             form.offer_zones(zones)
+
+    def offer_papers(self, printers: Sequence[str], stocks: Stocks) -> None:
+        """This computer's printers, and the label stocks there are."""
+        self._papers = printers, stocks
+        for form in self.values():
+            form.offer_papers(printers, stocks)
 
     def show_page(self, page: SetupPage) -> None:
         """What there is to choose from."""
@@ -169,7 +192,11 @@ def _made(ask: Ask, density: Density, *, is_name: bool) -> FormField:
         case Typing.YES:
             answers = [Choice("", tr("no")), Choice(YES, tr("yes"))]
             return ChoiceButtons(label, answers, density=density)
-        case Typing.ZONE | Typing.LINE | Typing.VESSEL | Typing.NAMED:
+        case Typing.PRINTER:
+            printer = ChoiceField(label, density=density)
+            printer.is_free = True
+            return printer
+        case Typing.ZONE | Typing.LINE | Typing.VESSEL | Typing.NAMED | Typing.STOCK:
             return ChoiceField(label, density=density)
         case _ if is_name or ask.offers:
             offers = [Choice(words, words) for words in ask.offers]

@@ -4,6 +4,7 @@ What is half filled is kept, so that it outlives a crash; nothing here records a
 """
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -14,6 +15,8 @@ from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.deeds import computer_values, setup_kinds
 from honeyledger.desktop.stations.setup.first_way import Way, next_on_path, step_of
 from honeyledger.desktop.stations.setup.kinds import records_of, shown, usual
+from honeyledger.desktop.stations.setup.printer_deeds import printer_values, ways_values
+from honeyledger.desktop.stations.setup.station_printers import StationPrinters
 from honeyledger.services.setup_page import SetupPage, is_set_up
 
 CLOSING = frozenset({"closing"})
@@ -38,6 +41,8 @@ class SetupForms(QObject):
         self.page: SetupPage | None = None
         self.kinds = setup_kinds()
         self.kind = self.kinds[0]
+        self.station = StationPrinters(desk)
+        self.calibrated: Path | None = None
         self.typed: dict[str, dict[str, str]] = {}
         self._commands: dict[str, str] = {}
         self.way = Way()
@@ -132,6 +137,8 @@ class SetupForms(QObject):
             return {}
         if kind.deed is Deed.COMPUTER:
             return computer_values(self._desk.settings, self._desk.station)
+        if kind.deed is Deed.PAPERS:
+            return ways_values(self.station.papers)
         record = page.house if kind.key == "house" else {}
         return {
             ask.key: shown(ask, record, page) or usual(ask, kind, page, self._zone)
@@ -172,6 +179,8 @@ class SetupForms(QObject):
     def values_of(self, name: str) -> dict[str, str] | None:
         """The facts of the record of that name, as its fields show them."""
         page = self.page
+        if self.kind.deed is Deed.PRINTER:
+            return printer_values(self.station.papers, name)
         if page is None or not self.kind.register:
             return None
         for row in records_of(self.kind, page):

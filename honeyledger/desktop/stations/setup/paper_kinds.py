@@ -1,7 +1,12 @@
 """What is set up about people and paper: shifts, label stock, printers, where papers go."""
 
+from collections.abc import Mapping
+
 from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
-from honeyledger.domain.label_stock import A4, LETTER, ROLL, SHEET
+from honeyledger.documents.stock import Stock
+from honeyledger.domain.label_stock import A4, LETTER, PAPERS_UM, ROLL, SHEET, parse_um
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import parse_count
 
 
 def shift_kind() -> SetupKind:
@@ -69,4 +74,43 @@ def stock_kind() -> SetupKind:
             ),
             Ask("note", tr("Note"), later=True),
         ),
+    )
+
+
+def stock_drawn(typed: Mapping[str, str]) -> Stock | None:
+    """The sheet as far as it is typed, whether it can be or not; None without a label's size.
+
+    What cannot be read yet counts as none: whoever draws it shows what is wrong with the rest.
+    """
+
+    def mm(key: str) -> float:
+        try:
+            return parse_um(typed.get(key, ""), key) / 1000
+        except Refusal:
+            return 0.0
+
+    def count(key: str) -> int:
+        try:
+            return min(99, max(1, parse_count(typed.get(key, ""), field=key)))
+        except Refusal:
+            return 1
+
+    width, height = mm("width_um"), mm("height_um")
+    if not width or not height:
+        return None
+    paper = typed.get("paper", "")
+    is_roll = paper not in (*PAPERS_UM, SHEET)
+    return Stock(
+        typed.get("name", ""),
+        paper,
+        (),
+        1 if is_roll else count("columns"),
+        1 if is_roll else count("rows"),
+        width,
+        height,
+        0.0 if is_roll else mm("left_um"),
+        0.0 if is_roll else mm("top_um"),
+        width + mm("gap_x_um"),
+        height + mm("gap_y_um"),
+        (mm("sheet_width_um"), mm("sheet_height_um")),
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 from zoneinfo import available_timezones
 
 from PySide6.QtCore import Signal
@@ -10,13 +11,15 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
+from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.deeds import computer_settings, deed_facts
 from honeyledger.desktop.stations.setup.first_way import next_on_path
 from honeyledger.desktop.stations.setup.forms import SetupForms
 from honeyledger.desktop.stations.setup.kinds import facts_of
+from honeyledger.desktop.stations.setup.printer_deeds import printer_said, ways_said
 from honeyledger.desktop.stations.setup.tables import problems_of, take_in
-from honeyledger.documents.stock import Stock, Stocks
+from honeyledger.documents.stock import Stock
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.imports import ImportResult
@@ -49,22 +52,28 @@ class SetupPresenter(SetupForms):
 
     def __init__(self, desk: Desk, zone: str) -> None:
         super().__init__(desk, zone)
-        self.stocks: tuple[Stock, ...] = ()
         self._after = ""
         self._notes: Sequence[Message] = ()
         desk.refresh.watch(EVERYTHING, self.ask)
         desk.jobs.work(lambda _report: sorted(available_timezones()), self._zones_came)
-        file = desk.assets / "labels" / "stocks.toml"
-        desk.jobs.work(lambda _report: Stocks.load(file), self._stocks_came)
+        self.station.ask(self._printers_came)
 
     def _zones_came(self, outcome: Outcome[list[str]]) -> None:
         self.zones_known.emit(outcome.value or [])
 
-    def _stocks_came(self, outcome: Outcome[Stocks]) -> None:
-        if outcome.value is not None:
-            self.stocks = tuple(outcome.value.named(name) for name in outcome.value.names)
-            if self.page is not None:
-                self.shown.emit(self.page)
+    def _printers_came(self, outcome: Outcome[object]) -> None:
+        if outcome.refusal is not None:
+            self.refused.emit(outcome.refusal)
+        if self.page is not None:
+            self.shown.emit(self.page)
+            if self.kind.deed in (Deed.PRINTER, Deed.PAPERS):
+                self.turn(self.kind.key)
+
+    @property
+    def stocks(self) -> tuple[Stock, ...]:
+        """The label stocks there are: those shipped, and the house's own."""
+        stocks = self.station.stocks(self.page)
+        return tuple(stocks.named(name) for name in stocks.names)
 
     # What is registered.
 
@@ -100,6 +109,8 @@ class SetupPresenter(SetupForms):
                 self._remember(typed)
             elif kind.deed is Deed.TABLE:
                 self._take_in(typed)
+            elif kind.deed in (Deed.PRINTER, Deed.PAPERS):
+                self._keep_papers(kind, typed, page)
             else:
                 self._record(self._facts(kind, typed, page), typed)
         except Refusal as refusal:
@@ -168,6 +179,42 @@ class SetupPresenter(SetupForms):
         words = tr("Kept.")
         more = "" if desk.settings.scale == before.scale else tr("Start anew for the text size.")
         self._done(self.kind, Message(Mark.READY, words, more))
+
+    def _keep_papers(self, kind: SetupKind, typed: Mapping[str, str], page: SetupPage) -> None:
+        """What this station's printers take is kept on this computer."""
+        station = self.station
+        if kind.deed is Deed.PRINTER:
+            papers = station.papers.with_printer(printer_said(typed))
+        else:
+            ways = ways_said(typed, station.papers, station.stocks(page))
+            papers = station.papers.with_ways(ways)
+
+        def kept(outcome: Outcome[object]) -> None:
+            if outcome.error is not None:
+                self.refused.emit(refusal_of(outcome))
+            else:
+                self._done(kind, Message(Mark.READY, tr("Kept.")))
+
+        station.keep(papers, kept)
+
+    def calibrate(self, typed: Mapping[str, str]) -> None:
+        """Print the page that shows how true a printer prints."""
+        page = self.page
+        if page is None:
+            return
+
+        def printed(outcome: Outcome[Path]) -> None:
+            if outcome.value is None:
+                self.refused.emit(refusal_of(outcome))
+                return
+            self.calibrated = outcome.value
+            lead, failed = tr("The calibration page"), tr("It is not printed.")
+            self.saved.emit(paper_message(outcome.value, lead, failed))
+
+        try:
+            self.station.calibrate(typed, page, printed)
+        except Refusal as refusal:
+            self.refused.emit(refusal)
 
     def _take_in(self, typed: Mapping[str, str]) -> None:
         kind = self.kind

@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.language import fact_word
 from honeyledger.desktop.models.days import say_day
 from honeyledger.desktop.models.frame_facts import ago
 from honeyledger.desktop.stations.setup.asks import Ask, Deed, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of, shown
+from honeyledger.desktop.stations.setup.station_printers import StationPrinters
 from honeyledger.documents.stock import Stock
 from honeyledger.domain.units import format_number, format_weight
 from honeyledger.services.setup_page import Registered, SetupPage
@@ -71,7 +73,7 @@ def _fact(ask: Ask, row: Registered, page: SetupPage) -> str:
         return words
     if ask.typing is Typing.MASS and isinstance(value, int):
         return f"{words} {format_weight(value, page.unit)}"
-    text = shown(ask, row.record, page)
+    text = fact_word(shown(ask, row.record, page)) if ask.offers else shown(ask, row.record, page)
     return f"{words} {text} {ask.unit}".rstrip()
 
 
@@ -95,6 +97,32 @@ def _supplied(page: SetupPage) -> Iterable[RecordRow]:
         )
 
 
+def printer_rows(station: StationPrinters) -> tuple[RecordRow, ...]:
+    """The printers this computer has, and those that were measured; each with its correction."""
+    measured = station.papers.printers
+    rows = []
+    for name in dict.fromkeys((*station.names, *measured)):
+        printer = measured.get(name)
+        facts = [] if name in station.names else [tr("not there now")]
+        if printer is None:
+            facts.append(tr("not measured"))
+        else:
+            words = tr("{dots} dots, moved {x} and {y} mm, 100 mm are {across} and {down}")
+            facts.append(
+                words.format(
+                    dots=printer.dots_per_inch,
+                    x=f"{printer.shift_x_mm:g}",
+                    y=f"{printer.shift_y_mm:g}",
+                    across=f"{printer.measured_x_mm:g}",
+                    down=f"{printer.measured_y_mm:g}",
+                )
+            )
+        rows.append(RecordRow(name, name, BETWEEN.join(facts), printer.paper if printer else ""))
+    return tuple(rows)
+
+
 def _stock(stock: Stock) -> RecordRow:
     size = f"{stock.width_mm:g} × {stock.height_mm:g} mm"
-    return RecordRow(stock.name, stock.name, BETWEEN.join((size, *stock.kinds)), stock.paper)
+    return RecordRow(
+        stock.name, stock.name, BETWEEN.join((size, *map(fact_word, stock.kinds))), stock.paper
+    )

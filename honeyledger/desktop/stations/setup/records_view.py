@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
@@ -12,7 +12,9 @@ from honeyledger.desktop.stations.setup.records import RecordRow
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.sheet_look import SheetLook
 from honeyledger.desktop.widgets.table import Table
+from honeyledger.documents.stock import Stock
 
 
 class RecordsPanel(Panel):
@@ -45,12 +47,25 @@ class RecordsPanel(Panel):
         self.bodies = QStackedWidget()
         self.bodies.addWidget(self.records)
         self.bodies.addWidget(self.notes)
-        self.set_body(self.bodies)
+        self.sheet = SheetLook()
+        self.sheet.setVisible(False)
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.sheet, 3)
+        column.addWidget(self.bodies, 2)
+        self.set_body(whole)
 
     def show_rows(self, heading: str, rows: Sequence[RecordRow]) -> None:
         """Show what there is of a kind."""
         self.records.show_rows(rows)
         self.set_heading(heading)
+
+    def draw_stock(self, stock: Stock | None) -> None:
+        """Draw a sheet of labels over the list; None for none."""
+        self.sheet.show_stock(stock)
+        self.sheet.setVisible(stock is not None)
 
     def show_problems(self, messages: Sequence[Message]) -> None:
         """All that is wrong with a table, one by one; none for the list again."""

@@ -15,8 +15,9 @@ from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
 from honeyledger.desktop.stations.setup.kinds import records_of
 from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
+from honeyledger.desktop.stations.setup.paper_kinds import stock_drawn
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
-from honeyledger.desktop.stations.setup.records import record_rows
+from honeyledger.desktop.stations.setup.records import printer_rows, record_rows
 from honeyledger.desktop.stations.setup.records_view import RecordsPanel
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import ChoiceField
@@ -24,6 +25,7 @@ from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table
+from honeyledger.domain.label_stock import SHEET
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.setup_page import SetupPage
 
@@ -91,6 +93,8 @@ class SetupView:
             QWidget.setTabOrder(before, after)
         form.changed.connect(self._typed)
         name = form.by_key.get("name")
+        if kind.deed is Deed.PRINTER and isinstance(name, ChoiceField):
+            name.editor.editingFinished.connect(partial(self._name_said, form))
         if kind.register and isinstance(name, ChoiceField):
             form.on_enter(name, self._name_entered)
             if key != "house":
@@ -101,6 +105,8 @@ class SetupView:
 
     def _show(self, page: SetupPage) -> None:
         self.by_kind.show_page(page)
+        station = self.presenter.station
+        self.by_kind.offer_papers(station.names, station.stocks(page))
         self.table.show_rows(self.presenter.kinds)
         self.table.select(self.presenter.kind.key)
         self._show_records()
@@ -110,6 +116,8 @@ class SetupView:
         if page is not None:
             now_ms = self._desk.house.clock()
             rows = record_rows(kind, page, self.presenter.stocks, now_ms)
+            if kind.deed is Deed.PRINTER:
+                rows = printer_rows(self.presenter.station)
             is_this = kind.deed is Deed.COMPUTER
             self.there.show_rows(tr("Computers lately") if is_this else kind.title, rows)
 
@@ -134,21 +142,34 @@ class SetupView:
         self.there.show_problems([])
         self.table.select(kind.key)
         self._show_records()
+        self._draw_stock(form)
         if self.widget.isVisible():
             self._begin_form()
 
     def _name_more(self, form: KindForm) -> None:
-        is_table = form.kind.deed is Deed.TABLE
-        self.more.setVisible(is_table or form.has_later())
-        words = tr("Fewer facts") if form.is_whole else tr("More facts")
-        self.more.setText(tr("Choose a file…") if is_table else words)
+        words = {
+            Deed.TABLE: tr("Choose a file…"),
+            Deed.PRINTER: tr("Calibration page"),
+            Deed.PAPERS: tr("Open the folder"),
+        }
+        facts = tr("Fewer facts") if form.is_whole else tr("More facts")
+        self.more.setVisible(form.kind.deed in words or form.has_later())
+        self.more.setText(words.get(form.kind.deed, facts))
 
     def _more(self) -> None:
         """The facts that are asked later; for a table, its file."""
         form = self.by_kind[self.presenter.kind.key]
-        if form.kind.deed is Deed.TABLE:
-            self._choose_file(form)
-            return
+        match form.kind.deed:
+            case Deed.TABLE:
+                self._choose_file(form)
+                return
+            case Deed.PRINTER:
+                self.presenter.calibrate(form.values())
+                return
+            case Deed.PAPERS:
+                self._desk.papers.mkdir(parents=True, exist_ok=True)
+                self._desk.open_paper(self._desk.papers)
+                return
         form.show_later(not form.is_whole)
         self._name_more(form)
 
@@ -186,7 +207,17 @@ class SetupView:
             self._begin_form()
 
     def _typed(self) -> None:
-        self.presenter.type(self.by_kind[self.presenter.kind.key].values())
+        form = self.by_kind[self.presenter.kind.key]
+        self.presenter.type(form.values())
+        self._draw_stock(form)
+
+    def _draw_stock(self, form: KindForm) -> None:
+        """The sheet as it is typed, or the one a printer's labels go on."""
+        is_stock = form.kind.key == "stock"
+        if is_stock and form.values()["paper"] == SHEET and not form.is_whole:
+            form.show_later(True)
+            self._name_more(form)
+        self.there.draw_stock(stock_drawn(form.values()) if is_stock else None)
 
     def _name_entered(self) -> bool:
         """Enter on an empty name goes on, where a new house has what it needs of the kind."""
@@ -215,9 +246,6 @@ class SetupView:
         kind = self.presenter.kind
         if kind.deed is Deed.KEPT:
             self.asks.kept.emit()
-        elif kind.deed is Deed.PAPERS:
-            self._desk.papers.mkdir(parents=True, exist_ok=True)
-            self._desk.open_paper(self._desk.papers)
         else:
             self.presenter.save(self.by_kind[kind.key].values())
 
@@ -259,7 +287,10 @@ class SetupView:
         return False
 
     def handle(self, action: str) -> bool:
-        """Clear the form."""
+        """Clear the form, or open the calibration page that was printed."""
+        if action == "print" and self.presenter.calibrated is not None:
+            self._desk.open_paper(self.presenter.calibrated)
+            return True
         if action != "clear":
             return False
         self.presenter.clear()

@@ -9,8 +9,11 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.setup.view import SetupView
+from honeyledger.documents.printers import Way, read_printers
+from honeyledger.documents.stock import Printer
 from honeyledger.services.dock import dock_day
 from tests.desktop.rig import Rig
+from tests.support.printing import page_sizes_mm
 
 
 @pytest.fixture
@@ -166,7 +169,7 @@ def test_a_table_is_chosen_and_what_is_wrong_in_it_stands_beside(rig: Rig, tmp_p
 def test_backups_and_papers_are_a_press_away(rig: Rig) -> None:
     view = _begin(rig)
     view.presenter.turn("papers")
-    rig.keys("Return")
+    view.more.click()
     assert rig.opened == [rig.desk.papers]
     assert rig.desk.papers.is_dir()
     view.presenter.turn("kept")
@@ -181,3 +184,85 @@ def test_the_look_changes_at_once(rig: Rig) -> None:
     view.save.click()
     rig.settle()
     assert look.theme() is tokens.DARK
+
+
+def test_a_stock_is_drawn_as_it_is_typed_and_kept_by_keys_alone(rig: Rig) -> None:
+    view = _begin(rig)
+    view.presenter.turn("stock")
+    assert rig.focused() == "What it is called here"
+    rig.type("Jar sheet")
+    rig.type("")  # A4
+    rig.type("99")
+    rig.type("38")
+    sheet = view.there.sheet
+    assert sheet.words() == "1 labels of 99 × 38 mm on A4"
+    rig.type("3")  # more side by side than the sheet has room for
+    assert sheet.words() == "3 labels of 99 × 38 mm on A4"
+    assert not sheet.sheet().contains(sheet.cell(3))
+    for text in ("7", "5", "10", "2", "0"):
+        rig.type(text)
+    shown = view.slot.shown()
+    assert shown is not None
+    assert shown.text == (
+        "3 labels side by side take 306 mm with the left margin and the gaps, and the sheet is "
+        "210 mm wide: measure again, or count the columns again."
+    )
+    assert rig.focused() == "Side by side"
+    form = view.by_kind["stock"]
+    form.fill(form.values() | {"columns": "2"})
+    view.save.click()
+    rig.settle()
+    record = rig.house.ask(lambda view: view.mark("stock/jar-sheet", "record"))
+    assert record is not None
+    assert record.value["columns"] == 2
+    assert [row.name for row in view.presenter.stocks][-1] == "Jar sheet"
+
+
+def test_other_sheets_are_asked_for_their_size(rig: Rig) -> None:
+    view = _begin(rig)
+    view.presenter.turn("stock")
+    form = view.by_kind["stock"]
+    assert not form.by_key["sheet_width_um"].isVisibleTo(form)
+    form.fill(form.values() | {"paper": "sheet"})
+    form.changed.emit()
+    assert form.by_key["sheet_width_um"].isVisibleTo(form)
+
+
+def test_a_printer_is_kept_on_this_computer_and_its_calibration_page_printed(rig: Rig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    view = _begin(rig)
+    before = rig.head()
+    view.presenter.turn("printer")
+    rig.type("Tag printer")
+    for text in ("", "", "0,4", "-0.3"):  # a roll, 203 dots
+        rig.type(text)
+    view.more.click()
+    rig.settle()
+    page = rig.desk.papers / "Calibration Tag printer.pdf"
+    assert rig.toast().lead == "The calibration page"
+    rig.keys("Ctrl+P")
+    assert rig.opened == [page]
+    assert page_sizes_mm(page.read_bytes()) == [pytest.approx((100, 150), abs=0.01)]
+    rig.type("100")
+    rig.type("99,6")
+    rig.settle()
+    kept = read_printers(rig.desk.printers).printers["Tag printer"]
+    assert kept == Printer("Tag printer", "roll", 203, 0.4, -0.3, 100.0, 99.6)
+    assert rig.head() == before
+    view.presenter.turn("printer")
+    assert view.there.records.model.cell(0, 0).text == "Tag printer"
+    view.presenter.turn("papers")
+    form = view.by_kind["papers"]
+    form.fill(form.values() | {"labels_printer": "Tag printer", "labels_stock": "a4-24-70x37"})
+    view.save.click()
+    shown = view.slot.shown()
+    assert shown is not None
+    assert shown.text == (
+        "Label stock a4-24-70x37 is for A4 paper, but printer Tag printer has a label roll: "
+        "choose a stock for a label roll, or put A4 paper in the printer and set it so."
+    )
+    form.fill(form.values() | {"labels_stock": "roll-70x40"})
+    view.save.click()
+    rig.settle()
+    ways = read_printers(rig.desk.printers).ways
+    assert ways["labels"] == Way("Tag printer", "roll-70x40")
