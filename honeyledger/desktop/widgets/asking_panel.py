@@ -31,6 +31,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 
 _TWO_LINES_FROM = 700
+_LOW = 480
 _A_ROW = 4
 # Inside the narrowest panel that stands beside another one, with its scroll bar.
 _ROOM = 450
@@ -100,8 +101,8 @@ class AskingPanel(QObject):
             made = ChoiceButtons(what, some, density=self._density)
             made.label.setVisible(not rows)
             made.chosen.connect(lambda key, made=made: self._kind_chosen(key, made))
-            self.form.add_row((made, 1))
             rows.append(made)
+        self.form.pin(*rows)
         return rows
 
     # What is offered.
@@ -203,7 +204,8 @@ class AskingPanel(QObject):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if watched is self.panel and event.type() == QEvent.Type.Resize:
             # A hold with its way takes three lines of a narrow panel, two of a wide one.
-            wide = self.panel.width() >= _TWO_LINES_FROM
+            is_low = self.panel.window().height() < _LOW
+            wide = self.panel.width() >= _TWO_LINES_FROM or is_low
             self.slot.setFixedHeight(tokens.SLOT_HEIGHT if wide else tokens.SLOT_TALL_HEIGHT)
         return super().eventFilter(watched, event)
 

@@ -7,7 +7,7 @@ kept in view.
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
@@ -18,6 +18,8 @@ from honeyledger.desktop.widgets.fields import Field
 
 FormField = Field | ChoiceButtons
 _COLUMN_GAP = 12
+_ROW_GAP = 8
+_LOW = 480
 # Room for the focus ring, which stands outside the field.
 _RING = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
 
@@ -34,6 +36,25 @@ class _Sheet(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.resized.emit()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        QPainter(self).fillRect(QRectF(self.rect()), look.colour("sheet"))
+
+
+class _Head(QWidget):
+    """What stands over the fields and does not scroll.
+
+    Signals:
+        asked: something in it came or went.
+    """
+
+    asked = Signal()
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.asked.emit()
+        return done
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         QPainter(self).fillRect(QRectF(self.rect()), look.colour("sheet"))
@@ -62,9 +83,12 @@ class Form(QScrollArea):
         self._column = QVBoxLayout(sheet)
         side = tokens.PANEL_SIDE - 1
         self._column.setContentsMargins(side, 0, side, 0)
-        self._column.setSpacing(8)
+        self._column.setSpacing(_ROW_GAP)
         self._column.addStretch(1)
         self.setWidget(sheet)
+        self._head = _Head(self)
+        self._head.hide()
+        self._pinned: tuple[ChoiceButtons, ...] = ()
 
     def add_row(self, *fields: tuple[FormField, int]) -> None:
         """A row of fields, each with its part of the width."""
@@ -75,6 +99,39 @@ class Form(QScrollArea):
             self._fields.append(field)
             field.submitted.connect(self._moving_on(field))
         self._column.insertLayout(self._column.count() - 1, row)
+
+    def pin(self, *fields: ChoiceButtons) -> None:
+        """Rows of buttons over the fields: what chooses a form does not scroll away with it."""
+        column = QVBoxLayout(self._head)
+        for field in fields:
+            column.addWidget(field)
+            self._fields.append(field)
+            field.submitted.connect(self._moving_on(field))
+        self._pinned = fields
+        self._head.asked.connect(self._fit_head)
+
+    def _fit_head(self) -> None:
+        """Give what is pinned its height; where the window is low its label gives way."""
+        shown = [field for field in self._pinned if not field.isHidden()]
+        column = self._head.layout()
+        if self._pinned and column is not None:
+            is_low = self.window().height() < _LOW
+            self._pinned[0].label.setVisible(not is_low)
+            gap = _ROW_GAP // 2 if is_low else _ROW_GAP
+            column.setSpacing(gap)
+            column.setContentsMargins(tokens.PANEL_SIDE - 1, 0, tokens.PANEL_SIDE - 1, gap)
+            # What came or went a moment ago counts now, not with the event that is yet to come.
+            for layout in (*(field.layout() for field in shown), column):
+                if layout is not None:
+                    layout.invalidate()
+        high = self._head.sizeHint().height() if shown else 0
+        self._head.setVisible(bool(shown))
+        if self.viewportMargins().top() != high:
+            self.setViewportMargins(0, high, 0, 0)
+        self._head.setGeometry(0, 0, self.viewport().width(), high)
+
+    def _head_height(self) -> int:
+        return self.viewportMargins().top()
 
     def pass_over(self, fields: Iterable[FormField]) -> None:
         """Let Enter go on past these, which say already what they will; Tab still stops there."""
@@ -118,7 +175,8 @@ class Form(QScrollArea):
             if (row := self._column.itemAt(at)) is not None:
                 row.invalidate()
         self._column.invalidate()
-        return self._column.totalSizeHint().height()
+        self._fit_head()
+        return self._head_height() + self._column.totalSizeHint().height()
 
     def begin(self) -> None:
         """Put the keyboard in the first field."""
@@ -138,7 +196,7 @@ class Form(QScrollArea):
         area: QWidget | None = self
         while area is not None:
             sheet = area.widget() if isinstance(area, QScrollArea) else None
-            if isinstance(area, QScrollArea) and sheet is not None:
+            if isinstance(area, QScrollArea) and sheet is not None and sheet.isAncestorOf(field):
                 at = field.mapTo(sheet, field.rect().topLeft())
                 area.ensureVisible(at.x(), at.y() + field.height(), 0, _RING)
                 area.ensureVisible(at.x(), at.y(), 0, 0)
@@ -152,6 +210,7 @@ class Form(QScrollArea):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._fit_head()
         self._give_ring_room()
         self._keep_in_view()
 

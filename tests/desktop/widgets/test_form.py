@@ -157,3 +157,34 @@ def test_the_ring_of_the_last_field_has_room_where_the_fields_scroll(qtbot: QtBo
     qtbot.waitUntil(lambda: form.verticalScrollBar().value() == form.verticalScrollBar().maximum())
     bottom = box.mapTo(form, box.rect().bottomLeft()).y()
     assert bottom + tokens.FOCUS_GAP + tokens.FOCUS_WIDTH < form.viewport().height()
+
+
+@pytest.mark.parametrize(("height", "labelled"), [(400, False), (700, True)])
+def test_what_chooses_a_form_stays_over_fields_that_scroll(
+    qtbot: QtBot, height: int, labelled: bool
+) -> None:
+    """Its label gives way in a low window, the buttons never."""
+    window = QWidget()
+    column = QVBoxLayout(window)
+    form = Form()
+    what = ChoiceButtons("What happens", [Choice("a", "Load"), Choice("b", "Drum")])
+    form.pin(what)
+    fields = [TextField(f"Field {number}") for number in range(12)]
+    for field in fields:
+        form.add_row((field, 1))
+    column.addWidget(form)
+    qtbot.addWidget(window)
+    window.resize(500, height)
+    with qtbot.waitExposed(window):
+        window.show()
+    before = what.mapTo(window, what.rect().topLeft())
+    form.take_focus(fields[-1])
+    assert what.mapTo(window, what.rect().topLeft()) == before
+    assert what.label.isVisible() is labelled
+    assert form.fields()[0] is what
+    top = fields[-1].mapTo(window, fields[-1].rect().topLeft()).y()
+    assert before.y() + what.height() <= top < window.height() - fields[-1].height()
+    room = form.room()
+    what.hide()
+    QApplication.processEvents()
+    assert form.room() < room

@@ -1,4 +1,4 @@
-"""What is half done on the floor, kept as a draft: typing, taps, questions, heels to close with."""
+"""What is half done on the floor, kept as a draft: typing, taps, questions, heels for closing."""
 
 from collections.abc import Mapping
 

@@ -80,9 +80,8 @@ class FloorFields(QObject):
         self.pending.set_key(_USUAL["pending"])
 
     def rows(self) -> tuple[tuple[FormField, ...], ...]:
-        """The fields as they stand beside one another."""
+        """The fields as they stand beside one another, under the buttons that choose which."""
         return (
-            (self.what,),
             (self.line,),
             (self.pallet, self.supers),
             (self.source, self.container),

@@ -37,6 +37,8 @@ from honeyledger.services.floor_pace import Pace
 from honeyledger.services.floor_page import FloorPage
 
 COLUMNS_FROM = 1440
+QUEUE_FROM = 480
+"""In a lower window the fields need all there is; the hot room says what waits."""
 
 
 class FloorView(QWidget):
@@ -180,7 +182,7 @@ class FloorView(QWidget):
 
     def _fit_queue(self) -> None:
         """The fields get the height they need; the queue gets the rest, while it is of use."""
-        has_queue = self.form.kind in (LOAD, OPEN)
+        has_queue = self.form.kind in (LOAD, OPEN) and self.window().height() >= QUEUE_FROM
         self.queue.setVisible(has_queue)
         self._body.setStretchFactor(self.form.form, 0 if has_queue else 1)
         if has_queue:
@@ -196,6 +198,7 @@ class FloorView(QWidget):
         # Drums are read next morning; while the run goes on their weights are what matters.
         self.came_out.fold_columns(*(("moisture", "colour") if narrow else ()))
         self.twins.share()
+        self._fit_queue()
 
     # The form.
 

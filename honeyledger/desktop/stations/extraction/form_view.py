@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.extraction.fields_view import (
@@ -56,6 +56,7 @@ class FloorForm(FloorFields):
         self.panel = Panel(self.tr("On the floor"))
         self.slot = self.panel.add_slot(self.tr("Scan the tag of the first pallet."))
         self.form = Form()
+        self.form.pin(self.what)
         for row in self.rows():
             self.form.add_row(*[(field, 1) for field in row])
         bar = self.panel.add_bar(wide_primary=True)
@@ -147,7 +148,7 @@ class FloorForm(FloorFields):
             (self.container, page.containers),
         ):
             key = field.key()
-            field.set_choices([Choice(row.code, row.name, row.detail) for row in choices])
+            field.set_choices([Choice(row.code, row.name, say(row.detail)) for row in choices])
             if key:
                 field.set_key(key)
         for mass in (self.gross, self.tare, self.net, self.wet_gross, self.heel):

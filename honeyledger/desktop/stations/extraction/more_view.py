@@ -3,6 +3,7 @@
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.models.reading_asks import MEASURE
 from honeyledger.desktop.stations.extraction.more_asks import (
     CONTAINERS,
     CUT,
@@ -45,7 +46,7 @@ class MoreOnTheFloor(QObject):
 
     def take_code(self, text: str) -> bool:
         """A code was scanned: whether the form takes it; a pallet goes in."""
-        if self._desk.letter_of(text) == "G" and self.forms.asking.kind != CUT:
+        if self._desk.letter_of(text) == "G" and self.forms.asking.kind not in (CUT, MEASURE):
             self.forms.show_first()
             return False
         return self.forms.take_code(text)
