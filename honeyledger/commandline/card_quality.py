@@ -75,7 +75,7 @@ def _reading_json(row: LotReading) -> dict[str, object]:
 
 
 def _pair(band: Band | None) -> list[float] | None:
-    return band and [round(band.least, 2), round(band.most, 2)]
+    return None if band is None else [round(band.least, 2), round(band.most, 2)]
 
 
 def quality_lines(found: CardQuality) -> list[str]:

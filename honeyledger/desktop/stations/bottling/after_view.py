@@ -2,6 +2,7 @@
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.models.asking import Asking
+from honeyledger.desktop.models.reading_asks import MEASURE, READ
 from honeyledger.desktop.stations.bottling.after_asks import (
     LABEL,
     LOTS,
@@ -19,7 +20,7 @@ from honeyledger.services.bottling_page import BottlingPage
 
 # What each form takes of a scan: jars and comb; cases and pallets; packaging.
 JARS, PACKS, PACKAGING = "JK", "CL", "A"
-_TAKEN = {"label": JARS, "keep": JARS, "pack": JARS + PACKS, "unpack": PACKS}
+_TAKEN = {"label": JARS, "keep": JARS, MEASURE: READ, "pack": JARS + PACKS, "unpack": PACKS}
 
 
 class AfterFiller:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.models.reading_asks import reading_form
 from honeyledger.desktop.stations.dock.words import (
     BUY,
     CONTAINERS,
@@ -23,7 +24,8 @@ SUPERS = "a number of supers"
 
 def pallet_forms(made: Callable[[str], object]) -> tuple[FormSpec, ...]:
     """The forms; `made` is told the tag or the drum that something new was given."""
-    return (_split(made), _join(), _count(), _buy(made))
+    measured = reading_form(tr("Pallet or pull: scan it"))
+    return (_split(made), _join(), _count(), measured, _buy(made))
 
 
 def _pallet(part: int = 3) -> Ask:

@@ -2,10 +2,10 @@
 
 from PySide6.QtCore import QCoreApplication
 
-SPLIT, JOIN, COUNT, BUY = "split", "join", "count", "buy"
+SPLIT, JOIN, COUNT, MEASURE, BUY = "split", "join", "count", "measure", "buy"
 SUPPLIERS, CONTAINERS = "suppliers", "containers"
 # Which codes each form's scanned answer takes.
-TAKEN = {SPLIT: "GS", JOIN: "G", COUNT: "GS", BUY: "E"}
+TAKEN = {SPLIT: "GS", JOIN: "G", COUNT: "GS", MEASURE: "GS", BUY: "E"}
 
 
 def tr(text: str) -> str:
