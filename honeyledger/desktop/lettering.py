@@ -113,18 +113,25 @@ def width(line: Sequence[Run]) -> float:
 
 def elided(line: Sequence[Run], room: float) -> list[Run]:
     """The line cut at its end to fit, with an ellipsis where something was left out."""
-    if width(line) <= room:
-        return list(line)
-    kept: list[Run] = []
+    return [run for run, _ in _fitted(line, room)]
+
+
+def _fitted(line: Sequence[Run], room: float) -> list[tuple[Run, float]]:
+    """The runs that are drawn, each with its width: measuring is most of what drawing takes."""
+    measured = [(run, run.width) for run in line]
+    if sum(wide for _, wide in measured) <= room:
+        return measured
+    kept: list[tuple[Run, float]] = []
     left = room
-    for run in line:
-        if run.width <= left:
-            kept.append(run)
-            left -= run.width
+    for run, wide in measured:
+        if wide <= left:
+            kept.append((run, wide))
+            left -= wide
             continue
         metrics = look.metrics(run.font)
         cut = metrics.elidedText(run.shown, Qt.TextElideMode.ElideRight, max(0.0, left))
-        kept.append(replace(run, text=cut or ELLIPSIS))
+        last = replace(run, text=cut or ELLIPSIS)
+        kept.append((last, last.width))
         break
     return kept
 
@@ -140,11 +147,11 @@ def draw(painter: QPainter, rect: QRectF, line: Sequence[Run], side: Side = Side
     Returns:
         The room the line took.
     """
-    fitted = elided(line, rect.width())
+    fitted = _fitted(line, rect.width())
     if not fitted:
         return QRectF(rect.left(), rect.top(), 0, rect.height())
-    total = width(fitted)
-    largest = max(fitted, key=lambda run: run.font.pixelSize())
+    total = sum(wide for _, wide in fitted)
+    largest = max((run for run, _ in fitted), key=lambda run: run.font.pixelSize())
     metrics = look.metrics(largest.font)
     baseline = rect.center().y() + (metrics.ascent() - metrics.descent()) / 2
     slack = {Side.LEFT: 0.0, Side.RIGHT: rect.width() - total}.get(
@@ -152,11 +159,11 @@ def draw(painter: QPainter, rect: QRectF, line: Sequence[Run], side: Side = Side
     )
     left = rect.left() + max(0.0, slack)
     start = left
-    for run in fitted:
+    for run, wide in fitted:
         painter.setFont(run.font)
         painter.setPen(look.colour(run.colour))
         painter.drawText(QPointF(left, baseline), run.shown)
-        left += run.width
+        left += wide
     return QRectF(start, rect.top(), total, rect.height())
 
 
@@ -171,13 +178,16 @@ def run_lines(line: Sequence[Run], room: float, most: int | None = None) -> list
     The last line is left too long where it does not fit, for `draw` to cut with an ellipsis.
     """
     lines: list[list[Run]] = [[]]
+    taken = 0.0
     for word in _words(line):
-        full = bool(lines[-1]) and width(lines[-1]) + width(word) > room
+        full = bool(lines[-1]) and taken + width(word) > room
         if full and (most is None or len(lines) < most):
             lines.append([])
+            taken = 0.0
         if not lines[-1]:
             word = [replace(word[0], text=word[0].text.lstrip()), *word[1:]]
         lines[-1].extend(word)
+        taken += width(word)
     return [made for made in lines if made]
 
 

@@ -20,17 +20,21 @@ class Floor:
 
     def __init__(self, rig: Rig) -> None:
         self.rig = rig
-        rig.told(Register("operator", {"name": "Ann Ferris"}))
+        with rig.hearing_at_the_end():
+            self._tell()
         rig.desk.operator = OPERATOR
-        self.line = rig.told(Register("vessel", {"name": "Line A", "sort": "line"})).given[0]
+        rig.keys("Ctrl+4")
+
+    def _tell(self) -> None:
+        self.rig.told(Register("operator", {"name": "Ann Ferris"}))
+        self.line = self.rig.told(Register("vessel", {"name": "Line A", "sort": "line"})).given[0]
         tank = {"name": "Tank 1", "sort": "tank", "fed_by": self.line}
-        self.tank = rig.told(Register("vessel", tank)).given[0]
+        self.tank = self.rig.told(Register("vessel", tank)).given[0]
         drum: dict[str, str | int] = {"name": "Drum 7", "tare_g": 18_000, "usual_g": 290_000}
-        self.drum = rig.told(Register("drum", drum)).given[0]
-        self.yard = rig.told(Register("yard", {"name": "Mill Lane"})).given[0]
+        self.drum = self.rig.told(Register("drum", drum)).given[0]
+        self.yard = self.rig.told(Register("yard", {"name": "Mill Lane"})).given[0]
         self.tag = self.pallet(36)
         self.later = self.pallet(20)
-        rig.keys("Ctrl+4")
 
     def pallet(self, supers: int) -> str:
         """A pallet comes in, a minute later: its tag."""

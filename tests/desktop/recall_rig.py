@@ -25,6 +25,11 @@ class Shop:
 
     def fill(self) -> "Shop":
         """Everything up to the dispatch, as told at other stations."""
+        with self.rig.hearing_at_the_end():
+            self._tell()
+        return self
+
+    def _tell(self) -> None:
         rig = self.rig
         tank = rig.told(Register("vessel", {"name": "Tank 1", "sort": "tank"})).given[0]
         rig.told(Register("product", {"name": "Clover", "net_g": 500}))
@@ -40,7 +45,6 @@ class Shop:
         plain = parse_code(self.lot)
         assert isinstance(plain, Code)
         self.jar = str(make_jar_code(plain, 7))
-        return self
 
     def _load(self, name: str, tank: str) -> str:
         yard = self.rig.told(Register("yard", {"name": name})).given[0]

@@ -4,8 +4,8 @@ Its store answers only to the lanes: whoever enters it from the window's own thr
 """
 
 import threading
-from collections.abc import Callable, Collection, Sequence
-from contextlib import AbstractContextManager
+from collections.abc import Callable, Collection, Iterator, Sequence
+from contextlib import AbstractContextManager, contextmanager
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -108,6 +108,7 @@ class DeskRig:
         self.backup: Backup | None = None
         self.folder_to_choose: Path | None = None
         self.numbers = count(1)
+        self._hears = True
         is_new = where is not None or not self.file.exists()
         self.store = open_store(where or str(self.file), create=is_new, new_id=lambda: "ledger-1")
         # The house as a test looks at it, from its own thread.
@@ -160,9 +161,21 @@ class DeskRig:
     def told(self, facts: Any) -> Recorded:
         """Something recorded at another station, of which this desk has heard."""
         done = self.house.record(facts)
+        if self._hears:
+            self._hear()
+        return done
+
+    @contextmanager
+    def hearing_at_the_end(self) -> Iterator[None]:
+        """What is told inside this desk hears of at once, when all of it was told."""
+        self._hears = False
+        yield
+        self._hears = True
+        self._hear()
+
+    def _hear(self) -> None:
         self.desk.refresh.broadcast(EVERYTHING)
         self.settle()
-        return done
 
     def head(self) -> tuple[int, str]:
         """Number and digest of the newest entry."""

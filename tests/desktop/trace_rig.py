@@ -19,14 +19,18 @@ class Traced:
 
     def __init__(self, rig: Rig) -> None:
         self.rig = rig
-        self.tank = rig.told(Register("vessel", {"name": "Tank 1", "sort": "tank"})).given[0]
+        with rig.hearing_at_the_end():
+            self._tell()
+        rig.keys("Ctrl+8")
+
+    def _tell(self) -> None:
+        self.tank = self.rig.told(Register("vessel", {"name": "Tank 1", "sort": "tank"})).given[0]
         self._load("Long Field", 6)
         self.sent = self._drum(90_000)
         self._load("Mill Lane", 20)
         self.drum = self._drum(280_000)
-        rig.told(Register("customer", {"name": "Corner Shop"}))
-        rig.told(Dispatch("Corner Shop", (DispatchLine(self.sent),)))
-        rig.keys("Ctrl+8")
+        self.rig.told(Register("customer", {"name": "Corner Shop"}))
+        self.rig.told(Dispatch("Corner Shop", (DispatchLine(self.sent),)))
 
     def _load(self, name: str, supers: int) -> None:
         yard = self.rig.told(Register("yard", {"name": name})).given[0]
