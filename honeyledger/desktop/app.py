@@ -28,6 +28,7 @@ from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.watchdog import Watchdog
+from honeyledger.domain.refusals import Refusal
 from honeyledger.services.backups import Keeper
 from honeyledger.services.beginning import Doors, Opened
 from honeyledger.services.house import House
@@ -45,6 +46,8 @@ STATIONS = {
     "trace": "trace",
     "season": "season",
     "setup": "setup",
+    "checks": "checks",
+    "calculator": "calculator",
     "keys": "keys",
     "guide": "guide",
 }
@@ -164,6 +167,12 @@ def _ask_first(sheet: PartUsed, then: Callable[[int], None]) -> None:
     importlib.import_module("honeyledger.desktop.widgets.first_label").ask_first(sheet, then)
 
 
+def _ask_printer(sheets: object, then: Callable[[Refusal | None], None]) -> None:
+    """The system's own print dialog, in front of the window in use."""
+    sending = importlib.import_module("honeyledger.desktop.sending")
+    sending.through_dialog(sheets, QApplication.activeWindow(), then)
+
+
 def _choose_house(parent: QWidget) -> Path | None:
     """The system's own way to choose a house's file; None where none is chosen."""
     title, sort = parent.tr("Open a house that is there"), parent.tr("Houses (*.honeyledger)")
@@ -258,6 +267,7 @@ def main(
         choose_file=_choose_file,
         printers=settings_file().with_name("printers.toml"),
         ask_first=_ask_first,
+        ask_printer=_ask_printer,
     )
     window = build_on(desk, first=SETUP if is_new else FIRST)
     style.SystemFollower(lambda: desk.settings.look, window)

@@ -80,6 +80,10 @@ def _from_the_first(_sheet: "PartUsed", then: Callable[[int], None]) -> None:
     then(1)
 
 
+def _print_nowhere(_sheets: object, _then: Callable[[Refusal | None], None]) -> None:
+    """No dialog is shown unless the program says how."""
+
+
 def _forget(_settings: Settings) -> None:
     """Nothing is written unless the program says where."""
 
@@ -129,6 +133,7 @@ class Desk:
         choose_file: asks for a table's file; None where none is chosen.
         printers: the file that keeps what this station's printers take; None where none does.
         ask_first: asks which label of a sheet is the first free one, then goes on with it.
+        ask_printer: lets the system's own dialog ask where pages go, and prints them there.
         free_labels: by stock, the first label that was left of the last sheet printed here.
     """
 
@@ -158,6 +163,7 @@ class Desk:
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
     printers: Path | None = None
     ask_first: Callable[[PartUsed, Callable[[int], None]], object] = _from_the_first
+    ask_printer: Callable[[Any, Callable[[Refusal | None], None]], object] = _print_nowhere
     free_labels: dict[str, int] = field(default_factory=dict)
 
     def said(self, *, run: str = "") -> Said:

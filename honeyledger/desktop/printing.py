@@ -19,6 +19,7 @@ from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.documents.printers import ASK_EACH_TIME
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.holding import name_in
 from honeyledger.services.papers import ALL_JARS, Serials
@@ -111,11 +112,42 @@ def _print(
         drawn(rows, replace(plan, first_cell=first))
 
     def drawn(rows: Sequence[object], plan: Any) -> None:
+        def written(outcome: Outcome[Path]) -> None:
+            then(outcome)
+            if outcome.value is not None and plan is not None and plan.goes_to == ASK_EACH_TIME:
+                _ask_printer(desk, name, rows, plan, then)
+
         desk.jobs.work(
-            lambda report: _write(desk, name, rows, plan, report), then, progress=progress
+            lambda report: _write(desk, name, rows, plan, report), written, progress=progress
         )
 
     desk.jobs.read(lambda: desk.house.ask(rows_of), asked)
+
+
+def _ask_printer(
+    desk: Desk,
+    name: str,
+    rows: Sequence[object],
+    plan: Any,
+    then: Callable[[Outcome[Path]], None],
+) -> None:
+    """The system's own dialog asks where the same labels go; the PDF is written already."""
+
+    def pages(_report: Report) -> object:
+        drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
+        marks = drawing.label_pages(rows, desk.assets, desk.unit, plan)
+        dots = plan.printer.dots_per_inch
+        return sending.Sheets(name, plan.stock.name, plan.stock.page_mm, dots, marks)
+
+    def said(refusal: Refusal | None) -> None:
+        if refusal is not None:
+            then(Outcome(error=refusal))
+
+    def ready(outcome: Outcome[object]) -> None:
+        if outcome.value is not None:
+            desk.ask_printer(outcome.value, said)
+
+    desk.jobs.work(pages, ready)
 
 
 def see_label(
@@ -229,7 +261,7 @@ def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Rep
     drawing = importlib.import_module(_DRAWING)
     data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
     file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
-    if plan is not None and plan.goes_to:
+    if plan is not None and plan.goes_to not in ("", ASK_EACH_TIME):
         pages = drawing.label_pages(rows, desk.assets, desk.unit, plan)
         send: Callable[..., None] = importlib.import_module(_SENDING).send_pages
         send(name, plan.stock, plan.printer.dots_per_inch, pages, plan.goes_to)

@@ -5,12 +5,13 @@ computer has for printers is asked of the system each time; a printer may come a
 """
 
 import importlib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, QSizeF
+from PySide6.QtCore import QMarginsF, QSizeF, Qt
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.ink_paint import draw_ink
 from honeyledger.desktop.inks import Ink
@@ -18,7 +19,7 @@ from honeyledger.documents.stock import Stock
 from honeyledger.domain.refusals import Refusal, Sentence
 
 if TYPE_CHECKING:  # it takes a while to load, and most windows never print by themselves
-    from PySide6.QtPrintSupport import QPrinter, QPrinterInfo
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
 NO_SUCH_PRINTER = Sentence(
     "no-such-printer",
@@ -141,6 +142,35 @@ def paint(sheets: Sheets, printer: "QPrinter") -> None:
             draw_ink(painter, ink)
         painter.restore()
     painter.end()
+
+
+def through_dialog(
+    sheets: Sheets, parent: QWidget | None, then: Callable[[Refusal | None], None]
+) -> "QPrintDialog":
+    """Let the system's own dialog ask for the printer, then print there.
+
+    Args:
+        then: told why it was not printed, or None where it was; not told where the person
+            thought better of it.
+    """
+    support = importlib.import_module(_SUPPORT)
+    printer: QPrinter = support.QPrinter(support.QPrinter.PrinterMode.HighResolution)
+    prepare(sheets, printer)
+    dialog: QPrintDialog = support.QPrintDialog(printer, parent)
+
+    def print_it() -> None:
+        try:
+            paint(sheets, printer)
+        except Refusal as refusal:
+            then(refusal)
+        else:
+            then(None)
+
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.accepted.connect(print_it)
+    dialog.setModal(True)
+    dialog.show()
+    return dialog
 
 
 def prepare(sheets: Sheets, printer: "QPrinter") -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pypdfium2 import PdfDocument
@@ -18,7 +19,13 @@ from honeyledger.desktop.printing import (
     print_label,
     shown_path,
 )
-from honeyledger.documents.printers import TAGS, StationPapers, Way, write_printers
+from honeyledger.documents.printers import (
+    ASK_EACH_TIME,
+    TAGS,
+    StationPapers,
+    Way,
+    write_printers,
+)
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
@@ -188,3 +195,17 @@ def test_a_houses_own_stock_is_printed_on_where_this_station_says_so(rig: DeskRi
     assert refusal.text.startswith("This computer has no printer called No such printer:")
     written = (rig.folder / "papers" / "G26-0001-3.pdf").read_bytes()
     assert page_sizes_mm(written) == [pytest.approx((110, 160), abs=0.01)]
+
+
+def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
+    asked: list[Any] = []
+    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then(None))
+    outcomes: list[Outcome[Path]] = []
+    print_label(rig.desk, "G26-0001-3", outcomes.append)
+    rig.settle()
+    assert [outcome.value for outcome in outcomes] == [rig.folder / "papers" / "G26-0001-3.pdf"]
+    assert [(one.title, one.page_mm, len(one.pages)) for one in asked] == [
+        ("G26-0001-3", (100, 150), 1)
+    ]

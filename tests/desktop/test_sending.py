@@ -8,11 +8,20 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtWidgets import QLineEdit
+from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
 from honeyledger.desktop import sending
 from honeyledger.desktop.drawing import Plan, label_pages, label_pdf
-from honeyledger.desktop.sending import Sheets, check_size, paint, printers, send
+from honeyledger.desktop.sending import (
+    Sheets,
+    check_size,
+    paint,
+    printers,
+    send,
+    through_dialog,
+)
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
 from tests.support import printing
@@ -120,3 +129,24 @@ def test_a_printer_that_takes_nothing_is_said(tmp_path: Path) -> None:
     assert refused.value.text.endswith(
         " did not take the paper: look at it, then print again. The PDF is written."
     )
+
+
+@pytest.mark.qt_log_ignore("propagateSizeHints")
+def test_the_systems_own_dialog_prints_where_the_person_says(qtbot: QtBot, tmp_path: Path) -> None:
+    """Where this computer has no printer, the dialog offers a file; it is the system's own."""
+    file = tmp_path / "chosen.pdf"
+    said: list[Refusal | None] = []
+    dialog = through_dialog(_sheets(_plan("roll-70x40"), 2), None, said.append)
+    dialog.printer().setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    line = next(one for one in dialog.findChildren(QLineEdit) if one.text().startswith("/"))
+    line.setText(str(file))
+    dialog.accept()
+    assert said == [None]
+    assert printing.page_sizes_mm(file.read_bytes()) == [pytest.approx((70, 40), abs=0.2)] * 2
+
+
+@pytest.mark.qt_log_ignore("propagateSizeHints")
+def test_who_thinks_better_of_it_prints_nothing(qtbot: QtBot) -> None:
+    said: list[Refusal | None] = []
+    through_dialog(_sheets(_plan("roll-70x40"), 1), None, said.append).reject()
+    assert said == []

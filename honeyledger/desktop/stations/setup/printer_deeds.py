@@ -147,7 +147,10 @@ def ways_said(
             if printer in papers.printers:
                 chosen.places(papers.printers[printer])
         except Refusal as refusal:
-            raise Refusal(refusal.sentence, field=f"{sort}{_STOCK}", **refusal.facts) from refusal
+            field, offers = f"{sort}{_STOCK}", refusal.offers
+            raise Refusal(
+                refusal.sentence, field=field, offers=offers, **refusal.facts
+            ) from refusal
         ways[sort] = Way(ASK_EACH_TIME if printer == each_time() else printer, stock)
     return ways
 
