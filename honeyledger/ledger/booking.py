@@ -180,6 +180,10 @@ class Booking:
         """The origins this entry adds, as (child, parent)."""
         return [row[:2] for row in self._origins]
 
+    def new_origins(self) -> list[tuple[int, int, int, bool]]:
+        """The origins this entry adds, as (child, parent, grams, late)."""
+        return list(self._origins)
+
     def post(self, lot: int, place: str, grams: int) -> None:
         """Grams of a lot come to a place, or leave it; 0 g posts nothing."""
         if grams:

@@ -111,6 +111,12 @@ class State(Protocol):
     def holdings(self, lot_id: int) -> Sequence[Holding]:
         """Where a lot is, by place; outside, rows that came to nothing are included."""
 
+    def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        """Holdings at the outside places lots came from, those come to nothing included.
+
+        By lot, then place; grams are below 0 where the place gave them.
+        """
+
     def arrivals(self, place: str, since_ms: int) -> Sequence[Event]:
         """What was loaded or poured into a place at or after a time, by time then lot."""
 

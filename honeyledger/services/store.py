@@ -85,12 +85,6 @@ class View(State, Protocol):
     def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
         """Heads of many lots, by id."""
 
-    def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
-        """Holdings at the outside places lots came from, those come to nothing included.
-
-        By lot, then place; grams are below 0 where the place gave them.
-        """
-
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""
 

@@ -25,8 +25,8 @@ from honeyledger.ledger.places import (
     class_of,
     key_of,
 )
-from honeyledger.ledger.sources import first_place, is_from
-from honeyledger.ledger.state import Edge, Holding
+from honeyledger.ledger.source_places import Places, source_places
+from honeyledger.ledger.state import Edge
 from honeyledger.ledger.trace import (
     AMENDED,
     DIRECT,
@@ -99,7 +99,7 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
     vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
     shares = carry_back(traced.starts, edges, made_g)
     ways = ways_back(traced.starts, edges, vessels, late_ways_of(view, edges))
-    places = _source_places(view, lots)
+    places = source_places(view, {lot.id: lot.kind for lot in lots.values()})
     carried = (shares[one[0]] * traced.grams * one[2] / made_g[one[0]] for one in edges)
     added = added_in(view, lots, shares, traced.grams)
     honey_g = traced.grams - sum(row.grams for row in added)
@@ -116,10 +116,6 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
         starts=tuple((lot, start.weight) for lot, start in traced.starts.items()),
         added=added,
     )
-
-
-Places = Mapping[int, Sequence[tuple[str, float, bool]]]
-"""Source lots with the places they came from, the part of each, and whether it was amended."""
 
 
 @dataclass(slots=True)
@@ -177,39 +173,6 @@ def _in_order(
         share = -total / honey if honey else 0.0
         rows.append(Ancestor(kind, code, name, share, part, told(ways), not ways & DIRECT))
     return tuple(rows)
-
-
-def _source_places(view: View, lots: Mapping[int, LotHead]) -> Places:
-    """Each source lot's places with their parts: net grams over the sum of nets.
-
-    A place amended away keeps its row at 0 until it is narrowed; a lot given away whole keeps
-    its first place.
-    """
-    places: dict[int, Sequence[tuple[str, float, bool]]] = {}
-    several: dict[int, list[Holding]] = {}
-    last: Holding | None = None
-    for row in view.sources_of([lot.id for lot in lots.values() if lot.kind in "SP"]):
-        where, lot_id, grams, _ = row
-        if last is not None and last.lot == lot_id:
-            several.setdefault(lot_id, [last]).append(row)
-        else:
-            # A purchase of which nothing is left was sent back; a pull was given away.
-            places[lot_id] = ((where, 1.0, not grams and lots[lot_id].kind == "S"),)
-        last = row
-    for lot_id, rows in several.items():
-        places[lot_id] = _parts(view, lots[lot_id], rows)
-    return places
-
-
-def _parts(view: View, head: LotHead, rows: list[Holding]) -> list[tuple[str, float, bool]]:
-    lot = view.lot(head.id)
-    total = sum(max(0, -row.grams) for row in rows)
-    first = first_place(lot)
-    return [
-        (row.place, max(0, -row.grams) / total if total else float(row.place == first), True)
-        for row in rows
-        if row.grams < 0 or is_from(view, lot, row.place) or (not total and row.place == first)
-    ]
 
 
 def _reached(
@@ -358,7 +321,7 @@ def _source_named(view: View, text: str) -> str:
 
 def _parts_from(view: View, where: str, lots: Collection[Lot]) -> dict[int, float]:
     """The source lots of a place with the part of each that is from there; reversed ones none."""
-    by_lot = _source_places(view, view.lot_heads([lot.id for lot in lots]))
+    by_lot = source_places(view, {lot.id: lot.kind for lot in lots})
     parts = {
         lot: part for lot, places in by_lot.items() for place, part, _ in places if place == where
     }

@@ -13,7 +13,7 @@ from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import SOURCE_KINDS, Entry, Lot
-from honeyledger.ledger.places import class_of, is_inside
+from honeyledger.ledger.places import class_of, is_inside, is_source
 from honeyledger.ledger.state import Edge, Event, Holding, Mark, Standing, Stay
 from tests.bench.memory_tables import Tables, TimeRow
 
@@ -115,6 +115,10 @@ class MemoryState:
             for place in sorted(rows)
             if any(rows[place]) or not is_inside(place)
         ]
+
+    def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
+        rows = [row for lot_id in sorted(set(lot_ids)) for row in self.holdings(lot_id)]
+        return [row for row in rows if is_source(row.place)]
 
     def held_at(self, place_class: str) -> Sequence[Holding]:
         rows = [

@@ -11,6 +11,7 @@ from typing import ClassVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.claims import freeze
 from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import ask_held
 from honeyledger.ledger.lookup import find_record, read_code
@@ -229,6 +230,7 @@ def book_bottle(facts: Bottle, b: Booking) -> None:
     b.post(lot.id, JARS, total)
     b.pieces(lot.id, JARS, facts.jars)
     b.mark(place("bottling", opened.code), "open", 0)
+    freeze(b, lot)
     b.touches(filling)
 
 

@@ -1,0 +1,45 @@
+"""The outside places source lots are from, each with its part, for traces and claims."""
+
+from collections.abc import Collection, Mapping, Sequence
+
+from honeyledger.ledger.sources import first_place, is_from
+from honeyledger.ledger.state import Holding, State
+
+Places = Mapping[int, Sequence[tuple[str, float, bool]]]
+"""Source lots with the places they came from, the part of each, and whether it was amended."""
+
+
+def source_places(state: State, lots: Mapping[int, str]) -> Places:
+    """Each source lot's places with their parts: net grams over the sum of nets.
+
+    A place amended away keeps its row at 0 until it is narrowed; a lot given away whole keeps
+    its first place.
+
+    Args:
+        lots: ids of lots with their kinds; those that are no source lots are left out.
+    """
+    places: dict[int, Sequence[tuple[str, float, bool]]] = {}
+    several: dict[int, list[Holding]] = {}
+    last: Holding | None = None
+    for row in state.sources_of([lot for lot, kind in lots.items() if kind in "SP"]):
+        where, lot_id, grams, _ = row
+        if last is not None and last.lot == lot_id:
+            several.setdefault(lot_id, [last]).append(row)
+        else:
+            # A purchase of which nothing is left was sent back; a pull was given away.
+            places[lot_id] = ((where, 1.0, not grams and lots[lot_id] == "S"),)
+        last = row
+    for lot_id, rows in several.items():
+        places[lot_id] = _parts(state, lot_id, rows)
+    return places
+
+
+def _parts(state: State, lot_id: int, rows: Collection[Holding]) -> list[tuple[str, float, bool]]:
+    lot = state.lot(lot_id)
+    total = sum(max(0, -row.grams) for row in rows)
+    first = first_place(lot)
+    return [
+        (row.place, max(0, -row.grams) / total if total else float(row.place == first), True)
+        for row in rows
+        if row.grams < 0 or is_from(state, lot, row.place) or (not total and row.place == first)
+    ]
