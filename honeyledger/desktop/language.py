@@ -21,7 +21,7 @@ from PySide6.QtCore import (
 
 from honeyledger.assets import resource
 from honeyledger.desktop.catalogue import FACTS, NOTHING, Catalogue, read_catalogue
-from honeyledger.desktop.models.days import day_in_words
+from honeyledger.desktop.sealed_words import sealed_words
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, sentence_of
 from honeyledger.ledger.entry import Entry
@@ -31,6 +31,8 @@ ENGLISH: Final = "en"
 SYSTEM: Final = "system"
 FOLDER = "translations"
 _SENTENCES, _WORDS = "sentences", "words"
+# A day is taken whole, since it has spaces in it as the words around it do.
+_DAY = r"\d{1,2} [A-Z][a-z]{2} \d{4}(?: \d\d:\d\d)?"
 _worn: list[QTranslator] = []
 _worn_name = [ENGLISH]
 
@@ -110,9 +112,11 @@ def refusal_words(refusal: Refusal) -> str:
 
 
 def say(text: str) -> str:
-    """A text of a row in the language in use: a phrase of the program, or what people typed."""
-    if not isinstance(text, Phrase) or not _worn:
+    """A text of a row in the language in use: a phrase of the program, or text of the ledger."""
+    if not _worn:
         return text
+    if not isinstance(text, Phrase):
+        return sealed_words(text)
     template = QCoreApplication.translate(_WORDS, text.template)
     if not text.facts:
         return template
@@ -144,7 +148,7 @@ def facts_in(template: str, text: str) -> dict[str, str] | None:
     for plain, name, _spec, _conversion in Formatter().parse(template):
         pattern += re.escape(plain)
         if name is not None:
-            pattern += f"(?P={name})" if name in seen else f"(?P<{name}>.*?)"
+            pattern += f"(?P={name})" if name in seen else f"(?P<{name}>{_DAY}|.*?)"
             seen.add(name)
     found = re.fullmatch(pattern, text, re.DOTALL)
     return found.groupdict() if found else None
@@ -152,16 +156,20 @@ def facts_in(template: str, text: str) -> dict[str, str] | None:
 
 def _fact(value: object) -> object:
     """What fills a refusal: a word of the program is said in the language in use."""
-    if isinstance(value, str) and not isinstance(value, Phrase):
-        value = QCoreApplication.translate(FACTS, value)
-    return _filled(value)
+    if isinstance(value, Phrase):
+        template = QCoreApplication.translate(_WORDS, value.template)
+        return template.format(**{name: _fact(one) for name, one in value.facts.items()})
+    return sealed_words(fact_word(value)) if isinstance(value, str) else value
+
+
+def fact_word(text: str) -> str:
+    """A word of the program that is kept by its English name: a kind of tank, of label."""
+    return QCoreApplication.translate(FACTS, text)
 
 
 def _filled(value: object) -> object:
-    """What fills a phrase: a phrase is said again, and a day has its month in the language."""
-    if not isinstance(value, str):
-        return value
-    return say(value) if isinstance(value, Phrase) else day_in_words(value)
+    """What fills a phrase: all text is said again."""
+    return say(value) if isinstance(value, str) else value
 
 
 def language_name(language: str) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Literal, TypeVar
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
 
 MassUnit = Literal["kg", "lb", "g"]
@@ -287,7 +288,8 @@ def format_shares(shares: Sequence[float | Fraction], decimals: int = 1) -> list
 
 def _share_text(part: int, is_in: bool, decimals: int) -> str:
     if is_in and not part:
-        return f"under {format_number(Fraction(1, 10**decimals), decimals)} %"
+        least = format_number(Fraction(1, 10**decimals), decimals)
+        return phrase("under {share} %", share=least)
     return f"{format_number(Fraction(part, 10**decimals), decimals)} %"
 
 

@@ -14,6 +14,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 
 SHOWN = 20
@@ -138,7 +139,7 @@ class Sheet:
                 row=row,
                 column=self.heads.get(name, name),
                 value=text,
-                what=refusal.text,
+                what=Phrase(refusal.sentence.text, refusal.facts),
             )
         )
 

@@ -8,6 +8,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from honeyledger.domain.moments import house_day
+from honeyledger.domain.phrases import joined
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Lot
@@ -244,7 +245,7 @@ def _row(
     return AffectedLot(
         code=lot.code,
         noun=noun_of(view, lot),
-        where=", ".join(dict.fromkeys(names[where] for where in inside)),
+        where=joined(dict.fromkeys(names[where] for where in inside)),
         made_g=lot.made_g,
         here_g=here_g,
         sent_g=sent_g,

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.codes import JarCode
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.entry import Json, Lot
@@ -32,12 +33,12 @@ from honeyledger.services.traced import NO_SUCH_JAR
 
 SENT_BY_ITSELF = (JARS, DRUM, BARREL)
 GROUPS = {
-    "J": "jars",
-    "D": "drums",
-    "P": "drums bought in",
-    "K": "comb honey",
-    "W": "cappings and wax",
-    "A": "ingredients and packaging",
+    "J": phrase("jars"),
+    "D": phrase("drums"),
+    "P": phrase("drums bought in"),
+    "K": phrase("comb honey"),
+    "W": phrase("cappings and wax"),
+    "A": phrase("ingredients and packaging"),
 }
 COUNTED = "JK"
 PACKS = {CASE: "case", SHIPPING: "shipping pallet"}

@@ -81,7 +81,9 @@ def choices(view: View, kind: str) -> tuple[Choice, ...]:
         if isinstance(mark.value, Mapping):
             record = mark.value
             colonies = record.get("colonies")
-            detail = f"{colonies} colonies" if colonies else str(record.get("number", ""))
+            detail: str = str(record.get("number", ""))
+            if colonies:
+                detail = phrase("{n} colonies", n=colonies)
             rows.append(Choice(key_of(mark.subject), str(record.get("name", "")), detail))
     return tuple(sorted(rows, key=lambda row: row.name.casefold()))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.moments import house_day
+from honeyledger.domain.phrases import joined, phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_shares
 from honeyledger.ledger.booking import rules_of
@@ -91,6 +92,7 @@ def recall_page(view: View, now_ms: int, text: str) -> RecallPage:
 def _sources(trace: BackTrace) -> str:
     """The largest first ancestors with their shares, and how many more there are."""
     shares = format_shares([row.share for row in trace.ancestors])
-    named = [f"{row.name} {share}" for row, share in zip(trace.ancestors, shares, strict=True)]
-    more = len(named) - _FEW
-    return ", ".join(named[:_FEW]) + (f" +{more}" if more > 0 else "")
+    pairs = list(zip(trace.ancestors, shares, strict=True))[:_FEW]
+    named = joined(phrase("{name} {share}", name=row.name, share=share) for row, share in pairs)
+    more = len(shares) - _FEW
+    return joined((named, f" +{more}"), "") if more > 0 else named

@@ -10,24 +10,11 @@ from datetime import date, timedelta
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
+from honeyledger.desktop.months import day_in_words, month_word
 from honeyledger.domain import moments
 from honeyledger.domain.moments import Moment, month_of
 
 _CONTEXT = "days"
-_MONTHS = (
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jan")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Feb")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Mar")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Apr")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "May")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jun")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Jul")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Aug")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Sep")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Oct")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Nov")),
-    str(QT_TRANSLATE_NOOP(_CONTEXT, "Dec")),
-)
 _WEEKDAYS = (
     str(QT_TRANSLATE_NOOP(_CONTEXT, "Mon")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "Tue")),
@@ -47,16 +34,9 @@ _TODAY, _YESTERDAY = ("today", "t", "hoy", "h"), ("yesterday", "y", "ayer", "a")
 _YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 
 
-_SHOWN = re.compile(rf"(\d{{1,2}} )({'|'.join(_MONTHS)})( \d{{4}})(.*)")
-
-
-def _in_words(name: str) -> str:
-    return QCoreApplication.translate(_CONTEXT, name)
-
-
 def short_day(day: date) -> str:
     """A day of a season: "24 Jul"."""
-    return f"{day.day} {_in_words(_MONTHS[day.month - 1])}"
+    return f"{day.day} {month_word(day.month)}"
 
 
 def format_day(day: date) -> str:
@@ -72,14 +52,6 @@ def format_moment(moment: Moment) -> str:
 def say_day(iso: str) -> str:
     """A day that is kept as ISO; nothing for none."""
     return format_day(date.fromisoformat(iso)) if iso else ""
-
-
-def day_in_words(text: str) -> str:
-    """A text that begins with a day as the ledger writes it, with its month in the language in
-    use; any other text as it is.
-    """
-    found = _SHOWN.fullmatch(text)
-    return f"{found[1]}{_in_words(found[2])}{found[3]}{found[4]}" if found else text
 
 
 def clock_time(moment: Moment) -> str:
@@ -122,7 +94,7 @@ def day_note(day: date, today: date) -> str:
         return QCoreApplication.translate("days", "today")
     if away == 1:
         return QCoreApplication.translate("days", "yesterday")
-    return _in_words(_WEEKDAYS[day.weekday()])
+    return QCoreApplication.translate(_CONTEXT, _WEEKDAYS[day.weekday()])
 
 
 def recent_days(today: date, count: int = 14) -> list[date]:

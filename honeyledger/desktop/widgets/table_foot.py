@@ -89,10 +89,12 @@ class TableFoot(QWidget):
         self.update()
 
     def _name(self) -> None:
+        about = lettering.translated("about {n}")
         totals = [
-            f"{'about ' if total.estimated else ''}{total.text} {total.unit}".strip()
+            (about.format(n=total.text) if total.estimated else total.text) + f" {total.unit}"
             for total in self._totals.values()
         ]
+        totals = [one.strip() for one in totals]
         self.setAccessibleName(", ".join([self.words(), *totals]))
         self.update()
 

@@ -86,7 +86,10 @@ class Wedge(QWidget):
         return f"{about}{self._mm:.0f} mm {colouring.pfund_symbol(self._mm)}"
 
     def _name(self) -> None:
-        self.setAccessibleName(self.tr("colour") + " " + self.words().replace("≈\u00a0", "about "))
+        words = self.words()
+        if self._mean:
+            words = lettering.translated("about {n}").format(n=words.removeprefix("≈\u00a0"))
+        self.setAccessibleName(self.tr("colour") + " " + words)
         self.setToolTip(self.tr("A screen’s colour is not a reading."))
         self.updateGeometry()
         self.update()

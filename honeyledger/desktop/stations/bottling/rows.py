@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.bottling.typed import AtFiller, Typed, jars_by_mass
@@ -159,7 +160,7 @@ def source_rows(makeup: Makeup | None) -> tuple[SourceRow, ...]:
     """What the jars hold, largest share first."""
     if makeup is None:
         return ()
-    shares = format_shares([one.share for one in makeup.sources])
+    shares = [say(one) for one in format_shares([one.share for one in makeup.sources])]
     rows = []
     for one, share in zip(makeup.sources, shares, strict=True):
         in_reach_only = not one.share

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from honeyledger.desktop.language import note_words
+from honeyledger.desktop.language import note_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.bottling.rows import grams_of, tr
@@ -87,7 +87,7 @@ def _country(makeup: Makeup) -> Claim:
 
 def country_shares(parts: Sequence[PartOf]) -> str:
     """Every country with its share, in falling order, adding up to 100.0 %."""
-    shares = format_shares([part.share for part in parts])
+    shares = [say(one) for one in format_shares([part.share for part in parts])]
     pairs = zip(parts, shares, strict=True)
     return ", ".join(f"{part.name or tr('not known')} {share}" for part, share in pairs)
 

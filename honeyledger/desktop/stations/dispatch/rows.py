@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
@@ -114,7 +115,7 @@ def group_name(group: str, page: DispatchPage) -> str:
     """A product or a kind of lot, as people ask for it."""
     found = page.group(group)
     if found is not None:
-        return found.name
+        return say(found.name)
     key = group.partition("/")[2]
     return next((row.name for row in page.products if row.code == key), key)
 

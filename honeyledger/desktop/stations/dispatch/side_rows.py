@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
@@ -88,7 +89,7 @@ def _hand_row(group: GroupOnHand, page: DispatchPage) -> HandRow:
     return HandRow(
         key=group.group,
         oldest=oldest.code if oldest else "",
-        name=capital(group.name),
+        name=capital(say(group.name)),
         note=", ".join(parts),
         held=group.held,
         lots=len(group.lots),

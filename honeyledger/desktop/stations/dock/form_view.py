@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
@@ -143,7 +143,7 @@ class DockForm:
 
     def show_page(self, page: DockPage) -> None:
         """Offer what there is to choose from."""
-        self.yard.set_choices([Choice(row.code, row.name, row.detail) for row in page.yards])
+        self.yard.set_choices([Choice(row.code, row.name, say(row.detail)) for row in page.yards])
         self.box.set_choices([Choice(row.code, row.name) for row in page.boxes])
         self.crew.set_choices([Choice(name, name) for name in page.crews])
         self.pulled.set_today(page.today)

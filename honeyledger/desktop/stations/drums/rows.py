@@ -3,10 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.drums.words import bare, counted, tr
 from honeyledger.domain.keeping import class_of
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.units import (
     MassUnit,
     format_colour,
@@ -25,8 +27,16 @@ _MARKS = {
 _YARDS_NAMED = 2
 
 
-def drum_columns(unit: MassUnit) -> tuple[Column[DrumRow], ...]:
-    """The table's columns: what a person calls it by, what is wrong, what is in it."""
+def drum_columns(unit: MassUnit, rows: Sequence[DrumRow] = ()) -> tuple[Column[DrumRow], ...]:
+    """The table's columns: what a person calls it by, what is wrong, what is in it.
+
+    Where all the rows that stand anywhere stand in one room, only their row in it is named.
+    """
+    one_room = len({spot_parts(row)[0] for row in rows if row.spot}) == 1
+
+    def where(row: DrumRow) -> str:
+        return about(row, with_room=not one_room)
+
     return (
         Column("code", tr("Drum"), lambda row: row.code, ColumnKind.CODE, sort_key=_code),
         Column(
@@ -40,7 +50,7 @@ def drum_columns(unit: MassUnit) -> tuple[Column[DrumRow], ...]:
         Column(
             "about",
             tr("Stands in"),
-            about,
+            where,
             ColumnKind.NAME,
             note=reason,
             sort_key=lambda row: about(row).casefold(),
@@ -96,9 +106,20 @@ def _percent(moisture: int | None) -> str:
     return "" if moisture is None else format_moisture(moisture).removesuffix(" %")
 
 
-def about(row: DrumRow) -> str:
+def about(row: DrumRow, *, with_room: bool = True) -> str:
     """The container, and where it stands."""
-    return ", ".join(part for part in (row.container, row.spot) if part)
+    spot = say(row.spot)
+    if not with_room:
+        place = spot_parts(row)[1]
+        spot = tr("row {row}").format(row=place) if place else ""
+    return ", ".join(part for part in (row.container, spot) if part)
+
+
+def spot_parts(row: DrumRow) -> tuple[str, str]:
+    """The room it stands in and the row in it, "" where either is not known."""
+    if isinstance(row.spot, Phrase):
+        return str(row.spot.facts.get("room", "")), str(row.spot.facts.get("row", ""))
+    return row.spot, ""
 
 
 def reason(row: DrumRow) -> str:
@@ -106,7 +127,7 @@ def reason(row: DrumRow) -> str:
 
     A hold of its own is said without its code, which stands at the beginning of the row.
     """
-    parts = [held.removeprefix(f"{row.code}: ") for held in row.held]
+    parts = [say(held).removeprefix(f"{row.code}: ") for held in row.held]
     if row.missing:
         parts.append(tr("not found at the last walk"))
     if row.owner:

@@ -130,11 +130,11 @@ class DrumsView(AskingPage):
         form.offer(
             HOLDS,
             [
-                Choice(row.number, f"{say(row.name)}: {row.reason}", row.number)
+                Choice(row.number, f"{say(row.name)}: {say(row.reason)}", row.number)
                 for row in page.holds
             ],
         )
-        self.table.model.columns = drum_columns(unit)
+        self.table.model.columns = drum_columns(unit, page.rows)
         self._show_rows()
 
     def _show_rows(self) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.entries.amends import (
@@ -148,7 +148,7 @@ class AmendPanel(QObject):
         if self._page is None or kind is None:
             return
         rows = self._page.registers.get(kind.register, ())
-        self.right.set_choices([Choice(row.code, row.name, row.detail) for row in rows])
+        self.right.set_choices([Choice(row.code, row.name, say(row.detail)) for row in rows])
 
     def begin(self) -> None:
         """Put the keyboard where something is still to be said."""

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
@@ -110,12 +111,13 @@ def reason(row: WaitsRow) -> str:
 
     A hold of its only yard is said without the yard, whose name stands above it.
     """
-    parts = [*row.held]
+    parts = [say(held) for held in row.held]
     if len(row.yards) == 1:
         parts = [held.removeprefix(f"{row.yards[0]}: ") for held in parts]
     if air := air_words(row.air):
         parts.append(air)
-    if hours := dry_words(row):
+    # Of what may not go through nobody plans the hours, and its hold takes the room.
+    if not row.held and (hours := dry_words(row)):
         parts.append(hours)
     if row.spot:
         parts.append(row.spot)

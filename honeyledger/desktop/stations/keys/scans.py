@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.scanning import LONGEST_GAP_MS, Scan
@@ -51,7 +51,7 @@ def _meaning(text: str, prefix: str) -> Message:
         words = tr("{code}, jar {serial} of {lot}.")
         said = words.format(code=code, serial=code.serial, lot=code.lot)
         return Message(Mark.READY, tr("It is read as"), said)
-    words = tr("{code}, {noun}.").format(code=code, noun=LETTERS[code.letter])
+    words = tr("{code}, {noun}.").format(code=code, noun=say(LETTERS[code.letter]))
     return Message(Mark.READY, tr("It is read as"), words)
 
 

@@ -13,7 +13,6 @@ from honeyledger.desktop.models.charts import (
 )
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, percent, tr
-from honeyledger.domain.colour import CLASSES
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
 from honeyledger.services.line import WET
 from honeyledger.services.season_drums import ColourStock
@@ -83,9 +82,17 @@ def _class_item(one: ColourStock, unit: MassUnit) -> ChartItem:
 
 
 def _name(symbol: str) -> str:
-    """A class by its symbol and its name, as the standard has them."""
-    names = {one.code: one.name for one in CLASSES}
-    return f"{symbol} {names[symbol].lower()}" if symbol else tr("not read")
+    """A class by its symbol, as the standard has it, and its name in the language in use."""
+    names = {
+        "WW": tr("water white"),
+        "XW": tr("extra white"),
+        "W": tr("white"),
+        "XLA": tr("extra light amber"),
+        "LA": tr("light amber"),
+        "A": tr("amber"),
+        "DA": tr("dark amber"),
+    }
+    return f"{symbol} {names[symbol]}" if symbol else tr("not read")
 
 
 def _shown_at(symbol: str) -> float:

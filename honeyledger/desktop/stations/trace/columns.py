@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_day, format_days
 from honeyledger.desktop.models.rows import Column, ColumnKind
@@ -100,7 +101,7 @@ def reached_columns() -> tuple[Column[ReachedRow], ...]:
 
 def yard_rows(page: TracePage) -> tuple[YardRow, ...]:
     """A trace's first ancestors, share by share; those with grams first, none left out."""
-    shares = format_shares([line.row.share for line in page.yards])
+    shares = [say(one) for one in format_shares([line.row.share for line in page.yards])]
     return tuple(
         YardRow(
             code=line.row.code,

@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
+from honeyledger.desktop.language import say
 from honeyledger.desktop.models.paper import Paper
 from honeyledger.desktop.models.river_graph import RiverGraph
 from honeyledger.desktop.printing import into_file
@@ -165,7 +166,7 @@ class TracePresenter(QObject):
         parts = [self.counted(rows) + "."]
         if rows and rows[0].share > 0:
             words = self.tr("{share} from {name}.")
-            share = format_shares([row.share for row in rows])[0]
+            share = say(format_shares([row.share for row in rows])[0])
             parts.append(words.format(share=share, name=rows[0].name))
         indirect = [row for row in rows if row.only_through_heel]
         if indirect:
@@ -173,7 +174,7 @@ class TracePresenter(QObject):
             parts.append(self.tr("{who} {only}.").format(who=who, only=self._only(indirect)))
         added = [row for row in page.trace.added if row.grams]
         if added:
-            words = ", ".join(f"{format_share(row.share)} {row.name}" for row in added)
+            words = ", ".join(f"{say(format_share(row.share))} {row.name}" for row in added)
             parts.append(self.tr("With {added}.").format(added=words))
         if not page.trace.reach_complete:
             parts.append(self.tr("Not complete: part of it is of unknown source."))

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
@@ -105,9 +106,8 @@ def lot_columns(unit: MassUnit) -> tuple[Column[AffectedLot], ...]:
 
 
 def _what(row: AffectedLot) -> str:
-    if not row.where or row.where.startswith(row.noun):
-        return row.where or row.noun
-    return f"{row.noun}, {row.where}"
+    noun, where = say(row.noun), say(row.where)
+    return where or noun if not where or where.startswith(noun) else f"{noun}, {where}"
 
 
 def lot_totals(scope: Affected, unit: MassUnit) -> tuple[str, dict[str, Total]]:
@@ -133,7 +133,7 @@ def complaint_columns() -> tuple[Column[ComplaintLine], ...]:
             tr("What is wrong, from where"),
             lambda one: one.row.what,
             ColumnKind.NAME,
-            note=lambda one: one.sources,
+            note=lambda one: say(one.sources),
         ),
         Column("who", tr("Who says it"), lambda one: one.row.who, from_width=820),
         Column("day", tr("Day"), _day, ColumnKind.NUMBER, sort_key=lambda one: one.row.day),
