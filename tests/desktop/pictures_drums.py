@@ -6,6 +6,7 @@ from dataclasses import replace
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.models.reading_asks import INDEX, LABORATORY, MEASURE
 from honeyledger.desktop.stations.drums.stock_asks import OPENING, WALK, WARM
 from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.fields import Field
@@ -13,9 +14,14 @@ from honeyledger.desktop.widgets.fields import Field
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
     *("drums-free", "drums-found", "drums-chosen", "drums-walk", "drums-before", "drums-warm"),
+    *("drums-measure", "drums-result"),
 )
 
-STOCK = {"walk": WALK, "before": OPENING, "warm": WARM}
+STOCK = {"walk": WALK, "before": OPENING, "warm": WARM, "measure": MEASURE, "result": MEASURE}
+MEASURED = {
+    "measure": {"scale": INDEX, "value": "1.4908", "at": "27", "instrument": "Refractometer 1"},
+    "result": {"kind": LABORATORY, "result_of": "hmf", "value": "<5", "laboratory": "Bench"},
+}
 
 
 def _view(window: MainWindow) -> DrumsView:
@@ -58,6 +64,9 @@ def bring(window: MainWindow, how: str) -> None:
             view.form.record.click()
     elif how in STOCK:
         _stock(window, view, STOCK[how], pots)
+        if how in MEASURED:
+            asking = view.stock.asking
+            asking.fill(replace(asking.now(), values={**asking.now().values, **MEASURED[how]}))
     elif how == "weigh":
         _scan(window, to_weigh)
     elif how == "blend":

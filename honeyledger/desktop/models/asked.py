@@ -43,6 +43,7 @@ class Ask:
         usual: what it begins as.
         part: its part of the row's width.
         many: several codes with commas between them; a scan adds one.
+        in_row: how many of its buttons stand side by side at most; 0 for all of them.
         shown: whether it is asked now, by what is typed and the page; None: always.
     """
 
@@ -55,6 +56,7 @@ class Ask:
     usual: str = ""
     part: int = 1
     many: bool = False
+    in_row: int = 0
     shown: "Callable[[FormTyped, Reading], bool] | None" = None
 
 

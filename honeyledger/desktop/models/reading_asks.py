@@ -50,7 +50,7 @@ def reading_form(label: str, offers: str = "") -> FormSpec:
         tr("Keep the reading"),
         (
             (lot,),
-            (Ask("kind", tr("Measured"), Typing.BUTTONS, buttons=_kinds(), usual=MOISTURE),),
+            (_kind_ask(),),
             (_scale(),),
             (_colour(),),
             (_result(),),
@@ -88,13 +88,15 @@ _VALUE_FIELDS = (
 )
 
 
-def _kinds() -> tuple[tuple[str, str], ...]:
-    return (
+def _kind_ask() -> Ask:
+    kinds = (
         (MOISTURE, tr("Moisture")),
         (COLOUR, tr("Colour")),
         (CONDUCTIVITY, tr("Conductivity")),
         (LABORATORY, tr("Laboratory")),
     )
+    what = tr("Measured")
+    return Ask("kind", what, Typing.BUTTONS, buttons=kinds, usual=MOISTURE, in_row=2)
 
 
 def _scale() -> Ask:
@@ -105,7 +107,13 @@ def _scale() -> Ask:
         (SUCROSE, tr("Brix, sugar")),
     )
     return Ask(
-        "scale", tr("It shows"), Typing.BUTTONS, buttons=buttons, usual=WATER, shown=_is_moisture
+        "scale",
+        tr("It shows"),
+        Typing.BUTTONS,
+        buttons=buttons,
+        usual=WATER,
+        in_row=2,
+        shown=_is_moisture,
     )
 
 
@@ -132,7 +140,14 @@ def _result() -> Ask:
         ("yeast", tr("yeast")),
         ("moisture", tr("moisture")),
     )
-    return Ask("result_of", tr("Result of"), Typing.BUTTONS, buttons=buttons, shown=_is_laboratory)
+    return Ask(
+        "result_of",
+        tr("Result of"),
+        Typing.BUTTONS,
+        buttons=buttons,
+        in_row=2,
+        shown=_is_laboratory,
+    )
 
 
 def _kind(typed: FormTyped) -> str:

@@ -34,7 +34,7 @@ def made_field(ask: Ask, density: Density, today: date) -> FormField:
             return DateField(ask.label, today, density=density)
         case Typing.BUTTONS:
             choices = [Choice(key, word) for key, word in ask.buttons]
-            return ChoiceButtons(ask.label, choices, density=density)
+            return ChoiceButtons(ask.label, choices, density=density, in_row=ask.in_row)
         case _:
             return TextField(ask.label, unit=ask.unit, density=density)
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Side
@@ -80,6 +80,9 @@ class ChoiceButtons(QWidget):
     """A labelled row of buttons of which one is chosen; arrows move, Enter moves on.
 
     `is_by_arrow` says whether the last choice was made with an arrow, on the way to another one.
+
+    Args:
+        in_row: how many stand side by side at most; 0 for all of them.
     """
 
     chosen = Signal(str)
@@ -91,13 +94,15 @@ class ChoiceButtons(QWidget):
         choices: Sequence[Choice] = (),
         *,
         density: Density = Density.FLOOR,
+        in_row: int = 0,
     ) -> None:
         super().__init__()
         self._density = density
+        self._in_row = in_row
         self.is_by_arrow = False
         self.label = caption(label)
         self._group = QButtonGroup(self)
-        self._row = QHBoxLayout()
+        self._row = QGridLayout()
         self._row.setSpacing(BUTTON_GAP)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -131,11 +136,18 @@ class ChoiceButtons(QWidget):
             # The first comes where these buttons stand, and not behind all else in the window.
             before = [_stop_before(self), *self.buttons()][-1]
             self._group.addButton(made)
-            self._row.addWidget(made, 1)
+            self._place(made)
             if self.window() is not self:
                 QWidget.setTabOrder(before, made)
         self.set_key("")
         self._name()
+
+    def _place(self, made: ChoiceButton) -> None:
+        """Behind the others, in a new row where this one is full."""
+        at = len(self.buttons()) - 1
+        row, column = divmod(at, self._in_row or at + 1)
+        self._row.addWidget(made, row, column)
+        self._row.setColumnStretch(column, 1)
 
     def made_button(self, choice: Choice) -> ChoiceButton:
         """The button of a choice, before it stands here."""

@@ -78,3 +78,15 @@ def test_none_may_be_chosen_and_names_say_the_label(field: ChoiceButtons) -> Non
     assert field.buttons() == before[:2], "those that are there are used again"
     assert field.key() == ""
     assert not before[2].isVisible(), "no old one is seen behind the new"
+
+
+def test_many_buttons_stand_in_rows(qtbot: QtBot) -> None:
+    choices = [Choice(str(at), f"button {at}") for at in range(5)]
+    made = ChoiceButtons("Measured", choices, in_row=2)
+    qtbot.addWidget(made)
+    made.resize(400, made.sizeHint().height())
+    with qtbot.waitExposed(made):
+        made.show()
+    tops = [one.y() for one in made.buttons()]
+    assert tops[0] == tops[1] < tops[2] == tops[3] < tops[4]
+    assert made.buttons()[0].x() == made.buttons()[4].x()
