@@ -56,11 +56,19 @@ class RecordsPanel(Panel):
         column.addWidget(self.sheet, 3)
         column.addWidget(self.bodies, 2)
         self.set_body(whole)
+        self.badges = self.add_bar()
+        self.badge = self.badges.add_secondary(tr("Print the badge"))
+        self.every_badge = self.badges.add_plain(tr("All badges"))
+        self.badges.setVisible(False)
 
     def show_rows(self, heading: str, rows: Sequence[RecordRow]) -> None:
         """Show what there is of a kind."""
         self.records.show_rows(rows)
         self.set_heading(heading)
+
+    def codes(self) -> list[str]:
+        """The codes of all that is listed."""
+        return [row.code for row in self.records.model.rows() if row.code]
 
     def draw_stock(self, stock: Stock | None) -> None:
         """Draw a sheet of labels over the list; None for none."""

@@ -11,9 +11,10 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
-from honeyledger.desktop.stations.setup.kinds import records_of
+from honeyledger.desktop.stations.setup.kinds import known, records_of
 from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
 from honeyledger.desktop.stations.setup.paper_kinds import stock_drawn
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
@@ -30,6 +31,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.setup_page import SetupPage
 
 FORM = 1
+OPERATOR = "operator"
 
 
 class SetupView:
@@ -52,6 +54,7 @@ class SetupView:
         self.to_dock = self.listed.add_bar().add_plain(tr("Receive a pallet"))
         self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
         self.there = RecordsPanel(density)
+        self.badges = ChosenLabel(desk, self.asks.told, _badge_words())
         self.spread = Spread(
             [
                 Part(self.listed, tr("What is set up"), 3, 8),
@@ -75,6 +78,8 @@ class SetupView:
         told.noted.connect(self.panel.say_notes)
         told.problems.connect(self.there.show_problems)
         self.there.opened.connect(self._take_in_hand)
+        self.there.badge.clicked.connect(lambda: self.badges.write(self._badge_chosen()))
+        self.there.every_badge.clicked.connect(lambda: self.badges.write(self.there.codes()))
         told.completed.connect(self._complete)
         told.looked.connect(_wear)
         told.working.connect(self.save.set_working)
@@ -120,6 +125,7 @@ class SetupView:
                 rows = printer_rows(self.presenter.station)
             is_this = kind.deed is Deed.COMPUTER
             self.there.show_rows(tr("Computers lately") if is_this else kind.title, rows)
+            self.there.badges.setVisible(kind.register == OPERATOR and bool(rows))
 
     def _turn(self, kind: SetupKind) -> None:
         form = self.by_kind[kind.key]
@@ -206,6 +212,15 @@ class SetupView:
             self.panel.say_known()
             self._begin_form()
 
+    def _badge_chosen(self) -> list[str]:
+        """The person whose row is chosen, else whose record the form shows."""
+        key = self.there.records.selected_key()
+        if not key and self.presenter.page is not None:
+            kind = self.presenter.kind
+            name = self.by_kind[kind.key].values().get("name", "")
+            key = known(kind, name, self.presenter.page).key
+        return [key] if key else []
+
     def _typed(self) -> None:
         form = self.by_kind[self.presenter.kind.key]
         self.presenter.type(form.values())
@@ -287,7 +302,10 @@ class SetupView:
         return False
 
     def handle(self, action: str) -> bool:
-        """Clear the form, or open the calibration page that was printed."""
+        """Clear the form, print badges, or open the calibration page that was printed."""
+        if action == "print" and self.presenter.kind.register == OPERATOR:
+            self.badges.open(self._badge_chosen())
+            return True
         if action == "print" and self.presenter.calibrated is not None:
             self._desk.open_paper(self.presenter.calibrated)
             return True
@@ -295,6 +313,15 @@ class SetupView:
             return False
         self.presenter.clear()
         return True
+
+
+def _badge_words() -> LabelWords:
+    return LabelWords(
+        choose=tr("Choose a person in the list: that badge is printed then."),
+        lead=tr("The badge {code}"),
+        many=tr("{n} badges"),
+        failed=tr("Nothing printed."),
+    )
 
 
 def _kinds_table(view: SetupView, density: Density) -> Table:

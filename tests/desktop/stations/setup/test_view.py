@@ -13,7 +13,7 @@ from honeyledger.documents.printers import Way, read_printers
 from honeyledger.documents.stock import Printer
 from honeyledger.services.dock import dock_day
 from tests.desktop.rig import Rig
-from tests.support.printing import page_sizes_mm
+from tests.support.printing import page_sizes_mm, raster, read
 
 
 @pytest.fixture
@@ -266,3 +266,40 @@ def test_a_printer_is_kept_on_this_computer_and_its_calibration_page_printed(rig
     rig.settle()
     ways = read_printers(rig.desk.printers).ways
     assert ways["labels"] == Way("Tag printer", "roll-70x40")
+
+
+def test_badges_are_printed_from_the_people_and_say_who_works_here(rig: Rig) -> None:
+    view = _begin(rig)
+    for name in ("Ann Reed", "Bo Hale"):
+        view.presenter.turn("operator")
+        rig.type(name)
+        rig.type("")
+    view.presenter.turn("operator")
+    assert view.there.badges.isVisible()
+    bo = view.there.codes()[1]
+    view.there.records.take_focus()
+    view.there.records.select(bo)
+    rig.keys("Ctrl+P")
+    rig.settle()
+    badge = rig.desk.papers / f"{bo}.pdf"
+    assert rig.toast().lead == f"The badge {bo}"
+    (printed,) = read(raster(badge.read_bytes(), 300))
+    assert printed == bo
+    assert rig.desk.operator != bo
+    rig.scan(printed)
+    rig.settle()
+    assert rig.desk.operator == bo
+    view.there.every_badge.click()
+    rig.settle()
+    assert rig.toast().lead == "2 badges"
+    view.presenter.turn("yard")
+    assert not view.there.badges.isVisible()
+
+
+def test_a_badge_of_nobody_is_asked_for(rig: Rig) -> None:
+    view = _begin(rig)
+    rig.type("Ann Reed")
+    rig.type("")
+    view.presenter.turn("operator")
+    view.there.badge.click()
+    assert rig.toast().lead == "Choose a person in the list: that badge is printed then."
