@@ -13,7 +13,7 @@ from honeyledger.desktop.models.line_layout import Box
 
 PITCH, PITCH_LEAST = 28.0, 18.0
 BAR_SHARE = 0.62
-SLOT, SLOT_LEAST = 64.0, 8.0
+SLOT, SLOT_LEAST = 64.0, 4.0
 COLUMN_MOST, COLUMN_LEAST = 40.0, 10.0
 DOT = 9.0
 KEY = 28.0  # the row of what is what, above the plot

@@ -162,7 +162,9 @@ def paint_frame(
     """Paint the heads at the top and the stated scale at the foot of what is seen of the river."""
     top, bottom = seen.top(), seen.bottom()
     if top > 0:
-        painter.fillRect(QRectF(0, top, geometry.width, HEAD - 4), look.colour("sheet"))
+        painter.fillRect(QRectF(0, top, geometry.width, HEAD - 1), look.colour("sheet"))
+        # A line says that what is cut here goes on above it.
+        painter.fillRect(QRectF(0, top + HEAD - 1, geometry.width, 1), look.colour("rule"))
     if bottom < geometry.height:
         painter.fillRect(QRectF(0, bottom - FOOT, geometry.width, FOOT), look.colour("sheet"))
     _paint_heads(painter, geometry, columns, top)
@@ -320,16 +322,22 @@ def _fitting_dates(dates: str, room: float) -> Run:
     return next((run for run in choices if run.width <= room), _CAPTION.run(""))
 
 
-def _paint_foot(painter: QPainter, geometry: RiverGeometry, seen: QRectF) -> None:
+def foot_words(geometry: RiverGeometry) -> list[str]:
+    """What the foot says, the longest first: the scale is said in any case."""
     scale = geometry.scale.words
     words = [f"{scale}. " + lettering.translated("A screen’s colour is not a reading."), scale]
     if geometry.undrawn:
-        more = lettering.translated("{n} threads more are drawn when their lot is pointed at.")
-        words.insert(0, f"{more.format(n=geometry.undrawn)} {words[0]}")
+        one = lettering.translated("One thread more is drawn when its lot is pointed at.")
+        many = lettering.translated("{n} threads more are drawn when their lot is pointed at.")
+        more = one if geometry.undrawn == 1 else many.format(n=geometry.undrawn)
+        words.insert(0, f"{more} {words[0]}")
+    return words
+
+
+def _paint_foot(painter: QPainter, geometry: RiverGeometry, seen: QRectF) -> None:
     right = min(geometry.columns[-1] + SPINE, seen.right() - SIDE)
     foot = QRectF(seen.left(), seen.bottom() - FOOT, right - seen.left(), 20)
-    runs = [_CAPTION.run(one) for one in words]
-    # The scale is said in any case; what else has room, with it.
+    runs = [_CAPTION.run(one) for one in foot_words(geometry)]
     fitting = next((run for run in runs if run.width <= foot.width()), runs[-1])
     lettering.draw(painter, foot, [fitting], Side.RIGHT)
 

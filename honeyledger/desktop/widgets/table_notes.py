@@ -1,6 +1,7 @@
-"""A row's second line, where its column is too narrow for it: it goes on under those behind it.
+"""A row's second line, where its column is too narrow for it: it goes on under those beside it.
 
-Figures have one line, so that the room below them is free; a reason is then read and not guessed.
+Figures and codes have one line, so that the room below them is free; a reason is then read and not
+guessed. It goes on to the right first, and begins further left where that is not enough.
 """
 
 from collections.abc import Iterable
@@ -28,14 +29,13 @@ class LongNotes:
         return sorted(shown, key=head.visualIndex)
 
     def room(self, place: int, at: int) -> QRectF:
-        """Where the second line of a cell may stand: up to the next one that has its own."""
+        """Where the second line of a cell stands: up to the next one that has its own."""
         view, delegate = self._view, self._delegate
         cell = self._model.cell(place, at)
         columns = self._columns()
-        noted = self._model.noted_columns()
         last = at
         for beside in columns[columns.index(at) + 1 :]:
-            if beside in noted and self._model.cell(place, beside).note:
+            if self._has_note(place, beside):
                 break
             last = beside
         left = float(view.columnViewportPosition(at))
@@ -43,7 +43,15 @@ class LongNotes:
         own = QRectF(left, view.rowViewportPosition(place), right - left, view.rowHeight(place))
         under = delegate.under(own, at, cell)
         under.setRight(right - tokens.CELL_PADDING)
+        for beside in reversed(columns[: columns.index(at)]):
+            if note_width(cell) <= under.width() or self._has_note(place, beside):
+                break
+            pad = tokens.PANEL_SIDE - 1 if beside == columns[0] else tokens.CELL_PADDING
+            under.setLeft(view.columnViewportPosition(beside) + pad)
         return under
+
+    def _has_note(self, place: int, at: int) -> bool:
+        return at in self._model.noted_columns() and bool(self._model.cell(place, at).note)
 
     def fits(self, place: int, at: int) -> bool:
         """Whether a cell's second line is seen whole."""

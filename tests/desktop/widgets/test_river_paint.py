@@ -1,5 +1,7 @@
 """Ribbons keep apart, hatch what came through a heel, and fade what is not in reach."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtGui import QImage, QPainter
 
@@ -7,6 +9,7 @@ from honeyledger.desktop import look
 from honeyledger.desktop.models.river_layout import RiverGeometry, lay_out_river
 from honeyledger.desktop.widgets.river_paint import (
     Shown,
+    foot_words,
     paint_river,
     plate_measure,
     ribbon_edges,
@@ -119,3 +122,18 @@ def test_only_what_came_through_a_heel_is_hatched(geometry: RiverGeometry) -> No
 def test_a_plate_is_measured_in_the_hand_it_is_written_in() -> None:
     assert plate_measure("Tamarack Rise") > 0
     assert plate_measure("S26-0423-9") > plate_measure("S26")
+
+
+@pytest.mark.parametrize(
+    ("undrawn", "says"),
+    [
+        (1, "One thread more is drawn when its lot is pointed at. "),
+        (260, "260 threads more are drawn when their lot is pointed at. "),
+    ],
+)
+def test_the_foot_counts_what_is_not_drawn(
+    geometry: RiverGeometry, undrawn: int, says: str
+) -> None:
+    plain = foot_words(geometry)
+    assert plain == [f"{geometry.scale.words}. A screen’s colour is not a reading.", plain[1]]
+    assert foot_words(replace(geometry, undrawn=undrawn)) == [says + plain[0], *plain]

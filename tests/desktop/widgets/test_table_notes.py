@@ -54,8 +54,17 @@ def test_it_goes_on_under_the_figures_behind_it(qtbot: QtBot) -> None:
     assert _is_inked(view.viewport().grab().toImage(), under)
 
 
+def test_it_begins_further_left_where_the_room_behind_it_is_not_enough(qtbot: QtBot) -> None:
+    table = _table(qtbot, CODE, NAME, NET, width=400)
+    view, notes = table.view, table.view.long_notes
+    room = notes.room(0, 1)
+    assert room.left() < view.columnViewportPosition(1)
+    assert notes.fits(0, 1)
+    assert view.tip_at(_in_name(table)) == ""
+
+
 def test_it_ends_before_another_second_line_and_says_the_whole_in_its_tip(qtbot: QtBot) -> None:
-    table = _table(qtbot, CODE, NAME, PLACE)
+    table = _table(qtbot, PLACE, NAME, PLACE, width=380)
     notes = table.view.long_notes
     assert notes.room(0, 1).right() <= table.view.columnViewportPosition(2)
     assert not notes.fits(0, 1)

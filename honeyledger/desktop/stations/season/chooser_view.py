@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from honeyledger.desktop import tokens
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.buttons import Button, Kind
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 
@@ -32,8 +33,13 @@ class Chooser(QWidget):
         self.field.label.hide()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.buttons)
-        row.addWidget(self.field)
+        row.setSpacing(tokens.STEPS[1])
+        row.addWidget(self.buttons, 1)
+        row.addWidget(self.field, 1)
+        # Where the bar has no room for it, or gives way, one prints here.
+        self.print_it = Button(tr("Print"), Kind.SECONDARY, density=Density.DESK, icon="print")
+        self.print_it.hide()
+        row.addWidget(self.print_it)
         self.buttons.chosen.connect(self.chosen)
         self.field.chosen.connect(self.chosen)
 
@@ -61,6 +67,7 @@ class Chooser(QWidget):
         wide = self.is_wide()
         self.buttons.setVisible(wide)
         self.field.setVisible(not wide)
+        self.print_it.setVisible(not wide)
 
     def minimumSizeHint(self) -> QSize:
         """It never forces the panel to be wide."""

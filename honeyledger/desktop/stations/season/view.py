@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -29,6 +29,7 @@ from honeyledger.services.season_page import SeasonPage
 NARROW = 760
 # Below this height the chart has no room beside a bar.
 LOW = 400
+_ALL_THE_ROOM = 100
 
 
 class SeasonView(QObject):
@@ -62,7 +63,7 @@ class SeasonView(QObject):
     def _above(self) -> QWidget:
         """The answer, and under it what there is to look at."""
         above = QWidget()
-        column = QVBoxLayout(above)
+        column = self.above = QVBoxLayout(above)
         column.setContentsMargins(0, 0, 0, tokens.STEPS[2])
         column.setSpacing(0)
         column.addWidget(self.answer)
@@ -79,6 +80,9 @@ class SeasonView(QObject):
         self.print_it = bar.add_secondary(tr("Print"), icon="print")
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
         bar.set_side(self.slot)
+        row = bar.layout()
+        assert isinstance(row, QHBoxLayout)
+        row.setStretchFactor(self.slot, _ALL_THE_ROOM)
         return panel
 
     def _made_table(self) -> Panel:
@@ -97,7 +101,8 @@ class SeasonView(QObject):
         self.chooser.chosen.connect(presenter.choose)
         self.before.clicked.connect(lambda: presenter.go(-1))
         self.after.clicked.connect(lambda: presenter.go(1))
-        self.print_it.clicked.connect(lambda: presenter.print(picture=False))
+        for button in (self.print_it, self.chooser.print_it):
+            button.clicked.connect(lambda: presenter.print(picture=False))
         self.chart.opened.connect(self.asks.card)
         self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
 
@@ -127,9 +132,10 @@ class SeasonView(QObject):
         return super().eventFilter(watched, event)
 
     def _fit_bar(self) -> None:
-        """In a narrow window the bar is for what a key does not do; in a low one for warnings."""
-        self.print_it.setVisible(self.widget.width() >= NARROW)
+        """In a narrow window one prints above the chart; in a low one the bar is for warnings."""
+        self.print_it.setVisible(self.widget.width() >= NARROW and self.chooser.is_wide())
         low = self.widget.height() < LOW
+        self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
         shown = self.slot.shown()
         warns = shown is not None and shown.mark is Mark.WARNING
         bar = self.drawn.bar

@@ -17,6 +17,8 @@ from honeyledger.desktop.stations.drums.rows import (
     totals,
     yards_words,
 )
+from honeyledger.domain.phrases import phrase
+from honeyledger.services.drums_page import DrumRow
 from tests.desktop.stations.drums.pages import DARK, HELD, PAGE, PALE, UNREAD
 
 
@@ -51,6 +53,20 @@ def test_where_it_stands_whose_it_is_and_that_it_is_missing() -> None:
     assert reason(replace(PALE, held=(f"{PALE.code}: 19.6 %", *HELD.held))) == (
         "19.6 %; S26-0001-G: strips"
     )
+
+
+def test_a_room_that_is_the_only_one_is_not_named_in_every_row() -> None:
+    """The container and the row stay, which a narrow column would have cut in their middle."""
+    spot = phrase("{room}, row {row}", room="Drum room", row="B3")
+    in_row, other = replace(DARK, spot=spot), replace(PALE, spot="Drum room")
+
+    def shown(*rows: DrumRow) -> list[str]:
+        about_it = next(one for one in drum_columns("kg", rows) if one.key == "about")
+        return [about_it.cell(row).text for row in rows]
+
+    assert shown(in_row, other)[0] == "Drum 8, row B3"
+    assert shown(other)[0] == PALE.container
+    assert shown(in_row, replace(other, spot="Hot room"))[0] == "Drum 8, Drum room, row B3"
 
 
 def test_the_heading_counts_what_is_shown() -> None:

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.verbs.measuring import Measure
 from tests.desktop.season_rig import SeasonRig
 
@@ -117,6 +118,27 @@ def test_in_a_narrow_window_chart_and_figures_are_two_tabs(season: SeasonRig) ->
     view.spread.show_part(1)
     view.begin()
     assert QApplication.focusWidget() is view.table.view
+
+
+def test_at_twice_the_size_one_can_print_and_a_refusal_has_the_whole_bar(
+    season: SeasonRig,
+) -> None:
+    view = season.view
+    season.rig.window.resize(640, 400)
+    season.rig.settle()
+    assert view.chooser.print_it.isVisible()
+    assert view.chart.horizontalScrollBar().maximum() == 0
+    view.chooser.print_it.click()
+    season.rig.settle()
+    assert len(season.rig.opened) == 1
+    view.presenter.failed.emit(Refusal(Sentence("no", "There is no such season.")))
+    season.rig.settle()
+    assert view.slot.isVisible()
+    assert view.slot.width() > view.drawn.width() * 0.6
+    season.rig.window.resize(1280, 800)
+    season.rig.settle()
+    assert not view.chooser.print_it.isVisible()
+    assert view.print_it.isVisible()
 
 
 def test_an_empty_house_is_told_where_it_begins(qtbot: QtBot, tmp_path: Path) -> None:
