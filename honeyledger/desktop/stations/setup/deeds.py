@@ -125,7 +125,7 @@ def _computer() -> SetupKind:
         "computer",
         "",
         tr("This computer"),
-        tr("What this one alone remembers; text size and language count from the next start."),
+        tr("What this one alone remembers. Labels and papers are in English in every language."),
         (
             Ask("station", tr("Name it has in the entries")),
             Ask(

@@ -12,6 +12,7 @@ from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.refresh import ANEW
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.deeds import computer_settings, deed_facts
 from honeyledger.desktop.stations.setup.first_way import next_on_path
@@ -25,6 +26,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.imports import ImportResult
 from honeyledger.services.house import Recorded
 from honeyledger.services.setup_page import SetupPage, is_set_up, setup_page
+from honeyledger.settings import Settings
 
 
 class SetupPresenter(SetupForms):
@@ -176,9 +178,9 @@ class SetupPresenter(SetupForms):
         desk.station = desk.settings.station or desk.station
         if desk.settings.look != before.look:
             self.looked.emit(desk.settings.look)
-        words = tr("Kept.")
-        more = "" if desk.settings.scale == before.scale else tr("Start anew for the text size.")
-        self._done(self.kind, Message(Mark.READY, words, more))
+        self._done(self.kind, Message(Mark.READY, tr("Kept.")))
+        if _of_the_window(desk.settings) != _of_the_window(before):
+            desk.refresh.broadcast(ANEW)
 
     def _keep_papers(self, kind: SetupKind, typed: Mapping[str, str], page: SetupPage) -> None:
         """What this station's printers take is kept on this computer."""
@@ -234,3 +236,8 @@ class SetupPresenter(SetupForms):
         if result.recorded is not None and not result.again:
             message = recorded(result.text, result.recorded.entries[-1].id)
         self._done(kind, message)
+
+
+def _of_the_window(settings: Settings) -> tuple[str, str]:
+    """What a window has from its beginning."""
+    return settings.scale, settings.language

@@ -11,27 +11,23 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
+from honeyledger.desktop.stations.setup.beside_view import Beside
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
-from honeyledger.desktop.stations.setup.kinds import known, records_of
+from honeyledger.desktop.stations.setup.kinds import records_of
 from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
-from honeyledger.desktop.stations.setup.paper_kinds import stock_drawn
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
-from honeyledger.desktop.stations.setup.records import printer_rows, record_rows
-from honeyledger.desktop.stations.setup.records_view import RecordsPanel
+from honeyledger.desktop.stations.setup.records import record_rows
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.desktop.widgets.table import Table
-from honeyledger.domain.label_stock import SHEET
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.setup_page import SetupPage
 
 FORM = 1
-OPERATOR = "operator"
 
 
 class SetupView:
@@ -53,8 +49,8 @@ class SetupView:
         self.listed.set_body(self.table)
         self.to_dock = self.listed.add_bar().add_plain(tr("Receive a pallet"))
         self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
-        self.there = RecordsPanel(density)
-        self.badges = ChosenLabel(desk, self.asks.told, _badge_words())
+        self.beside = Beside(desk, self.presenter, self.by_kind, self.asks, density)
+        self.there = self.beside.panel
         self.spread = Spread(
             [
                 Part(self.listed, tr("What is set up"), 3, 8),
@@ -78,8 +74,6 @@ class SetupView:
         told.noted.connect(self.panel.say_notes)
         told.problems.connect(self.there.show_problems)
         self.there.opened.connect(self._take_in_hand)
-        self.there.badge.clicked.connect(lambda: self.badges.write(self._badge_chosen()))
-        self.there.every_badge.clicked.connect(lambda: self.badges.write(self.there.codes()))
         told.completed.connect(self._complete)
         told.looked.connect(_wear)
         told.working.connect(self.save.set_working)
@@ -114,18 +108,7 @@ class SetupView:
         self.by_kind.offer_papers(station.names, station.stocks(page))
         self.table.show_rows(self.presenter.kinds)
         self.table.select(self.presenter.kind.key)
-        self._show_records()
-
-    def _show_records(self) -> None:
-        page, kind = self.presenter.page, self.presenter.kind
-        if page is not None:
-            now_ms = self._desk.house.clock()
-            rows = record_rows(kind, page, self.presenter.stocks, now_ms)
-            if kind.deed is Deed.PRINTER:
-                rows = printer_rows(self.presenter.station)
-            is_this = kind.deed is Deed.COMPUTER
-            self.there.show_rows(tr("Computers lately") if is_this else kind.title, rows)
-            self.there.badges.setVisible(kind.register == OPERATOR and bool(rows))
+        self.beside.show_records()
 
     def _turn(self, kind: SetupKind) -> None:
         form = self.by_kind[kind.key]
@@ -147,8 +130,8 @@ class SetupView:
         self.slot.set_next_step(self.presenter.sentence())
         self.there.show_problems([])
         self.table.select(kind.key)
-        self._show_records()
-        self._draw_stock(form)
+        self.beside.show_records()
+        self.beside.draw(form)
         if self.widget.isVisible():
             self._begin_form()
 
@@ -212,27 +195,11 @@ class SetupView:
             self.panel.say_known()
             self._begin_form()
 
-    def _badge_chosen(self) -> list[str]:
-        """The person whose row is chosen, else whose record the form shows."""
-        key = self.there.records.selected_key()
-        if not key and self.presenter.page is not None:
-            kind = self.presenter.kind
-            name = self.by_kind[kind.key].values().get("name", "")
-            key = known(kind, name, self.presenter.page).key
-        return [key] if key else []
-
     def _typed(self) -> None:
         form = self.by_kind[self.presenter.kind.key]
         self.presenter.type(form.values())
-        self._draw_stock(form)
-
-    def _draw_stock(self, form: KindForm) -> None:
-        """The sheet as it is typed, or the one a printer's labels go on."""
-        is_stock = form.kind.key == "stock"
-        if is_stock and form.values()["paper"] == SHEET and not form.is_whole:
-            form.show_later(True)
-            self._name_more(form)
-        self.there.draw_stock(stock_drawn(form.values()) if is_stock else None)
+        self.beside.draw(form)
+        self._name_more(form)
 
     def _name_entered(self) -> bool:
         """Enter on an empty name goes on, where a new house has what it needs of the kind."""
@@ -303,25 +270,12 @@ class SetupView:
 
     def handle(self, action: str) -> bool:
         """Clear the form, print badges, or open the calibration page that was printed."""
-        if action == "print" and self.presenter.kind.register == OPERATOR:
-            self.badges.open(self._badge_chosen())
-            return True
-        if action == "print" and self.presenter.calibrated is not None:
-            self._desk.open_paper(self.presenter.calibrated)
-            return True
+        if action == "print":
+            return self.beside.print_in_hand()
         if action != "clear":
             return False
         self.presenter.clear()
         return True
-
-
-def _badge_words() -> LabelWords:
-    return LabelWords(
-        choose=tr("Choose a person in the list: that badge is printed then."),
-        lead=tr("The badge {code}"),
-        many=tr("{n} badges"),
-        failed=tr("Nothing printed."),
-    )
 
 
 def _kinds_table(view: SetupView, density: Density) -> Table:
