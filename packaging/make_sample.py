@@ -11,6 +11,7 @@ from pathlib import Path
 
 import sample_dry
 import sample_house
+import sample_laboratory
 import sample_rooms
 import sample_runs
 import sample_trade
@@ -95,6 +96,7 @@ HEADS: dict[str, list[str]] = {
         *(*LOG, "What", "Lot", "Jars", "Product", "Roll first", "Roll last", "Torn"),
         *("Seal first", "Seal last", "Packaging", "Copies", "Jar", "Who", "Said", "Answer"),
     ],
+    "laboratory": [*LOG, *sample_laboratory.HEADS],
     "bulk": [
         *(*LOG, "What", "Of", "Customer", "Verdict", "Reference", "Net kg", "Document"),
         *("Containers", "Carrier", "Kept permille", "Reason"),
@@ -124,6 +126,7 @@ def make(seed: int = SEED) -> tuple[Tables, Floor, list[Pallet]]:
     comb = sample_runs.comb_pallets(loaded)[0].number
     sample_trade.trade(tables, chance, floor, runs, comb)
     sample_trade.put_right(tables, mistyped)
+    sample_laboratory.write(tables)
     return tables, floor, loaded
 
 

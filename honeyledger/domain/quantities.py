@@ -58,8 +58,9 @@ class Quantity:
         return int(result.figure.scaleb(self.places).quantize(Decimal(1)))
 
     def said(self, parts: int) -> str:
-        """A figure with its unit, in no more places than it needs, one at least."""
-        places = max(min(self.places, 1), self.places - _zeros(parts, self.places))
+        """A figure with its unit, in no more places than it needs; in hundredths one at least."""
+        least = 1 if self.places > 1 else 0
+        places = max(least, self.places - _zeros(parts, self.places))
         return f"{Decimal(parts).scaleb(-self.places):.{places}f} {self.unit}".rstrip()
 
     def words(self, result: Result) -> str:

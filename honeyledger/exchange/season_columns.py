@@ -22,6 +22,7 @@ from honeyledger.exchange.mapping import (
     yard_columns,
     yes_or_no,
 )
+from honeyledger.exchange.season_laboratory import COLUMNS as LABORATORY_COLUMNS
 
 MINUTE_MS = 60_000
 WEIGHTS = (
@@ -187,6 +188,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
         *("what", "lot", "jars", "product", "roll first", "roll last", "torn", "seal first"),
         *("seal last", "packaging", "copies", "jar", "who", "said", "answer"),
     ),
+    "laboratory": LABORATORY_COLUMNS,
     "bulk": (
         *("what", "of", "customer", "verdict", "reference", "net", "document", "containers"),
         *("carrier", "kept permille", "reason"),

@@ -46,7 +46,7 @@ def test_only_a_figure_has_parts() -> None:
         ("moisture", 1_800, "18.0 %"),
         ("moisture", 1_814, "18.14 %"),
         ("colour", 341, "34.1 mm"),
-        ("temperature", -20, "-2.0 °C"),
+        ("temperature", -20, "-2 °C"),
         ("yeast", 120, "120 /g"),
         ("conductivity", 640, "0.64 mS/cm"),
     ],
