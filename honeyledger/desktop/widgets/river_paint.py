@@ -324,13 +324,12 @@ def _fitting_dates(dates: str, room: float) -> Run:
 
 def foot_words(geometry: RiverGeometry) -> list[str]:
     """What the foot says, the longest first: the scale is said in any case."""
-    scale = geometry.scale.words
+    scale, undrawn = geometry.scale.words, geometry.undrawn
     words = [f"{scale}. " + lettering.translated("A screen’s colour is not a reading."), scale]
-    if geometry.undrawn:
+    if undrawn:
         one = lettering.translated("One thread more is drawn when its lot is pointed at.")
         many = lettering.translated("{n} threads more are drawn when their lot is pointed at.")
-        more = one if geometry.undrawn == 1 else many.format(n=geometry.undrawn)
-        words.insert(0, f"{more} {words[0]}")
+        words.insert(0, f"{one if undrawn == 1 else many.format(n=undrawn)} {words[0]}")
     return words
 
 

@@ -3,7 +3,7 @@
 An open note is kept as a draft; it goes to the ledger once, under the id it was begun with.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -89,6 +89,10 @@ class DispatchPresenter(NotePresenter):
     def scan(self, text: str) -> None:
         """A code was scanned or typed; scans come one after another, however fast."""
         self._scans.add(text)
+
+    def sell(self, codes: Sequence[str]) -> None:
+        """These go on the note together; what may not is said in one sentence."""
+        self._scans.add_all(codes)
 
     def _picked(self, found: Pick) -> None:
         note, what = pick(self.note, found, self.page)

@@ -188,8 +188,7 @@ class DispatchView:
         """Put these on the note in hand, as if they were scanned here."""
         self.trade.forms.show_first()
         self._go_on(self.form.begin)
-        for code in codes:
-            self.presenter.scan(code)
+        self.presenter.sell(codes)
 
     def handle(self, action: str) -> bool:
         """The keys of this station."""

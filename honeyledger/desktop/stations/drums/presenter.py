@@ -37,11 +37,6 @@ class DrumsPresenter(AskedPage):
         """A drum by its code, or its container's."""
         return self.page.row(code) if self.page else None
 
-    def is_held(self, code: str) -> bool:
-        """Whether a hold reaches a drum."""
-        row = self.row(code)
-        return row is not None and bool(row.held)
-
     def scan(self, code: str) -> str:
         """A drum or its container was scanned: the code of the drum that is meant."""
         row = self.row(code)

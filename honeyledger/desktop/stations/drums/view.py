@@ -208,8 +208,7 @@ class DrumsView(AskingPage):
         """The drums chosen go on the note in hand at dispatch, which refuses what may not go."""
         codes = self.table.view.chosen_keys()
         if codes:
-            # What is held goes last: why it is refused is what is read then.
-            self.asks.sell.emit(sorted(codes, key=self.presenter.is_held))
+            self.asks.sell.emit(codes)
         else:
             self.form.say(
                 Message(Mark.NOTE, tr("Choose the drums first: they go on a note then."))

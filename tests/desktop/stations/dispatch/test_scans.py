@@ -52,6 +52,26 @@ def test_a_burst_of_scans_comes_in_order(goods: Goods) -> None:
     assert heard.refused == []
 
 
+def test_of_several_sent_together_all_that_stay_are_named_at_the_end(goods: Goods) -> None:
+    """One alone is refused in its own words; what may go is on the note whatever stays."""
+    heard = Heard(goods)
+    goods.rig.told(PutOnHold(goods.drum, "leaks"))
+    heard.scans.add_all([goods.drum, goods.other_drum])
+    goods.rig.settle()
+    why = (
+        f"{goods.drum} is on hold through {goods.drum}: leaks. Put it aside, or have the hold "
+        "released or this lot cleared by name."
+    )
+    assert heard.refused == [why]
+    heard.refused.clear()
+    heard.scans.add_all([goods.drum, "D26-0099-Z", goods.other_drum])
+    goods.rig.settle()
+    assert heard.refused == [
+        f"2 of 3 are not on the note: {goods.drum}, D26-0099-Z. The first of them: {why}"
+    ]
+    assert heard.found == [f"{goods.other_drum} 0"] * 2
+
+
 def test_what_may_not_go_is_refused_as_the_ledger_does(goods: Goods) -> None:
     heard = Heard(goods)
     goods.sent("Packer", DispatchLine(goods.other_drum))
