@@ -223,6 +223,11 @@ STATIONS = (
         },
     ),
     Station(
+        "Putting right",
+        "recalls",
+        {"recall": "A recall from its first hour to its closing report."},
+    ),
+    Station(
         "Questions",
         "tracing",
         {

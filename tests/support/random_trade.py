@@ -11,19 +11,27 @@ from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
 from honeyledger.ledger.verbs.opening import FoundDrum, OpeningStock
 from honeyledger.ledger.verbs.quality import Sample
+from honeyledger.ledger.verbs.recalls import (
+    SORTS,
+    AnswerRecall,
+    CloseRecall,
+    OpenRecall,
+    TellConsignees,
+)
 from honeyledger.ledger.verbs.stocktake import Move, Stocktake
 from honeyledger.ledger.verbs.trade import Approve, BuyersWeight, Empties, TransferTitle
 from tests.support.random_choice import CONTAINERS, NO_LOT, YARDS, RandomBooks
 
 PARTIES = ("Shop", "Ridge", "house")
 ROWS = ("", "A", "B")
-NO_NOTE, NO_RUN = "N26-9999-K", "R26-9999-K"
+NO_NOTE, NO_RUN, NO_CASE = "N26-9999-K", "R26-9999-K", "Q26-9999-K"
 ROOM = "Hot room"
 
 
 class TradeDeeds(RandomBooks):
     """What is sent in bulk is remembered by its notes and samples."""
 
+    cases: list[str]
     notes: list[str]
     samples: list[str]
 
@@ -38,6 +46,20 @@ class TradeDeeds(RandomBooks):
             TransferTitle((drum,), self.random.choice(PARTIES), "INV 7", "looked at"),
         )
         self.samples += [code for code in self.say(self.random.choice(facts)) if code[0] == "X"]
+
+    def do_recall(self) -> None:
+        """A case is opened, a customer told and heard, and it ends; in any order."""
+        self.cases = getattr(self, "cases", [])
+        case = self.one(self.cases, NO_CASE)
+        facts: tuple[Any, ...] = (
+            OpenRecall("smoke", (self.lot("DJ"),), sort=self.random.choice(SORTS)),
+            OpenRecall("smoke", yard=self.random.choice(YARDS)),
+            TellConsignees(case, ("Shop",), "phone"),
+            AnswerRecall(case, "Shop", here_g=self.grams(1_000)),
+            CloseRecall(case, "looked at", despite="a drill"),
+            CloseRecall(case, "looked at", despite="a drill"),
+        )
+        self.cases += [code for code in self.say(self.random.choice(facts)) if code[0] == "Q"]
 
     def do_truck(self) -> None:
         """Several drums leave on one note, with whose they are and in whose name."""

@@ -22,6 +22,10 @@ NAMED = {
     "room log": "room log",
     "sample": "draw-sample",
     "register": "register yard add",
+    "open recall": "recall open",
+    "recall notice": "recall tell",
+    "recall answer": "recall answer",
+    "close recall": "recall close",
 }
 """Verbs whose command is not their own name with hyphens."""
 HEAD = """# How each thing is undone
