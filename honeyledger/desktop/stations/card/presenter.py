@@ -42,11 +42,17 @@ class CardPresenter(QObject):
         super().__init__()
         self._desk = desk
         self.code = ""
+        self._jar = ""
         desk.refresh.watch(EVERYTHING, self.again)
 
     def show(self, code: str) -> None:
-        """Find the card of a code."""
-        self._ask(code, self._found)
+        """Find the card of a code; of a jar it is its lot's."""
+        jar = self._desk.code_of(code) if self._desk.letter_of(code) == "J" else ""
+        self._ask(code, lambda outcome: self._found(jar, outcome))
+
+    def traced(self, code: str) -> str:
+        """What is traced of a card: the very jar that was scanned, where it was one."""
+        return self._jar if self._jar and code == self.code else code
 
     def again(self) -> None:
         """Something was recorded: the card may have changed."""
@@ -57,7 +63,7 @@ class CardPresenter(QObject):
         """No card is shown any more."""
         self.code = ""
 
-    def _ask(self, code: str, then: object) -> None:
+    def _ask(self, code: str, then: "Callable[[Outcome[LotCardFacts]], object]") -> None:
         desk = self._desk
         now_ms = desk.house.clock()
 
@@ -67,11 +73,11 @@ class CardPresenter(QObject):
 
         desk.jobs.read(lambda: desk.house.ask(find), then, about=(self, "card"))  # type: ignore[arg-type]
 
-    def _found(self, outcome: "Outcome[LotCardFacts]") -> None:
+    def _found(self, jar: str, outcome: "Outcome[LotCardFacts]") -> None:
         if outcome.refusal is not None:
             self.refused.emit(outcome.refusal)
         elif outcome.value is not None:
-            self.code = outcome.value.code
+            self.code, self._jar = outcome.value.code, jar
             self.found.emit(outcome.value)
 
     def _renewed(self, outcome: "Outcome[LotCardFacts]") -> None:

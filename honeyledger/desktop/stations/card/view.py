@@ -52,7 +52,7 @@ class CardView(QObject):
     def _make(self) -> "LotCard":
         widget: LotCard = importlib.import_module(WIDGET).LotCard()
         widget.print_asked.connect(self.presenter.print_label)
-        widget.trace_asked.connect(self.asks.trace)
+        widget.trace_asked.connect(self._trace)
         widget.entry_asked.connect(self.presenter.offer_reversal)
         widget.closed.connect(self.closed)
         widget.hide()
@@ -80,8 +80,11 @@ class CardView(QObject):
         if action == "print":
             self.presenter.print_label(code)
         else:
-            self.asks.trace.emit(code)
+            self._trace(code)
         return True
+
+    def _trace(self, code: str) -> None:
+        self.asks.trace.emit(self.presenter.traced(code))
 
     def _found(self, facts: "LotCardFacts") -> None:
         self.widget.show_facts(facts)

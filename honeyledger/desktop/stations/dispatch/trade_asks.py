@@ -3,22 +3,23 @@
 from collections.abc import Sequence
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.models.complaint_asks import COMPLAINT, complaint_form
+from honeyledger.desktop.models.complaint_asks import TAKEN as COMPLAINT_TAKEN
 from honeyledger.desktop.stations.dispatch.rows import counted, tr
 from honeyledger.domain.units import parse_mass_g
 from honeyledger.ledger.offers import APPROVED, REFUSED
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.jars import Complain
 from honeyledger.ledger.verbs.trade import Approve, BuyersWeight, Empties, TransferTitle
 
-JUDGED, SCALE, EMPTIES, TITLE, COMPLAINT = "judged", "scale", "empties", "title", "complaint"
+JUDGED, SCALE, EMPTIES, TITLE = "judged", "scale", "empties", "title"
 CUSTOMERS, PARTIES, NOTES, LOTS = "customers", "parties", "notes", "lots"
 # Which codes each form's scanned answer takes.
-TAKEN = {JUDGED: "X", SCALE: "NDPWK", EMPTIES: "E", TITLE: "DPW", COMPLAINT: "JKD"}
+TAKEN = {JUDGED: "X", SCALE: "NDPWK", EMPTIES: "E", TITLE: "DPW", COMPLAINT: COMPLAINT_TAKEN}
 
 
 def trade_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order in which a load goes."""
-    return (_judged(), _scale(), _empties(), _title(), _complaint())
+    return (_judged(), _scale(), _empties(), _title(), complaint_form())
 
 
 def _customer(part: int = 1) -> Ask:
@@ -163,29 +164,4 @@ def _title() -> FormSpec:
             lots=typed.text("lots"), owner=typed.text("owner")
         ),
         scan="lots",
-    )
-
-
-def _complaint() -> FormSpec:
-    return FormSpec(
-        COMPLAINT,
-        tr("Complaint"),
-        tr("Scan the jar, or type the code on its label; say what is wrong with it."),
-        tr("Take the complaint in"),
-        (
-            (Ask("code", tr("Jar: scan it")),),
-            (Ask("what", tr("What is wrong")),),
-            (Ask("who", tr("Who says so")),),
-            (Ask("answer", tr("What they were told")),),
-        ),
-        lambda typed, _reading: [
-            Complain(
-                typed.text("code"), typed.text("what"), typed.text("who"), "", typed.text("answer")
-            )
-        ],
-        lambda typed, _done, _reading: tr(
-            "The complaint about {code} is taken in. If it may hurt somebody: hold the lot, trace "
-            "it, tell your authority."
-        ).format(code=typed.text("code")),
-        scan="code",
     )

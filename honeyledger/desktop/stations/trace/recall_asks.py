@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.models.complaint_asks import COMPLAINT as COMPLAINT
+from honeyledger.desktop.models.complaint_asks import complaint_form
 from honeyledger.desktop.stations.trace.words import counted, tr
-from honeyledger.domain.moments import parse_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.ledger.verbs.jars import Complain
@@ -12,7 +13,7 @@ from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.house import Recorded
 from honeyledger.services.recall_page import RecallPage
 
-HOLD, COMPLAINT, ANSWER = "hold", "complaint", "answer"
+HOLD, ANSWER = "hold", "answer"
 REASONS, OPEN = "reasons", "open"
 
 WHICH_COMPLAINT = Sentence(
@@ -24,7 +25,7 @@ NO_ANSWER = Sentence("no-answer", "Say what they were answered, or what was foun
 
 def recall_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order in which they are needed."""
-    return (_hold(), _complaint(), _answer())
+    return (_hold(), complaint_form(), _answer())
 
 
 def reasons() -> tuple[str, ...]:
@@ -83,41 +84,6 @@ def _held_words(typed: FormTyped, _done: Recorded, reading: Reading) -> str:
     mass = format_mass(page.scope.here_g, reading.unit)
     done = tr("{name} is on hold, and all that came of it: {lots}, {mass} here.")
     return done.format(name=page.scope.name, lots=words, mass=mass)
-
-
-def _complaint() -> FormSpec:
-    return FormSpec(
-        COMPLAINT,
-        tr("Complaint"),
-        tr("Scan the jar. What may hurt someone: hold the lot, and tell your authority."),
-        tr("Keep the complaint"),
-        (
-            (_code(tr("Jar or lot")), Ask("who", tr("Who says it"))),
-            (Ask("what", tr("What is wrong")),),
-            (
-                Ask("day", tr("Day, blank for today"), Typing.DAY),
-                Ask("answer", tr("What they were told")),
-            ),
-        ),
-        _complained,
-        _complained_words,
-        scan="code",
-    )
-
-
-def _day(typed: FormTyped, reading: Reading) -> str:
-    text = typed.text("day")
-    return parse_day(text, reading.today, field="day").isoformat() if text else ""
-
-
-def _complained(typed: FormTyped, reading: Reading) -> Sequence[Complain]:
-    code, what, who = (typed.text(key) for key in ("code", "what", "who"))
-    return [Complain(code, what, who, _day(typed, reading), typed.text("answer"))]
-
-
-def _complained_words(typed: FormTyped, done: Recorded, _reading: Reading) -> str:
-    words = tr("The complaint about {code} is kept as entry {entry}, with its trace.")
-    return words.format(code=typed.text("code"), entry=done.entries[0].id)
 
 
 def _answer() -> FormSpec:

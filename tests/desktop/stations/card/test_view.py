@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.dispatch_rig import Goods
 from tests.desktop.rig import DeskRig
 
 
@@ -51,6 +52,30 @@ def test_its_keys_mean_the_lot_it_shows(rig: DeskRig) -> None:
     assert not view.handle("find")
     view.put_away()
     assert not view.handle("trace-this")
+
+
+def test_a_jar_that_was_scanned_is_traced_itself_and_not_its_lot(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    rig = DeskRig(qtbot, tmp_path)
+    goods = Goods(rig)
+    view = _view(rig)
+    asked: list[str] = []
+    view.asks.trace.connect(asked.append)
+    jar = goods.jar(goods.old, 7)
+    view.show_code(jar.lower())
+    rig.settle()
+    assert view.widget.code() == goods.old
+    assert view.handle("trace-this")
+    view.widget.trace.click()
+    view.show_code("J26-9999-00007-R")
+    rig.settle()
+    assert view.handle("trace-this"), "what is no jar of this house leaves the card as it was"
+    view.show_code(goods.old)
+    rig.settle()
+    assert view.handle("trace-this")
+    assert asked == [jar, jar, jar, goods.old]
+    rig.close()
 
 
 def test_the_keyboard_goes_to_what_the_card_has(rig: DeskRig) -> None:
