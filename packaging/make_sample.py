@@ -79,7 +79,7 @@ HEADS: dict[str, list[str]] = {
     "rooms_log": [
         *(*LOG, "What", "Room", "Row", "Things", "Temperature", "Humidity %", "Before %"),
         *("After %", "Hours", "Minutes", "Equipment", "Checked", "Result", "Value", "Found kg"),
-        *("Written", "Note"),
+        *("Written", "Note", "Listed"),
     ],
     "comb": [
         *(*LOG, "What", "Lot", "Pallet", "Supers", "Product", "Comb", "Source", "Pieces"),

@@ -17,7 +17,7 @@ HEADS: dict[str, list[str]] = {
     "customers": ["Name", "Place", "Note"],
     "suppliers": ["Name", "Country", "Place"],
     "rooms": ["Name", "Note"],
-    "equipment": ["Name", "Note"],
+    "equipment": ["Name", "Sort", "Part of", "Weighs", "Note"],
 }
 
 DRUMS, PAILS, TOTES = 150, 48, 2
@@ -132,13 +132,14 @@ def _rooms(tables: Tables) -> None:
         (JAR_STORE, "15 °C"),
     ):
         tables.add("rooms", name=name, note=note)
-    for name, note in (
-        ("Refractometer 1", "bench"),
-        ("Refractometer 2", "floor"),
-        (SCALE, "to 500 kg, steps of 100 g"),
-        (SIEVE, "400 micrometres, before the settling tank"),
+    for name, sort, part_of, weighs, note in (
+        ("Refractometer 1", "refractometer", "", "", "bench"),
+        ("Refractometer 2", "refractometer", "", "", "floor"),
+        (SCALE, "scale", "", "drums", "to 500 kg, steps of 100 g"),
+        (SIEVE, "sieve", "Settling tank", "", "400 micrometres, before the settling tank"),
     ):
-        tables.add("equipment", name=name, note=note)
+        cells = {"sort": sort, "part_of": part_of, "weighs": weighs, "note": note}
+        tables.add("equipment", name=name, **cells)
 
 
 def _vessels(tables: Tables) -> None:

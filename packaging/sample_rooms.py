@@ -10,6 +10,13 @@ from sample_runs import NOW, TREATED_YARD
 
 OPENED = at(6, 26, 14)
 LAST_GOOD, LOW_FOUND = at(8, 17, 7, 10), at(9, 1, 12, 50)
+HOLE_FOUND = at(9, 25, 15, 5)
+ONCE = (
+    ("water", "Water", "laboratory report W 26-114"),
+    ("training", "Training of staff", "7 people"),
+    ("suppliers", "Suppliers", "3 approved"),
+    ("allergens", "Allergens", "none in store"),
+)
 WALKED, WALKED_ROW = at(9, 12, 9, 30), "D"
 FLAGGED = house.GAVE_NOTHING
 
@@ -18,6 +25,7 @@ def write(tables: Tables, chance: Chance, pallets: list[Pallet], floor: Floor) -
     """Write the logs of rooms and yards."""
     _air(tables, chance)
     _checks(tables)
+    _house_checks(tables)
     rows = _carried(tables, floor)
     _walked(tables, rows)
     _supers_on(tables, chance, pallets)
@@ -60,6 +68,32 @@ def _checks(tables: Tables) -> None:
     ):
         cells = {**oil, "equipment": instrument, "result": result, "value": value}
         tables.add("rooms_log", when=tables.free(when), by="Cass Doverling", **cells)
+
+
+def _house_checks(tables: Tables) -> None:
+    """What is looked at on Mondays, each month, once a season; and a sieve found with a hole."""
+
+    def add(when: datetime, listed: str, checked: str, **cells: object) -> None:
+        told = {"listed": listed, "checked": checked, "by": "Nell Varrowby", **cells}
+        tables.add("rooms_log", when=tables.free(when), what="checked", **told)
+
+    day = at(7, 6, 6, 40)
+    for listed, checked, value in ONCE:
+        add(day, listed, checked, value=value)
+    while day < NOW:
+        for listed, checked in (("sanitation", "Cleaning before work"), ("pests", "Pests")):
+            add(day, listed, checked)
+        day += timedelta(days=7)
+    for month in (7, 8):
+        add(at(month, 6, 16, 10), "glass", "Glass and brittle plastic", value="41 of 41 pieces")
+    for listed, checked in (
+        *(("sanitation", "Cleaning before work"), ("hands", "Health and hands")),
+        *(("chemicals", "Chemicals and grease"), ("visitors", "Visitors and contractors")),
+    ):
+        add(at(9, 25, 6, 10), listed, checked)
+    sieve: dict[str, object] = {"equipment": house.SIEVE, "result": "off", "value": "a hole"}
+    note = "one wire is broken at the rim; looked for in the drums, nothing found so far"
+    add(HOLE_FOUND, "sieve", "mesh", note=note, **sieve)
 
 
 def _carried(tables: Tables, floor: Floor) -> dict[str, list[str]]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QStandardPaths, QTimer, QUrl
+from PySide6.QtCore import QByteArray, QEvent, QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
@@ -24,7 +24,7 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
-from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.refresh import ANEW, Refresh
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.watchdog import Watchdog
@@ -32,7 +32,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.backups import Keeper
 from honeyledger.services.beginning import Doors, Opened
 from honeyledger.services.house import House
-from honeyledger.settings import Settings, data_folder, settings_file, write_settings
+from honeyledger.settings import Look, Settings, data_folder, settings_file, write_settings
 
 FIRST = "dock"
 STATIONS = {
@@ -224,12 +224,7 @@ def begin(doors: Doors, settings: Settings) -> Begun | None:
         window.show()
         app.exec()
         opened, settings, is_again = window.opened, window.steps.settings, window.is_again
-        window.deleteLater()
-        app.sendPostedEvents(window, QEvent.Type.DeferredDelete)
-        if owned:
-            look.forget_fonts()
-            icons.forget()
-            app.shutdown()
+        _let_go(app, window, whole=owned)
         if not is_again:
             return Begun(opened, settings) if opened is not None else None
 
@@ -245,13 +240,39 @@ def main(
 ) -> int:
     """Show the window and stay until it is closed; answers the exit code.
 
+    Another language or text size begins another window on the same house, where one was.
+
     Args:
         station: the name under which this computer's entries are kept.
         keeper: who makes backups of the house.
         is_new: whether the house is still being set up: that comes before the dock.
     """
-    app = application(settings)
-    desk = Desk(
+    made, first = QApplication.instance() is None, SETUP if is_new else FIRST
+    shape = QByteArray()
+    while True:
+        app = application(settings)
+        desk = _lent_desk(house, settings, assets, station, keeper)
+        window = build_on(desk, first=first)
+        window.restoreGeometry(shape)
+        again: list[QByteArray] = []
+        desk.refresh.watch(ANEW, partial(_close_for_another, window, again))
+        style.SystemFollower(partial(_look_of, desk), window)
+        window.show()
+        QTimer.singleShot(LOAD_AHEAD_MS, window, partial(load_ahead, desk))
+        with _closed_by_signals(window), _watched():
+            code = app.exec()
+        if not again:
+            return code
+        is_larger = desk.settings.scale != settings.scale
+        settings, first, shape = desk.settings, SETUP, again[0]
+        _let_go(app, window, whole=made and is_larger)
+
+
+def _lent_desk(
+    house: House, settings: Settings, assets: Path, station: str, keeper: Keeper | None
+) -> Desk:
+    """What a window works with: the house, and what the program lends it of this computer."""
+    return Desk(
         house,
         Jobs(),
         Refresh(),
@@ -269,12 +290,29 @@ def main(
         ask_first=_ask_first,
         ask_printer=_ask_printer,
     )
-    window = build_on(desk, first=SETUP if is_new else FIRST)
-    style.SystemFollower(lambda: desk.settings.look, window)
-    window.show()
-    QTimer.singleShot(LOAD_AHEAD_MS, window, lambda: load_ahead(desk))
-    with _closed_by_signals(window), _watched():
-        return app.exec()
+
+
+def _look_of(desk: Desk) -> Look:
+    """How the window is to look, by what is set now."""
+    return desk.settings.look
+
+
+def _close_for_another(window: QWidget, again: list[QByteArray]) -> None:
+    """Close a window whose language or size changed; another begins where it stands."""
+    again.append(window.saveGeometry())
+    # When what is being said of the change is said.
+    QTimer.singleShot(0, window, window.close)
+
+
+def _let_go(app: QApplication, window: QWidget, *, whole: bool) -> None:
+    """Let go of a window that another follows; of its application, too, where the size changed."""
+    window.deleteLater()
+    app.sendPostedEvents(window, QEvent.Type.DeferredDelete)
+    if whole:
+        language.take_off(app)
+        look.forget_fonts()
+        icons.forget()
+        app.shutdown()
 
 
 @contextmanager

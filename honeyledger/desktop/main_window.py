@@ -333,7 +333,13 @@ def _tr(text: str) -> str:
 def _titles(shell: Shell) -> dict[str, str]:
     """What every station is called."""
     tools = dict(zip(("trace", "season", "setup"), shell.line.tool_names(), strict=True))
-    own = {KEYS: _tr("Keys"), GUIDE: _tr("Guide"), ENTRIES: _tr("Entries")}
+    own = {
+        KEYS: _tr("Keys"),
+        GUIDE: _tr("Guide"),
+        ENTRIES: _tr("Entries"),
+        "checks": _tr("Checks"),
+        "calculator": _tr("Calculator"),
+    }
     return place_names() | tools | own
 
 

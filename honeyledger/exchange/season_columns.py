@@ -121,7 +121,16 @@ def registers(setting: Setting) -> Mapping[str, tuple[str, Columns]]:
         "customers": ("customer", (_NAME, _PLACE, _NOTE)),
         "suppliers": ("supplier", (_NAME, Column("country", ("country",), words), _PLACE)),
         "rooms": ("room", (_NAME, _NOTE)),
-        "equipment": ("equipment", (_NAME, _NOTE)),
+        "equipment": (
+            "equipment",
+            (
+                _NAME,
+                Column("sort", ("sort",), words),
+                Column("at", ("part of",), words),
+                Column("weighs", ("weighs",), words),
+                _NOTE,
+            ),
+        ),
     }
 
 
@@ -177,6 +186,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
     "rooms_log": (
         *("what", "room", "row", "things", "temperature", "humidity", "before", "after", "hours"),
         *("minutes", "equipment", "checked", "result", "value", "found", "written", "note"),
+        "listed",
     ),
     "comb": (
         *("what", "lot", "pallet", "supers", "product", "comb", "source", "pieces", "jars", "net"),

@@ -120,8 +120,9 @@ def in_rooms(rows: Sequence[Row], names: Names) -> Step:
             return Step(facts, gives=((f"found in row {place}", "D"),))
         case "checked":
             result, value = row.text("result") or "ok", row.text("value")
-            checked = row.text("checked")
-            return Step(checks.Check(row.text("equipment"), checked, result, value, note))
+            checked, listed = row.text("checked"), row.text("listed")
+            equipment = row.text("equipment")
+            return Step(checks.Check(equipment, checked, result, value, note, listed))
     raise _strange(row)
 
 

@@ -112,17 +112,20 @@ def used_since(view: View, facts: Check, until_ms: int) -> Used:
 
 
 def hold_of(view: View, facts: Check, until_ms: int) -> PutOnHold:
-    """One hold on all that used it.
+    """One hold on all that used it; refused as `hold_on` is."""
+    return hold_on(used_since(view, facts, until_ms), facts.what.strip())
+
+
+def hold_on(used: Used, what: str) -> PutOnHold:
+    """One hold on all of it; `what` is the check by which it was found off.
 
     Raises:
-        Refusal: nothing did.
+        Refusal: nothing used it.
     """
-    used = used_since(view, facts, until_ms)
     if not used.starts:
         raise Refusal(NOTHING_USED, field="hold", name=used.name)
     since = f" since {format_moment(used.since)}" if used.since else ""
-    what = facts.what.strip() or "a check"
-    reason = f"{used.name} found off on {what}{since}"
+    reason = f"{used.name} found off on {what or 'a check'}{since}"
     if what == used.name:
         reason = f"{what} found off{since}"
     return PutOnHold(used.code, reason, lots=used.starts)

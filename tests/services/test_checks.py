@@ -92,7 +92,7 @@ def test_the_house_changes_the_list_adds_to_it_and_leaves_out() -> None:
     house = BuiltHouse()
     house.do(Register("check", {"name": "Pests", "every": "2 weeks"}))
     house.do(Register("check", {"name": "Water", "left_out": 1}))
-    house.do(Register("check", {"name": "Filler oil", "every": "never", "look": "Food grease."}))
+    house.do(Register("check", {"name": "Filler oil", "look": "Food grease."}))
     found = {one.key: one for one in house.house.ask(lambda view: house_checks(view, SHIPPED))}
     assert list(found) == ["pests", "scale", "filler-oil"]
     assert (found["pests"].every, found["pests"].look) == (parse_interval("2 weeks"), "Traps.")

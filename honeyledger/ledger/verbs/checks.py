@@ -116,12 +116,16 @@ def last_good(state: State, subject: str, what: str, listed: str, before_ms: int
         for mark in noted(state, subject, CHECKED)
         if told(mark, "result") == "ok"
         and mark.at_ms <= before_ms
-        and (
-            told(mark, "what").casefold() == what.casefold()
-            or bool(listed and told(mark, "listed") == listed)
-        )
+        and _is_same(mark, what, listed)
     ]
     return max(found, key=lambda mark: (mark.at_ms, mark.entry), default=None)
+
+
+def _is_same(mark: Mark, what: str, listed: str) -> bool:
+    """Whether a check was this one; of a listed check, whatever was found right without a name."""
+    if listed:
+        return told(mark, "listed") in (listed, "")
+    return told(mark, "what").casefold() == what.casefold()
 
 
 def _since(facts: Check, subject: str, name: str, what: str, b: Booking) -> int:

@@ -1,0 +1,1 @@
+"""Figures of the trade, reckoned without a house."""

@@ -1,0 +1,62 @@
+"""What the calculator knows: the sum in hand, what is typed in each, and what comes of it.
+
+No widgets, no house: it reckons as long as the program runs, before there is a house as well.
+"""
+
+from datetime import date
+
+from honeyledger.desktop.models.asked import FormTyped, Reading
+from honeyledger.desktop.stations.calculator.sums import Reckoned, Sum
+from honeyledger.desktop.stations.calculator.sums_honey import honey_sums
+from honeyledger.desktop.stations.calculator.sums_house import house_sums
+from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import MassUnit
+
+
+class CalculatorPresenter:
+    """The sums, each kept as it was left.
+
+    Args:
+        today: the day that dates without a year are read by.
+        unit: of weights typed without one.
+    """
+
+    def __init__(self, today: date, unit: MassUnit = "kg") -> None:
+        self.today, self.unit = today, unit
+        self.sums: dict[str, Sum] = {one.key: one for one in (*honey_sums(), *house_sums())}
+        self.key = next(iter(self.sums))
+        self._typed = {key: one.begins() for key, one in self.sums.items()}
+
+    @property
+    def sum(self) -> Sum:
+        """The sum in hand."""
+        return self.sums[self.key]
+
+    def choose(self, key: str) -> None:
+        """Take another sum in hand."""
+        self.key = key
+
+    def now(self) -> FormTyped:
+        """What is typed in it."""
+        return self._typed[self.key]
+
+    def type(self, typed: FormTyped) -> None:
+        """Something was typed."""
+        self._typed[self.key] = typed
+
+    def clear(self) -> None:
+        """Empty the sum in hand."""
+        self._typed[self.key] = self.sum.begins()
+
+    def reading(self) -> Reading:
+        """What is typed is read by."""
+        return Reading(self.unit, self.today)
+
+    def answer(self) -> Reckoned | Refusal | None:
+        """What comes of it, why nothing can be told, or None while something is still to type."""
+        if not self.sum.needs(self.now()):
+            return None
+        try:
+            return self.sum.reckon(self.now(), self.reading())
+        except Refusal as refusal:
+            return refusal

@@ -1,0 +1,1 @@
+"""What the house checks on a schedule."""

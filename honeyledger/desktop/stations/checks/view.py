@@ -1,0 +1,136 @@
+"""The page of checks: what was found at the left; what is due, and what it puts in doubt."""
+
+from collections.abc import Callable, Mapping
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.language import say
+from honeyledger.desktop.stations.checks.asks import CHECKS, HOLD, OFF_ONES, row_name
+from honeyledger.desktop.stations.checks.presenter import ChecksPresenter
+from honeyledger.desktop.stations.checks.rows import (
+    check_columns,
+    heading,
+    told,
+    used_columns,
+)
+from honeyledger.desktop.stations.checks.words import tr
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_page import AskingPage
+from honeyledger.desktop.widgets.asking_panel import AskingPanel
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.notes import Notes
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.table import Table
+from honeyledger.domain.checks import WORDS, State
+from honeyledger.services.checks import ChecksPage
+
+# Beside the lots that used it, what is told of a check is one message.
+_LOW, _HIGH = 92, 16_777_215
+
+
+class ChecksView(AskingPage):
+    """The page of checks. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.presenter = ChecksPresenter(desk)
+        super().__init__(desk, self.presenter, Density.DESK)
+        self.form = AskingPanel(
+            self.presenter.asking, tr("Checks"), tr("What is written down"), self.density
+        )
+        listed = self._made_list()
+        self.presenter.shown.connect(self._show)
+        self.table.selected.connect(self._chosen)
+        self.table.opened.connect(self._take_in_hand)
+        self.used.opened.connect(lambda key: self.asks.card.emit(key))
+        self.to_hold.clicked.connect(lambda: self._take_in_hand(self.table.selected_key()))
+        self.lay_out(tr("Check"), listed, tr("What is due"))
+
+    def _made_list(self) -> Panel:
+        panel = Panel(tr("What is due"), density=self.density)
+        self.table = Table(
+            check_columns(),
+            lambda one: one.key,
+            density=self.density,
+            empty=tr("No check is on the list of this house. Add them under Setup."),
+            sorts_itself=True,
+        )
+        self.table.view.setAccessibleName(tr("What is due"))
+        self.notes = Notes()
+        self.used = Table(
+            used_columns(),
+            lambda one: one.code,
+            density=self.density,
+            empty=tr("Nothing used it since."),
+            sorts_itself=True,
+        )
+        self.used.view.setAccessibleName(tr("What used it since"))
+        self.used.hide()
+        body = QWidget()
+        column = QVBoxLayout(body)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.table, 3)
+        column.addWidget(self.notes, 2)
+        column.addWidget(self.used, 3)
+        panel.set_body(body)
+        bar = panel.add_bar()
+        self.to_hold = bar.add_secondary(tr("Hold what used it"))
+        self.to_hold.hide()
+        return panel
+
+    # What is shown.
+
+    def _show(self, page: ChecksPage) -> None:
+        self.form.offer(
+            CHECKS, [Choice(row.key, row_name(row), say(WORDS[row.state])) for row in page.rows]
+        )
+        off = [row for row in page.rows if row.state is State.OFF]
+        self.form.offer(OFF_ONES, [Choice(row.key, row_name(row)) for row in off])
+        self.listed.set_heading(heading(page))
+        before = self.table.selected_key()
+        self.table.show_rows(page.rows)
+        if not before and page.rows:
+            self.table.select(page.rows[0].key)
+        self._chosen(self.table.selected_key())
+
+    def _chosen(self, key: str) -> None:
+        """The check in hand: what to look at, and what used it where it is off."""
+        row, used = self.presenter.row(key), self.presenter.used(key)
+        self.notes.show_messages(told(row, used) if row is not None else [])
+        self.notes.setMaximumHeight(_LOW if used is not None else _HIGH)
+        self.used.setVisible(used is not None)
+        self.to_hold.setVisible(used is not None and used.free > 0)
+        self.used.show_rows(used.rows if used is not None else ())
+
+    def _take_in_hand(self, key: str) -> None:
+        """A check was opened: the form takes it."""
+        if not key:
+            return
+        self.presenter.take(key)
+        self.form.choose(self.presenter.asking.kind)
+        self.table.select(key)
+        self.go_on()
+
+    # What the window asks of a station.
+
+    def take_code(self, code: str) -> bool:
+        """A piece of equipment whose label is scanned is what is checked."""
+        plain = self.desk.code_of(code)
+        page = self.presenter.page
+        rows = [row for row in page.rows if row.equipment == plain] if page else []
+        if not rows:
+            return False
+        self._take_in_hand(rows[0].key)
+        return True
+
+    def own_keys(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            "card": self._card,
+            "affected": lambda: self.form.choose(HOLD),
+        }
+
+    def _card(self) -> None:
+        """The card of the lot in hand, not of a check."""
+        if code := self.used.selected_key():
+            self.asks.card.emit(code)

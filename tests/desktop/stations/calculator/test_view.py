@@ -1,0 +1,59 @@
+"""The calculator's page: typed at the left, told at the right with its source, by keys alone."""
+
+from datetime import date
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from honeyledger.desktop.stations.calculator.view import Calculator
+from honeyledger.desktop.widgets.fields import Field
+
+
+@pytest.fixture
+def calculator(qtbot: QtBot) -> Calculator:
+    """A calculator without any house."""
+    made = Calculator(date(2026, 7, 24))
+    qtbot.addWidget(made.spread)
+    made.spread.resize(1200, 700)
+    made.spread.show()
+    return made
+
+
+def _type(calculator: Calculator, **values: str) -> None:
+    for key, text in values.items():
+        field = calculator.fields[calculator.presenter.key][key]
+        assert isinstance(field, Field)
+        field.editor.setText(text)
+        field.editor.textEdited.emit(text)
+
+
+def test_what_is_typed_is_reckoned_at_once_with_its_source(calculator: Calculator) -> None:
+    calculator.begin()
+    assert calculator.notes.sentences() == [
+        "Type what the refractometer shows, and how warm honey and prism are."
+    ]
+    _type(calculator, figure="1.4900", temperature="20")
+    said = calculator.notes.sentences()
+    assert said[0].startswith("water: 18.60 %")
+    assert "Chataway 1932" in said[0]
+    _type(calculator, figure="1.4600")
+    shown = calculator.slot.shown()
+    assert shown is not None
+    assert "outside the table for honey" in shown.sentence
+    calculator.clear()
+    assert calculator.slot.shown() is None
+
+
+def test_another_sum_has_its_own_fields_and_keeps_them(calculator: Calculator) -> None:
+    _type(calculator, figure="1.4900")
+    calculator.choose("blend")
+    shown = [key for key, field in calculator.fields["blend"].items() if field.isVisible()]
+    assert shown == ["net1", "water1", "colour1", "net2", "water2", "colour2"]
+    _type(calculator, net1="300", water1="17.2", net2="100", water2="19.2")
+    assert calculator.fields["blend"]["net3"].isVisible()
+    assert any(one.startswith("water: 17.70 %") for one in calculator.notes.sentences())
+    calculator.choose("moisture")
+    field = calculator.fields["moisture"]["figure"]
+    assert isinstance(field, Field)
+    assert field.text() == "1.4900"
+    assert not calculator.fields["blend"]["net1"].isVisible()
