@@ -53,6 +53,7 @@ NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
 WHERE = Fact("place", "place", TEXT, "Town, district or land description.")
 ORGANIC = Fact("organic", "organic", YES, "yes where its honey is certified organic.")
+NOT_FOR = Fact("not-for", "not_for", TEXT, "Markets its honey is not eligible for.")
 
 FACTS: Mapping[str, tuple[Fact, ...]] = {
     "yard": (
@@ -63,6 +64,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("region", "region", TEXT, "The region a label may name."),
         Fact("country", "country", TEXT, "Its country, where not the house's."),
         ORGANIC,
+        NOT_FOR,
         Fact("latitude", "latitude", DEGREES, "Decimal degrees, north above zero."),
         Fact("longitude", "longitude", DEGREES, "Decimal degrees, east above zero."),
         Fact("owner", "owner", TEXT, "Whose bees they are, where not the house's."),
@@ -94,6 +96,16 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("crop", "crop", COUNT, "The crop year its label says."),
         Fact("claims-organic", "claims_organic", YES, "yes where its label says organic."),
         Fact("claims-region", "claims_region", TEXT, "The one region its label says."),
+        Fact("claims-yard", "claims_yard", TEXT, "The one yard its label says."),
+        Fact("claims-floral", "claims_floral", TEXT, "The floral kind its label says."),
+        Fact(
+            "claims-countries",
+            "claims_countries",
+            TEXT,
+            "The countries its label says, such as Argentina 60, Uruguay 40.",
+        ),
+        Fact("for-markets", "for_markets", TEXT, "Markets its jars are labelled for."),
+        Fact("kinds", "kinds", TEXT, "What honey it is sold as, for limits: heather, pressed."),
         Fact("keeps", "keeps_months", COUNT, "Months from bottling to best before."),
         NOTE,
     ),
@@ -101,6 +113,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
     "supplier": (
         Fact("country", "country", TEXT, "Where its honey is from."),
         ORGANIC,
+        NOT_FOR,
         WHERE,
         NOTE,
     ),
@@ -155,6 +168,19 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
             "tolerance", "usual_spread_permille", PERCENT, "What a run may be out by; 6 at first."
         ),
         Fact("shortfall", "shortfall_permille", PERCENT, "What books may lack; 20 at first."),
+        Fact("markets", "markets", TEXT, "Markets it sells in; limits of others are not shown."),
+        Fact(
+            "share-tolerance",
+            "share_tolerance_permille",
+            PERCENT,
+            "What a country's share on a label may be off; 5 at first.",
+        ),
+        Fact(
+            "share-tolerance-relative",
+            "share_tolerance_relative",
+            YES,
+            "yes where that is of the share, not in points of percent.",
+        ),
         Fact("two-free", "two_free", YES, "yes: two people clear and release what is on hold."),
         Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
         Fact("web", "web", TEXT, "Web address carried in the QR of jars, such as https://..."),

@@ -265,6 +265,9 @@ STATIONS = (
     ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
+        "Questions", "claims", {"claims": "Show what a label may claim of a lot, and why not."}
+    ),
+    Station(
         "Reckoning",
         "limits",
         {"limits": "Show what a market or grade asks of honey, and judge results by it."},

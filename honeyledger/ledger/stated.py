@@ -1,5 +1,6 @@
 """What was said of where honey is from, with shares where they were told: countries, yards."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -8,6 +9,8 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number, parse_percent
 
 ALL = 1000  # permille
+_BETWEEN = re.compile(r"[;,]\s*(?=[^\d\s])|;")
+_WITH_SHARE = re.compile(r"(.*?[^\d\s.,])\s*([\d.,]+)\s*%?")
 
 SHARES_OFF = Sentence(
     "shares-off",
@@ -43,6 +46,22 @@ def part_said(name: str, share: str, field: str) -> Part:
     if hundredths % 10:
         raise Refusal(TOO_FINE, field=field, share=share.strip())
     return Part(name.strip(), hundredths // 10)
+
+
+def parts_in(text: str, field: str) -> tuple[Part, ...]:
+    """Countries or yards as a person types them in one text: "Argentina 60 %, Uruguay 40".
+
+    Raises:
+        Refusal: a share is none, or they do not add up.
+    """
+    parts = []
+    for said in _BETWEEN.split(text.strip(" ,;")):
+        found = _WITH_SHARE.fullmatch(said.strip())
+        name, share = (found[1], found[2]) if found else (said, "")
+        if name.strip():
+            parts.append(part_said(name, share, field))
+    check_parts(parts, field)
+    return tuple(parts)
 
 
 def check_parts(parts: Sequence[Part], field: str) -> None:

@@ -3,9 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.places import FILLING, place
+from honeyledger.ledger.places import FILLING, key_of, place
 from honeyledger.services.bottling import (
     BottlingSheet,
     Feed,
@@ -18,9 +20,12 @@ from honeyledger.services.bottling import (
     standing_in,
 )
 from honeyledger.services.bottling_makeup import Makeup, makeup_of
+from honeyledger.services.claims import claims_anything, label_against, label_rule
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.standing_now import JarsNow, jars_now
 from honeyledger.services.store import View
+
+FILLED = phrase("what is filled")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,7 @@ class BottlingPage:
         makeup: what the jars will hold once the feed that runs and those to come are used up.
         holds: what holds any of that honey, in words.
         jar_margin: how many jars a change-over may be off.
+        against: by product, what its label claims and the make-up refuses.
     """
 
     ledger: str
@@ -62,6 +68,7 @@ class BottlingPage:
     holds: tuple[str, ...]
     jars: tuple[JarsNow, ...]
     jar_margin: int
+    against: Mapping[str, tuple[Refusal, ...]]
 
 
 def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
@@ -71,7 +78,7 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
     in_hand = None if wanted.is_starting else _in_hand(bottlings, wanted.bottling)
     sheet = bottling_sheet(view, in_hand, feeds) if in_hand else None
     grams = _planned(view, sheet, [feed_of(on_hand, code) for code in wanted.order])
-    rules = rules_of(view)
+    rules, makeup = rules_of(view), makeup_of(view, grams)
     return BottlingPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
@@ -80,11 +87,29 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
         feeds=on_hand,
         bottlings=bottlings,
         sheet=sheet,
-        makeup=makeup_of(view, grams),
+        makeup=makeup,
         holds=feeds.reasons(grams),
         jars=jars_now(view),
         jar_margin=rules.jar_margin,
+        against=_against(view, makeup) if makeup else {},
     )
+
+
+def _against(view: View, makeup: Makeup) -> Mapping[str, tuple[Refusal, ...]]:
+    """What the label of each product would claim of this make-up, and may not."""
+    rule, found = label_rule(view), {}
+    for mark in view.marked("record", "product/"):
+        if isinstance(mark.value, Mapping) and claims_anything(mark.value):
+            refusals = label_against(mark.value, makeup.claims, FILLED, rule)
+            found[key_of(mark.subject)] = tuple(refusals)
+    return found
+
+
+def product_in_hand(page: BottlingPage, product: str) -> Product | None:
+    """The product of the bottling in hand, else the one that is about to be filled."""
+    if page.sheet is not None:
+        return page.sheet.bottling.product
+    return next((row for row in page.products if row.key == product), None)
 
 
 def _in_hand(bottlings: Sequence[OpenBottling], code: str) -> OpenBottling | None:

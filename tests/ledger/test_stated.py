@@ -3,7 +3,7 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.stated import Part, check_parts, part_said, parts_text
+from honeyledger.ledger.stated import Part, check_parts, part_said, parts_in, parts_text
 
 
 def test_shares_are_told_of_all_or_of_none() -> None:
@@ -54,3 +54,13 @@ def test_a_part_is_read_as_it_was_typed() -> None:
     with pytest.raises(Refusal) as refused:
         part_said("Mill Lane", "33.33", "yards")
     assert refused.value.text == ("33.33 is too fine: shares go by tenths of a percent. Round it.")
+
+
+def test_parts_are_read_from_one_text() -> None:
+    assert parts_in("Argentina 60 %, Uruguay 40", "said") == (
+        Part("Argentina", 600),
+        Part("Uruguay", 400),
+    )
+    assert parts_in("A 60,5 %; B 39,5%", "said") == (Part("A", 605), Part("B", 395))
+    assert parts_in("New Zealand, Chile,", "said") == (Part("New Zealand"), Part("Chile"))
+    assert parts_in("", "said") == ()

@@ -4,13 +4,14 @@ from collections.abc import Mapping
 
 import pytest
 
+from honeyledger.domain.claims import Ruling
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.stated import Part
 from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.quality import Release
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.bottling_makeup import Makeup, PartOf, makeup_of
+from honeyledger.services.bottling_makeup import Makeup, makeup_of
 from honeyledger.services.store import View
 from tests.support.houses import BuiltHouse
 
@@ -43,14 +44,18 @@ def test_nothing_holds_nothing(house: BuiltHouse) -> None:
     assert _makeup(house, "vessel/") is None
 
 
+def _shares(made: Makeup) -> list[tuple[str, int]]:
+    return [(one.name, one.share) for one in made.claims.countries]
+
+
 def test_one_yard_one_region_one_country_one_season(house: BuiltHouse) -> None:
     house.load(house.yard("Mill Lane", region="Tansel Valley", organic=1), 100_000, "Tank 1")
     made = _in_tank(house)
     assert [row.name for row in made.sources] == ["Mill Lane"]
-    assert made.countries == (PartOf("CA", 1.0),)
-    assert made.regions == (PartOf("Tansel Valley", 1.0),)
-    assert made.seasons == (2026,)
-    assert (made.organic, made.not_organic) == (("Mill Lane",), ())
+    assert _shares(made) == [("CA", 1000)]
+    assert made.claims.of("region").says == ("Tansel Valley",)
+    assert made.claims.of("crop").says == ("2026",)
+    assert made.claims.of("organic").ruling is Ruling.ALLOWED
     assert (made.grams, made.is_known) == (100_000, True)
 
 
@@ -63,12 +68,7 @@ def test_countries_in_falling_order_by_yard_drum_and_supplier(house: BuiltHouse)
         bought = Purchase("Trader", Weight(net_g=grams), "L1", country, certificate="C 31")
         drum = house.do(bought).codes[0]
         house.do(Fill(drum, into="Tank 1", whole=True))
-    assert _in_tank(house).countries == (
-        PartOf("AR", 0.375),
-        PartOf("CA", 0.25),
-        PartOf("UY", 0.25),
-        PartOf("US", 0.125),
-    )
+    assert _shares(_in_tank(house)) == [("AR", 375), ("CA", 250), ("UY", 250), ("US", 125)]
 
 
 def test_a_blend_bought_in_is_told_apart_by_its_shares_and_papers_say_a_country(
@@ -85,16 +85,12 @@ def test_a_blend_bought_in_is_told_apart_by_its_shares_and_papers_say_a_country(
     house.do(Release(drums[1], "its papers came", country="BR"))
     for drum in drums:
         house.do(Fill(drum, into="Tank 1", whole=True))
-    assert _in_tank(house).countries == (
-        PartOf("AR", 0.3),
-        PartOf("BR", 0.25),
-        PartOf("MX and CL", 0.25),
-        PartOf("UY", 0.2),
-    )
+    shares = [("AR", 300), ("BR", 250), ("MX and CL", 250), ("UY", 200)]
+    assert _shares(_in_tank(house)) == shares
 
 
 def test_a_yard_at_0_g_is_in_the_reach_and_in_every_claim(house: BuiltHouse) -> None:
-    house.load(house.yard("Mill Lane", region="Valley"), 100_000, "Tank 1")
+    mill = house.load(house.yard("Mill Lane", region="Valley"), 100_000, "Tank 1")
     house.drum("Tank 1", 100_000)
     house.load(house.yard("Long Field", region="Valley", organic=1), 80_000, "Tank 1")
 
@@ -108,8 +104,8 @@ def test_a_yard_at_0_g_is_in_the_reach_and_in_every_claim(house: BuiltHouse) -> 
         ("Long Field", 1.0),
         ("Mill Lane", 0.0),
     ]
-    assert made.regions == (PartOf("Valley", 1.0),)
-    assert (made.organic, made.not_organic) == (("Long Field",), ("Mill Lane",))
+    assert made.claims.of("region").ruling is Ruling.ALLOWED
+    assert made.claims.of("organic").lots == (mill,)
 
 
 def test_honey_nobody_can_name_claims_nothing(house: BuiltHouse) -> None:
@@ -119,6 +115,6 @@ def test_honey_nobody_can_name_claims_nothing(house: BuiltHouse) -> None:
     made = _makeup(house, "drum/")
     assert made is not None
     assert not made.is_known
-    assert [row.name for row in made.countries] == ["", "CA"]
-    assert [row.name for row in made.regions] == ["", "Valley"]
-    assert made.not_organic == ("source not known",)
+    assert [name for name, _ in _shares(made)] == ["", "CA"]
+    assert made.claims.of("organic").ruling is Ruling.NOT_PROVABLE
+    assert made.claims.of("organic").sources == ("source not known",)

@@ -17,6 +17,7 @@ from honeyledger.ledger.containers import USUAL_G
 from honeyledger.ledger.lookup import find_record, refuse_unknown
 from honeyledger.ledger.mixing import fed_by
 from honeyledger.ledger.places import CUSTOMER, DRUM, FARM_GATE, VESSEL, key_of, place
+from honeyledger.ledger.stated import parts_in
 
 KINDS = {
     "house": "",
@@ -43,6 +44,7 @@ MASSES = {
     "capacity_g": "The capacity",
 }
 SETTINGS = {
+    "share_tolerance_permille": "The tolerance of a country's share",
     "margin_ms": "The reach margin",
     "shortfall_permille": "The largest shortfall",
     "jar_margin": "The jar margin",
@@ -112,6 +114,8 @@ def book_register(facts: Register, b: Booking) -> None:
     _check_masses(record)
     if record.get("gtin"):
         parse_gtin(str(record["gtin"]))
+    if record.get("claims_countries"):
+        parts_in(str(record["claims_countries"]), "claims_countries")
     if facts.what == DRUM:
         _check_limit(record, name)
     if facts.what == "stock":

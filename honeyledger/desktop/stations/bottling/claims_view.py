@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.marks import COLOURS, Mark
-from honeyledger.desktop.stations.bottling.words import Claim
+from honeyledger.desktop.stations.bottling.claim_words import Claim
 from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.text import caption
 
@@ -25,14 +25,15 @@ class _ClaimLine(QWidget):
         self.setFixedHeight(_LINE)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         words = f"{claim.lead} {claim.text}"
-        self.setAccessibleName(words)
-        self.setToolTip(words)
+        more = f"{words}\n{claim.more}" if claim.more else words
+        self.setAccessibleName(more.replace("\n", ". "))
+        self.setToolTip(more)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         claim, left = self._claim, tokens.MARK_BADGE + 8.0
         marks.draw(painter, claim.mark, 0, (_LINE - tokens.MARK_BADGE) / 2, tokens.MARK_BADGE)
-        colour = COLOURS[claim.mark] if claim.mark is Mark.WARNING else "ink"
+        colour = COLOURS[claim.mark] if claim.mark in (Mark.WARNING, Mark.REFUSED) else "ink"
         lead = Hand(Type.BODY, Density.DESK, SEMIBOLD, colour).run(claim.lead)
         rest = Hand(Type.BODY, Density.DESK).run(f" {claim.text}")
         lettering.draw(painter, QRectF(left, 0, self.width() - left, _LINE), [lead, rest])

@@ -9,10 +9,12 @@ from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words
+from honeyledger.desktop.stations.bottling.claim_words import label_messages
 from honeyledger.desktop.stations.bottling.hand import Hand
 from honeyledger.desktop.stations.bottling.typed import LABELS, WEIGH, Typed, field_of
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Entry
+from honeyledger.services.bottling_page import product_in_hand
 from honeyledger.services.house import Said
 
 # Not worth a word while a form is being filled: there is simply nothing there yet.
@@ -61,7 +63,10 @@ class Looking:
         if outcome.refusal is not None:
             self._warn(outcome.refusal)
         elif outcome.value is not None:
-            self._tell(words.look_messages(outcome.value, page, typed, filler, facts))
+            product = product_in_hand(page, typed.product)
+            against = page.against.get(product.key, ()) if product else ()
+            messages = words.look_messages(outcome.value, page, typed, filler, facts)
+            self._tell([*label_messages(against), *messages])
 
     def _warn(self, refusal: Refusal) -> None:
         """What would be refused, unless it is just being typed."""

@@ -5,7 +5,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.models.rows import Total
-from honeyledger.desktop.stations.bottling import rows, words
+from honeyledger.desktop.stations.bottling import claim_words, rows
 from honeyledger.desktop.stations.bottling.claims_view import Claims
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.typed import CLOSE, LABELS, LEFT, START
@@ -14,7 +14,7 @@ from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.twin_tables import TwinTables
 from honeyledger.services.bottling_makeup import Makeup
-from honeyledger.services.bottling_page import BottlingPage
+from honeyledger.services.bottling_page import BottlingPage, product_in_hand
 
 _PITCH = 40
 COLUMNS_FROM = 960
@@ -170,8 +170,11 @@ class BottlingSheetView(QObject):
             self.stack.setCurrentWidget(self.starting if is_start else self.jars)
         figures = rows.figures(page, filler, typed)
         self.figures.show_figures("", [KeyFigure(*figure) for figure in figures])
-        origin = _origin(page, typed.product)
-        made_claims = words.claims(page.makeup, origin) if typed.kind != LABELS else ()
+        product = product_in_hand(page, typed.product)
+        origin = product.origin if product else ""
+        against = page.against.get(product.key, ()) if product else ()
+        made_claims = claim_words.claims(page.makeup, origin, against)
+        made_claims = made_claims if typed.kind != LABELS else ()
         self.claims.show_claims(made_claims)
         self.claims.setVisible(bool(made_claims))
         self._show_bar(page)
@@ -193,10 +196,3 @@ def _show_sources(table: Table, makeup: Makeup | None, many: str, one: str) -> N
     table.show_rows(made)
     lead = one if len(made) == 1 else many.format(n=len(made))
     table.show_totals(lead, {"share": Total("100.0", "%")} if made else {})
-
-
-def _origin(page: BottlingPage, product: str) -> str:
-    """What the label of the product in hand says of its origin."""
-    if page.sheet is not None:
-        return page.sheet.bottling.product.origin
-    return next((row.origin for row in page.products if row.key == product), "")

@@ -1,9 +1,8 @@
 """What the bottling says: claims a make-up allows, net contents, what would be recorded."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 
-from honeyledger.desktop.language import note_words, say
+from honeyledger.desktop.language import note_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.bottling.rows import grams_of, tr
@@ -17,101 +16,17 @@ from honeyledger.desktop.stations.bottling.typed import (
     jars_by_mass,
 )
 from honeyledger.domain.net_contents import RULE, NetCheck, Verdict, limits_of
-from honeyledger.domain.units import MassUnit, format_mass, format_number, format_shares
+from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import FILLING, class_of
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.services.bottling import BottlingSheet
-from honeyledger.services.bottling_makeup import Makeup, PartOf
 from honeyledger.services.bottling_page import BottlingPage
 from honeyledger.services.house import Recorded, notes_of
 
-MOST_NAMED = 3
 _FAR_OFF = 10  # a counter off the mass by more than a tenth is read again; common practice
 # What a note of the ledger is to a person: something to act on, or something to know.
 _WARNINGS = frozenset({"unknown-honey", "went-on-despite-hold", "more-than-the-books"})
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """What a label may say of the jars, or may not."""
-
-    mark: Mark
-    lead: str
-    text: str
-
-
-def claims(makeup: Makeup | None, origin: str = "") -> tuple[Claim, ...]:
-    """The claims a make-up allows, and those it does not, with why.
-
-    Args:
-        origin: what the product's label says already.
-    """
-    if makeup is None:
-        return ()
-    rows = [_yard(makeup), _region(makeup), _country(makeup), _organic(makeup), _crop(makeup)]
-    if origin:
-        rows.append(Claim(Mark.NOTE, tr("Its label says:"), origin))
-    return tuple(rows)
-
-
-def _yard(makeup: Makeup) -> Claim:
-    sources = makeup.sources
-    if not makeup.is_known:
-        return Claim(Mark.WARNING, tr("Source not known:"), tr("find it before they are sold"))
-    if len(sources) == 1 and sources[0].kind == "yard":
-        return Claim(Mark.READY, tr("Single yard:"), sources[0].name)
-    count = tr("{n} sources in reach").format(n=len(sources))
-    return Claim(Mark.NOTE, tr("Not a single yard:"), count)
-
-
-def _region(makeup: Makeup) -> Claim:
-    regions = [part.name for part in makeup.regions]
-    if regions == [""]:
-        return Claim(Mark.NOTE, tr("Region not known:"), tr("none on record"))
-    if len(regions) == 1:
-        return Claim(Mark.READY, tr("Single region:"), regions[0])
-    named = [name or tr("not known") for name in regions]
-    return Claim(Mark.NOTE, tr("Not a single region:"), _few(named))
-
-
-def _country(makeup: Makeup) -> Claim:
-    parts = makeup.countries
-    if [part.name for part in parts] == [""]:
-        return Claim(Mark.NOTE, tr("Country not known:"), tr("none on record"))
-    if len(parts) == 1:
-        return Claim(Mark.READY, tr("Single country:"), parts[0].name)
-    mark = Mark.NOTE if all(part.name for part in parts) else Mark.WARNING
-    return Claim(mark, tr("Countries:"), country_shares(parts))
-
-
-def country_shares(parts: Sequence[PartOf]) -> str:
-    """Every country with its share, in falling order, adding up to 100.0 %."""
-    shares = [say(one) for one in format_shares([part.share for part in parts])]
-    pairs = zip(parts, shares, strict=True)
-    return ", ".join(f"{part.name or tr('not known')} {share}" for part, share in pairs)
-
-
-def _organic(makeup: Makeup) -> Claim:
-    if not makeup.not_organic:
-        return Claim(Mark.READY, tr("Organic:"), tr("every source claims it"))
-    if not makeup.organic:
-        return Claim(Mark.NOTE, tr("Not organic:"), tr("no source claims it"))
-    words = tr("not claimed by {names}").format(names=_few(makeup.not_organic))
-    return Claim(Mark.NOTE, tr("Not organic:"), words)
-
-
-def _crop(makeup: Makeup) -> Claim:
-    years = [str(year) for year in makeup.seasons]
-    if len(years) == 1:
-        return Claim(Mark.READY, tr("Single crop:"), years[0])
-    return Claim(Mark.NOTE, tr("Several crops:"), ", ".join(years))
-
-
-def _few(names: Sequence[str]) -> str:
-    more = len(names) - MOST_NAMED
-    shown = ", ".join(names[:MOST_NAMED])
-    return tr("{names} and {n} more").format(names=shown, n=more) if more > 0 else shown
 
 
 def net_message(check: NetCheck) -> Message:

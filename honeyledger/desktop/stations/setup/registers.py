@@ -12,6 +12,11 @@ def _note() -> Ask:
     return Ask("note", tr("Note"), later=True)
 
 
+def _not_for(*, later: bool = False) -> Ask:
+    label = tr("Markets it is not eligible for")
+    return Ask("not_for", label, later=later, short=tr("not for"))
+
+
 def house_kind() -> SetupKind:
     """The house itself; its defaults are common practice, no source."""
     return SetupKind(
@@ -61,6 +66,17 @@ def house_kind() -> SetupKind:
                 later=True,
                 beside=True,
             ),
+            Ask("markets", tr("Markets it sells in, or none for all"), later=True),
+            Ask(
+                "share_tolerance_permille",
+                tr("A country's share may be off by"),
+                Typing.PERCENT,
+                default="5",
+                unit="%",
+                later=True,
+                short=tr("a share may be off by"),
+            ),
+            Ask("share_tolerance_relative", tr("Off by so much of the share"), _YES, later=True),
             Ask("two_free", tr("Two people free what is on hold"), _YES, later=True),
         ),
         needed=True,
@@ -100,6 +116,7 @@ def _yards() -> SetupKind:
             Ask("longitude", tr("Longitude"), Typing.DEGREES, unit="°", later=True, beside=True),
             Ask("owner", tr("Whose bees, if not the house's"), later=True, short=tr("bees of")),
             Ask("organic", tr("Certified organic"), _YES, later=True),
+            _not_for(later=True),
             Ask("certified", tr("Its supers move with a certificate"), _YES, later=True),
             _note(),
         ),
@@ -259,6 +276,11 @@ def _products() -> SetupKind:
             Ask("origin", tr("Origin line on its label"), later=True),
             Ask("best_before", tr("Best-before line on its label"), later=True),
             Ask("claims_region", tr("The one region its label says"), later=True),
+            Ask("claims_yard", tr("The one yard its label says"), later=True),
+            Ask("claims_floral", tr("Floral kind its label says"), later=True, beside=True),
+            Ask("claims_countries", tr("Countries its label says, with shares"), later=True),
+            Ask("for_markets", tr("Markets its jars are for"), later=True),
+            Ask("kinds", tr("Sold as, for limits (heather …)"), later=True, beside=True),
             Ask("claims_organic", tr("Its label says organic"), _YES, later=True),
             Ask("us_dual", tr("Ounces and pounds beside grams"), _YES, later=True),
             _note(),
@@ -287,6 +309,7 @@ def kinds_of_trade() -> tuple[SetupKind, ...]:
                 Ask("country", tr("Country its honey is from")),
                 Ask("place", tr("Place"), beside=True),
                 Ask("organic", tr("Certified organic"), _YES),
+                _not_for(),
                 _note(),
             ),
         ),

@@ -3,8 +3,8 @@
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.stations.bottling.claim_words import Claim
 from honeyledger.desktop.stations.bottling.claims_view import Claims
-from honeyledger.desktop.stations.bottling.words import Claim
 
 FOUR = tuple(Claim(Mark.READY, f"Claim {n}:", "yes") for n in range(4))
 

@@ -6,9 +6,11 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.bottling.typed import LABELS, START
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
-from tests.desktop.bottling_rig import Filler
+from honeyledger.ledger.verbs.registers import Register
+from tests.desktop.bottling_rig import PRODUCT, Filler
 from tests.desktop.rig import Rig
 
 
@@ -38,7 +40,7 @@ def test_a_plan_shows_what_it_will_hold(filler: Filler) -> None:
     assert sheet.planned.isVisible()
     rows = [(row.name, row.share) for row in sheet.planned.model.rows()]
     assert rows == [("Mill Lane", "100.0"), ("Long Field", "in reach")]
-    assert sheet.claims.shown()[0].text == "2 sources in reach"
+    assert sheet.claims.shown()[0].text == "Mill Lane, Long Field"
     filler.scan(filler.second)
     assert [row.share for row in sheet.planned.model.rows()] == ["62.5", "37.5"]
 
@@ -100,3 +102,24 @@ def test_the_card_of_a_segment_is_that_of_its_drum(filler: Filler) -> None:
     sheet.segments.select(key)
     sheet.segments.view.setFocus()
     assert sheet.chosen() == filler.first
+
+
+def test_what_a_label_would_claim_and_may_not_is_told_before_anything_is_filled(
+    filler: Filler,
+) -> None:
+    record = {"name": "Clover 500 g", "net_g": 500, "claims_organic": 1}
+    filler.tell(Register("product", record, PRODUCT), "")
+    filler.scan(filler.first)
+    first = filler.view.sheet.claims.shown()[0]
+    assert (first.mark, first.lead, first.text) == (
+        Mark.REFUSED,
+        "Its label would be refused:",
+        "organic",
+    )
+    said = filler.view.form.slot.shown()
+    assert said is not None
+    assert said.sentence == (
+        "Its label would be refused. The label of Clover 500 g says organic, and Mill Lane, "
+        "Long Field in what is filled are not on record as organic. Amend its product, or the "
+        "records."
+    )

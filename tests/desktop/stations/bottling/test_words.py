@@ -1,6 +1,5 @@
 """What the bottling says of claims, net contents, and of what would be recorded."""
 
-from dataclasses import replace
 
 import pytest
 
@@ -18,8 +17,6 @@ from honeyledger.desktop.stations.bottling.typed import (
     close_facts,
 )
 from honeyledger.desktop.stations.bottling.words import (
-    claims,
-    country_shares,
     done_message,
     look_messages,
     net_message,
@@ -27,90 +24,11 @@ from honeyledger.desktop.stations.bottling.words import (
     rule_words,
 )
 from honeyledger.domain.net_contents import checked
-from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.quality import PutOnHold
-from honeyledger.services.bottling_makeup import Makeup, PartOf
 from honeyledger.services.bottling_page import Wanted
 from honeyledger.services.house import Said
 from tests.desktop.bottling_rig import PRODUCT, Drums
-
-MILL = Ancestor("yard", "Y26-0001-X", "Mill Lane", 0.75, 75_000, ("grams",), False)
-FIELD = MILL._replace(code="Y26-0002-X", name="Long Field", share=0.25, grams=25_000)
-ONE = Makeup(
-    grams=100_000,
-    sources=(MILL._replace(share=1.0),),
-    countries=(PartOf("CA", 1.0),),
-    regions=(PartOf("Fen Edge", 1.0),),
-    seasons=(2026,),
-    organic=("Mill Lane",),
-    not_organic=(),
-    is_known=True,
-)
-
-
-def _told(makeup: Makeup) -> list[tuple[Mark, str]]:
-    return [(claim.mark, f"{claim.lead} {claim.text}") for claim in claims(makeup)]
-
-
-def test_one_yard_may_be_claimed_in_every_way() -> None:
-    assert _told(ONE) == [
-        (Mark.READY, "Single yard: Mill Lane"),
-        (Mark.READY, "Single region: Fen Edge"),
-        (Mark.READY, "Single country: CA"),
-        (Mark.READY, "Organic: every source claims it"),
-        (Mark.READY, "Single crop: 2026"),
-    ]
-    assert claims(None) == ()
-    assert claims(ONE, "Product of Canada")[-1].text == "Product of Canada"
-
-
-def test_a_mixture_says_what_it_is_of() -> None:
-    mixed = replace(
-        ONE,
-        sources=(MILL, FIELD),
-        countries=(PartOf("AR", 0.75), PartOf("CA", 0.25)),
-        regions=(PartOf("Fen Edge", 0.75), PartOf("", 0.25)),
-        seasons=(2025, 2026),
-        not_organic=("Long Field",),
-    )
-    assert _told(mixed) == [
-        (Mark.NOTE, "Not a single yard: 2 sources in reach"),
-        (Mark.NOTE, "Not a single region: Fen Edge, not known"),
-        (Mark.NOTE, "Countries: AR 75.0 %, CA 25.0 %"),
-        (Mark.NOTE, "Not organic: not claimed by Long Field"),
-        (Mark.NOTE, "Several crops: 2025, 2026"),
-    ]
-
-
-def test_what_is_not_on_record_is_not_claimed() -> None:
-    bare = replace(
-        ONE,
-        countries=(PartOf("", 1.0),),
-        regions=(PartOf("", 1.0),),
-        organic=(),
-        not_organic=("Mill Lane",),
-    )
-    assert [words for _, words in _told(bare)[1:4]] == [
-        "Region not known: none on record",
-        "Country not known: none on record",
-        "Not organic: no source claims it",
-    ]
-
-
-def test_honey_nobody_can_name_is_a_warning() -> None:
-    unknown = replace(ONE, is_known=False, countries=(PartOf("CA", 0.9), PartOf("", 0.1)))
-    told = _told(unknown)
-    assert told[0] == (Mark.WARNING, "Source not known: find it before they are sold")
-    assert told[2] == (Mark.WARNING, "Countries: CA 90.0 %, not known 10.0 %")
-
-
-def test_only_a_few_names_are_told_and_shares_add_up() -> None:
-    names = tuple(f"Yard {n}" for n in range(5))
-    mixed = replace(ONE, not_organic=names)
-    assert _told(mixed)[3][1] == "Not organic: not claimed by Yard 0, Yard 1, Yard 2 and 2 more"
-    thirds = [PartOf(name, 1 / 3) for name in "ABC"]
-    assert country_shares(thirds) == "A 33.4 %, B 33.3 %, C 33.3 %"
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,100 @@
+"""What a label may claim of honey: each claim, what the books say, and which lots decide."""
+
+import click
+
+from honeyledger.commandline.desk import Desk
+from honeyledger.commandline.options import Asking
+from honeyledger.commandline.output import Column, say, table
+from honeyledger.domain.claims import Claimed, Claims
+from honeyledger.ledger.mixing import few
+from honeyledger.services.claims import LotClaims, lot_claims, shares_text
+
+LOCAL_CODE = "Whether a claim may be made at all is a matter of your local labelling code."
+NAMES = {
+    "yard": "one yard",
+    "region": "one region",
+    "floral": "one floral kind",
+    "crop": "one crop year",
+    "organic": "organic",
+    "country": "one country",
+    "countries": "countries with shares",
+    "market": "every source known",
+}
+
+
+@click.command(cls=Asking)
+@click.argument("code")
+@click.pass_obj
+def claims(desk: Desk, code: str) -> None:
+    """Show what a label may claim of a lot, and which lots speak against it.
+
+    CODE is any lot's. Of jars, what was sealed as they were bottled is shown beside, and what
+    their product's label says that the books refuse.
+
+    \b
+    Example: honeyledger claims J26-0001-A
+    """
+    found = desk.ask(lambda view: lot_claims(view, code))
+    desk.answer(_json(found), lambda: _show(found))
+
+
+def _show(found: LotClaims) -> None:
+    if found.now is None:
+        say(f"{found.code} holds no honey of which anything could be claimed.")
+        return
+    columns = [Column("claim"), Column("by the books"), Column("comes to"), Column("decided by")]
+    if found.sealed is not None:
+        columns.insert(2, Column("as bottled"))
+    table(columns, [_row(one, found.sealed) for one in found.now.claims])
+    say(f"Countries: {shares_text(found.now.countries)}.")
+    for one in found.now.countries:
+        if one.name and one.lowest != one.highest:
+            lowest, highest = one.lowest / 10, one.highest / 10
+            say(f"Of any one jar {one.name} may be {lowest:.1f} to {highest:.1f} %.")
+    for refusal in found.against:
+        say(refusal.text)
+    say(LOCAL_CODE)
+
+
+def _row(one: Claimed, sealed: Claims | None) -> list[str]:
+    name = NAMES.get(one.claim) or f"eligible for {', '.join(one.says)}"
+    comes_to = "" if one.claim.startswith("market/") else few(one.says)
+    row = [name, one.ruling.value, comes_to, few(one.lots)]
+    if sealed is not None:
+        row.insert(2, sealed.of(one.claim).ruling.value)
+    return row
+
+
+def _json(found: LotClaims) -> dict[str, object]:
+    return {
+        "code": found.code,
+        "now": _claims_json(found.now),
+        "as_bottled": _claims_json(found.sealed),
+        "label_refused": [one.text for one in found.against],
+    }
+
+
+def _claims_json(claims: Claims | None) -> dict[str, object] | None:
+    if claims is None:
+        return None
+    return {
+        "claims": [
+            {
+                "claim": one.claim,
+                "ruling": one.ruling.value,
+                "says": list(one.says),
+                "lots": list(one.lots),
+                "sources": list(one.sources),
+            }
+            for one in claims.claims
+        ],
+        "countries_permille": [
+            {
+                "name": one.name,
+                "share": one.share,
+                "lowest": one.lowest,
+                "highest": one.highest,
+            }
+            for one in claims.countries
+        ],
+    }
