@@ -26,7 +26,8 @@ class HouseRules:
 
     Defaults are common practice, no source. `margin_ms` is the reach margin: how late a scan
     may come after the thing it records. `shortfall_permille` is the largest part of a draw that
-    may be missing in the books and still go to weighing difference.
+    may be missing in the books and still go to weighing difference. What is wetter than
+    `dry_first_permille` is dried first, and `too_wet_permille` has a source; see `wetness`.
     """
 
     name: str = "House"
@@ -36,6 +37,8 @@ class HouseRules:
     shortfall_permille: int = 200
     jar_margin: int = 24
     usual_spread_permille: int = 60
+    dry_first_permille: int = 180
+    too_wet_permille: int = 200
 
 
 def rules_of(state: State) -> HouseRules:

@@ -13,8 +13,8 @@ from honeyledger.ledger.holds import Hold
 from honeyledger.ledger.mixing import fed_by
 from honeyledger.ledger.places import DRUM, FILLING, VESSEL, class_of, key_of, place
 from honeyledger.ledger.state import Mark, Standing
+from honeyledger.ledger.wetness import dry_first_over, limit_words
 from honeyledger.services.holding import held_lots, hold_sentence, reading
-from honeyledger.services.line import WET
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
@@ -41,7 +41,7 @@ class Feed:
         place: the ledger's name of the place.
         code: the lot's code of a drum with one lot, else the container's or vessel's own.
         codes: every code that means it when it is scanned.
-        state: "ready", "not read", "above 18 %", "not weighed" or "hold".
+        state: "ready", "not read", "above" the house's limit, "not weighed" or "hold".
         reason: what holds it, in words.
     """
 
@@ -140,6 +140,7 @@ class Feeds:
         self._view = view
         self._held: Mapping[int, tuple[Hold, ...]] = held_lots(view)
         self._names = PlaceNames(view)
+        self._dry_first = dry_first_over(view)
         self._pending = {mark.subject for mark in view.marked("pending") if mark.value}
 
     def on_hand(self) -> tuple[Feed, ...]:
@@ -198,8 +199,8 @@ class Feeds:
             return phrase("hold")
         if any(lot.code in self._pending for lot in lots):
             return phrase("not weighed")
-        if moisture is not None and moisture > WET:
-            return phrase("above 18 %")
+        if moisture is not None and moisture > self._dry_first:
+            return phrase("above {limit}", limit=limit_words(self._dry_first))
         return phrase("not read") if moisture is None and is_drum else phrase("ready")
 
     def name_of(self, lot: Lot) -> str:

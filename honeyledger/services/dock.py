@@ -9,8 +9,9 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import PALLET, YARD, class_of, key_of, place
 from honeyledger.ledger.sources import sources_of
+from honeyledger.ledger.wetness import dry_first_over, limit_words
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
-from honeyledger.services.line import WET, day_start_ms
+from honeyledger.services.line import day_start_ms
 from honeyledger.services.store import View
 
 
@@ -124,8 +125,11 @@ def _arrival(view: View, entry: Entry, lot: Lot, held: str | None) -> Arrival:
     state, reason = phrase("ready"), ""
     if held:
         state, reason = phrase("hold"), held
-    elif moisture is not None and moisture > WET:
-        state, reason = phrase("dry first"), phrase("above 18 %")
+    elif moisture is not None and moisture > dry_first_over(view):
+        state, reason = (
+            phrase("dry first"),
+            phrase("above {limit}", limit=limit_words(dry_first_over(view))),
+        )
     elif condition and condition.value == "green" and moisture is None:
         state, reason = phrase("green"), phrase("moisture not read")
     line = _line_of(entry, lot)

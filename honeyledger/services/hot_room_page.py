@@ -11,13 +11,14 @@ from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET, ROOM, YARD, key_of
 from honeyledger.ledger.state import Standing
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drums_page import sources_in_reach
 from honeyledger.services.drying import ToDry, moistures_of, to_dry
 from honeyledger.services.holding import held_lots, hold_sentence, reading
 from honeyledger.services.hot_room_air import AirReading, air_lately
-from honeyledger.services.line import WAITS_TOO_LONG_MS, WET
+from honeyledger.services.line import WAITS_TOO_LONG_MS
 from honeyledger.services.rooms import spot_words
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames
@@ -139,7 +140,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
     lots = {row.lot.id for rows in standing.values() for row in rows}
     sources = sources_in_reach(view, lots)
     spots = {mark.subject: mark.value for mark in view.marked(STANDS)}
-    wet = _Wet(view, standing, now_ms)
+    wet, dry_first = _Wet(view, standing, now_ms), dry_first_over(view)
     made = []
     for where, rows in standing.items():
         found = frozenset[str]().union(*(sources[row.lot.id] for row in rows))
@@ -154,7 +155,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
             WaitsRow(
                 code=key_of(where),
                 yards=tuple(sorted(names[one] for one in found)),
-                state="hold" if holds else _state(wettest, _waited_ms(rows, now_ms)),
+                state="hold" if holds else _state(wettest, _waited_ms(rows, now_ms), dry_first),
                 supers=sum(row.pieces for row in rows),
                 grams=sum(row.grams for row in rows),
                 hours=hours,
@@ -180,11 +181,11 @@ class _Wet:
     def __init__(
         self, view: View, standing: Mapping[str, Sequence[Standing]], now_ms: int
     ) -> None:
-        self._now_ms = now_ms
+        self._now_ms, self._dry_first = now_ms, dry_first_over(view)
         rows = [row for rows in standing.values() for row in rows]
         latest = {row.lot.code: reading(view, row.lot.code, "moisture") for row in rows}
         self._latest = {code: value for code, value in latest.items() if value is not None}
-        wet = {code for code, value in self._latest.items() if value > WET}
+        wet = {code for code, value in self._latest.items() if value > self._dry_first}
         since = min((row.since_ms for row in rows if row.lot.code in wet), default=0)
         self._readings = moistures_of(view, wet, since)
 
@@ -192,15 +193,15 @@ class _Wet:
         """How long a pallet needs: its wettest pull's time."""
         read = [row.lot.code for row in rows if row.lot.code in self._latest]
         wettest = max(read, key=lambda code: self._latest[code], default="")
-        return to_dry(self._readings.get(wettest, []), self._now_ms, humidity)
+        return to_dry(self._readings.get(wettest, []), self._now_ms, humidity, self._dry_first)
 
 
 def _waited_ms(rows: Sequence[Standing], now_ms: int) -> int:
     return now_ms - min((row.since_ms for row in rows), default=now_ms)
 
 
-def _state(moisture: int | None, waited_ms: int) -> str:
-    if moisture is not None and moisture > WET:
+def _state(moisture: int | None, waited_ms: int, dry_first: int) -> str:
+    if moisture is not None and moisture > dry_first:
         return phrase("dry first")
     return phrase("waits too long") if waited_ms > WAITS_TOO_LONG_MS else phrase("ready")
 

@@ -15,6 +15,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.papers import (
@@ -29,7 +30,6 @@ from honeyledger.services.papers import (
 )
 from honeyledger.services.store import View
 
-WET = 1800  # hundredths of a percent; above it, dry first
 HEAD_DIGITS = 12
 YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
@@ -136,7 +136,7 @@ def _pallet(view: View, tag: str) -> PalletTag:
         condition=str(condition.value) if condition else "",
         gross_g=gross,
         moisture_hundredths=max(read) if read else None,
-        dry_first=max(read) > WET if read else green,
+        dry_first=max(read) > dry_first_over(view) if read else green,
         head=head_text(view),
     )
 

@@ -17,6 +17,7 @@ from honeyledger.ledger.places import (
     VESSEL,
     class_of,
 )
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.holding import held_lots, reading
 from honeyledger.services.store import OnHand, View
 
@@ -118,10 +119,11 @@ def _kilograms(
 def _waiting(view: View, rows: Sequence[OnHand], now_ms: int) -> int:
     """Pallets that are wet, or have stood too long."""
     places: dict[str, bool] = {}
+    dry_first = dry_first_over(view)
     for place in {row.place for row in rows}:
         standing = view.standing(place)
         old = any(now_ms - one.since_ms > WAITS_TOO_LONG_MS for one in standing)
-        wet = any((reading(view, one.lot.code, "moisture") or 0) > WET for one in standing)
+        wet = any((reading(view, one.lot.code, "moisture") or 0) > dry_first for one in standing)
         places[place] = old or wet
     return sum(places.values())
 

@@ -21,6 +21,7 @@ from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.places import PALLET, ROOM, key_of
 from honeyledger.ledger.places import class_of as class_of_place
 from honeyledger.ledger.verbs.warming import LOG
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.ledger.yard_log import told
 from honeyledger.services.drying import HOUR_MS, ToDry, moistures_of, to_dry
@@ -271,7 +272,7 @@ def _air(view: View, lot: Lot, readings: Sequence[Readings], now_ms: int) -> InA
     if humidity is None:
         return InAir(balance, room)
     read = moistures_of(view, [lot.code], _since_ms(view, lot))
-    dries = to_dry(read.get(lot.code, []), now_ms, humidity)
+    dries = to_dry(read.get(lot.code, []), now_ms, humidity, dry_first_over(view))
     return InAir(balance, room, humidity, what_air_does(moisture, humidity), dries)
 
 

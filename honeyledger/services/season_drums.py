@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from honeyledger.domain.colour import CLASSES, class_of
 from honeyledger.ledger.places import DRUM
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.holding import held_lots, reading
-from honeyledger.services.line import WET
 from honeyledger.services.store import OnHand, View
 
 
@@ -46,6 +46,7 @@ def drum_stock(view: View) -> tuple[ColourStock, ...]:
 def _stock(view: View, symbol: str, rows: Sequence[OnHand], held: Collection[int]) -> ColourStock:
     read = [reading(view, row.lot.code, "moisture") for row in rows]
     known = [one for one in read if one is not None]
+    dry_first = dry_first_over(view)
     on_hold = [row for row in rows if row.lot.id in held]
     return ColourStock(
         symbol=symbol,
@@ -53,7 +54,7 @@ def _stock(view: View, symbol: str, rows: Sequence[OnHand], held: Collection[int
         grams=sum(row.grams for row in rows),
         held=len({row.place for row in on_hold}),
         held_g=sum(row.grams for row in on_hold),
-        wet=sum(one > WET for one in known),
+        wet=sum(one > dry_first for one in known),
         unread=len(read) - len(known),
         wettest=max(known, default=None),
     )

@@ -33,6 +33,7 @@ from honeyledger.ledger.sources import (
 from honeyledger.ledger.state import State
 from honeyledger.ledger.verbs.dispatch import NOT_SO_MUCH
 from honeyledger.ledger.verbs.drums import SAME_VESSEL
+from honeyledger.ledger.wetness import dry_first_over
 
 PURPOSES = ("blend", "cream", "standardise")
 BLENDED = "blend/"  # a mark on a vessel, for each blend made in it
@@ -60,7 +61,6 @@ OLD_SEED = Sentence(
     "in this one. Begin with fresh seed to let it go.",
 )
 OFF_PERMILLE = 20  # common practice, no source
-WET = 1_800  # hundredths of a percent
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +217,7 @@ def _tell(poured: Sequence[_Poured], heel: Sequence[tuple[Lot, int]], b: Booking
             b.note(OFF_PLAN, code=lot.code, **shown)
     parts = [*heel, *((one.lot, one.grams) for one in poured if one.lot.kind != "A")]
     moisture = mean_moisture(b.state, parts)
-    if moisture is not None and moisture > WET:
+    if moisture is not None and moisture > dry_first_over(b.state):
         b.note(TOO_WET, moisture=format_moisture(moisture, 2))
 
 

@@ -15,6 +15,7 @@ from honeyledger.ledger.plausible import note_count, note_receipt
 from honeyledger.ledger.sources import check_one, check_tare, home_of, number_of
 from honeyledger.ledger.state import Standing
 from honeyledger.ledger.title import whose
+from honeyledger.ledger.wetness import note_wet
 from honeyledger.ledger.yard_log import note_arrival
 
 NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
@@ -63,9 +64,6 @@ COUNT_DIFFERS = Sentence(
     "{yard}: {count} supers came, the pull sheet says {sheet}. {off}: count again, or ask the "
     "crew.",
 )
-DRY_FIRST = Sentence(
-    "dry-first", "Above 18 %: dry first, wet honey ferments."
-)  # Lochhead 1933, as quoted: above 17.1 % safety hangs on the yeast count
 GREEN = Sentence("green", "Green honey: read its moisture, and dry it first.")
 EMPTIED_BY = {
     "load": "loaded",
@@ -177,9 +175,9 @@ def book_receive(facts: Receive, b: Booking) -> None:
             b.note(COUNT_DIFFERS, yard=name, count=line.count, sheet=line.sheet, off=off)
     b.mark(tag, "condition", facts.condition)
     b.touches(tag)
-    if facts.moisture is not None and facts.moisture > 1800:
-        b.note(DRY_FIRST)
-    elif facts.condition == "green" and facts.moisture is None:
+    if facts.moisture is not None:
+        note_wet(b, facts.moisture)
+    elif facts.condition == "green":
         b.note(GREEN)
 
 

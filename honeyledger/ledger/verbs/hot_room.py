@@ -33,8 +33,9 @@ from honeyledger.ledger.sources import (
     net_of,
     number_in,
 )
-from honeyledger.ledger.verbs.dock import DRY_FIRST, PALLET_TARE_G
+from honeyledger.ledger.verbs.dock import PALLET_TARE_G
 from honeyledger.ledger.verbs.measuring import RANGES, check_reading
+from honeyledger.ledger.wetness import note_wet
 
 NO_ROOM_READING = Sentence("no-room-reading", "Read the temperature or the humidity of {room}.")
 ROOM_READING = Sentence(
@@ -95,7 +96,6 @@ SHOWN: dict[str, Callable[[int], str]] = {
 }
 HOT = 400  # tenths of a degree Celsius
 DAMP = 5_900  # hundredths of a percent
-WET = 1_800
 FAR_POINTS = 300  # hundredths of a percent; common practice, no source
 ALL = 10_000  # hundredths of a percent
 
@@ -358,5 +358,4 @@ def _tell(b: Booking, wet: Sequence[_Wet], left_g: int, moisture: int) -> None:
     if abs(farthest.moisture - moisture) > FAR_POINTS:
         before = format_moisture(farthest.moisture)
         b.note(FAR_DRY, before=before, after=shown["moisture"])
-    if moisture > WET:
-        b.note(DRY_FIRST)
+    note_wet(b, moisture)

@@ -23,6 +23,7 @@ from honeyledger.ledger.mixing import fed_by, few, name_of
 from honeyledger.ledger.sources import NOTHING_THERE, find_source
 from honeyledger.ledger.state import Mark, State
 from honeyledger.ledger.verbs.checks import CHECKED, EQUIPMENT, SINCE_LAST_GOOD
+from honeyledger.ledger.wetness import note_wet
 from honeyledger.ledger.yard_log import noted, past_day, told
 
 RANGES = {"moisture": (1000, 3000), "colour": (0, 1500), "temperature": (-200, 1000)}
@@ -157,6 +158,9 @@ def book_measure(facts: Measure, b: Booking) -> None:
             b.mark(lot.code, name if len(lots) == 1 else f"{COMPOSITE}{name}", value)
     if len(lots) > 1:
         b.note(TOGETHER, count=len(lots), codes=few([lot.code for lot in lots]))
+    moisture = readings.get("moisture")
+    if isinstance(moisture, int):
+        note_wet(b, moisture)
     for name in readings:
         _tell_off(b, facts.instrument, name)
 

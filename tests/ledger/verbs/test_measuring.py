@@ -24,6 +24,9 @@ def house() -> BuiltHouse:
     return house
 
 
+WET = "Above 18 %: dry first, wet honey ferments."
+
+
 def notes(done: Recorded) -> list[str]:
     return list(done.notes)
 
@@ -65,7 +68,7 @@ def test_what_a_refractometer_shows_is_kept_and_its_moisture_told(house: BuiltHo
     # Source: check values 6 (C): 1.4900 at 25 °C is 1.49115 at 20 °C, 18.139 % of water.
     done = house.do(Measure(pull, shown=Refraction("index", 1_490_000, 250), instrument="R 1"))
     assert mark(house, pull, "moisture") == 18_14
-    assert notes(done) == ["That is 18.14 % of water."]
+    assert notes(done) == ["That is 18.14 % of water.", WET]
     said = done.entries[0].facts["said"]
     assert isinstance(said, Mapping)
     as_read = {"scale": "index", "value": 1_490_000, "temperature": 250, "corrects_itself": 0}
@@ -76,7 +79,7 @@ def test_what_a_refractometer_shows_is_kept_and_its_moisture_told(house: BuiltHo
     # Brix of honey are its solids: value from memory, and said so.
     done = house.do(Measure(pull, shown=Refraction("honey", 81_40, 200)))
     assert mark(house, pull, "moisture") == 18_60
-    assert notes(done) == ["That is 18.60 % of water, by a value from memory."]
+    assert notes(done) == ["That is 18.60 % of water, by a value from memory.", WET]
 
 
 def test_outside_its_table_a_refractometer_is_refused_never_extrapolated(

@@ -16,6 +16,7 @@ from tests.support.houses import START_MS, BuiltHouse
 # The verbs of this part of the ledger, as its law names them.
 ONE_WORD = (
     "register receive split join count load fill bung reweigh skim purchase cappings wash "
+    "calibrate "
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
     "approve empties dry melt cut chunk blend warm supply "
     "label complaint pack unpack pool settle treat feed disease certify check "

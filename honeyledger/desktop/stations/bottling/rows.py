@@ -195,7 +195,6 @@ def source_columns() -> tuple[Column[SourceRow], ...]:
 _FEED_MARKS = {
     "ready": Mark.READY,
     "not read": Mark.NOTE,
-    "above 18 %": Mark.WARNING,
     "not weighed": Mark.WARNING,
     "hold": Mark.HOLD,
 }
@@ -208,9 +207,9 @@ def feed_columns(unit: MassUnit, *, narrow: bool = False) -> tuple[Column[Feed],
         Column(
             "state",
             tr("State"),
-            lambda row: tr(row.state),
+            lambda row: say(row.state),
             ColumnKind.STATE,
-            mark=lambda row: _FEED_MARKS[row.state],
+            mark=lambda row: _FEED_MARKS.get(row.state, Mark.WARNING),
         ),
         Column("name", tr("Name"), _feed_name, ColumnKind.NAME, aside=lambda row: row.reason),
         Column(
@@ -245,7 +244,7 @@ def feed_columns(unit: MassUnit, *, narrow: bool = False) -> tuple[Column[Feed],
 
 def _feed_mark(row: Feed) -> Mark | None:
     """The mark of what needs a person; what is ready has none."""
-    mark = _FEED_MARKS[row.state]
+    mark = _FEED_MARKS.get(row.state, Mark.WARNING)
     return mark if mark in (Mark.WARNING, Mark.HOLD) else None
 
 
