@@ -168,6 +168,8 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
             "tolerance", "usual_spread_permille", PERCENT, "What a run may be out by; 6 at first."
         ),
         Fact("shortfall", "shortfall_permille", PERCENT, "What books may lack; 20 at first."),
+        Fact("dry-first", "dry_first_permille", PERCENT, "Honey above is dried; 18 at first."),
+        Fact("too-wet", "too_wet_permille", PERCENT, "Honey above is not sold; 20 at first."),
         Fact("markets", "markets", TEXT, "Markets it sells in; limits of others are not shown."),
         Fact(
             "share-tolerance",

@@ -49,6 +49,8 @@ SETTINGS = {
     "shortfall_permille": "The largest shortfall",
     "jar_margin": "The jar margin",
     "usual_spread_permille": "The usual spread",
+    "dry_first_permille": "The moisture above which honey is dried first",
+    "too_wet_permille": "The moisture above which honey is too wet to sell",
 }
 
 NO_NAME = Sentence("no-name", "Give the {kind} a name, such as it is called in the house.")
