@@ -7,11 +7,12 @@ from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET, VESSEL, YARD, key_of, place
+from honeyledger.ledger.verbs.owners import SETTLED
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.floor import RunRow, RunSheet, run_sheet, runs
 from honeyledger.services.floor_pace import BoxFrames
 from honeyledger.services.holding import held_lots, name_in, reading
-from honeyledger.services.line import WET
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
@@ -37,7 +38,8 @@ class QueueRow:
 class FloorPage:
     """The station at one moment; `sheet` is None where there was never a run.
 
-    `unit` and `zone` are the house's; `ledger` tells this house from others.
+    `unit` and `zone` are the house's; `ledger` tells this house from others; `settled` are the
+    runs whose owners have signed what they get.
     """
 
     runs: tuple[RunRow, ...]
@@ -50,6 +52,7 @@ class FloorPage:
     unit: MassUnit
     zone: str
     ledger: str
+    settled: frozenset[str] = frozenset()
 
 
 def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
@@ -72,6 +75,7 @@ def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
         unit=mass_unit(view),
         zone=rules_of(view).zone,
         ledger=view.head().ledger_id,
+        settled=frozenset(key_of(mark.subject) for mark in view.marked(SETTLED, "run/")),
     )
 
 
@@ -92,7 +96,7 @@ def _is_line(view: View, code: str, fed: set[str]) -> bool:
 
 def _queue(view: View) -> tuple[QueueRow, ...]:
     """Pallets that stand in the house, those that wait longest first."""
-    held, boxes = held_lots(view), BoxFrames(view)
+    held, boxes, dry_first = held_lots(view), BoxFrames(view), dry_first_over(view)
     rows = []
     for where in dict.fromkeys(row.place for row in view.on_hand([PALLET])):
         standing = view.standing(where)
@@ -105,7 +109,7 @@ def _queue(view: View) -> tuple[QueueRow, ...]:
             if (moisture := reading(view, row.lot.code, "moisture")) is not None
         ]
         wettest = max(moistures, default=None)
-        is_wet = wettest is not None and wettest > WET
+        is_wet = wettest is not None and wettest > dry_first
         state = phrase("dry first") if is_wet else phrase("ready")
         if any(row.lot.id in held for row in standing):
             state = phrase("hold")

@@ -162,8 +162,9 @@ class Asking(QObject):
             self._warn(refusal, ())
             return
         house, spec = self._desk.house, self.spec
+        said = replace(PREVIEW, operator=self._desk.operator)
         self._desk.jobs.read(
-            lambda: _previewed(house, spec, facts),
+            lambda: _previewed(house, spec, facts, said),
             lambda outcome: self._looked(kind, typed, outcome),
             about=(self, "preview"),
         )
@@ -222,13 +223,14 @@ class Asking(QObject):
     def _place(self, facts: Sequence[Any], refusal: Refusal) -> None:
         """Of a list that was refused, find the line it was for."""
         house, spec = self._desk.house, self.spec
+        said = replace(PREVIEW, operator=self._desk.operator)
 
         def placed(outcome: Outcome[Looked]) -> None:
             self._stop_working()
             found = outcome.value[1] if outcome.value else None
             self._refuse(found if found is not None else refusal)
 
-        self._desk.jobs.read(lambda: _previewed(house, spec, facts), placed)
+        self._desk.jobs.read(lambda: _previewed(house, spec, facts, said), placed)
 
     def _stop_working(self) -> None:
         self._is_recording = False
@@ -287,12 +289,12 @@ class Asking(QObject):
         self.changed.emit()
 
 
-def _previewed(house: House, spec: FormSpec, facts: Sequence[Any]) -> Looked:
+def _previewed(house: House, spec: FormSpec, facts: Sequence[Any], said: Said) -> Looked:
     """The entries these facts would make, one by one, up to the first that is refused."""
     entries = []
     for one in facts:
         try:
-            entries.append(house.preview(one, PREVIEW))
+            entries.append(house.preview(one, said))
         except Refusal as refusal:
             if spec.line and spec.scan and AT not in refusal.field:
                 refusal.field = f"{refusal.field}{AT}{getattr(one, spec.scan, '')}"

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.models.reading_asks import reading_form
+from honeyledger.desktop.stations.bottling.chunk_asks import chunk_form
 from honeyledger.desktop.stations.bottling.rows import tr
 from honeyledger.domain.units import format_number, parse_count, parse_mass_g
 from honeyledger.ledger.verbs.jars import LabelJars
@@ -20,7 +21,7 @@ RETAINED = "retained"
 def after_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order of the work behind the filler."""
     measured = reading_form(tr("Jar, tank or drum: scan it"), LOTS)
-    return (_label(), _keep(), measured, _pack(), _unpack())
+    return (_label(), _keep(), measured, _pack(), _unpack(), chunk_form())
 
 
 def _count(typed: FormTyped, key: str, what: str, field: str = "") -> int | None:

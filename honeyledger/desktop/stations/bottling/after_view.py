@@ -9,6 +9,7 @@ from honeyledger.desktop.stations.bottling.after_asks import (
     PRODUCTS,
     after_forms,
 )
+from honeyledger.desktop.stations.bottling.chunk_asks import CHUNK, COMB, FEEDS
 from honeyledger.desktop.stations.bottling.rows import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
@@ -20,7 +21,16 @@ from honeyledger.services.bottling_page import BottlingPage
 
 # What each form takes of a scan: jars and comb; cases and pallets; packaging.
 JARS, PACKS, PACKAGING = "JK", "CL", "A"
-_TAKEN = {"label": JARS, "keep": JARS, MEASURE: READ, "pack": JARS + PACKS, "unpack": PACKS}
+# Drums and vessels that liquid honey comes from.
+_LIQUID = "DPE"
+_TAKEN = {
+    "label": JARS,
+    "keep": JARS,
+    MEASURE: READ,
+    "pack": JARS + PACKS,
+    "unpack": PACKS,
+    CHUNK: COMB,
+}
 
 
 class AfterFiller:
@@ -43,6 +53,7 @@ class AfterFiller:
         self.form.offer(LOTS, [Choice(row.code, row.code, row.product) for row in page.jars])
         nets = [Choice(row.key, row.name, f"{row.net_g} g") for row in page.products]
         self.form.offer(PRODUCTS, nets)
+        self.form.offer(FEEDS, [Choice(row.code, row.name, row.code) for row in page.feeds])
 
     def take_code(self, text: str) -> bool:
         """A code was scanned: whether the form in hand, or the one it is for, takes it."""
@@ -56,6 +67,8 @@ class AfterFiller:
             typed = asking.now()
             codes = dict.fromkeys((*typed.codes("packaging"), str(lot)))
             asking.fill(typed.with_value("packaging", ", ".join(codes)))
+        elif asking.kind == CHUNK and lot.letter in _LIQUID:
+            asking.fill(asking.now().with_value("source", str(lot)))
         elif lot.letter in _TAKEN[asking.kind]:
             asking.scan(str(lot))
         else:

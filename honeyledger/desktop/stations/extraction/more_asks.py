@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.models.reading_asks import MEASURE, READ, reading_form
+from honeyledger.desktop.stations.extraction.settle_asks import SETTLE, settle_form
 from honeyledger.domain.units import parse_count, parse_mass_g, parse_temperature
 from honeyledger.ledger.sources import TO_FOLLOW, Weight
 from honeyledger.ledger.verbs.by_products import Cut, Melt
@@ -15,7 +16,16 @@ from honeyledger.ledger.verbs.owners import Pool
 SKIM, DRAW, BUNG, MELT, CUT, POOL = "skim", "draw", "bung", "melt", "cut", "pool"
 VESSELS, CONTAINERS, PRODUCTS, RUNS = "vessels", "containers", "products", "runs"
 # Which codes each form's scanned answer takes.
-TAKEN = {SKIM: "E", DRAW: "EDWP", BUNG: "E", MEASURE: READ, MELT: "E", CUT: "G", POOL: "R"}
+TAKEN = {
+    SKIM: "E",
+    DRAW: "EDWP",
+    BUNG: "E",
+    MEASURE: READ,
+    MELT: "E",
+    CUT: "G",
+    POOL: "R",
+    SETTLE: "D",
+}
 
 
 def tr(text: str) -> str:
@@ -26,7 +36,7 @@ def tr(text: str) -> str:
 def more_forms() -> tuple[FormSpec, ...]:
     """The forms, those of every day first."""
     measured = reading_form(tr("Pallet, tank or drum: scan it"), VESSELS)
-    return (_skim(), _draw(), _bung(), measured, _melt(), _cut(), _pool())
+    return (_skim(), _draw(), _bung(), measured, _melt(), _cut(), _pool(), settle_form())
 
 
 def _grams(typed: FormTyped, key: str, reading: Reading) -> int:

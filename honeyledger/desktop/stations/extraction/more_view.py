@@ -14,6 +14,7 @@ from honeyledger.desktop.stations.extraction.more_asks import (
     more_forms,
     tr,
 )
+from honeyledger.desktop.stations.extraction.settle_asks import CLOSED
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.choices import Choice
@@ -41,6 +42,8 @@ class MoreOnTheFloor(QObject):
         offer(PRODUCTS, [Choice(one.code, one.name) for one in page.products])
         still_open = [one for one in page.runs if one.closed_ms is None]
         offer(RUNS, [Choice(one.code, one.code, one.line_name) for one in still_open])
+        closed = [one for one in page.runs if one.closed_ms and one.code not in page.settled]
+        offer(CLOSED, [Choice(one.code, one.code, one.line_name) for one in closed])
         today = house_day(self._desk.house.clock(), page.zone)
         self.forms.show_page(page, page.ledger, today)
 

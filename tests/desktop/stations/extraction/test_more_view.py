@@ -7,8 +7,11 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.sources import Weight
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
+from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun, Wash
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.house import Said
 from tests.desktop.faces import Faces
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
@@ -98,6 +101,46 @@ def test_a_run_is_pooled(more: More) -> None:
     more.type(more.run, "spring agreement")
     assert more.rig.toast().lead == f"Run {more.run} is pooled."
     more.faces.same(terminal, "pool", more.run, "spring agreement")
+
+
+def _of_another(more: More) -> tuple[str, str]:
+    """A closed run of somebody else's honey, and the drum filled in it."""
+    floor, record = more.floor, more.rig.house.record
+    signed = Said(operator=more.faces.badge)
+    theirs = Receive((Line(floor.yard, 10, owner="A. Wendt"),), gross_g=200_000, tare_g=0)
+    tag = next(code for code in record(theirs, signed).given if code[0] == "G")
+    record(CloseRun(more.run), signed)
+    record(Wash((floor.line, floor.tank), "never"), signed)
+    run = record(OpenRun(floor.line), signed).given[0]
+    in_run = Said(operator=more.faces.badge, run=run)
+    record(Load(tag, floor.line), in_run)
+    filled = record(Fill(floor.tank, Weight(net_g=140_001)), in_run)
+    record(CloseRun(run), signed)
+    return run, next(code for code in filled.codes if code[0] == "D")
+
+
+def test_a_closed_run_is_settled_with_its_owner_by_keys_and_scan(more: More) -> None:
+    rig = more.rig
+    run, drum = _of_another(more)
+    rig.told(Register("customer", {"name": "A. Wendt"}))
+    terminal = more.faces.copy()
+    more.choose("settle")
+    more.type(run)
+    more.type("10")
+    preview = more.forms.form.slot.sentence()
+    assert "A. Wendt: 10 supers, 140.0 kg of honey" in preview
+    assert "14.0 kg kept by the house, 126.0 kg due" in preview
+    more.scan(drum)
+    more.forms.form.record.click()
+    more.settle()
+    assert more.forms.form.slot.sentence() == (
+        f"Not recorded. Say whose {drum} becomes: the owner's name, or take it off."
+    )
+    more.type("a. wendt")
+    assert rig.toast().lead == f"Run {run} is settled."
+    words = ("settle", run, "--kept", "100", "--drum", drum, "a. wendt")
+    more.faces.same(terminal, *words)
+    assert run not in [choice.key for choice in more.forms._offered["closed runs"]]
 
 
 def test_a_pallet_at_the_uncapper_goes_in_whatever_form_is_in_hand(more: More) -> None:
