@@ -2,7 +2,7 @@
 
 import pytest
 
-from honeyledger.commandline.registers import FACTS
+from honeyledger.commandline.register_facts import FACTS
 from tests.support.terminal import Terminal
 
 ADDED = {

@@ -17,6 +17,40 @@ def _not_for(*, later: bool = False) -> Ask:
     return Ask("not_for", label, later=later, short=tr("not for"))
 
 
+def _selling() -> tuple[Ask, ...]:
+    """Where a house sells, and how far what its labels say may be off."""
+    return (
+        Ask("markets", tr("Markets it sells in, or none for all"), later=True),
+        Ask(
+            "share_tolerance_permille",
+            tr("A country's share may be off by"),
+            Typing.PERCENT,
+            default="5",
+            unit="%",
+            later=True,
+            short=tr("a share may be off by"),
+        ),
+        Ask("share_tolerance_relative", tr("Off by so much of the share"), _YES, later=True),
+        Ask(
+            "dry_first_permille",
+            tr("Dried first above"),
+            Typing.PERCENT,
+            default="18",
+            unit="%",
+            later=True,
+        ),
+        Ask(
+            "too_wet_permille",
+            tr("Too wet to sell above"),
+            Typing.PERCENT,
+            default="20",
+            unit="%",
+            later=True,
+            beside=True,
+        ),
+    )
+
+
 def house_kind() -> SetupKind:
     """The house itself; its defaults are common practice, no source."""
     return SetupKind(
@@ -66,34 +100,7 @@ def house_kind() -> SetupKind:
                 later=True,
                 beside=True,
             ),
-            Ask("markets", tr("Markets it sells in, or none for all"), later=True),
-            Ask(
-                "share_tolerance_permille",
-                tr("A country's share may be off by"),
-                Typing.PERCENT,
-                default="5",
-                unit="%",
-                later=True,
-                short=tr("a share may be off by"),
-            ),
-            Ask("share_tolerance_relative", tr("Off by so much of the share"), _YES, later=True),
-            Ask(
-                "dry_first_permille",
-                tr("Dried first above"),
-                Typing.PERCENT,
-                default="18",
-                unit="%",
-                later=True,
-            ),
-            Ask(
-                "too_wet_permille",
-                tr("Too wet to sell above"),
-                Typing.PERCENT,
-                default="20",
-                unit="%",
-                later=True,
-                beside=True,
-            ),
+            *_selling(),
             Ask("two_free", tr("Two people free what is on hold"), _YES, later=True),
         ),
         needed=True,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from honeyledger.commandline.registers import FACTS
+from honeyledger.commandline.register_facts import FACTS
 from honeyledger.desktop.stations.setup.asks import SetupKind
 from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.registers import (
