@@ -1,4 +1,4 @@
-"""Tables taken in: yards and receipts from a spreadsheet's file, and the sample season."""
+"""Tables taken in: yards, receipts and results from files, and the sample season."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -11,13 +11,14 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.imports import ImportResult, import_receipts, import_yards
+from honeyledger.exchange.results_import import import_results
 from honeyledger.exchange.season import load_season
 from honeyledger.services.house import House, Said
 
 
 @click.group("import", no_args_is_help=True)
 def import_() -> None:
-    """Take in a spreadsheet's table of yards or receipts."""
+    """Take in a spreadsheet's table of yards or receipts, or a laboratory's."""
 
 
 @import_.command(cls=Recording)
@@ -51,6 +52,23 @@ def receipts(desk: Desk, file: str) -> None:
     Undo: reverse its entries; corrected, the file is taken in anew.
     """
     _take_in(desk, file, import_receipts)
+
+
+@import_.command(cls=Recording)
+@click.argument("file", metavar="FILE.csv")
+@click.pass_obj
+def results(desk: Desk, file: str) -> None:
+    """Keep a laboratory's results, each as it was reported.
+
+    Columns: lot (or sample), laboratory, report, sampled, and any of moisture, colour, hmf,
+    diastase, conductivity, free acid, fructose and glucose, sucrose, insolubles, optical density,
+    yeast. A cell may be <5, >30 or not detected. All rows are taken in, or none and every reason.
+
+    \b
+    Example: honeyledger import results report-26-118.csv
+    Undo: reverse its entries; corrected, the file is taken in anew.
+    """
+    _take_in(desk, file, import_results)
 
 
 def _take_in(desk: Desk, file: str, read: Callable[[House, Path, Said], ImportResult]) -> None:

@@ -27,7 +27,7 @@ STATIONS = (
         "imports",
         {
             "sample": "Load the sample season into a new house.",
-            "import": "Take in a spreadsheet's table of yards or receipts.",
+            "import": "Take in a spreadsheet's table of yards or receipts, or a laboratory's.",
         },
     ),
     Station(

@@ -91,3 +91,14 @@ def test_the_sample_goes_into_a_house_of_its_own(terminal: Terminal) -> None:
     assert said == (
         "This house has entries of its own. Load the sample season into a new, empty house."
     )
+
+
+def test_a_laboratorys_results_are_taken_in(terminal: Terminal, tmp_path: Path) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    drum = terminal.drum()
+    table = tmp_path / "report.csv"
+    table.write_text(f"lot,laboratory,hmf\n{drum},Bench,<5\n", encoding="utf-8")
+    assert terminal.do("import", "results", str(table)) == (
+        "report.csv: the results of 1 row were kept.\n"
+    )
+    assert "HMF: <5 mg/kg (Bench" in terminal.do("lot", drum)
