@@ -289,6 +289,7 @@ class StationAsks(QObject):
         say: a message for the toast line.
         kept: show how the house is kept, and its backups.
         sell: open dispatch with drums on the note in hand, by their codes.
+        grown: a part of the page was made only now; its tables are to be looked after.
     """
 
     card = Signal(str)
@@ -298,6 +299,7 @@ class StationAsks(QObject):
     say = Signal(object)
     kept = Signal()
     sell = Signal(object)
+    grown = Signal()
 
     def told(self, message: Message) -> None:
         """Say a message."""

@@ -121,6 +121,7 @@ class MainWindow(QMainWindow):
 
     def _add_station(self, key: str, station: StationView) -> None:
         self.shell.add_page(key, station.widget)
+        station.asks.grown.connect(lambda: self.tables.attend(key, station.widget))
         self._listen(station.asks)
 
     def _listen(self, asks: StationAsks) -> None:

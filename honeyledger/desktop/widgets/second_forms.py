@@ -4,13 +4,11 @@ They are made when first turned to: a station is open sooner, and most days go b
 """
 
 import importlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
-from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.messages import Message
@@ -96,7 +94,6 @@ class SecondForms(QObject):
             asking, *self._words, self._density, lambda _at, code: code
         )
         self.leaves.add(form.panel)
-        _follow(self._first, form.panel)
         asking.done.connect(self._done)
         asking.refused.connect(self._refused)
         asking.restored.connect(self._restored)
@@ -179,18 +176,3 @@ class SecondForms(QObject):
     def _refused(self, refusal: Refusal) -> None:
         self.refused.emit(refusal)
         self.form.show_refusal(refusal)
-
-
-def _follow(first: Panel, after: Panel) -> None:
-    """Let Tab come to a panel that is made late where it stands: behind the first one."""
-    for before, widget in pairwise([*[*_tab_chain(first)][-1:], *_tab_chain(after)]):
-        QWidget.setTabOrder(before, widget)
-
-
-def _tab_chain(panel: Panel) -> Iterator[QWidget]:
-    """What stands in a panel, in the order in which Tab comes to it."""
-    widget: QWidget | None = panel.nextInFocusChain()
-    while widget is not None and widget is not panel:
-        if panel.isAncestorOf(widget):
-            yield widget
-        widget = widget.nextInFocusChain()

@@ -1,7 +1,8 @@
 """A page of panels side by side on the grid; in a narrow window one at a time, with tabs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
@@ -33,15 +34,32 @@ class Leaves(QStackedWidget):
 
     def add(self, panel: Panel) -> None:
         """One more; it is not shown yet."""
-        self._panels.append(panel)
         panel.set_narrow(self._narrow)
         self.addWidget(panel)
+        if self._panels:
+            _follow(self._panels[-1], panel)
+        self._panels.append(panel)
 
     def set_narrow(self, narrow: bool) -> None:
         """Give the heading's room to a tab, in a narrow window."""
         self._narrow = narrow
         for panel in self._panels:
             panel.set_narrow(narrow)
+
+
+def _follow(first: Panel, after: Panel) -> None:
+    """Let Tab come to a panel that is made late where it stands: behind the first one."""
+    for before, widget in pairwise([*[*_tab_chain(first)][-1:], *_tab_chain(after)]):
+        QWidget.setTabOrder(before, widget)
+
+
+def _tab_chain(panel: Panel) -> Iterator[QWidget]:
+    """What stands in a panel, in the order in which Tab comes to it."""
+    widget: QWidget | None = panel.nextInFocusChain()
+    while widget is not None and widget is not panel:
+        if panel.isAncestorOf(widget):
+            yield widget
+        widget = widget.nextInFocusChain()
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,8 +37,9 @@ class BottlingView:
         texts = self.form.texts()
         self.label = LabelSeen(desk, self.presenter, self.form.look, texts["lot"], texts["first"])
         self.sheet = BottlingSheetView(self.presenter)
-        self.after = AfterFiller(desk)
-        self.left = Leaves(self.form.panel, self.after.panel)
+        self._page: BottlingPage | None = None
+        self._after: AfterFiller | None = None
+        self.left = Leaves(self.form.panel)
         tr = self.widget.tr
         self.spread = Spread(
             [
@@ -63,17 +64,33 @@ class BottlingView:
         self.sheet.lot_chosen.connect(self._take)
         for button in (self.sheet.close_it, self.sheet.other, self.sheet.another, self.sheet.back):
             button.clicked.connect(self._to_form)
-        self.after.asking.done.connect(self._after_done)
-        self.after.asking.refused.connect(self._after_refused)
         self.sheet.turn.clicked.connect(self.turn)
         self._name_turn()
         desk.refresh.watch(EVERYTHING, self._changed)
 
     # Behind the filler.
 
+    @property
+    def after(self) -> AfterFiller:
+        """The forms behind the filler, made when first turned to."""
+        if self._after is None:
+            after = self._after = AfterFiller(self._desk)
+            self.left.add(after.panel)
+            after.asking.done.connect(self._after_done)
+            after.asking.refused.connect(self._after_refused)
+            after.asking.restored.connect(self._after_restored)
+            if self._page is not None:
+                after.show_page(self._page)
+        return self._after
+
     def is_after(self) -> bool:
         """Whether what is done behind the filler is in hand."""
-        return self.left.currentWidget() is self.after.panel
+        return self.left.currentWidget() is not self.form.panel
+
+    def _after_restored(self, kind: str) -> None:
+        """What was left half typed came after the form was shown: go on where it ends."""
+        if self.is_after() and kind == self.after.asking.kind and self.widget.isVisible():
+            self.after.form.begin()
 
     def turn(self) -> None:
         """From the filler to what is done behind it, and back."""
@@ -107,8 +124,10 @@ class BottlingView:
         self.form.begin()
 
     def _show(self, page: BottlingPage) -> None:
+        self._page = page
         self.form.show_page(page)
-        self.after.show_page(page)
+        if self._after is not None:
+            self._after.show_page(page)
         self.sheet.show_page(page)
         if self._is_beginning:
             # What is known only now may be filled in where the keyboard was put.

@@ -1,6 +1,6 @@
 """The right panel of dispatch: the note as it grows, what is on hand, the notes, who has a lot."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
@@ -33,12 +33,14 @@ class SidePanel(QObject):
         taken_off: the key of a line that does not go after all.
         paper_asked: the code of a note whose paper is wanted.
         wanted: somebody wants to see a view.
+        grown: the table of a view was made.
     """
 
     opened = Signal(str, str)
     taken_off = Signal(str)
     paper_asked = Signal(str)
     wanted = Signal(str)
+    grown = Signal()
 
     def __init__(self, presenter: NotePresenter, density: Density) -> None:
         super().__init__()
@@ -48,6 +50,7 @@ class SidePanel(QObject):
         self.panel = Panel(tr("On hand"), density=density)
         self.tables: dict[str, Table] = {}
         self._more_headings: dict[str, str] = {}
+        self._makers: dict[str, Callable[[], Table]] = {}
         self._make_tables()
         self.figures = KeyFigures(density=density)
         self.figures.hide()
@@ -101,15 +104,22 @@ class SidePanel(QObject):
         self.take_off.clicked.connect(self._take_off)
         self.paper.clicked.connect(self._ask_paper)
 
-    def add_view(self, view: str, heading: str, table: Table, words: str) -> None:
-        """One more view, with the button that shows it."""
+    def add_view(self, view: str, heading: str, make: Callable[[], Table], words: str) -> None:
+        """One more view, made when it is first asked for, with the button that shows it."""
         self._more_headings[view] = heading
-        self.tables[view] = self._pages[view] = table
-        table.view.setAccessibleName(heading)
-        self.stack.addWidget(table)
-        table.opened.connect(lambda key: self.opened.emit(view, key))
+        self._makers[view] = make
         button = self._switches[view] = self.bar.add_plain(words)
         button.clicked.connect(lambda: self.choose_view(view))
+
+    def table(self, view: str) -> Table:
+        """The table of a view."""
+        if view not in self.tables:
+            table = self.tables[view] = self._pages[view] = self._makers[view]()
+            table.view.setAccessibleName(self._more_headings[view])
+            table.opened.connect(lambda key: self.opened.emit(view, key))
+            self.stack.addWidget(table)
+            self.grown.emit()
+        return self.tables[view]
 
     def _headings(self) -> dict[str, str]:
         return self._more_headings | {
@@ -134,6 +144,8 @@ class SidePanel(QObject):
     def show_view(self, view: str) -> None:
         """Show this."""
         self.shown = view
+        if view in self._makers:
+            self.table(view)
         self.stack.setCurrentWidget(self._pages[view])
         self._say_heading()
         for one, button in self._switches.items():

@@ -1,9 +1,13 @@
 """Bulk trade at dispatch: its forms in the place of the note's, its two lists beside them."""
 
+from collections.abc import Callable, Sequence
+from typing import Any
+
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.models.rows import Column
 from honeyledger.desktop.stations.dispatch import trade_rows
 from honeyledger.desktop.stations.dispatch.rows import tr
 from honeyledger.desktop.stations.dispatch.side_view import SidePanel
@@ -36,29 +40,38 @@ class Trade(QObject):
 
     def __init__(self, desk: Desk, first: Panel, side: SidePanel, density: Density) -> None:
         super().__init__()
-        self._desk, self._side = desk, side
+        self._desk, self._side, self._density = desk, side, density
         words = tr("Trade"), tr("What happened")
         self.forms = SecondForms(desk, "trade", trade_forms, first, words, TAKEN, density)
-        plan = TablePlan(foot_height=48)
-        self.owed = Table(
-            trade_rows.owed_columns(),
-            trade_rows.owed_key,
-            density=density,
-            empty=tr("No container of the house is with a customer."),
-            plan=plan,
-        )
-        self.gate = Table(
-            trade_rows.gate_columns("kg"),
-            trade_rows.gate_key,
-            density=density,
-            empty=tr("Nothing went at the farm gate."),
-            plan=plan,
-        )
-        side.add_view(OWED, tr("Containers owed"), self.owed, tr("Owed"))
-        side.add_view(GATE_VIEW, tr("Farm gate, day by day"), self.gate, tr("Farm gate"))
+        side.add_view(OWED, tr("Containers owed"), self._owed_table, tr("Owed"))
+        side.add_view(GATE_VIEW, tr("Farm gate, day by day"), self._gate_table, tr("Farm gate"))
         self.forms.use_button(side.bar.add_plain(""), tr("Trade…"), tr("To the note"))
         side.wanted.connect(lambda view: self.ask() if view in (OWED, GATE_VIEW) else None)
         desk.refresh.watch(EVERYTHING, self._changed)
+
+    @property
+    def owed(self) -> Table:
+        """Which of the house's containers are with whom."""
+        return self._side.table(OWED)
+
+    @property
+    def gate(self) -> Table:
+        """What went at the farm gate."""
+        return self._side.table(GATE_VIEW)
+
+    def _owed_table(self) -> Table:
+        empty = tr("No container of the house is with a customer.")
+        return self._table(trade_rows.owed_columns(), trade_rows.owed_key, empty)
+
+    def _gate_table(self) -> Table:
+        empty = tr("Nothing went at the farm gate.")
+        return self._table(trade_rows.gate_columns("kg"), trade_rows.gate_key, empty)
+
+    def _table(
+        self, columns: Sequence[Column[Any]], key: Callable[[Any], str], empty: str
+    ) -> Table:
+        plan = TablePlan(foot_height=48)
+        return Table(columns, key, density=self._density, empty=empty, plan=plan)
 
     def show_page(self, page: DispatchPage) -> None:
         """Offer what there is to choose from."""

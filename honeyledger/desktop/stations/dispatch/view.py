@@ -77,6 +77,7 @@ class DispatchView:
         self.side.opened.connect(self._opened)
         self.side.taken_off.connect(presenter.take_off)
         self.side.paper_asked.connect(presenter.print)
+        self.side.grown.connect(self.asks.grown)
         forms = self.trade.forms
         forms.turned.connect(self._turned)
         forms.done.connect(self.asks.told)

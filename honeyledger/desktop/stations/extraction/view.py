@@ -19,25 +19,38 @@ class ExtractionView:
         self.asks = StationAsks()
         self.presenter = ExtractionPresenter(desk)
         self.floor = FloorView(desk, self.presenter)
-        self.closing = ClosingPage(self.presenter)
+        self._closing: ClosingPage | None = None
         self.widget = QStackedWidget()
         self.widget.addWidget(self.floor)
-        self.widget.addWidget(self.closing)
         self.presenter.shown.connect(self._show)
         self.presenter.done.connect(self._done)
         self.presenter.refused.connect(self._refused)
         self.presenter.closing.connect(self._turn)
         self.floor.opened.connect(self.asks.card)
-        self.closing.opened.connect(self.asks.card)
-        self.closing.tie_opened.connect(self.asks.trace)
         self.sheets = Sheets(desk, self.asks.told)
-        for page in (self.floor, self.closing):
-            page.printed.connect(lambda: self.sheets.print_run(self._run()))
+        self.floor.printed.connect(self._print)
         forms = self.floor.more.forms
         forms.turned.connect(self._turned)
         forms.done.connect(self.asks.told)
         forms.refused.connect(lambda _refusal: self.floor.spread.show_part(0))
         self.presenter.ask()
+
+    @property
+    def closing(self) -> ClosingPage:
+        """The page on which a run is closed, made when one first is."""
+        if self._closing is None:
+            closing = self._closing = ClosingPage(self.presenter)
+            self.widget.addWidget(closing)
+            closing.opened.connect(self.asks.card)
+            closing.tie_opened.connect(self.asks.trace)
+            closing.printed.connect(self._print)
+            if self.presenter.page is not None:
+                self._show_sheet(closing, self.presenter.page)
+            self.asks.grown.emit()
+        return self._closing
+
+    def _print(self) -> None:
+        self.sheets.print_run(self._run())
 
     def _turned(self) -> None:
         self.floor.spread.show_part(0)
@@ -49,12 +62,16 @@ class ExtractionView:
         return sheet.run.code if sheet else ""
 
     def _is_closing(self) -> bool:
-        return self.widget.currentWidget() is self.closing
+        return self.widget.currentWidget() is not self.floor
 
     def _show(self, page: FloorPage) -> None:
         self.floor.show_page(page)
+        if self._closing is not None:
+            self._show_sheet(self._closing, page)
+
+    def _show_sheet(self, closing: ClosingPage, page: FloorPage) -> None:
         if page.sheet is not None and self.presenter.is_open():
-            self.closing.show_sheet(page.sheet, page.unit)
+            closing.show_sheet(page.sheet, page.unit)
 
     def _done(self, verb: str, message: object) -> None:
         self.floor.done(verb)
@@ -111,7 +128,8 @@ class ExtractionView:
                 self.sheets.print_run(self._run())
             return True
         if action == "card":
-            tables = (self.floor.went_in, self.floor.came_out, *self.closing.tables())
+            floor = (self.floor.went_in, self.floor.came_out)
+            tables = self.closing.tables() if self._is_closing() else floor
             for table in tables:
                 if table.view.hasFocus() and table.selected_key():
                     self.asks.card.emit(table.selected_key())

@@ -100,6 +100,8 @@ def test_empties_come_back_by_scan_or_by_enter_on_what_is_owed(trading: Trading)
     rig.settle()
     assert [row.name for row in view.trade.owed.model.rows()] == ["Drum 7"]
     assert view.trade.owed.foot.words().startswith("1 container is out")
+    rig.keys("Ctrl+C")
+    assert rig.toast().lead == "One row is copied.", "a table made late is looked after, too"
     rig.keys("Return")
     rig.scan(trading.goods.container)
     assert view.trade.forms.asking.now().codes("containers") == (trading.goods.container,)
