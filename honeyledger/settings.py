@@ -61,7 +61,7 @@ class Settings:
         station: the name recorded with each entry made here; empty means the computer's own name.
         look: light, dark, or as the system has it.
         density: the size of targets and type: as the station asks, or always floor or desk.
-        scale: how large everything in the window is, in per cent; counts from its next start.
+        scale: how large everything in the window is, in per cent.
         tones: whether a scan is answered with a tone.
         backups: the folder backups are written to; empty means beside the other papers.
         language: of the window: the system's where there is a catalogue of it, or its short name.

@@ -263,9 +263,10 @@ def main(
             code = app.exec()
         if not again:
             return code
-        is_larger = desk.settings.scale != settings.scale
         settings, first, shape = desk.settings, SETUP, again[0]
-        _let_go(app, window, whole=made and is_larger)
+        if made:
+            # What of the old window waits for its time goes with its application.
+            _let_go(app, window, whole=True)
 
 
 def _lent_desk(
@@ -305,7 +306,7 @@ def _close_for_another(window: QWidget, again: list[QByteArray]) -> None:
 
 
 def _let_go(app: QApplication, window: QWidget, *, whole: bool) -> None:
-    """Let go of a window that another follows; of its application, too, where the size changed."""
+    """Let go of a window that another follows, and of its application where it is ours."""
     window.deleteLater()
     app.sendPostedEvents(window, QEvent.Type.DeferredDelete)
     if whole:

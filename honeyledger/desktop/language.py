@@ -78,9 +78,7 @@ def chosen(language: str) -> str:
 
 def wear(app: QCoreApplication, language: str) -> None:
     """Put the application's texts in the language a setting asks for."""
-    for old in _worn:
-        app.removeTranslator(old)
-    _worn.clear()
+    take_off(app)
     short = _worn_name[0] = chosen(language)
     if short == ENGLISH:
         return
@@ -91,6 +89,14 @@ def wear(app: QCoreApplication, language: str) -> None:
     _worn.append(Translator(catalogue_of(short)))
     for one in _worn:
         app.installTranslator(one)
+
+
+def take_off(app: QCoreApplication) -> None:
+    """Let go of the application's translators: they do not outlive it."""
+    for old in _worn:
+        app.removeTranslator(old)
+    _worn.clear()
+    _worn_name[0] = ENGLISH
 
 
 def worn() -> str:

@@ -7,6 +7,8 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from honeyledger.desktop.jobs import Jobs, Outcome
 
 Changes = frozenset[str]
+ANEW = ("anew",)
+"""Another language or text size was chosen: the window begins anew with it."""
 # The newest entry's number, and the kinds of things changed since an earlier one.
 News = tuple[int, Changes]
 

@@ -3,6 +3,7 @@
 import signal
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,9 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.refresh import ANEW
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
@@ -40,6 +44,34 @@ def test_the_program_shows_its_window_and_ends(tmp_path: Path) -> None:
     QTimer.singleShot(300, look_round)
     assert window_app.main(house, Settings(look="dark", tones=False), resource(), "dock 1") == 0
     assert shown == ["Honeyledger"]
+    store.close()
+
+
+def test_another_language_begins_another_window_on_the_same_house(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    kept: list[Settings] = []
+    monkeypatch.setattr(window_app, "write_settings", lambda new, _file: kept.append(new))
+    shown: list[tuple[str, list[str]]] = []
+    build = window_app.build_on
+
+    def built(desk: Desk, *, first: str) -> MainWindow:
+        window = build(desk, first=first)
+        shown.append((first, list(window.shell.line.tool_names())))
+        if len(shown) == 1:
+            desk.remember(replace(desk.settings, language="es"))
+            QTimer.singleShot(0, lambda: desk.refresh.broadcast(ANEW))
+        else:
+            QTimer.singleShot(0, window.close)
+        return window
+
+    monkeypatch.setattr(window_app, "build_on", built)
+    assert window_app.main(house, Settings(tones=False), resource()) == 0
+    assert [first for first, _names in shown] == ["dock", "setup"]
+    assert [names[0] for _first, names in shown] == ["Trace", "Rastreo"]
+    assert [one.language for one in kept] == ["es"]
     store.close()
 
 

@@ -1,14 +1,16 @@
-"""One line in five sizes, to be read at arm's length: the one chosen is kept."""
+"""The language, then one line in five sizes to be read at arm's length: both are kept."""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QButtonGroup, QRadioButton, QVBoxLayout, QWidget
 
-from honeyledger.desktop import look, marks, tokens
+from honeyledger.desktop import language, look, marks, tokens
 from honeyledger.desktop.first_run.steps import tr
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.tokens import Density, Type
+from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.settings import SCALES
 
 _SIDE = 16
@@ -77,13 +79,15 @@ class _Line(QRadioButton):
 
 
 class Lines(QWidget):
-    """The five lines; arrows choose, Enter goes on.
+    """The languages, and the five lines; arrows choose, Enter goes on.
 
     Signals:
+        spoken: another language was chosen, by its short name.
         submitted: Enter was pressed on the chosen one.
         moved: the line that was chosen, to be kept in view.
     """
 
+    spoken = Signal(str)
     submitted = Signal()
     moved = Signal(object)
 
@@ -93,6 +97,14 @@ class Lines(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(tokens.PANEL_SIDE - 1, 8, tokens.PANEL_SIDE - 1, 8)
         column.setSpacing(8)
+        # In all of them, for whoever reads only one.
+        named = [(one, language.language_name(one)) for one in language.languages()]
+        self.languages = ChoiceButtons(
+            tr("Language · Idioma"), [Choice(*one) for one in named], density=Density.DESK
+        )
+        self.languages.set_key(language.worn())
+        self.languages.chosen.connect(self._speak)
+        column.addWidget(self.languages)
         self.lines = [_Line(scale, now) for scale in SCALES]
         for line in self.lines:
             self._group.addButton(line)
@@ -100,6 +112,10 @@ class Lines(QWidget):
             line.setChecked(line.scale == now)
             line.toggled.connect(lambda on, line=line: self.moved.emit(line) if on else None)
         column.addStretch(1)
+
+    def _speak(self, short: str) -> None:
+        if short != language.worn():
+            self.spoken.emit(short)
 
     def scale(self) -> str:
         """The size chosen, in per cent."""

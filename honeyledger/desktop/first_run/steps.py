@@ -52,7 +52,7 @@ class FirstSteps(QObject):
         refused: a `Refusal`; everything stays as typed.
         working: whether a house is being made or opened.
         moved: rows of the sample season loaded, and how many there are.
-        scaled: another text size was chosen: the window begins anew with it.
+        anew: another text size or language was chosen: the window begins anew with it.
         opened: a house is open, as `Opened`.
         zones_known: the names of all time zones.
     """
@@ -61,7 +61,7 @@ class FirstSteps(QObject):
     refused = Signal(object)
     working = Signal(bool)
     moved = Signal(int, int)
-    scaled = Signal()
+    anew = Signal()
     opened = Signal(object)
     zones_known = Signal(object)
 
@@ -133,15 +133,21 @@ class FirstSteps(QObject):
 
     def choose_size(self, scale: str) -> None:
         """The line that reads well: everything is as large from now on."""
-        before = self.settings.scale
-        self.settings = with_setting(self.settings, "scale", scale)
         self.turn(Step.WAY)
-        if scale != before:
+        self._remember("scale", scale)
+
+    def choose_language(self, language: str) -> None:
+        """The language the window is in from now on."""
+        self._remember("language", language)
+
+    def _remember(self, name: str, value: str) -> None:
+        before, self.settings = self.settings, with_setting(self.settings, name, value)
+        if self.settings != before:
             settings = self.settings
             self._jobs.work(lambda _report: self._keep_settings(settings), self._kept)
 
     def _kept(self, _outcome: Outcome[object]) -> None:
-        self.scaled.emit()
+        self.anew.emit()
 
     # The ways in.
 

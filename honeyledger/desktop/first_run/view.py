@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from PySide6.QtCore import QRectF, Qt
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.first_run.lines_view import Lines
+from honeyledger.desktop.first_run.reckoning_view import Reckoning
 from honeyledger.desktop.first_run.steps import FirstSteps, Step, tr
 from honeyledger.desktop.first_run.ways_view import Ways
 from honeyledger.desktop.jobs import Jobs
@@ -37,7 +39,7 @@ from honeyledger.settings import Settings
 
 WIDEST = 760
 DENSITY = Density.DESK
-MAKE, LOOK, OPEN = "make", "look", "open"
+MAKE, LOOK, OPEN, RECKON = "make", "look", "open", "reckon"
 
 
 class _Ground(QWidget):
@@ -73,6 +75,7 @@ class FirstRunWindow(QMainWindow):
         self.jobs = Jobs()
         self._lent = lent
         self.opened: Opened | None = None
+        self.reckoning: Reckoning | None = None
         self.is_again = False
         self.steps = FirstSteps(doors, settings, self.jobs, lent.drafts, lent.keep_settings)
         self.setWindowTitle("Honeyledger")
@@ -120,9 +123,10 @@ class FirstRunWindow(QMainWindow):
         steps.working.connect(self._working)
         steps.moved.connect(self._moved)
         steps.opened.connect(self._opened)
-        steps.scaled.connect(self._begin_again)
+        steps.anew.connect(self._begin_again)
         steps.zones_known.connect(self.form.offer_zones)
         self.lines.submitted.connect(self._go)
+        self.lines.spoken.connect(steps.choose_language)
         self.ways.taken.connect(self._take)
         self.lines.moved.connect(self.panel.keep_in_view)
         self.ways.moved.connect(self.panel.keep_in_view)
@@ -209,8 +213,18 @@ class FirstRunWindow(QMainWindow):
     def _take(self, way: str) -> None:
         if way == LOOK:
             self.steps.look_around()
+        elif way == RECKON:
+            self.reckon()
         else:
             self.steps.turn(Step.HOUSE if way == MAKE else Step.FILE)
+
+    def reckon(self) -> Reckoning:
+        """Show the calculator, which needs no house."""
+        if self.reckoning is None:
+            self.reckoning = Reckoning(datetime.now().astimezone().date(), self)
+        self.reckoning.show()
+        self.reckoning.activateWindow()
+        return self.reckoning
 
     def _typed(self) -> None:
         self.steps.type(self.form.values(), self.file.text())
@@ -299,6 +313,12 @@ def _ways() -> Ways:
         "forward",
         tr("Open a house that is there"),
         tr("From another computer, a stick, a backup, or on a server."),
+    )
+    made.add(
+        RECKON,
+        "season",
+        tr("Only reckon"),
+        tr("Moisture, colour, a tank's dip, a blend, jars, days: no house is needed."),
     )
     return made
 

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from honeyledger import bootstrap
+from honeyledger.desktop import language
 from honeyledger.desktop.first_run.steps import Step
 from honeyledger.services.dock import dock_day
 from honeyledger.settings import Settings
@@ -93,6 +95,27 @@ def test_what_is_half_filled_is_there_after_the_computer_went_off(first: FirstRi
     first.start()
     assert first.window.steps.step is Step.HOUSE
     assert first.window.form.values()["name"] == "Hill Hou"
+
+
+def test_the_first_step_offers_the_languages_and_begins_anew_in_another(
+    first: FirstRig, light: QApplication
+) -> None:
+    offered = first.window.lines.languages
+    assert offered.label.text() == "Language · Idioma"
+    assert [button.text() for button in offered.buttons()] == ["English", "Español"]
+    assert offered.key() == "en"
+    offered.buttons()[0].click()
+    assert not first.window.is_again, "it is in English already"
+    offered.buttons()[1].click()
+    first.settle()
+    assert first.window.is_again
+    assert [one.language for one in first.kept] == ["es"]
+    first.settings = first.window.steps.settings
+    language.wear(light, first.settings.language)
+    first.start()
+    assert first.window.steps.step is Step.SIZE
+    assert first.window.lines.languages.key() == "es"
+    assert first.window.go.text() == "Esta se lee bien"
 
 
 def test_a_size_that_reads_better_begins_the_window_anew(first: FirstRig) -> None:

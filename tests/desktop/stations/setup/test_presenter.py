@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.refresh import ANEW
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from tests.desktop.rig import DeskRig
 
@@ -87,11 +88,21 @@ def test_a_check_and_this_computer_are_seen_to(rig: DeskRig) -> None:
     ]
     looks: list[str] = []
     presenter.looked.connect(looks.append)
+    again: list[str] = []
+    rig.desk.refresh.watch(ANEW, lambda: again.append("anew"))
+    presenter.turn("computer")
+    _save(rig, presenter, station="bench", look="dark", tones="")
+    assert again == []
     presenter.turn("computer")
     _save(rig, presenter, station="bench", look="dark", scale="125", tones="")
+    assert again == ["anew"]
+    presenter.turn("computer")
+    _save(rig, presenter, station="bench", look="dark", language="es", tones="")
+    assert again == ["anew", "anew"]
+    assert rig.kept[-1].language == "es"
     assert rig.kept[-1].scale == "125"
     assert (rig.desk.station, looks) == ("bench", ["dark"])
-    assert heard["saved"][-1].sentence == "Kept. Start anew for the text size."
+    assert heard["saved"][-1].sentence == "Kept."
 
 
 def test_a_table_that_is_refused_names_every_row(rig: DeskRig, tmp_path: Path) -> None:
