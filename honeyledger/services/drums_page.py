@@ -24,6 +24,7 @@ from honeyledger.services.holding import (
     noun_of,
     reading,
 )
+from honeyledger.services.instruments import doubtful_lately
 from honeyledger.services.rooms import spot_words
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames
@@ -46,6 +47,7 @@ class DrumRow:
         spot: room and row, "" where nobody said; `missing` where the last walk did not find it.
         yards: the sources in its reach, by name.
         age_days: since it was made.
+        doubtful: what its moisture would be, where the instrument was found off since.
     """
 
     code: str
@@ -62,6 +64,7 @@ class DrumRow:
     missing: bool
     yards: tuple[str, ...]
     age_days: int
+    doubtful: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,7 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         zone=zone,
         today=house_day(now_ms, zone),
         rows=_rows(view, now_ms),
-        holds=hold_rows(view),
+        holds=hold_rows(view, house_day(now_ms, zone).isoformat()),
         vessels=choices(view, VESSEL),
         rooms=choices(view, ROOM),
         yards=choices(view, YARD),
@@ -129,6 +132,7 @@ class _About:
         self._view, self._names, self._now_ms = view, names, now_ms
         self._held: Mapping[int, Sequence[Hold]] = held_lots(view)
         self._pending = {mark.subject for mark in view.marked("pending") if mark.value}
+        self._doubts = doubtful_lately(view, now_ms)
         self._missing = {mark.subject for mark in view.marked(MISSING) if mark.value}
         self._spots = {mark.subject: mark.value for mark in view.marked(STANDS)}
         self._owners = {mark.subject: mark.value for mark in view.marked(OWNER)}
@@ -160,6 +164,7 @@ class _About:
             missing=lot.code in self._missing,
             yards=tuple(sorted(names[where] for where in self._sources.get(lot.id, ()))),
             age_days=max(0, (self._now_ms - made_ms) // DAY_MS),
+            doubtful=None if moisture is None else self._doubts.get((lot.code, moisture)),
         )
 
     def _state(self, lot: Lot, moisture: int | None) -> str:

@@ -32,6 +32,8 @@ NOT_OFF = Sentence(
 WHICH_CHECK = Sentence(
     "which-check", "{name} was checked on {checks}: say which of them this is about."
 )
+LATELY_MS = 60 * 86_400_000
+"""For so long a page shows what an instrument found off puts in doubt."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +89,22 @@ def readings_in_doubt(view: View, off: Off, now_ms: int) -> Doubts:
     return _doubts(view, (name, off.of), (checks, 0), (readings, unnamed))
 
 
-def doubts_on_record(view: View, instrument: str = "") -> tuple[Doubts, ...]:
+def doubtful_lately(view: View, now_ms: int) -> Mapping[tuple[str, int], int]:
+    """Moistures in doubt by what was found off lately: lot and reading, to what it would be."""
+    found = doubts_on_record(view, since_ms=now_ms - LATELY_MS)
+    return {
+        (row.code, row.value): row.corrected
+        for one in found
+        if one.of == "moisture"
+        for row in one.rows
+    }
+
+
+def doubts_on_record(view: View, instrument: str = "", since_ms: int = 0) -> tuple[Doubts, ...]:
     """What calibrations on record put in doubt, of one instrument or of all that were found off.
+
+    Args:
+        since_ms: those found off before are left out.
 
     Raises:
         Refusal: there is no such instrument.
@@ -99,14 +115,22 @@ def doubts_on_record(view: View, instrument: str = "") -> tuple[Doubts, ...]:
     found = []
     for subject in subjects:
         marks = [one for one in noted(view, subject, CHECKED) if told(one, "of")]
-        off = [one for one in marks if told(one, "result") != "ok"]
+        off = [one for one in marks if told(one, "result") != "ok" and one.at_ms >= since_ms]
         name = name_in(view, subject)
         names = {name.casefold(), key_of(subject).casefold()}
         for of in dict.fromkeys(told(one, "of") for one in off):
             may_be_off = MAY_BE_OFF.get(of, QUANTITIES[of].repeats_to)
             checks = checks_of(view, subject, of), may_be_off
-            found.append(_doubts(view, (name, of), checks, _readings(view, of, names)))
+            first_ms = min(one.at_ms for one in off if told(one, "of") == of)
+            read = _readings(view, of, names, _right_before(checks[0], first_ms, may_be_off))
+            found.append(_doubts(view, (name, of), checks, read))
     return tuple(found)
+
+
+def _right_before(checks: Sequence[Checked], at_ms: int, may_be_off: int) -> int:
+    """When it was last found right before a moment; 0 where it never was."""
+    right = [one.at_ms for one in checks if abs(one.known - one.read) <= may_be_off]
+    return max((one for one in right if one < at_ms), default=0)
 
 
 def _doubts(
@@ -158,13 +182,13 @@ def _checked(mark: Mark, off: Off) -> Checked:
 
 
 def _readings(
-    view: View, of: str, names: Collection[str]
+    view: View, of: str, names: Collection[str], since_ms: int = 0
 ) -> tuple[Sequence[Read[str]], Sequence[Read[str]]]:
     """Readings made with an instrument of these names, and those that name none.
 
     Of a sample's reading those of its lots are listed, not the sample.
     """
-    entries = view.entries(("measure", "reverse"))
+    entries = view.entries(("measure", "reverse"), since_ms)
     undone = {entry.reverses for entry in entries if entry.reverses}
     readings: list[Read[str]] = []
     unnamed: list[Read[str]] = []

@@ -5,7 +5,7 @@ import pytest
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.drums import Fill
-from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.measuring import Calibrate, Measure
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move, Stocktake
@@ -113,3 +113,21 @@ def test_lots_in_each_others_reach_have_the_same_sources() -> None:
     assert found.pop(1) == {"yard/A"}
     assert set(found) == {2, 3, 4, 9}
     assert set(found.values()) == {frozenset({"yard/A", "yard/B"})}
+
+
+def test_a_moisture_read_with_an_instrument_found_off_is_in_doubt_until_read_again(
+    house: BuiltHouse,
+) -> None:
+    tank = house.vessel("Tank")
+    house.load(house.yard("Mill Lane"), 500_000, tank)
+    drum = house.drum(tank, 300_000)
+    house.do(Register("equipment", {"name": "Refractometer 2"}))
+    house.do(Measure(drum, moisture=17_20, instrument="Refractometer 2"))
+    house.do(Calibrate("Refractometer 2", 18_00, 17_60))
+    row = page_of(house).row(drum)
+    assert row is not None
+    assert (row.moisture, row.doubtful) == (17_20, 17_60)
+    house.do(Measure(drum, moisture=17_60))
+    row = page_of(house).row(drum)
+    assert row is not None
+    assert (row.moisture, row.doubtful) == (17_60, None)

@@ -123,11 +123,14 @@ def spot_parts(row: DrumRow) -> tuple[str, str]:
 
 
 def reason(row: DrumRow) -> str:
-    """What to know of it: each hold with its ancestor, whose it is, that a walk missed it.
+    """What to know of it: each hold with its ancestor, whose it is, what is in doubt or missed.
 
     A hold of its own is said without its code, which stands at the beginning of the row.
     """
     parts = [say(held).removeprefix(f"{row.code}: ") for held in row.held]
+    if row.doubtful is not None:
+        words = tr("moisture in doubt: {moisture} by the calibration")
+        parts.append(words.format(moisture=format_moisture(row.doubtful)))
     if row.missing:
         parts.append(tr("not found at the last walk"))
     if row.owner:
