@@ -105,7 +105,7 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         zone=zone,
         today=house_day(now_ms, zone),
         rows=_rows(view, now_ms),
-        holds=hold_rows(view, house_day(now_ms, zone).isoformat()),
+        holds=hold_rows(view),
         vessels=choices(view, VESSEL),
         rooms=choices(view, ROOM),
         yards=choices(view, YARD),
