@@ -3,7 +3,10 @@
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.stations.entries.view import EntriesView
 
-PAGES = (ENTRIES, "entries-chain", "entries-amend", "entries-house", "entries-refused")
+PAGES = (
+    *(ENTRIES, "entries-chain", "entries-amend", "entries-narrow", "entries-house"),
+    "entries-refused",
+)
 _BACK = 4  # a load a few entries ago, on which others are built
 
 
@@ -22,6 +25,8 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "amend":
         view.list.table.select(str(head - _BACK))
         view.amend_it.click()
+    elif how == "narrow":
+        view.narrow()
     elif how == "house":
         view.show_house()
     elif how == "refused":

@@ -57,6 +57,7 @@ class AmendPanel(QObject):
         bar = self.panel.add_bar()
         self.save = bar.add_primary(tr("Amend"))
         self.back = bar.add_plain(tr("Leave it"))
+        self.narrow = bar.add_plain(tr("Narrow a reach…"))
         self.form.finish_with(self.save)
         self.save.clicked.connect(self.submit)
         self.back.clicked.connect(self.left)

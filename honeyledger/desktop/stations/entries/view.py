@@ -19,6 +19,7 @@ from honeyledger.desktop.stations.entries.amend_view import AmendPanel
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.house_view import HousePanel
 from honeyledger.desktop.stations.entries.list_view import EntryList
+from honeyledger.desktop.stations.entries.narrow_view import NarrowPanel
 from honeyledger.desktop.stations.entries.presenter import (
     EntriesPage,
     EntriesPresenter,
@@ -79,8 +80,10 @@ class EntriesView(QObject):
         self.undoing = UndoPanel(self.presenter, density)
         self.amending = AmendPanel(self.presenter, density)
         self.draft = AmendDraft(desk, self.amending, self._amend_on)
+        self.narrowing = NarrowPanel(desk, density)
         self.house = HousePanel(desk, keeping, density)
-        panels = (self.entry, self.undoing.panel, self.amending.panel, self.house.panel)
+        doing = (self.undoing.panel, self.amending.panel, self.narrowing.panel)
+        panels = (self.entry, *doing, self.house.panel)
         self.side = Sides(panels, density)
         self.sides = self.side.stack
         self.answer = Answer()
@@ -131,6 +134,9 @@ class EntriesView(QObject):
         self.undoing.left.connect(self._leave)
         self.amending.left.connect(self.draft.forget)
         self.amending.left.connect(self._leave)
+        self.amending.narrow.clicked.connect(self.narrow)
+        self.narrowing.left.connect(self._leave)
+        self.narrowing.done.connect(self._done)
         self.house.left.connect(self._leave)
         self.house.folder_chosen.connect(self._keep_folder)
 
@@ -165,6 +171,11 @@ class EntriesView(QObject):
         if entry:
             self._wants_amending = True
             self.presenter.undo(entry)
+
+    def narrow(self) -> None:
+        """Take something out of reach: of the lot to be amended, where one is in hand."""
+        self._turn(self.narrowing.panel)
+        self.narrowing.about(self._desk.code_of(self.amending.about.text()))
 
     def _amend_on(self) -> None:
         """What was half typed is there again."""
@@ -205,6 +216,7 @@ class EntriesView(QObject):
         self.list.show_page(page)
         self.amending.show_page(page)
         self.draft.show_page(page)
+        self.narrowing.show_page(page)
         self.house.show_page(page)
         self.older.setVisible(page.more)
         self.all.setVisible(filtered)
@@ -262,6 +274,8 @@ class EntriesView(QObject):
             self.undoing.begin()
         elif shown is self.amending.panel:
             self.amending.begin()
+        elif shown is self.narrowing.panel:
+            self.narrowing.form.begin()
         else:
             self.list.take_focus()
 
@@ -272,6 +286,8 @@ class EntriesView(QObject):
             return False
         if self.sides.currentWidget() is self.amending.panel:
             return self.amending.take_code(plain, self._desk.letter_of(code))
+        if self.sides.currentWidget() is self.narrowing.panel:
+            return self.narrowing.take_code(plain)
         self.list.show_about(plain)
         return True
 
