@@ -189,7 +189,9 @@ def _in_the_yards(tables: Tables, pulled_late: set[str]) -> None:
     done = [yard for yard in house.YARDS if yard not in (*pulled_late, FLAGGED)]
     for place, yard in enumerate(done[:8]):
         day = at(9, 2) + timedelta(days=place // 4)
-        add(day + timedelta(hours=17), "treated", yard, day=day, **acid)  # done for the year
+        out = day + timedelta(days=10)  # typed when the pads came out: done for the year
+        given = {"last_day": f"{out:%Y-%m-%d}", "clear_day": f"{out:%Y-%m-%d}", **acid}
+        add(out + timedelta(hours=17), "treated", yard, day=day, **given)
         fed = day + timedelta(days=9)
         syrup: dict[str, object] = {"product": "syrup 2:1", "net": 260 + 20 * place}
         add(fed + timedelta(hours=18), "fed", yard, day=fed, on_the_hives="no", **syrup)

@@ -10,7 +10,6 @@ from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.units import parse_count
-from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.verbs.yards import (
     Certify,
     Disease,
@@ -87,20 +86,15 @@ def treat(
             active,
             desk.day(first, "first_day"),
             desk.day(last, "last_day"),
-            _clear_day(desk, last, clear, interval),
+            desk.day(clear, "clear_day"),
             supers_on,
             0
             if completes is None
             else parse_count(completes, "an entry's number", field="completes"),
             note,
+            interval or "",
         )
     )
-
-
-def _clear_day(desk: Desk, last: str | None, clear: str | None, interval: str | None) -> str:
-    """The first day honey may be pulled: as typed, or by the label's interval."""
-    out = None if last is None else desk.date(last, "last_day")
-    return clear_day(out, desk.day(clear, "clear_day"), interval or "")
 
 
 @click.command(cls=Recording)

@@ -23,9 +23,6 @@ NO_INTERVAL = Sentence(
 CLEAR_OR_INTERVAL = Sentence(
     "clear-or-interval", "Give the day it is clear, or its label's interval: one of the two."
 )
-INTERVAL_FROM_OUT = Sentence(
-    "interval-from-out", "An interval counts from the day it came out: give that day, too."
-)
 
 _TYPED = re.compile(
     r"([0-9]{1,4}) ?(d|days?|d[ií]as?|w|weeks?|s|semanas?|m|months?|mes(?:es)?)", re.I
@@ -81,16 +78,17 @@ def first_day(out: date, interval: Interval) -> date:
 def clear_day(out: date | None, clear: str, interval: str) -> str:
     """The first day honey may be pulled, ISO: as it was told, or by the label's interval.
 
+    An interval counts from the day it came out, so that nobody knows the day while it is in: "".
+
     Raises:
-        Refusal: both are told, or nobody said when it came out.
+        Refusal: both are told, or the interval is none.
     """
     if not interval.strip():
         return clear
     if clear:
         raise Refusal(CLEAR_OR_INTERVAL, field="interval")
-    if out is None:
-        raise Refusal(INTERVAL_FROM_OUT, field="last_day")
-    return first_day(out, parse_interval(interval)).isoformat()
+    counted = parse_interval(interval)
+    return "" if out is None else first_day(out, counted).isoformat()
 
 
 def last_day_in(supers_on: date, interval: Interval) -> date:

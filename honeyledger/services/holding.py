@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.codes import LOT_LETTERS
-from honeyledger.domain.moments import format_day
+from honeyledger.domain.moments import format_day, house_day
 from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.composite import latest
+from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import (
     Hold,
@@ -45,11 +46,18 @@ class HoldRow:
 
 
 def hold_rows(view: View) -> tuple[HoldRow, ...]:
-    """All open holds, oldest first."""
+    """All open holds, oldest first.
+
+    A yard's hold whose days were over when anything was recorded last, and that no pull came
+    under, is left out: there is nothing to release.
+    """
+    today = _last_recorded(view)
     held = held_lots(view)
     here = view.on_hand() if held else ()
     rows = []
     for hold in open_holds(view):
+        if _is_spent(view, hold, today):
+            continue
         reached = [row for row in here if hold in held.get(row.lot.id, ())]
         rows.append(
             HoldRow(
@@ -64,6 +72,19 @@ def hold_rows(view: View) -> tuple[HoldRow, ...]:
             )
         )
     return tuple(sorted(rows, key=lambda row: (int(row.number.partition("-")[0]), row.number)))
+
+
+def _last_recorded(view: View) -> str:
+    """The local day on which the newest entry was recorded, ISO; "" in an empty ledger."""
+    newest = view.entries(last=1)
+    if not newest:
+        return ""
+    return house_day(newest[-1].recorded_ms, rules_of(view).zone).isoformat()
+
+
+def _is_spent(view: View, hold: Hold, today: str) -> bool:
+    """Whether a hold's days are over and nothing came under it."""
+    return bool(hold.last_day) and hold.last_day < today and not targets_of(view, hold)
 
 
 def held_lots(view: View) -> dict[int, tuple[Hold, ...]]:

@@ -81,6 +81,8 @@ def _treated(mark: Mark, _: MassUnit) -> str:
         parts.append(phrase("active: {active}", active=active))
     if last := told(mark, "last_day"):
         parts.append(phrase("out on {day}", day=say_day(last)))
+    if interval := told(mark, "interval"):
+        parts.append(phrase("its label says {interval}", interval=interval))
     if clear := told(mark, "clear_day"):
         parts.append(phrase("not clear until {day}", day=say_day(clear)))
     if told(mark, "supers_on") == "1":

@@ -188,9 +188,11 @@ def _due(view: View, yard: str, today: str) -> tuple[str, str]:
     for mark in reversed(noted(view, yard, TREATED)):
         clear = told(mark, "clear_day")
         if clear > today or (not clear and not told(mark, "last_day")):
-            until = phrase("not out yet")
+            until: str = phrase("not out yet")
             if clear:
                 until = phrase("not clear until {day}", day=say_day(clear))
+            elif interval := told(mark, "interval"):
+                until = phrase("not out yet, then {interval}", interval=interval)
             product = told(mark, "product")
             words = phrase("treated with {product}, {until}", product=product, until=until)
             return phrase("not clear"), words

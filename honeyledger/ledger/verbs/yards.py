@@ -11,6 +11,7 @@ from typing import ClassVar
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
+from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.bee_feed import feed_honey, note_fed
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.entry import Lot
@@ -107,7 +108,9 @@ class Treat:
 
     Args:
         first_day: when it went in; last_day: when it came out, "" while it is in.
-        clear_day: the first day on which honey may be pulled again.
+        clear_day: the first day on which honey may be pulled again, where the label says a day.
+        interval: what the label says instead, such as "6 weeks", counted from the day it came out;
+            what was said as it went in holds when it comes out.
         supers_on: whether supers were on the colonies meanwhile.
         completes: the entry that began this treatment, whose record this is, whole.
     """
@@ -122,6 +125,7 @@ class Treat:
     supers_on: bool | None = None
     completes: int = 0
     note: str = ""
+    interval: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +199,10 @@ def book_treat(facts: Treat, b: Booking) -> None:
     number = _treatment(facts, yard, str(record.get("name", "")), b)
     first = past_day(b, facts.first_day, "first_day")
     last = read_iso_day(facts.last_day, "last_day") and past_day(b, facts.last_day, "last_day")
-    clear = read_iso_day(facts.clear_day, "clear_day")
+    interval = facts.interval.strip() or _interval_before(facts, yard, b)
+    told_clear = read_iso_day(facts.clear_day, "clear_day")
+    out = date.fromisoformat(last) if last else None
+    clear = clear_day(out, told_clear, interval)
     if last and last < first:
         raise Refusal(OUT_BEFORE_IN, field="last_day", last=say_day(last), first=say_day(first))
     if clear and clear < (last or first):
@@ -203,6 +210,7 @@ def book_treat(facts: Treat, b: Booking) -> None:
         raise Refusal(CLEAR_BEFORE_OUT, field="clear_day", **shown)
     on = were_on(b, yard, first, facts.supers_on)
     said = asdict(facts) | {"yard": "", "completes": 0, "supers_on": int(on)}
+    said["interval"] = interval
     dated = {"first_day": first, "last_day": last, "clear_day": clear}
     b.mark(yard, f"{TREATED}{number}", {k: v for k, v in (said | dated).items() if v})
     reason = f"treated with {facts.product.strip()} on {say_day(first)}"
@@ -211,7 +219,22 @@ def book_treat(facts: Treat, b: Booking) -> None:
     elif clear:
         until = (date.fromisoformat(clear) - timedelta(days=1)).isoformat()
         _hold_yard(b, yard, number, (first, until), f"{reason}, not clear until {say_day(clear)}")
+    else:
+        _hold_yard(b, yard, number, (first, last), f"{reason}{_no_end(last, interval)}")
     b.note(FOLLOW_LABEL)
+
+
+def _interval_before(facts: Treat, yard: str, b: Booking) -> str:
+    """What the label said as it went in, where it says no day now."""
+    begun = b.state.mark(yard, f"{TREATED}{facts.completes}") if facts.completes else None
+    return told(begun, "interval") if begun and not facts.clear_day else ""
+
+
+def _no_end(last: str, interval: str) -> str:
+    """Why a treatment without a day it is clear holds pulls all the same."""
+    if last:
+        return f", out on {say_day(last)}"
+    return f", not out yet, then {interval}" if interval else ", not out yet"
 
 
 def _treatment(facts: Treat, yard: str, name: str, b: Booking) -> int:

@@ -92,7 +92,8 @@ def test_supers_on_while_treated_or_fed_are_held_until_someone_releases_them(
     )
     assert turned_down(house, Treat("Creek", "Strips", first_day="2026-06-10")) == asked
     assert turned_down(house, FeedYard("Creek", "syrup", "2026-06-10")) == asked
-    house.do(Treat("Creek", "Strips", first_day="2026-06-10", supers_on=False))
+    in_and_out = {"first_day": "2026-06-10", "last_day": "2026-06-11"}
+    house.do(Treat("Creek", "Strips", supers_on=False, **in_and_out))
     assert not _pull(house, "Creek", "2026-07-24")[2]
     done = house.do(FeedYard("Creek", "sugar syrup", "2026-06-11", 40_000, supers_on=True))
     reason = "fed 40.0 kg of sugar syrup on 11 Jun 2026 with supers on"
@@ -243,3 +244,45 @@ def test_what_they_refuse(house: BuiltHouse) -> None:
         "Type the certificate's number.",
         "A certificate that is good from 10 Jul 2026 cannot end on 9 Jul 2026. Read it again.",
     ]
+
+
+def test_an_interval_typed_as_it_goes_in_counts_when_it_comes_out(house: BuiltHouse) -> None:
+    began = house.do(Treat("Creek", "Strips", first_day="2026-06-01", interval="6 weeks"))
+    number = began.entries[0].id
+    assert began.notes[0] == (
+        "Pulls of Creek are held from 1 Jun 2026 on, until someone releases them: treated with "
+        "Strips on 1 Jun 2026, not out yet, then 6 weeks."
+    )
+    code, tag, notes = _pull(house, "Creek", "2026-07-20")
+    assert notes[0].startswith(f"{code} of Creek is on hold as it comes in: treated with Strips")
+    out = Treat("Creek", "Strips", first_day="2026-06-01", last_day="2026-06-10", completes=number)
+    assert house.do(out).notes[0] == (
+        "Pulls of Creek are held from 1 Jun 2026 to 21 Jul 2026: treated with Strips on 1 Jun "
+        "2026, not clear until 22 Jul 2026."
+    )
+    assert "is on hold through Creek" in turned_down(house, Load(tag, "Tank 1"))
+    _, tag, _ = _pull(house, "Creek", "2026-07-22")
+    house.do(Load(tag, "Tank 1"))
+    assert (
+        turned_down(house, Treat("Creek", "x", clear_day="2026-09-01", interval="6 weeks"))
+        == "Give the day it is clear, or its label's interval: one of the two."
+    )
+
+
+def test_a_pull_is_held_while_a_treatment_is_in_though_nobody_typed_an_end(
+    house: BuiltHouse,
+) -> None:
+    began = house.do(Treat("Creek", "Pads", first_day="2026-07-02", supers_on=False))
+    code, tag, notes = _pull(house, "Creek", "2026-07-20")
+    held = "treated with Pads on 2 Jul 2026, not out yet"
+    assert notes == [f"{code} of Creek is on hold as it comes in: {held}. Put the pallet aside."]
+    number = began.entries[0].id
+    house.do(
+        Treat("Creek", "Pads", "", "2026-07-02", "2026-07-10", supers_on=False, completes=number)
+    )
+    house.do(Load(tag, "Tank 1"))
+    early, tag, _ = _pull(house, "Creek", "2026-07-10")
+    assert turned_down(house, Load(tag, "Tank 1")) == (
+        f"{early} is on hold through Creek: treated with Pads on 2 Jul 2026, out on 10 Jul 2026. "
+        "It can go on only if a named person says why."
+    )

@@ -2,14 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
 from typing import Literal
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.stations.yards.words import counted, tr
 from honeyledger.domain.moments import parse_day
 from honeyledger.domain.units import parse_coordinate, parse_count, parse_mass_g
-from honeyledger.domain.withholding import clear_day
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from honeyledger.services.house import Recorded
@@ -225,11 +223,7 @@ def _may_complete(typed: FormTyped, reading: Reading) -> bool:
 def _treated(typed: FormTyped, reading: Reading) -> Sequence[Treat]:
     completes = typed.text("completes")
     out = _day(typed, "out", reading, "last_day")
-    clear = clear_day(
-        date.fromisoformat(out) if out else None,
-        _day(typed, "clear", reading, "clear_day"),
-        typed.text("interval"),
-    )
+    clear = _day(typed, "clear", reading, "clear_day")
     return [
         Treat(
             typed.text("yard"),
@@ -241,6 +235,7 @@ def _treated(typed: FormTyped, reading: Reading) -> Sequence[Treat]:
             _on(typed),
             parse_count(completes, "an entry's number", field="completes") if completes else 0,
             typed.text("note"),
+            typed.text("interval"),
         )
     ]
 

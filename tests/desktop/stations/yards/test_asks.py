@@ -68,7 +68,7 @@ def spec(kind: str) -> FormSpec:
         (
             "treat",
             {"yard": CODE, "product": "Strips", "out": "2 Jul 2026", "interval": "6 weeks"},
-            Treat(CODE, "Strips", last_day="2026-07-02", clear_day="2026-08-13"),
+            Treat(CODE, "Strips", last_day="2026-07-02", interval="6 weeks"),
             "Mill Lane was treated with Strips.",
         ),
         (
