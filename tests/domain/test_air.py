@@ -5,7 +5,7 @@ import pytest
 from honeyledger.domain.air import BALANCE, balance_humidity, balance_moisture, what_air_does
 
 
-# Martin 1939 after White, clover honey, as reprinted at foodiran.net: 16.1 % at 52, 17.4 % at 58,
+# Martin 1939 after White, clover honey, as reprinted at foodiran.net (S2): 16.1 % at 52, 17.4 % at 58,
 # 21.5 % at 66, 28.9 % at 76, 33.9 % at 81 % relative humidity; between them straight lines.
 @pytest.mark.parametrize(
     ("moisture", "humidity"),
@@ -17,7 +17,7 @@ def test_the_table_is_met_both_ways(moisture: int, humidity: int) -> None:
 
 
 def test_between_its_rows_lines_are_straight() -> None:
-    # By hand: 58 + 8 * (17.8 - 17.4) / (21.5 - 17.4) = 58.78 % humidity.
+    # Computed, C: 58 + 8 * (17.8 - 17.4) / (21.5 - 17.4) = 58.78 % humidity.
     assert balance_humidity(1_780) == 5_878
     assert balance_moisture(5_500) == 1_675
     found = [balance_humidity(moisture) or 0 for moisture in range(1_610, 3_391)]
@@ -41,3 +41,9 @@ def test_dry_air_dries_damp_air_wets_and_near_the_balance_nobody_can_tell() -> N
     for humidity in (5_700, 5_800, 5_900):
         assert what_air_does(1_740, humidity) == "holds"
     assert BALANCE[0] == (1_610, 5_200)
+
+
+def test_another_table_agrees_about_as_well_as_such_tables_do() -> None:
+    # Crane's round numbers, values from memory, M: 60 % humidity is 18.3, 65 % is 20.9 % of water.
+    for humidity, moisture in ((6_000, 1_830), (6_500, 2_090)):
+        assert balance_moisture(humidity) == pytest.approx(moisture, abs=60)

@@ -16,7 +16,7 @@ from honeyledger.domain.refusals import Refusal
     ("tenths", "code", "name"),
     [
         # Source: United States Standards for Grades of Extracted Honey (effective 23 May 1985),
-        # table I, as quoted at https://www.sizes.com/units/pfund_scale.htm.
+        # table I (S2), as quoted at https://www.sizes.com/units/pfund_scale.htm.
         (0, "WW", "Water White"),
         (80, "WW", "Water White"),
         (81, "XW", "Extra White"),
@@ -44,7 +44,7 @@ def test_every_reading_has_one_class_from_light_to_dark() -> None:
     assert set(order) == set(range(7))
 
 
-# The same table's column of optical densities (a secondary source: two copies agree).
+# The same table's column of optical densities (S2: two copies agree).
 @pytest.mark.parametrize(
     ("density", "code"),
     [
@@ -73,7 +73,7 @@ def test_a_transmittance_that_cannot_be_is_refused(transmittance: int) -> None:
 
 
 def test_millimetres_from_an_absorbance_are_an_estimate() -> None:
-    # White 1984, mm = -38.70 + 371.39 * A: value from memory.
+    # White 1984, mm = -38.70 + 371.39 * A: value from memory, M.
     assert pfund_of_absorbance(200) == 356
     assert pfund_of_absorbance(1_000) == 3_327
     assert pfund_of_absorbance(100) is None

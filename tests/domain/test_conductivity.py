@@ -9,7 +9,7 @@ from honeyledger.domain.refusals import Refusal
 
 
 def test_a_warm_reading_is_lowered_and_a_cold_one_raised() -> None:
-    # 3.2 % a degree: value from memory.
+    # 3.2 % a degree: value from memory, M.
     assert at_20(800, 200) == 800
     assert at_20(800, 250) == 672
     assert at_20(800, 150) == 928

@@ -20,7 +20,7 @@ from honeyledger.domain.units import GRAMS_A_POUND
 GALLON_ML = 3_785.411784  # NIST Handbook 44, appendix C: exact
 
 
-# Specific gravity 20/20 by moisture (Wedmore, White): values from memory; times 0.998203 computed.
+# Specific gravity 20/20 by moisture (Wedmore, White): values from memory, M; times 0.998203 computed, C.
 # 17 % at 1.423 and 18 % at 1.417 are in secondary sources (21food, beeclubpellas), and all lie in
 # the seen range of 11.634 to 12.057 lb a US gallon (abstract of "Density of honey").
 @pytest.mark.parametrize(
@@ -118,7 +118,7 @@ def test_wetter_or_warmer_is_never_heavier(moisture: int, temperature: int) -> N
 
 
 def test_specific_gravity_by_a_bottle() -> None:
-    # Worked example at 123foodscience.com (secondary; at 27 °C): 28.4773 g empty, 54.8809 g with
+    # Worked example at 123foodscience.com (S2; at 27 °C): 28.4773 g empty, 54.8809 g with
     # water, 65.2718 g with honey: 1.3935.
     assert gravity_by_bottle(28_477, 54_881, 65_272) == pytest.approx(139_354, abs=5)
     assert gravity_by_bottle(284_773, 548_809, 652_718) == 139_354

@@ -16,7 +16,7 @@ from honeyledger.domain.refraction import (
 from honeyledger.domain.refusals import Refusal
 
 # The whole table as printed, water in tenths of a percent and index in ten-thousandths. Source:
-# Chataway 1932 and Wedmore 1955 as in Bogdanov, Book of Honey, chapter 4 (three copies agree).
+# Chataway 1932 and Wedmore 1955 as in Bogdanov, Book of Honey, chapter 4. Seen, S: three copies.
 PRINTED = """
 130 15044 132 15038 134 15033 136 15028 138 15023 140 15018 142 15012 144 15007 146 15002 148 14997
 150 14992 152 14987 154 14982 156 14976 158 14971 160 14966 162 14961 164 14956 166 14951 168 14946
@@ -46,7 +46,7 @@ def test_every_row_of_the_table_is_met_both_ways() -> None:
 
 def test_the_formula_agrees_with_every_row() -> None:
     # Wedmore's equation against the table: at most 0.0216 % of water, at 1.4740 and 1.4840.
-    # Computed from the two seen sources.
+    # Computed, C, from the two seen sources.
     off = {index: abs(by_formula(index) - water / 100) for water, index in ROWS}
     assert max(off.values()) <= 0.025
     assert max(off.values()) == pytest.approx(0.0216, abs=0.0001)
@@ -57,14 +57,14 @@ def test_the_formula_agrees_with_every_row() -> None:
 
 
 def test_a_reading_above_20_degrees_is_raised_and_one_below_is_lowered() -> None:
-    # Published example at 123foodscience.com (seen in a secondary source only): 1.482 at 32 °C is
+    # Published example at 123foodscience.com (S2, a secondary source only): 1.482 at 32 °C is
     # 1.48476; its 20.8 % takes the lower row of the table, the straight line says 20.70.
     found = moisture_of(Shown(Scale.INDEX, 1_482_000, 320))
     assert found.index == 1_484_760
     assert found.moisture == 2_070
     assert abs(found.moisture - 2_080) <= 15
     assert by_formula(found.index) == pytest.approx(20.675, abs=0.001)
-    # Computed from the formula: 1.4900 at 25 °C is 18.139 %, at 18 °C it is 18.775 %.
+    # Computed, C, from the formula: 1.4900 at 25 °C is 18.139 %, at 18 °C it is 18.775 %.
     assert at_20(1_490_000, 250) == 1_491_150
     assert by_formula(1_491_150) == pytest.approx(18.139, abs=0.005)
     assert moisture(1_490_000, at=250) == 1_814
@@ -81,7 +81,7 @@ def test_an_instrument_that_corrects_by_itself_is_left_alone() -> None:
 
 def test_brix_on_the_scale_of_honey_are_its_solids() -> None:
     # United States Standards for Grades of Extracted Honey: solids are 100 less moisture, 81.4 is
-    # 18.6 %. Value from memory.
+    # 18.6 %. Value from memory, M.
     assert moisture(8_140, Scale.HONEY) == 1_860
     # At 30 °C it would be the same index as for refractive index, raised by 0.0023.
     assert moisture(8_140, Scale.HONEY, 300) == moisture(1_490_000, at=300) < 1_860
@@ -89,7 +89,7 @@ def test_brix_on_the_scale_of_honey_are_its_solids() -> None:
 
 
 def test_brix_on_the_scale_of_sucrose_go_by_its_index_and_say_that_they_are_unverified() -> None:
-    # Sugar trade's table of 1974, value from memory: 80 % sucrose has 1.49071. That 1.4900 is near
+    # Sugar trade's table of 1974, value from memory, M: 80 % sucrose has 1.49071. That 1.4900 is near
     # 79.6 to 79.8 Brix and 18.6 % of water is from memory, too.
     found = moisture_of(Shown(Scale.SUCROSE, 8_000, 200))
     assert found.index == 1_490_710
