@@ -12,7 +12,8 @@ from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.ledger.lookup import find_record
 from honeyledger.ledger.places import key_of
-from honeyledger.services.dock import Choice, choices
+from honeyledger.services.dock import Choice
+from honeyledger.services.roster import people_now
 from honeyledger.services.store import View
 
 OPERATOR = "operator"
@@ -51,7 +52,7 @@ class SignIn(QObject):
         self._desk.operator = ""
 
         def question(view: View) -> tuple[tuple[Choice, ...], Person | None]:
-            people = choices(view, OPERATOR)
+            people = people_now(view, self._desk.house.clock())
             known = [one for one in people if remembered in (one.code, one.name) and remembered]
             return people, Person(known[0].code, known[0].name) if known else None
 
@@ -71,7 +72,7 @@ class SignIn(QObject):
         """Ask who works in this house."""
         house = self._desk.house
         self._desk.jobs.read(
-            lambda: house.ask(lambda view: choices(view, OPERATOR)),
+            lambda: house.ask(lambda view: people_now(view, house.clock())),
             self._listed,
             about=(self, OPERATOR),
         )
@@ -119,7 +120,7 @@ def _tr(text: str) -> str:
 
 
 def people_menu(signing: SignIn, parent: QWidget, register: Callable[[], object]) -> QMenu:
-    """A list of who may work here; with nobody registered, the way to where people are."""
+    """Who may work here, those on shift now first; with nobody registered, the way to people."""
     menu = QMenu(parent)
     menu.setStyle(style.measured())
     menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -129,7 +130,8 @@ def people_menu(signing: SignIn, parent: QWidget, register: Callable[[], object]
         menu.addAction(nobody)
         return menu
     for person in signing.people:
-        menu.addAction(_person_action(signing, person.name, person.code, menu))
+        words = f"{person.name} · {person.detail}" if person.detail else person.name
+        menu.addAction(_person_action(signing, words, person.code, menu))
     if signing.operator():
         menu.addSeparator()
         menu.addAction(_person_action(signing, _tr("Nobody"), "", menu))

@@ -118,3 +118,15 @@ def test_whoever_registers_as_the_first_person_is_signed_in(rig: DeskRig) -> Non
     rig.told(Register("operator", {"name": "Bob Ferris"}))
     assert rig.desk.operator == code
     assert len(signing.people) == 2
+
+
+def test_who_is_on_shift_now_comes_first_with_the_shift(rig: DeskRig, qtbot: QtBot) -> None:
+    _person(rig)
+    bo = _person(rig, "Bo Hale")
+    day = {"name": "All day", "begins": "00:00", "ends": "23:59", "people": bo}
+    rig.house.record(Register("shift", day))
+    signing, _ = _signing(rig)
+    parent = QWidget()
+    qtbot.addWidget(parent)
+    menu = people_menu(signing, parent, lambda: None)
+    assert [action.text() for action in menu.actions()] == ["Bo Hale · All day", "Ann Reed"]
