@@ -5,7 +5,7 @@ import pytest
 from honeyledger.domain.air import BALANCE, balance_humidity, balance_moisture, what_air_does
 
 
-# Martin 1939 after White, clover honey, as reprinted at foodiran.net (S2): 16.1 % at 52, 17.4 % at 58,
+# Martin 1939 after White, clover honey, at foodiran.net (S2): 16.1 % at 52, 17.4 % at 58,
 # 21.5 % at 66, 28.9 % at 76, 33.9 % at 81 % relative humidity; between them straight lines.
 @pytest.mark.parametrize(
     ("moisture", "humidity"),

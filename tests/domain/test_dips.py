@@ -20,7 +20,7 @@ from honeyledger.domain.units import GRAMS_A_POUND
 GALLON_ML = 3_785.411784  # NIST Handbook 44, appendix C: exact
 
 
-# Specific gravity 20/20 by moisture (Wedmore, White): values from memory, M; times 0.998203 computed, C.
+# Specific gravity 20/20 by moisture (Wedmore, White): from memory, M; times 0.998203, C.
 # 17 % at 1.423 and 18 % at 1.417 are in secondary sources (21food, beeclubpellas), and all lie in
 # the seen range of 11.634 to 12.057 lb a US gallon (abstract of "Density of honey").
 @pytest.mark.parametrize(

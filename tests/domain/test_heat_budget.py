@@ -16,7 +16,7 @@ from honeyledger.domain.refusals import Refusal
 DAY = 24.0
 
 
-# Hours to 30 mg/kg, the widest of three versions that disagree (all secondary): White, Kushnir &
+# Hours to 30 mg/kg, the widest of three versions that disagree (all S2): White, Kushnir &
 # Subers 1964 at what-when-how.com, a list at biavlerforum.dk, a sheet of sheffieldbeekeepers.
 @pytest.mark.parametrize(
     ("degrees", "shortest", "longest"),
@@ -63,7 +63,7 @@ def test_below_ten_degrees_it_grows_no_more_than_at_ten_or_not_at_all() -> None:
 
 @pytest.mark.parametrize(
     ("degrees", "hours"),
-    # White 1964: values from memory; 20, 30 and 70 °C near a sheet of sheffieldbeekeepers.
+    # White 1964: values from memory, M; 20, 30 and 70 °C near a sheet of sheffieldbeekeepers.
     [
         *((10, 12_600 * DAY), (20, 1_480 * DAY), (25, 540 * DAY), (30, 200 * DAY)),
         *((32, 126 * DAY), (35, 78 * DAY), (40, 31 * DAY), (50, 5.38 * DAY), (60, 1.05 * DAY)),
@@ -71,7 +71,7 @@ def test_below_ten_degrees_it_grows_no_more_than_at_ten_or_not_at_all() -> None:
     ],
 )
 def test_after_one_half_life_half_the_diastase_is_left(degrees: int, hours: float) -> None:
-    # Computed: 16 is 8 after one half-life, which is just the limit.
+    # Computed, C: 16 is 8 after one half-life, which is just the limit.
     exact = diastase_left(16, [Warmed(degrees * 10, hours)], may_be_off=0)
     assert (exact.least, exact.most) == pytest.approx((8, 8))
     band = diastase_left(16, [Warmed(degrees * 10, hours)])

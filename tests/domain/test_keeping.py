@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from honeyledger.domain.keeping import class_of, keeps_a_year
 
 
-# Lochhead 1933 as reprinted in "A Practical Manual of Beekeeping", Table 2 (S2, what-when-how.com):
+# Lochhead 1933 as reprinted in "A Practical Manual of Beekeeping", Table 2 (what-when-how, S2):
 # any yeast count is safe at 17.0 %, 1,000 a gram at 17.5 %, 10 at 18.5 %, 1 at 19.5 %, none above.
 @pytest.mark.parametrize(
     ("moisture", "name", "yeast"),

@@ -89,7 +89,7 @@ def test_brix_on_the_scale_of_honey_are_its_solids() -> None:
 
 
 def test_brix_on_the_scale_of_sucrose_go_by_its_index_and_say_that_they_are_unverified() -> None:
-    # Sugar trade's table of 1974, value from memory, M: 80 % sucrose has 1.49071. That 1.4900 is near
+    # Sugar trade's table of 1974, from memory, M: 80 % sucrose has 1.49071. That 1.4900 is near
     # 79.6 to 79.8 Brix and 18.6 % of water is from memory, too.
     found = moisture_of(Shown(Scale.SUCROSE, 8_000, 200))
     assert found.index == 1_490_710
