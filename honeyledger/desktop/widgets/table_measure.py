@@ -7,7 +7,7 @@ from typing import Any
 from honeyledger.desktop import lettering
 from honeyledger.desktop.lettering import Hand
 from honeyledger.desktop.models.column_choices import ColumnChoices
-from honeyledger.desktop.models.rows import ColumnKind, RowsModel
+from honeyledger.desktop.models.rows import Cell, ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density, Type
 from honeyledger.desktop.widgets.table_cells import cell_width, least_width
 from honeyledger.desktop.widgets.table_head import head_width
@@ -19,6 +19,9 @@ MEASURED_ROWS = 200
 MEASURED_OF_MANY = 64
 MANY = 2_000
 _GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
+# The part of the longest text's letters from which another one may be wider.
+_TELLS = 0.6
+_MARK_LETTERS = 4
 AS_IT_IS = ColumnChoices()
 
 
@@ -92,6 +95,30 @@ def wanted_columns(
     ]
 
 
+def telling_cells(cells: Sequence[Cell]) -> list[Cell]:
+    """Those of which one is the widest, as far as the number of letters tells.
+
+    A text of narrow letters is hardly ever wider than one that has half as many again, and codes
+    that are as long as one another are as wide.
+    """
+    longest = max(map(_letters, cells), default=0) * _TELLS
+    longest_note = max((len(cell.note) for cell in cells), default=0) * _TELLS
+    found: dict[object, Cell] = {}
+    for cell in cells:
+        if _letters(cell) < longest and not (cell.note and len(cell.note) >= longest_note):
+            continue
+        plain = cell.kind is not ColumnKind.CODE or " " in cell.text or cell.note or cell.aside
+        shape = cell if plain else (tuple(map(len, cell.text.split("-"))), cell.mark is None)
+        found.setdefault(shape, cell)
+    return list(found.values())
+
+
+def _letters(cell: Cell) -> int:
+    """How many letters the first line of a cell is like; a mark is like some."""
+    before = _MARK_LETTERS if cell.mark is not None else 0
+    return before + len(cell.text) + len(cell.aside) + 2 * cell.estimated
+
+
 def _head(model: RowsModel[Any], at: int, density: Density, heading: str) -> float:
     if at == 0 and heading:
         return lettering.width([Hand(Type.TITLE, density).run(heading)])
@@ -102,7 +129,7 @@ def _wanted(
     model: RowsModel[Any], at: int, density: Density, head: float, rows: Sequence[int]
 ) -> Wanted:
     column = model.columns[at]
-    cells = [model.cell(row, at) for row in rows]
+    cells = telling_cells([model.cell(row, at) for row in rows])
     full = [cell_width(cell, density) for cell in cells]
     bare = [
         cell_width(cell, density, with_note=False) if cell.note else width

@@ -1,12 +1,15 @@
 """What columns want is measured from what they show."""
 
-from honeyledger.desktop.models.rows import Column, ColumnKind, RowsModel
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.rows import Cell, Column, ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.table_cells import cell_width
 from honeyledger.desktop.widgets.table_measure import (
     MEASURED_ROWS,
     last_key,
     measured_rows,
     shown_columns,
+    telling_cells,
     wanted_columns,
     widened,
     without_notes,
@@ -48,6 +51,29 @@ def test_only_some_rows_of_many_are_measured() -> None:
     asked.clear()
     wanted_columns(_model(5000), [0], Density.FLOOR, "", span)
     assert asked == measured_rows(5000)
+
+
+WORDS = ("Hill", "Millimetre", "WWW MMM", "Long Meadow below the mill", "illilli illilli il", "")
+
+
+def test_cells_that_are_not_measured_are_narrower_than_one_that_is() -> None:
+    cells = [
+        Cell(text, kind, note, aside, mark, estimated=mark is not None)
+        for kind in (ColumnKind.TEXT, ColumnKind.STATE, ColumnKind.CODE)
+        for text in (*WORDS, "D26-0001-Y", "J26-0001-L-0042", "G26-0001-7")
+        for note in WORDS
+        for aside in ("", "2 of 6")
+        for mark in (None, Mark.HOLD)
+    ]
+    for count in (1, 7, 40, len(cells)):
+        some = cells[::-1][:count]
+        widest = max(cell_width(cell, Density.FLOOR) for cell in some)
+        assert max(cell_width(cell, Density.FLOOR) for cell in telling_cells(some)) == widest
+    codes = [Cell(f"D26-{number:04}-Y", ColumnKind.CODE) for number in range(200)]
+    assert telling_cells(codes) == codes[:1]
+    names = [Cell("Ash", ColumnKind.NAME), Cell("Long Meadow", ColumnKind.NAME)]
+    assert telling_cells(names) == names[1:]
+    assert telling_cells([]) == []
 
 
 def test_a_cell_that_reaches_over_others_does_not_widen_its_own_column() -> None:
