@@ -108,6 +108,9 @@ def _air_json(air: RoomAir) -> dict[str, object]:
 @click.option("--net", metavar="WEIGHT", help="Honey alone, after drying.")
 @click.option("--room", "where", default="", help="Where it dried.")
 @click.option("--hours", metavar="COUNT", help="How long.")
+@click.option(
+    "--despite-reading", default="", metavar="WHY", help="Why BEFORE counts, if read otherwise."
+)
 @click.pass_obj
 def dry(
     desk: Desk,
@@ -119,6 +122,7 @@ def dry(
     net: str | None,
     where: str,
     hours: str | None,
+    despite_reading: str,
 ) -> None:
     """Water leaves honey in the hot room, computed on its solids.
 
@@ -139,6 +143,7 @@ def dry(
             ),
             where,
             desk.count(hours, "hours", "hours"),
+            despite_reading,
         )
     )
 

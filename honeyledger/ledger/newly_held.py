@@ -1,10 +1,10 @@
-"""What an amendment puts under a hold: said at once, with what of it has left the house already.
+"""What comes under a hold: said at once, with what of it has left the house already.
 
 Nothing is changed by this. A hold's reach is walked at every question, so the lots are held from
 the entry on, whether anyone was told or not.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from datetime import date
 
 from honeyledger.domain.moments import format_day
@@ -33,6 +33,34 @@ GONE_ALREADY = Sentence(
     "Of what is held now, {customer} has {what}: tell them, and decide by name whether it comes "
     "back, as your local code has it.",
 )
+SOLD_ALREADY = Sentence(
+    "sold-already",
+    "Some of it is sold already, to {count}: {who}. Tell them, and decide by name whether it "
+    "comes back, as your local code has it.",
+)
+
+
+def note_sold(b: Booking, hold: Hold) -> None:
+    """Say of a new hold how many have some of what it reaches, and how much each."""
+    targets = targets_of(b.state, hold)
+    reached = reach_of(hold, targets, b.state.descent(sorted(targets))) if targets else set()
+    theirs: dict[str, list[tuple[Lot, Holding]]] = {}
+    for lot, row in _left(b, reached):
+        theirs.setdefault(_party(b, row.place), []).append((lot, row))
+    if theirs:
+        who = [f"{name} ({_summed(rows)})" for name, rows in theirs.items()]
+        b.note(SOLD_ALREADY, count=len(who), who=few(who))
+
+
+def _summed(rows: Collection[tuple[Lot, Holding]]) -> str:
+    """What one party has of several lots: pieces by what they are counted in, else kilograms."""
+    pieces: dict[str, int] = {}
+    for lot, row in rows:
+        if row.pieces:
+            pieces[counted_in(lot)] = pieces.get(counted_in(lot), 0) + row.pieces
+    grams = sum(row.grams for _, row in rows if not row.pieces)
+    words = [f"{count} {noun}" for noun, count in pieces.items()]
+    return ", ".join([*words, *([format_weight(grams)] if grams else [])])
 
 
 def note_newly_held(b: Booking, lot: Lot | None = None, where: str = "") -> None:
@@ -76,13 +104,18 @@ def _standing(b: Booking, lot: int) -> list[Holding]:
 def _gone(b: Booking, lots: Collection[int]) -> dict[str, list[str]]:
     """What customers have of lots, as people say it: jars by count, else kilograms."""
     theirs: dict[str, list[str]] = {}
-    for lot in (b.lot(one) for one in lots if one < b.state.next_lot):
+    for lot, row in _left(b, lots):
+        amount = f"{row.pieces} {counted_in(lot)}" if row.pieces else format_weight(row.grams)
+        theirs.setdefault(_party(b, row.place), []).append(f"{amount} of {lot.code}")
+    return theirs
+
+
+def _left(b: Booking, lots: Collection[int]) -> Iterator[tuple[Lot, Holding]]:
+    """What customers and the farm gate have of lots, lot by lot."""
+    for lot in (b.lot(one) for one in sorted(lots) if one < b.state.next_lot):
         for row in b.state.holdings(lot.id):
             if class_of(row.place) in (CUSTOMER, GATE) and row.grams > 0:
-                pieces = f"{row.pieces} {counted_in(lot)}" if row.pieces else ""
-                amount = pieces or format_weight(row.grams)
-                theirs.setdefault(_party(b, row.place), []).append(f"{amount} of {lot.code}")
-    return theirs
+                yield lot, row
 
 
 def _party(b: Booking, where: str) -> str:

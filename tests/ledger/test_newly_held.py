@@ -6,7 +6,7 @@ from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
-from honeyledger.ledger.verbs.quality import Clear, PutOnHold
+from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
 from honeyledger.ledger.verbs.registers import Register
 from tests.support.books import code_in, turned_down
 from tests.support.houses import BuiltHouse
@@ -50,6 +50,27 @@ def test_a_yard_under_a_hold_says_what_is_held_and_who_has_of_it() -> None:
     )
     again = house.do(Amend(pull, "no, it was right", yard="Creek"))
     assert again.notes == ()  # it was held before, and is still
+
+
+def test_a_new_hold_says_who_has_some_already_and_how_much() -> None:
+    house = _house()
+    pull = house.load("Creek", 600_000, "Tank 1")
+    sold, other = house.drum("Tank 1", 150_000), house.drum("Tank 1", 100_000)
+    jars = code_in(house.do(ChangeOver(product="Clover", feed="Tank 1")), "J")
+    house.do(Bottle(jars, 100))
+    assert house.do(PutOnHold("Hill", "smoke")).notes == (), "nothing was pulled there"
+    house.do(Dispatch("Packer", (DispatchLine(sold), DispatchLine(other))))
+    assert house.do(PutOnHold(jars, "wrong label")).notes == (), "all of them are here"
+    house.do(Release(jars, "the label was right"))
+    house.do(Dispatch("Corner Shop", (DispatchLine(jars, jars=30),)))
+    house.do(Dispatch("gate", (DispatchLine(jars, jars=2),)))
+    said = (
+        "Some of it is sold already, to 3: Packer (250.0 kg), Corner Shop (30 jars), the farm "
+        "gate of 24 Jul 2026 (2 jars). Tell them, and decide by name whether it comes back, as "
+        "your local code has it."
+    )
+    assert house.do(PutOnHold("Creek", "strips left in")).notes == (said,)
+    assert house.do(PutOnHold(pull, "smoke")).notes == (said,)
 
 
 def test_days_that_do_not_fit_hold_nothing() -> None:

@@ -23,7 +23,9 @@ class HotRoomDeeds(RandomBooks):
         after = self.random.randint(1_650, 1_900) if self.chance(0.8) else None
         net_g = self.random.randint(60_000, 150_000) if after is None or self.chance(0.2) else None
         room = self.random.choice(("", "Hot room"))
-        self.say(Dry(what, before, after, Weight(net_g=net_g), room), self.a_run())
+        why = "read anew" if self.chance(0.8) else ""
+        weight = Weight(net_g=net_g)
+        self.say(Dry(what, before, after, weight, room, despite_reading=why), self.a_run())
 
     do_dry_more = do_dry
 

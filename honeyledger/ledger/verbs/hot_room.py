@@ -61,6 +61,11 @@ NO_BEFORE = Sentence(
 NO_CHANGE = Sentence(
     "no-change", "{moisture} before and after is no drying: there is nothing to book. Read again."
 )
+READ_OTHERWISE = Sentence(
+    "read-otherwise",
+    "{code} was last read at {read}, and not at {before}: read it again before it is dried, or "
+    "say why this counts.",
+)
 NOT_WATER = Sentence(
     "not-water",
     "From {before} to {after} cannot be water alone: {moisture} of it would be left. Weigh again, "
@@ -97,6 +102,7 @@ SHOWN: dict[str, Callable[[int], str]] = {
 HOT = 400  # tenths of a degree Celsius
 DAMP = 5_900  # hundredths of a percent
 FAR_POINTS = 300  # hundredths of a percent; common practice, no source
+OFF_POINTS = 50  # the same: what two readings of one honey may differ by
 ALL = 10_000  # hundredths of a percent
 
 
@@ -124,6 +130,7 @@ class Dry:
             had too much or too little is weighing difference, and not water.
         room: where it dried.
         hours: how long.
+        despite_reading: why the moisture before counts, where the last reading says otherwise.
     """
 
     kind: ClassVar[str] = "dry"
@@ -133,6 +140,7 @@ class Dry:
     weight: Weight = TO_FOLLOW
     room: str = ""
     hours: int | None = None
+    despite_reading: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,14 +269,29 @@ def _box_tare(b: Booking, lot: Lot) -> int:
 
 
 def _wet(facts: Dry, lot: Lot, places: Mapping[str, int], b: Booking) -> _Wet:
-    moisture = facts.before
-    if moisture is None:
-        moisture = latest(b.state, lot.code, "moisture")
+    read = latest(b.state, lot.code, "moisture")
+    moisture = read if facts.before is None else facts.before
     if moisture is None:
         raise Refusal(NO_BEFORE, field="before", code=lot.code)
+    if read is not None and not _agrees(read, facts) and not facts.despite_reading.strip():
+        raise Refusal(
+            READ_OTHERWISE,
+            field="before",
+            code=lot.code,
+            read=format_moisture(read, 2),
+            before=format_moisture(moisture, 2),
+        )
     if moisture == facts.after:
         raise Refusal(NO_CHANGE, field="after", moisture=format_moisture(moisture, 2))
     return _Wet(lot, places, moisture, sum(places.values()))
+
+
+def _agrees(read: int, facts: Dry) -> bool:
+    """Whether the last reading is the moisture before, or was taken when it was dry already."""
+    if facts.before is None:
+        return True
+    said = [one for one in (facts.before, facts.after) if one is not None]
+    return any(abs(read - one) <= OFF_POINTS for one in said)
 
 
 def _as_weighed(

@@ -9,9 +9,11 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.certificates import PAPERS, bring_papers
+from honeyledger.ledger.entry import Json
 from honeyledger.ledger.holds import (
     Hold,
     held_among,
+    hold_from,
     open_holds,
     target_text,
     targets_of,
@@ -26,6 +28,7 @@ from honeyledger.ledger.lookup import (
     read_iso_day,
 )
 from honeyledger.ledger.mixing import Taken, contents, draw, feed, name_of
+from honeyledger.ledger.newly_held import note_sold
 from honeyledger.ledger.offers import offer
 from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import (
@@ -213,7 +216,7 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
     if last and last < first:
         raise Refusal(DAYS_BACKWARDS, field="last_day", last=say_day(last), first=say_day(first))
     target, lots = _several(facts, b) if facts.lots else _target(facts.target, b)
-    value: dict[str, object] = {
+    value: dict[str, Json] = {
         "target": target,
         "lots": lots,
         "from": first,
@@ -222,6 +225,7 @@ def book_hold(facts: PutOnHold, b: Booking) -> None:
         "by": b.act.operator,
     }
     b.mark(f"hold/{b.entry_id}", "hold", value)
+    note_sold(b, hold_from(f"hold/{b.entry_id}", value, ()))
     note_unsigned(b)
 
 

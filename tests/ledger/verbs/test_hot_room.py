@@ -1,5 +1,7 @@
 """Water leaves honey, computed on its solids; the log of the room's air."""
 
+from collections.abc import Mapping
+
 import pytest
 
 from honeyledger.ledger.run_balance import balance_of
@@ -308,3 +310,32 @@ def test_a_reading_of_the_room_is_reversed(house: BuiltHouse) -> None:
     wrong = house.do(RoomLog("Hot room", temperature=430)).entries[0].id
     house.do(Reverse(wrong, "read in the sun"))
     assert mark(house, "room/hot-room", "temperature") == 340
+
+
+def test_a_moisture_before_that_was_read_otherwise_is_asked_about(house: BuiltHouse) -> None:
+    """18.9 % was read; up to half a point is how far two readings of one honey may differ."""
+    pull, tag = house.pull("Creek", 100_000)
+    house.do(Measure(pull, moisture=1_890))
+    assert turned_down(house, Dry(tag, 1_820, 1_750)) == (
+        f"{pull} was last read at 18.90 %, and not at 18.20 %: read it again before it is dried, "
+        "or say why this counts."
+    )
+    assert refusal_of(house, Dry(tag, 1_820, 1_750)).field == "before"
+    house.do(Dry(tag, 1_840, 1_800))
+    done = house.do(Dry(tag, 1_900, 1_750, despite_reading="it stood in damp air"))
+    said = done.entries[0].facts["said"]
+    assert isinstance(said, Mapping)
+    assert said["despite_reading"] == "it stood in damp air"
+    plain = house.do(Dry(tag, 1_750, 1_740)).entries[0].facts["said"]
+    assert isinstance(plain, Mapping)
+    assert "despite_reading" not in plain
+
+
+def test_a_reading_taken_when_it_was_dry_already_is_no_contradiction(house: BuiltHouse) -> None:
+    """It was 19.6 %, is read at 18.0 %, and only then is the drying typed; of either pallet."""
+    pull, tag = house.pull("Creek", 100_000)
+    other = code_in(house.do(Split(tag, 4)), "G")
+    house.do(Measure(pull, moisture=1_800))
+    house.do(Dry(tag, 1_960, 1_800))
+    house.do(Dry(other, 1_960, 1_800))
+    assert mark(house, pull, "moisture") == 1_800

@@ -11,6 +11,7 @@ from honeyledger.desktop.models.room_asks import (
     stranger_ask,
 )
 from honeyledger.desktop.stations.hot_room.words import counted, tr
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import (
     format_moisture,
     format_temperature,
@@ -21,7 +22,7 @@ from honeyledger.domain.units import (
     parse_temperature,
 )
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.hot_room import Dry, RoomLog
+from honeyledger.ledger.verbs.hot_room import OFF_POINTS, Dry, RoomLog
 from honeyledger.ledger.verbs.leftovers import BEES, ENDS, STAYS, SetAside
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.hot_room_page import HotRoomPage
@@ -29,6 +30,9 @@ from honeyledger.services.house import Recorded
 
 LOG, DRY, ASIDE = "log", "dry", "aside"
 PALLETS, YARDS, REASONS = "pallets", "yards", "reasons"
+READ_OFF, SINCE = "off", "since"
+# As the ledger keeps it.
+_WHY = {READ_OFF: "the reading was off", SINCE: "it changed since"}
 
 
 def hot_room_forms() -> tuple[FormSpec, ...]:
@@ -96,6 +100,15 @@ def _dry() -> FormSpec:
                 Ask("gross", tr("or gross"), Typing.MASS),
             ),
             (
+                Ask(
+                    "despite",
+                    tr("It was read otherwise: why this counts"),
+                    Typing.BUTTONS,
+                    buttons=((READ_OFF, tr("reading was off")), (SINCE, tr("changed since"))),
+                    shown=reads_otherwise,
+                ),
+            ),
+            (
                 Ask(ROOM, tr("Room"), Typing.CHOICE, offers=ROOMS, part=3),
                 Ask("hours", tr("Hours"), Typing.COUNT, part=2),
             ),
@@ -105,6 +118,32 @@ def _dry() -> FormSpec:
         scan="what",
         fields={"gross_g": "gross", "net_g": "gross", "moisture": "after"},
     )
+
+
+def reads_otherwise(typed: FormTyped, reading: Reading) -> bool:
+    """Whether what was read last is neither the moisture before nor the one after.
+
+    Of what does not wait here nobody knows that before the ledger is asked.
+    """
+    before, after = (_moisture(typed.text(key)) for key in ("before", "after"))
+    if before is None:
+        return False
+    rows = reading.page.rows if isinstance(reading.page, HotRoomPage) else ()
+    what = typed.text("what").upper()
+    found = next((row for row in rows if row.code == what), None)
+    if found is None:
+        return True
+    said = [one for one in (before, after) if one is not None]
+    return found.moisture is not None and all(
+        abs(found.moisture - one) > OFF_POINTS for one in said
+    )
+
+
+def _moisture(text: str) -> int | None:
+    try:
+        return parse_moisture(text, field="before") if text else None
+    except Refusal:
+        return None
 
 
 def _dried(typed: FormTyped, reading: Reading) -> Sequence[Dry]:
@@ -118,6 +157,7 @@ def _dried(typed: FormTyped, reading: Reading) -> Sequence[Dry]:
             Weight(gross_g=parse_mass_g(gross, reading.unit, field="gross_g") if gross else None),
             typed.text(ROOM),
             parse_count(hours, "a number of hours", field="hours") if hours else None,
+            _WHY.get(typed.text("despite"), ""),
         )
     ]
 

@@ -6,13 +6,13 @@ from typing import Any
 import pytest
 
 from honeyledger.desktop.models.asked import FormSpec, FormTyped, Reading
-from honeyledger.desktop.stations.hot_room.asks import hot_room_forms, reasons
+from honeyledger.desktop.stations.hot_room.asks import hot_room_forms, reads_otherwise, reasons
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.hot_room import Dry, RoomLog
 from honeyledger.ledger.verbs.leftovers import WHYS, SetAside
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Recorded
-from tests.desktop.stations.hot_room.pages import HELD, OLD, PAGE
+from tests.desktop.stations.hot_room.pages import HELD, OLD, PAGE, WET
 
 READING = Reading("kg", date(2026, 7, 24), PAGE)
 DONE = Recorded((), ())
@@ -47,6 +47,12 @@ def spec(kind: str) -> FormSpec:
                 "hours": "40",
             },
             [Dry(OLD.code, 1_930, 1_780, Weight(), "Hot room", 40)],
+            f"{OLD.code} was dried.",
+        ),
+        (
+            "dry",
+            {"what": OLD.code, "before": "19.3", "after": "17.8", "despite": "off"},
+            [Dry(OLD.code, 1_930, 1_780, despite_reading="the reading was off")],
             f"{OLD.code} was dried.",
         ),
         (
@@ -94,3 +100,17 @@ def test_whose_bees_and_why_they_get_held_honey_is_asked_only_then() -> None:
 
 def test_every_reason_of_the_ledger_can_be_chosen() -> None:
     assert tuple(reasons()) == WHYS
+
+
+def test_a_moisture_that_is_not_what_was_read_asks_why_it_counts() -> None:
+    """Within what two readings may differ by nothing is asked; nor of what cannot be read yet."""
+
+    def asks(what: str, before: str) -> bool:
+        return reads_otherwise(FormTyped({"what": what, "before": before}), READING)
+
+    assert WET.moisture == 1_900
+    assert [asks(WET.code, text) for text in ("", "18.5", "19,3", "dry")] == [False] * 4
+    assert asks(WET.code.lower(), "18.2")
+    assert asks("Tank 1", "18.2"), "of a vessel only the ledger knows"
+    just_read = {"what": WET.code, "before": "20.1", "after": "18.8"}
+    assert not reads_otherwise(FormTyped(just_read), READING), "it was read when it was dry"
