@@ -1,6 +1,7 @@
 """Random deeds out in the yards and with other people's honey."""
 
 from honeyledger.ledger.verbs.checks import Check
+from honeyledger.ledger.verbs.measuring import Calibrate
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
@@ -25,6 +26,7 @@ class YardDeeds(RandomBooks):
             Disease(yard, "chalkbrood", day),
             Disease(yard, until="2026-07-24"),
             Certify(yard, "MV-7", first_day=day),
+            Calibrate("Scale 1", 1_800, 1_800 - self.random.choice((0, 40))),
             Check("Tank", "mesh", self.random.choice(("ok", "off"))),
         )
         self.say(self.random.choice(facts))
