@@ -1,5 +1,6 @@
 """Recall cases on the terminal: open, tell, answer, close, show, list."""
 
+import importlib
 from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import date
@@ -22,6 +23,7 @@ from honeyledger.services.recall_rows import EXPLAIN_FROM, WARN_FROM, Consignee,
 from honeyledger.services.recalls import case_heads, recall_case
 from honeyledger.services.through import through as through_place
 
+PAPERS = "honeyledger.commandline.recall_papers"
 CAUTION = (
     "Agree scope, class and wording with your authority; what may hurt someone is told at once."
 )
@@ -204,6 +206,40 @@ def show(desk: Desk, case: str) -> None:
     now_ms = desk.house.clock()
     found = desk.ask(lambda view: recall_case(view, now_ms, case))
     desk.answer(case_json(found), lambda: _show(desk, found))
+
+
+@recall.command("report", cls=Asking)
+@click.argument("case")
+@click.option(
+    "-o", "--output", "file", required=True, metavar="FILE", help="FILE.pdf or FILE.csv."
+)
+@click.option("--paper", default="", help="a4 or letter.")
+@click.pass_obj
+def report(desk: Desk, case: str, file: str, paper: str) -> None:
+    """Write the report of a case as it stands; as FILE.csv its lots as a table to sort.
+
+    \b
+    Example: honeyledger recall report Q26-0001-X -o report.pdf
+    """
+    importlib.import_module(PAPERS).write(desk, case, file, paper, letters=False)
+
+
+@recall.command("letters", cls=Asking)
+@click.argument("case")
+@click.option(
+    "-o", "--output", "file", required=True, metavar="FILE", help="FILE.pdf or FILE.csv."
+)
+@click.option("--paper", default="", help="a4 or letter.")
+@click.pass_obj
+def letters(desk: Desk, case: str, file: str, paper: str) -> None:
+    """Write a letter with a slip for each customer; as FILE.csv a table for a mail merge.
+
+    Agree the wording with your authority before any of them goes.
+
+    \b
+    Example: honeyledger recall letters Q26-0001-X -o letters.pdf
+    """
+    importlib.import_module(PAPERS).write(desk, case, file, paper, letters=True)
 
 
 def case_json(case: RecallCase) -> dict[str, object]:

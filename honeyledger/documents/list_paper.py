@@ -264,10 +264,20 @@ def list_pdf(paper: ListPaper, typefaces: Typefaces, *, size: str = "a4") -> byt
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
+    return lists_pdf([paper], typefaces, size=size)
+
+
+def lists_pdf(papers: Sequence[ListPaper], typefaces: Typefaces, *, size: str = "a4") -> bytes:
+    """Print papers one after the other, at least one, each with its own page numbers.
+
+    Raises:
+        Refusal: another size of paper, or a sign that cannot be printed.
+    """
     if size not in PAPERS:
-        papers = " or ".join(PAPERS)
-        raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=papers, paper=size)
-    title = f"{paper.title} {paper.of}".strip()
+        known = " or ".join(PAPERS)
+        raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=known, paper=size)
+    title = f"{papers[0].title} {papers[0].of}".strip()
     page = Page(title, PAPERS[size], typefaces)
-    _Sheet(page, PAPERS[size], paper).draw()
+    for paper in papers:
+        _Sheet(page, PAPERS[size], paper).draw()
     return page.finish()

@@ -48,7 +48,7 @@ from honeyledger.services.recall_rows import (
     Step,
 )
 from honeyledger.services.setup import mass_unit
-from honeyledger.services.stock import PlaceNames
+from honeyledger.services.stock import PlaceNames, cappings_of
 from honeyledger.services.store import View
 
 
@@ -188,6 +188,8 @@ def _scope_lot(
         return sum(pieces.get((lot.id, kind), 0) for kind in kinds)
 
     missing_g = max(0, at(DIFFERENCE))
+    # What a barrel holds that the books never saw in the line is what it was made of.
+    from_nothing = cappings_of(view, lot)[0] if lot.kind == "W" and at(DIFFERENCE) < 0 else 0
     known = (*INSIDE, CUSTOMER, GATE, SAMPLED, DISCARDED, DIFFERENCE)
     return ScopeLot(
         code=lot.code,
@@ -202,8 +204,9 @@ def _scope_lot(
         sampled_g=at(SAMPLED),
         destroyed_g=at(DISCARDED),
         other_g=sum(grams for where, grams in places.items() if class_of(where) not in known)
-        + min(0, at(DIFFERENCE)),
-        went_on_g=lot.made_g - sum(places.values()),
+        + min(0, at(DIFFERENCE))
+        - from_nothing,
+        went_on_g=lot.made_g - sum(places.values()) + from_nothing,
         missing_g=missing_g,
         here_pieces=count(*INSIDE),
         shipped_pieces=count(CUSTOMER, GATE),

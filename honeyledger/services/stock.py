@@ -225,7 +225,7 @@ def lot_balance(view: View, text: str) -> LotBalance:
     lot = find_lot(view, text, field="code", reversed_too=True)
     names = PlaceNames(view)
     holdings = view.holdings(lot.id)
-    made_from_nothing, into_cappings = _cappings(view, lot)
+    made_from_nothing, into_cappings = cappings_of(view, lot)
     places = []
     for row in holdings:
         grams = row.grams
@@ -296,7 +296,7 @@ def _children(view: View, lot: Lot) -> list[Part]:
     return [Part(code, "", grams) for code, grams in sums.items()]
 
 
-def _cappings(view: View, lot: Lot) -> tuple[int, list[Part]]:
+def cappings_of(view: View, lot: Lot) -> tuple[int, list[Part]]:
     """What of a barrel the books did not see in the line, and what of a fill went into barrels."""
     from_nothing = 0
     into = []

@@ -19,8 +19,14 @@ PAGES = (
 
 TYPED = {
     "stock": {
-        **{"name": "Jar sheet", "width_um": "63.5", "height_um": "38.1", "columns": "3"},
-        **{"rows": "7", "left_um": "7.25", "top_um": "15.1", "gap_x_um": "2.5"},
+        "name": "Jar sheet",
+        "width_um": "63.5",
+        "height_um": "38.1",
+        "columns": "3",
+        "rows": "7",
+        "left_um": "7.25",
+        "top_um": "15.1",
+        "gap_x_um": "2.5",
     },
     "printer": {"name": "Tag printer", "shift_x_mm": "0.3"},
     "shift": {"name": "Early", "begins": "06:00", "ends": "14:00"},

@@ -321,7 +321,13 @@ def kinds_of_trade() -> tuple[SetupKind, ...]:
             "customer",
             tr("Customers"),
             tr("Who honey goes to."),
-            (Ask("name", tr("Name")), Ask("place", tr("Place")), _note()),
+            (
+                Ask("name", tr("Name")),
+                Ask("place", tr("Place")),
+                Ask("phone", tr("Phone")),
+                Ask("email", tr("E-mail"), beside=True),
+                _note(),
+            ),
         ),
         SetupKind(
             "supplier",

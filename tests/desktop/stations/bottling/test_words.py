@@ -1,6 +1,5 @@
 """What the bottling says of claims, net contents, and of what would be recorded."""
 
-
 import pytest
 
 from honeyledger.desktop.marks import Mark
