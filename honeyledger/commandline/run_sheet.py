@@ -13,6 +13,7 @@ from honeyledger.services.floor import RunSheet, run_sheet, runs
 from honeyledger.services.house import Recorded
 from honeyledger.services.store import View
 
+SHIFT_MIN = 12 * 60
 NO_RUNS = Sentence("no-runs", "No run was opened yet: open one on a line first.")
 
 
@@ -136,7 +137,9 @@ def _show(desk: Desk, sheet: RunSheet) -> None:
     pace = sheet.pace
     speed = f", {pace.frames_an_hour} frames an hour" if pace.frames_an_hour else ""
     left_out = f", {pace.left_out_minutes} min without work left out" * bool(pace.left_out_minutes)
-    output.say(f"{pace.supers} supers, {pace.frames} frames, {pace.minutes} min{speed}{left_out}")
+    # Longer than a shift says nothing but what the line above says.
+    took = f", {pace.minutes} min" * (pace.minutes <= SHIFT_MIN)
+    output.say(f"{pace.supers} supers, {pace.frames} frames{took}{speed}{left_out}")
     output.say()
     output.say(_went_in(sheet))
     output.table(

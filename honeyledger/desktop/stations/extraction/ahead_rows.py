@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.days import clock_time
+from honeyledger.desktop.models.days import clock_time, short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.models.rows import Column, ColumnKind
-from honeyledger.domain.moments import moment_at
+from honeyledger.domain.moments import day_of, moment_at
 from honeyledger.domain.units import format_moisture, format_number
 from honeyledger.services.floor_pace import Ahead, Pace, ahead
 from honeyledger.services.floor_page import QueueRow
@@ -19,6 +19,8 @@ MOST_NAMED = 2
 READY, DRY_FIRST, HOLD = "ready", "dry first", "hold"
 _MARKS = {READY: Mark.READY, DRY_FIRST: Mark.WARNING, HOLD: Mark.HOLD}
 NOT_YET = "–"
+SHIFT_MIN = 12 * 60
+"""A span longer than a shift says nothing any more: then the moment is named."""
 
 
 def _tr(text: str) -> str:
@@ -114,15 +116,31 @@ def ahead_figures(pace: Pace, waiting: int, now_ms: int, zone: str) -> list[KeyF
     """Frames that are left, and when they are through; honest where scans are missing."""
     to_come = ahead(pace, waiting, now_ms)
     frames = KeyFigure(f"≈ {format_number(to_come.frames)}", _tr("frames left"))
-    return [frames, _finish(to_come, zone)] if pace.frames_an_hour else [frames]
+    return [frames, _finish(to_come, pace.since_ms, zone)] if pace.frames_an_hour else [frames]
 
 
-def _finish(to_come: Ahead, zone: str) -> KeyFigure:
+def _finish(to_come: Ahead, since_ms: int, zone: str) -> KeyFigure:
+    if to_come.finish_ms is None and to_come.silent_minutes > SHIFT_MIN:
+        since = _tr("no pallet scanned since {when}")
+        return KeyFigure(NOT_YET, since.format(when=moment_words(since_ms, zone)))
     if to_come.finish_ms is None:
         silent = _tr("no pallet scanned for {time}")
         return KeyFigure(NOT_YET, silent.format(time=hours_words(to_come.silent_minutes)))
     time = clock_time(moment_at(to_come.finish_ms, zone))
     return KeyFigure(f"≈ {time}", _tr("through at this pace"))
+
+
+def took_figure(pace: Pace, first_ms: int, zone: str) -> KeyFigure:
+    """How long a run took, or since when it goes on where that is longer than a shift."""
+    if pace.minutes > SHIFT_MIN:
+        return KeyFigure(moment_words(first_ms, zone), _tr("when it began"))
+    return KeyFigure(hours_words(pace.minutes), _tr("first to last"))
+
+
+def moment_words(at_ms: int, zone: str) -> str:
+    """A moment of this season: "12 Sep, 14:20"."""
+    moment = moment_at(at_ms, zone)
+    return f"{short_day(day_of(moment))}, {clock_time(moment)}"
 
 
 def hours_words(minutes: int) -> str:

@@ -10,14 +10,14 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.stations.extraction import rows
 from honeyledger.desktop.stations.extraction.ahead_rows import (
-    hours_words,
     pace_figures,
     pace_heading,
+    took_figure,
 )
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.balance import Balance
-from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.figures import Answer, KeyFigures
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
@@ -165,7 +165,8 @@ class ClosingPage(QWidget):
         yards = rows.counted(len(sheet.ties), self.tr("1 yard"), self.tr("{n} yards"))
         self.ties.show_totals(yards, {"share": Total("100.0", "%")} if sheet.ties else {})
         self.apart.setText(rows.ties_sentence(sheet))
-        took = KeyFigure(hours_words(sheet.pace.minutes), self.tr("first to last"))
+        page = self._presenter.page
+        took = took_figure(sheet.pace, sheet.balance.first_ms, page.zone if page else "UTC")
         figures = [took, *pace_figures(sheet.pace)]
         self.pace.show_figures(pace_heading(sheet.pace, is_open=False), figures)
 

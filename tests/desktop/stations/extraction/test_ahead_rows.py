@@ -70,6 +70,7 @@ def test_the_pace_is_said_from_the_second_pallet_on() -> None:
     [
         (0, "≈ 558", KeyFigure("≈ 04:49", "through at this pace")),
         (5, "≈ 258", KeyFigure("–", "no pallet scanned for 5 h 00 min")),
+        (1_552, "≈ 258", KeyFigure("–", "no pallet scanned since 24 Jul, 02:40")),
     ],
 )
 def test_when_it_is_through_or_that_scans_are_missing(
@@ -91,3 +92,10 @@ def test_spans_of_time_in_words() -> None:
         "1 h 00 min",
         "2 h 05 min",
     ]
+
+
+def test_a_run_that_goes_on_longer_than_a_shift_says_since_when() -> None:
+    took = ahead_rows.took_figure(Pace(minutes=171), START_MS, "UTC")
+    assert took == KeyFigure("2 h 51 min", "first to last")
+    took = ahead_rows.took_figure(Pace(minutes=93_120), START_MS, "UTC")
+    assert took == KeyFigure("24 Jul, 08:40", "when it began")
