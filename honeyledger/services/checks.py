@@ -124,7 +124,7 @@ def _own(key: str, mark: Mark, before: ListedCheck | None) -> ListedCheck:
     )
 
 
-def checks_page(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> ChecksPage:
+def check_rows(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> list[CheckRow]:
     """What is due today, what is overdue, what was found off; what needs a person first."""
     zone = rules_of(view).zone
     today = house_day(now_ms, zone)
@@ -136,13 +136,25 @@ def checks_page(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> Chec
     for check in house_checks(view, shipped):
         subjects = pieces.get(check.sort, []) if check.sort else [place(CHECK, check.key)]
         rows += [_row(view, check, subject, today, zone) for subject in subjects]
-    rows.sort(key=lambda row: (ORDER.index(row.state), row.due or date.min, row.name))
+    return sorted(rows, key=lambda row: (ORDER.index(row.state), row.due or date.min, row.name))
+
+
+def waiting_checks(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> int:
+    """How many checks are found off, overdue or due; those never made are not counted yet."""
+    rows = check_rows(view, now_ms, shipped)
+    return sum(row.state.needs_a_person and row.state is not State.NEVER for row in rows)
+
+
+def checks_page(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> ChecksPage:
+    """All checks, what needs a person first, with what used what was found off."""
+    zone = rules_of(view).zone
+    rows = check_rows(view, now_ms, shipped)
     off = [row for row in rows if row.state is State.OFF]
     return ChecksPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
         zone=zone,
-        today=today,
+        today=house_day(now_ms, zone),
         now_ms=now_ms,
         rows=tuple(rows),
         used={row.key: used_since(view, facts_of(row), now_ms) for row in off},

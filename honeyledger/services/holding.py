@@ -7,8 +7,8 @@ from datetime import date
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day, house_day
 from honeyledger.domain.phrases import phrase
-from honeyledger.ledger.composite import latest
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.composite import latest
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import (
     Hold,

@@ -4,7 +4,13 @@ from honeyledger.domain.checks import ListedCheck, State
 from honeyledger.domain.withholding import parse_interval
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.checks import ChecksPage, checks_page, facts_of, house_checks
+from honeyledger.services.checks import (
+    ChecksPage,
+    checks_page,
+    facts_of,
+    house_checks,
+    waiting_checks,
+)
 from tests.support.houses import MINUTE_MS, START_MS, BuiltHouse
 
 DAY_MIN = 24 * 60
@@ -97,3 +103,18 @@ def test_the_house_changes_the_list_adds_to_it_and_leaves_out() -> None:
     assert list(found) == ["pests", "scale", "filler-oil"]
     assert (found["pests"].every, found["pests"].look) == (parse_interval("2 weeks"), "Traps.")
     assert found["filler-oil"].every == parse_interval("1 month")
+
+
+def test_what_was_made_once_and_is_due_is_counted_for_the_house() -> None:
+    house = BuiltHouse()
+
+    def waiting(at_min: int) -> int:
+        now_ms = START_MS + at_min * MINUTE_MS
+        return house.house.ask(lambda view: waiting_checks(view, now_ms, SHIPPED))
+
+    assert waiting(0) == 0, "a house that makes none is not told of them"
+    house.do(Check("", "Pests", listed="pests"), at_min=5)
+    assert waiting(10) == 0
+    assert waiting(10 + 8 * DAY_MIN) == 1
+    house.do(Check("", "Water", "off", listed="water"), at_min=20)
+    assert waiting(30) == 1

@@ -13,8 +13,10 @@ from honeyledger.desktop.stations.entries.amends import AmendTyped, amend_of, ha
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
+from honeyledger.exchange.checks import shipped_checks
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.services.backups import AtStake, at_stake
+from honeyledger.services.checks import waiting_checks
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.house import Recorded
 from honeyledger.services.journal import USUAL_COUNT, Undoing, Wanted, entry_rows, undoing
@@ -36,6 +38,7 @@ class EntriesPage:
         more: whether there are older entries of these.
         stake: what no backup has; None where backups are not kept from here.
         warnings: what there is to say about the place where the house is kept.
+        checks: how many checks were found off or are due.
     """
 
     rows: tuple[EntryRow, ...]
@@ -46,6 +49,7 @@ class EntriesPage:
     registers: Mapping[str, tuple[Choice, ...]]
     stake: AtStake | None
     warnings: tuple[str, ...]
+    checks: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +98,7 @@ class EntriesPresenter(QObject):
         """Ask for the entries wanted, and for how the house is kept."""
         self.pause.stop()
         house, wanted, keeper = self._desk.house, self.wanted, self._desk.keeper
+        now_ms, folder = house.clock(), self._desk.assets / "checks"
 
         def question(view: View) -> EntriesPage:
             unit, head = mass_unit(view), view.head()
@@ -108,6 +113,7 @@ class EntriesPresenter(QObject):
                 {register: choices(view, register) for register in REGISTERS},
                 at_stake(view, keeper.last(head.ledger_id)) if keeper and kept else None,
                 tuple(house.store.warnings()),
+                waiting_checks(view, now_ms, shipped_checks(folder)),
             )
 
         self._desk.jobs.read(lambda: house.ask(question), self._answered, about=(self, "list"))

@@ -118,6 +118,11 @@ def house_messages(
     """How the house is kept: what needs a person, the backup, the head, the stations."""
     lead = tr("See to where the house is kept.")
     messages = [Message(Mark.WARNING, lead, words) for words in page.warnings]
+    if page.checks:
+        lead = tr("One check is due.")
+        if page.checks > 1:
+            lead = tr("{n} checks are due.").format(n=format_number(page.checks))
+        messages.append(Message(Mark.WAITING, lead, tr("Ctrl+Shift+C lists them.")))
     if keeper is not None:
         messages.append(backup_message(page.stake, keeper, now_ms))
     head = page.head

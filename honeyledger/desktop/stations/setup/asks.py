@@ -44,6 +44,7 @@ class Deed(Enum):
     TABLE = "table"
     COMPUTER = "computer"
     KEPT = "kept"
+    OPEN = "open"
     PAPERS = "papers"
     PRINTER = "printer"
 
@@ -91,6 +92,7 @@ class SetupKind:
         several: whether a new house usually has more than one of them.
         deed: what saving its form does.
         button: what the button says; "" for the usual words.
+        opens: the page it opens, where saving it does that.
     """
 
     key: str
@@ -103,6 +105,7 @@ class SetupKind:
     several: bool = False
     deed: Deed = Deed.REGISTER
     button: str = ""
+    opens: str = ""
 
 
 def tr(text: str) -> str:

@@ -228,6 +228,8 @@ class SetupView:
         kind = self.presenter.kind
         if kind.deed is Deed.KEPT:
             self.asks.kept.emit()
+        elif kind.deed is Deed.OPEN:
+            self.asks.open.emit(kind.opens)
         else:
             self.presenter.save(self.by_kind[kind.key].values())
 

@@ -166,3 +166,13 @@ def test_the_page_opens_with_a_sentence() -> None:
     assert answer([ROW], more=False, filtered=True) == f"One entry is like that. {newest}"
     words = "2 entries are like that, and older ones."
     assert answer([ROW, ROW], more=True, filtered=True) == f"{words} {newest}"
+
+
+def test_checks_that_are_due_are_told_with_how_the_house_is_kept() -> None:
+    def told(checks: int) -> list[str]:
+        messages = house_messages(_page(checks=checks), None, "dock", START_MS)
+        return [one.sentence for one in messages if one.mark is Mark.WAITING]
+
+    assert told(0) == []
+    assert told(1) == ["One check is due. Ctrl+Shift+C lists them."]
+    assert told(3) == ["3 checks are due. Ctrl+Shift+C lists them."]

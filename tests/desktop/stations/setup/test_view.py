@@ -177,6 +177,15 @@ def test_backups_and_papers_are_a_press_away(rig: Rig) -> None:
     assert rig.window.shell.open_key() == "entries"
 
 
+@pytest.mark.parametrize(("kind", "page"), [("due", "checks"), ("calculator", "calculator")])
+def test_pages_without_a_place_are_a_press_away(rig: Rig, kind: str, page: str) -> None:
+    view = _begin(rig)
+    view.presenter.turn(kind)
+    view.save.click()
+    rig.settle()
+    assert rig.window.shell.open_key() == page
+
+
 def test_the_look_changes_at_once(rig: Rig) -> None:
     view = _begin(rig)
     view.presenter.turn("computer")
