@@ -116,7 +116,7 @@ def test_what_is_worn_is_known_and_taken_off_again(dressed: QApplication) -> Non
     language.wear(dressed, SPANISH)
     assert language.worn() == "es"
     assert QCoreApplication.translate("actions", "Dock") == "Recepción"
-    assert QCoreApplication.translate("actions", "Season") == "Campaña"
+    assert QCoreApplication.translate("actions", "Season") == "Temporada"
     language.wear(dressed, language.ENGLISH)
     assert language.worn() == "en"
     assert QCoreApplication.translate("actions", "Dock") == "Dock"
