@@ -228,6 +228,11 @@ STATIONS = (
         {"recall": "A recall from its first hour to its closing report."},
     ),
     Station(
+        "Putting right",
+        "drills",
+        {"drill": "Rehearse a recall: back and forward from a jar, against the clock."},
+    ),
+    Station(
         "Questions",
         "tracing",
         {
