@@ -1,6 +1,6 @@
 """What a market or grade asks of honey, and what results say to it."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 import click
@@ -10,11 +10,11 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column, say, table
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.domain.results import Result, figure, parse_result
+from honeyledger.domain.results import Result, parse_result
 from honeyledger.domain.standards import Judged, Standard, Verdict, judged, named
 from honeyledger.exchange.standards import shipped
-from honeyledger.ledger.lookup import read_code
-from honeyledger.services.holding import reading
+from honeyledger.ledger.lookup import find_lot
+from honeyledger.services.verdicts import results_of
 
 NO_SUCH_PROPERTY = Sentence(
     "no-such-property", "{standard} asks nothing of {name}: choose of {names}."
@@ -26,7 +26,7 @@ TEXT_IN_FORCE = "What counts is the text in force where the honey is sold."
 @click.argument("standard", required=False, default="")
 @click.argument("results", nargs=-1, metavar="[PROPERTY=RESULT]...")
 @click.option("--kind", "kinds", multiple=True, help="A kind of honey it is; may be repeated.")
-@click.option("--lot", metavar="CODE", help="Take the moisture that was read last of this lot.")
+@click.option("--lot", metavar="CODE", help="Take what is on record of this lot.")
 @click.option("--own", metavar="FILE", help="The house's own rules, in the same form.")
 @click.pass_obj
 def limits(
@@ -51,12 +51,15 @@ def limits(
         return
     wanted = named(standards, standard)
     read = dict(_result(wanted, text) for text in results)
+    together: frozenset[str] = frozenset()
     if lot is not None:
-        water = desk.ask(lambda view: reading(view, str(read_code(view, lot, "lot")), "moisture"))
-        if water is not None:
-            read.setdefault("moisture", figure(water, 2))
+        on_record, together = desk.ask(
+            lambda view: results_of(view, find_lot(view, lot, field="lot"))
+        )
+        together -= read.keys()
+        read = {**on_record, **read}
     verdict = judged(wanted, read, kinds or None)
-    desk.answer(_json(verdict), lambda: _show(verdict))
+    desk.answer(_json(verdict, together), lambda: _show(verdict, together))
 
 
 def _result(standard: Standard, text: str) -> tuple[str, Result]:
@@ -83,7 +86,7 @@ def _list(desk: Desk, standards: Sequence[Standard]) -> None:
     )
 
 
-def _json(verdict: Verdict) -> dict[str, object]:
+def _json(verdict: Verdict, together: Collection[str]) -> dict[str, object]:
     return {
         "standard": verdict.standard.name,
         "outcome": verdict.outcome.value,
@@ -93,6 +96,7 @@ def _json(verdict: Verdict) -> dict[str, object]:
                 "property": row.rule.what,
                 "limit": row.rule.limit,
                 "result": None if row.result is None else str(row.result),
+                "together": row.rule.what in together,
                 "outcome": row.outcome.value,
                 "why": row.why.value,
                 "mark": row.rule.mark.value,
@@ -104,12 +108,14 @@ def _json(verdict: Verdict) -> dict[str, object]:
     }
 
 
-def _show(verdict: Verdict) -> None:
+def _show(verdict: Verdict, together: Collection[str]) -> None:
     columns = (
         *(Column("property"), Column("limit"), Column("result", right=True)),
         Column("outcome"),
     )
     table(columns, [_row(row) for row in verdict.rows])
+    if used := [row.rule.what for row in verdict.rows if row.rule.what in together]:
+        say(f"By a composite of several lots, any one of which may be off it: {', '.join(used)}.")
     sources = dict.fromkeys(
         f"{row.rule.source}; {row.rule.as_of}" for row in verdict.rows if row.rule.mark.decides
     )

@@ -90,6 +90,11 @@ class _Tour:
         for net in ("293,4", "292.8"):
             self._do("fill", tank, "--net", net, "--run", run)
             drums.append(self._given("D"))
+        self._tell("A sample pot of the second is read, and a laboratory reports what it found.")
+        self._do("measure", drums[1], "--shown", "1.4899", "--read-at", "23")
+        bench = ("--laboratory", "Prairie Bench", "--report", "26-201")
+        self._do("measure", drums[1], "hmf=<5", "diastase=18,2", "yeast=40", *bench)
+        self._do("limits", "eu", "--lot", drums[1], "--kind", "blossom")
         self._tell("The cappings are weighed, the heel is read, and the run has to add up.")
         self._do("cappings", line, CAPPINGS_KG, "--run", run)
         left = max(0, self._grams_in(tank) - LOST_G)

@@ -73,3 +73,24 @@ def test_what_cannot_be_is_refused(bare: Terminal) -> None:
     assert bare.refused("limits", "eu", "hmf=much").strip() == (
         "much is no result: type a figure such as 12.4, <5, >30, or not detected."
     )
+
+
+def test_a_lot_brings_all_that_is_on_record_of_it_composites_named(terminal: Terminal) -> None:
+    terminal.do("load", terminal.pallet(), "Extractor")
+    one, other = terminal.drum(), terminal.drum()
+    sample = terminal.given("X", "draw-sample", one, other, "--net", "0.2")
+    terminal.do("measure", sample, "hmf=<5", "diastase=7")
+    terminal.do("measure", one, "insolubles=0.1")
+    rows = {
+        row["property"]: (row["result"], row["outcome"], row["together"])
+        for row in terminal.json("limits", "eu", "--lot", one, "--kind", "blossom")["rows"]
+    }
+    # EU 2001/110, annex II (S): HMF at most 40; diastase 8, or 3 where HMF is at most 15, which is
+    # for honey low in enzymes by nature; insolubles at most 0.1.
+    assert rows["hmf"] == ("<5", "pass", True)
+    assert rows["insolubles"] == ("0.1", "pass", False)
+    assert rows["diastase"][2]
+    shown = terminal.do("limits", "eu", "--lot", one)
+    assert (
+        "By a composite of several lots, any one of which may be off it: diastase, hmf." in shown
+    )
