@@ -3,18 +3,19 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollArea
 
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.models.reading_asks import INDEX, LABORATORY, MEASURE
 from honeyledger.desktop.stations.drums.stock_asks import OPENING, WALK, WARM
 from honeyledger.desktop.stations.drums.view import DrumsView
+from honeyledger.desktop.widgets.card_parts import QualityRow
 from honeyledger.desktop.widgets.fields import Field
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
     *("drums-free", "drums-found", "drums-chosen", "drums-walk", "drums-before", "drums-warm"),
-    *("drums-measure", "drums-result"),
+    *("drums-measure", "drums-result", "drums-quality", "drums-way"),
 )
 
 STOCK = {"walk": WALK, "before": OPENING, "warm": WARM, "measure": MEASURE, "result": MEASURE}
@@ -67,6 +68,13 @@ def bring(window: MainWindow, how: str) -> None:
         if how in MEASURED:
             asking = view.stock.asking
             asking.fill(replace(asking.now(), values={**asking.now().values, **MEASURED[how]}))
+    elif how == "way":
+        # Held through a pull it came of: its card says by which way.
+        row = next(row for row in rows if row.held and row.code not in row.held[0])
+        window.open_card(row.code)
+        _wait(window)
+    elif how == "quality":
+        _quality(window, [row.code for row in rows])
     elif how == "weigh":
         _scan(window, to_weigh)
     elif how == "blend":
@@ -99,6 +107,19 @@ def _stock(window: MainWindow, view: DrumsView, kind: str, drums: Sequence[str])
         _scan(window, drums[0])
 
 
+def _quality(window: MainWindow, codes: Sequence[str]) -> None:
+    """The card of a drum that had part in a composite, rolled to what is known of its quality."""
+    code = window.desk.house.ask(
+        lambda view: next(code for code in codes if view.mark(code, "composite/hmf"))
+    )
+    window.open_card(code)
+    _wait(window)
+    rows = window.findChildren(QualityRow)
+    area = next(one for one in window.findChildren(QScrollArea) if one.isAncestorOf(rows[0]))
+    area.ensureWidgetVisible(rows[-1])
+    area.ensureWidgetVisible(rows[0])
+
+
 def _read(view: DrumsView, codes: Sequence[str], *read: tuple[str, str]) -> None:
     for code, (moisture, colour) in zip(codes, read, strict=False):
         for key, text in (("moisture", moisture), ("colour", colour)):
@@ -110,6 +131,7 @@ def _read(view: DrumsView, codes: Sequence[str], *read: tuple[str, str]) -> None
 
 def leave(window: MainWindow) -> None:
     """Empty what was typed, and find all drums again."""
+    window.close_card()
     view = _view(window)
     view.handle("clear")
     view.stock.form.choose(WALK, begins=False)

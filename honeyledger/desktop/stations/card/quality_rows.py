@@ -53,7 +53,7 @@ def quality_part(view: View, code: str, now_ms: int) -> tuple[CardQuality, ...]:
 
 def quality_rows(quality: Quality, verdicts: Sequence[LotVerdict] = ()) -> tuple[CardQuality, ...]:
     """The rows of the part, in the order in which they are asked for."""
-    rows = [_reading(one) for one in quality.readings if one.quantity.name != "temperature"]
+    rows = _readings([one for one in quality.readings if one.quantity.name != "temperature"])
     if quality.keeps is not None:
         rows.append(_keeps(quality.keeps))
     if quality.colour:
@@ -78,9 +78,20 @@ def quality_rows(quality: Quality, verdicts: Sequence[LotVerdict] = ()) -> tuple
 # What was read.
 
 
-def _reading(found: Readings) -> CardQuality:
+def _readings(found: Sequence[Readings]) -> list[CardQuality]:
+    """A row each; what came by one report says so once."""
+    rows, before = [], ""
+    for one in found:
+        where = _where_from(one.counts)
+        same = _tr("by the same report") if one.counts.laboratory else _tr("read with it")
+        rows.append(_reading(one, same if where == before else where))
+        before = where
+    return rows
+
+
+def _reading(found: Readings, where: str) -> CardQuality:
     of, counts = found.quantity, found.counts
-    notes = [_where_from(counts), *_several(found)]
+    notes = [where, *_several(found)]
     doubtful = counts.corrected is not None
     if counts.corrected is not None:
         words = _tr(
