@@ -128,7 +128,8 @@ class BottlingView:
         self.form.show_page(page)
         if self._after is not None:
             self._after.show_page(page)
-        self.sheet.show_page(page)
+        # In a turn of its own: form and sheet in one would hold the window.
+        self._desk.jobs.turns.add(lambda: self.sheet.show_page(page))
         if self._is_beginning:
             # What is known only now may be filled in where the keyboard was put.
             self._is_beginning = False
