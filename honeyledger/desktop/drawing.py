@@ -10,16 +10,16 @@ from typing import Any
 
 from honeyledger.desktop.inks import Ink, SeenLabel
 from honeyledger.desktop.jobs import Report
-from honeyledger.desktop.seen_page import SeenPage
+from honeyledger.desktop.seen_page import SeenPage, shifted
 from honeyledger.documents import labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.jar_label import JarLabels
-from honeyledger.documents.page import Page
+from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.parts import Job
 from honeyledger.documents.printers import StationPapers
-from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
+from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
@@ -35,6 +35,7 @@ from honeyledger.services.papers import (
 from honeyledger.services.store import View
 
 _TOLD_EACH = 25
+OFFICE_DOTS = 300
 _AS_USUAL = StationPapers()
 OwnStocks = Mapping[str, Mapping[str, object]]
 
@@ -142,7 +143,7 @@ def label_pdf(
         notes = [row for row in rows if isinstance(row, DispatchNote)]
         faces = Typefaces(assets / "fonts")
         return dispatch_notes(notes, faces, paper=usual_paper(unit), unit=unit)
-    return _drawn(rows, assets, unit, plan, Page, report)
+    return _drawn(rows, assets, unit, plan, report)
 
 
 def label_pages(
@@ -153,14 +154,20 @@ def label_pages(
     Raises:
         Refusal: as `label_pdf`.
     """
+    return kept_pages(lambda: _drawn(rows, assets, unit, plan))
+
+
+def kept_pages(draw: Callable[[], object]) -> tuple[tuple[Ink, ...], ...]:
+    """What a paper's drawing puts on each of its pages."""
     made: list[SeenPage] = []
 
     def page(_title: str, size: tuple[float, float], faces: Typefaces) -> Page:
         made.append(SeenPage(size, faces))
         return made[-1]
 
-    _drawn(rows, assets, unit, plan, page)
-    return tuple(tuple(inks) for inks in made[0].pages)
+    with drawn_on(page):
+        draw()
+    return tuple(tuple(inks) for one in made for inks in one.pages)
 
 
 def _drawn(
@@ -168,11 +175,10 @@ def _drawn(
     assets: Path,
     unit: MassUnit,
     plan: Plan,
-    page: labels.PageOf,
     report: Report = _tell_nobody,
 ) -> bytes:
     kind = _kind_of(rows)
-    more: dict[str, Any] = {"first_cell": plan.first_cell, "page": page}
+    more: dict[str, Any] = {"first_cell": plan.first_cell}
     if kind.weighs:
         more["unit"] = unit
     mine = [row for row in rows if isinstance(row, kind.row)]
@@ -208,6 +214,23 @@ def seen_label(
     return SeenLabel(jar.code, *size, tuple(page.inks))
 
 
+def sheets_of(
+    name: str, draw: Callable[[], object], unit: MassUnit, printer: Printer | None
+) -> tuple[Any, ...]:
+    """What a note or a list takes to be printed: title, paper, its size, dots and pages.
+
+    Args:
+        printer: as it was measured, where it was: all is moved as it needs.
+    """
+    paper = usual_paper(unit)
+    pages = kept_pages(draw)
+    if printer is not None:
+        x, y = printer.shift_x_mm, printer.shift_y_mm
+        pages = tuple(tuple(shifted(ink, x, y) for ink in inks) for inks in pages)
+    dots = printer.dots_per_inch if printer is not None else OFFICE_DOTS
+    return name, paper, PAPERS[paper], dots, pages
+
+
 def alignment_pdf(assets: Path, stock: Stock, printer: Printer) -> bytes:
     """The page that shows what a printer needs to be told to print true to size.
 
@@ -219,9 +242,7 @@ def alignment_pdf(assets: Path, stock: Stock, printer: Printer) -> bytes:
 
 def alignment_pages(assets: Path, stock: Stock, printer: Printer) -> tuple[tuple[Ink, ...], ...]:
     """The same page as marks, for a printer without a dialog."""
-    page = SeenPage(stock.page_mm, Typefaces(assets / "fonts"))
-    labels.draw_alignment(Job(page, stock, printer, "kg"))
-    return tuple(tuple(inks) for inks in page.pages)
+    return kept_pages(lambda: alignment_pdf(assets, stock, printer))
 
 
 def pad_pdf(house: str, assets: Path, unit: MassUnit) -> bytes:

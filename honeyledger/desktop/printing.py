@@ -184,8 +184,25 @@ def print_pad(desk: Desk, then: Callable[[Outcome[Path]], None]) -> None:
 
 
 def _write_pad(desk: Desk, house: str) -> Path:
-    draw: Callable[..., bytes] = importlib.import_module(_DRAWING).pad_pdf
-    return into_file(desk.papers / "Paper pad.pdf", draw(house, desk.assets, desk.unit))
+    pdf: Callable[..., bytes] = importlib.import_module(_DRAWING).pad_pdf
+    return sheet_into(desk, "Paper pad", lambda: pdf(house, desk.assets, desk.unit))
+
+
+def sheet_into(
+    desk: Desk, name: str, draw: Callable[[], bytes], refused: Sentence | None = None
+) -> Path:
+    """Write a note or a list among the person's papers; a printer chosen for such gets the same.
+
+    Raises:
+        Refusal: nothing can be written there, or the printer does not take it.
+    """
+    file = into_file(desk.papers / f"{name}.pdf", draw(), refused or NOT_WRITTEN)
+    papers = desk.station_papers()
+    if goes_to := papers.sheets_go_to():
+        drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
+        sheets = drawing.sheets_of(name, draw, desk.unit, papers.printers.get(goes_to))
+        sending.send(sending.Sheets(*sheets), goes_to)
+    return file
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,9 +276,12 @@ def shown_path(file: Path) -> str:
 def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Report) -> Path:
     """The PDF, which is kept in any case; a printer that was chosen for it gets the same."""
     drawing = importlib.import_module(_DRAWING)
+    if plan is None:
+        pdf = drawing.label_pdf
+        return sheet_into(desk, name, lambda: pdf(rows, desk.assets, desk.unit), CANNOT_WRITE)
     data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
     file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
-    if plan is not None and plan.goes_to not in ("", ASK_EACH_TIME):
+    if plan.goes_to not in ("", ASK_EACH_TIME):
         pages = drawing.label_pages(rows, desk.assets, desk.unit, plan)
         send: Callable[..., None] = importlib.import_module(_SENDING).send_pages
         send(name, plan.stock, plan.printer.dots_per_inch, pages, plan.goes_to)

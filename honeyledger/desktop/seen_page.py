@@ -36,7 +36,7 @@ class SeenPage(Page):
             self.inks, self._left_mm, self._top_mm = before
 
     def place_stamp(self, name: str, height: float) -> None:
-        self.inks += [_shifted(ink, self._left_mm, self._top_mm) for ink in self._stamps[name]]
+        self.inks += [shifted(ink, self._left_mm, self._top_mm) for ink in self._stamps[name]]
 
     def runs(
         self,
@@ -82,7 +82,8 @@ class SeenPage(Page):
             self.inks.append(box)
 
 
-def _shifted(ink: Ink, x: float, y: float) -> Ink:
+def shifted(ink: Ink, x: float, y: float) -> Ink:
+    """The same mark, so far right and down."""
     if isinstance(ink, TextInk):
         return TextInk(ink.x + x, ink.y + y, ink.text, ink.face, ink.size_pt, ink.width, ink.white)
     if isinstance(ink, LineInk):

@@ -12,7 +12,7 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import into_file, paper_message
+from honeyledger.desktop.printing import paper_message, sheet_into
 from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
 from honeyledger.services.store import View
 
@@ -87,4 +87,4 @@ class Sheets:
 
 def _write(desk: Desk, name: str, what: RunPaper | StandingPaper) -> Path:
     draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
-    return into_file(desk.papers / f"{name}.pdf", draw(what, desk.assets, desk.unit))
+    return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit))

@@ -17,7 +17,7 @@ from honeyledger.documents.fonts import (
     wrapped,
 )
 from honeyledger.documents.labels import NOTHING_TO_PRINT
-from honeyledger.documents.page import Page, code_runs
+from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
 from honeyledger.documents.symbols import dots_a_module, make_symbol
@@ -292,7 +292,7 @@ def dispatch_notes(
     if not rows:
         raise Refusal(NOTHING_TO_PRINT)
     title = f"Dispatch note {rows[0].code}" if len(rows) == 1 else "Dispatch notes"
-    page = Page(title, PAPERS[paper], typefaces)
+    page = new_page(title, PAPERS[paper], typefaces)
     for note in rows:
         _Sheet(page, PAPERS[paper], note, unit).draw()
     return page.finish()

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
 from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, Typefaces, elided
-from honeyledger.documents.page import Page, code_runs
+from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
 from honeyledger.domain.moments import format_moment
@@ -208,6 +208,6 @@ def drum_list_pdf(
         papers = " or ".join(PAPERS)
         raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=papers, paper=paper)
     title = f"Drum list of {drums.note}" if drums.note else "Drum list"
-    page = Page(title, PAPERS[paper], typefaces)
+    page = new_page(title, PAPERS[paper], typefaces)
     _Sheet(page, PAPERS[paper], drums, unit).draw()
     return page.finish()

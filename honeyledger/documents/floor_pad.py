@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces, elided
-from honeyledger.documents.page import Page
+from honeyledger.documents.page import Page, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
 from honeyledger.domain.refusals import Refusal
@@ -150,7 +150,7 @@ def floor_pad(house: str, typefaces: Typefaces, *, paper: str, unit: MassUnit) -
     if paper not in PAPERS:
         papers = " or ".join(PAPERS)
         raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=papers, paper=paper)
-    page = Page("Paper pad", PAPERS[paper], typefaces)
+    page = new_page("Paper pad", PAPERS[paper], typefaces)
     sheet = _Sheet(page, PAPERS[paper], house)
     for kind in _kinds(unit):
         sheet.draw(kind)

@@ -11,7 +11,7 @@ from honeyledger.documents.badge import draw_badge
 from honeyledger.documents.drum_label import draw_drum_label
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces
 from honeyledger.documents.jar_label import JarLabels
-from honeyledger.documents.page import Page
+from honeyledger.documents.page import Page, new_page
 from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
 from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
@@ -30,8 +30,6 @@ JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
 BADGE = "badge"
 
-PageOf = Callable[[str, tuple[float, float], Typefaces], Page]
-"""Makes the page that is drawn on: one that writes a PDF, or one that keeps its marks."""
 _Row = TypeVar("_Row")
 
 
@@ -43,19 +41,17 @@ def pallet_tags(
     *,
     unit: MassUnit = "kg",
     first_cell: int = 1,
-    page: PageOf = Page,
 ) -> bytes:
     """Print the tags of pallets.
 
     Args:
         first_cell: the first free label of a sheet already begun.
-        page: makes the page that is drawn on.
 
     Raises:
         Refusal: wrong stock or paper, nothing to print, no room, or a sign that cannot be printed.
     """
     _check_kind(PALLET_TAG, stock)
-    job = Job(page("Pallet tags", stock.page_mm, typefaces), stock, printer, unit)
+    job = Job(new_page("Pallet tags", stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, lambda row: draw_pallet_tag(job, row), first_cell)
 
 
@@ -67,11 +63,10 @@ def drum_labels(
     *,
     unit: MassUnit = "kg",
     first_cell: int = 1,
-    page: PageOf = Page,
 ) -> bytes:
     """Print the labels of drums, totes and pails. Refuses as `pallet_tags` does."""
     _check_kind(DRUM_LABEL, stock)
-    job = Job(page("Drum labels", stock.page_mm, typefaces), stock, printer, unit)
+    job = Job(new_page("Drum labels", stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, lambda row: draw_drum_label(job, row), first_cell)
 
 
@@ -82,14 +77,13 @@ def jar_labels(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
-    page: PageOf = Page,
 ) -> bytes:
     """Print the labels of jars, many to a sheet or one after another on a roll.
 
     Refuses as `pallet_tags` does, and a label without the caution about infants.
     """
     _check_kind(JAR_LABEL, stock)
-    job = Job(page("Jar labels", stock.page_mm, typefaces), stock, printer, "kg")
+    job = Job(new_page("Jar labels", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, JarLabels(job).draw, first_cell)
 
 
@@ -100,11 +94,10 @@ def yard_codes(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
-    page: PageOf = Page,
 ) -> bytes:
     """Print the codes of yards. Refuses as `pallet_tags` does."""
     _check_kind(YARD_CODE, stock)
-    job = Job(page("Yard codes", stock.page_mm, typefaces), stock, printer, "kg")
+    job = Job(new_page("Yard codes", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_yard_code(job, row), first_cell)
 
 
@@ -115,11 +108,10 @@ def badges(
     typefaces: Typefaces,
     *,
     first_cell: int = 1,
-    page: PageOf = Page,
 ) -> bytes:
     """Print the badges of people. Refuses as `pallet_tags` does."""
     _check_kind(BADGE, stock)
-    job = Job(page("Badges", stock.page_mm, typefaces), stock, printer, "kg")
+    job = Job(new_page("Badges", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_badge(job, row), first_cell)
 
 
@@ -133,18 +125,8 @@ def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> byte
     Raises:
         Refusal: the printer holds other paper than the stock's.
     """
-    page = Page("Alignment page", stock.page_mm, typefaces)
-    draw_alignment(Job(page, stock, printer, "kg"))
-    return page.finish()
-
-
-def draw_alignment(job: Job) -> None:
-    """Draw the page of `alignment_page`.
-
-    Raises:
-        Refusal: the printer holds other paper than the stock's.
-    """
-    page, stock, printer = job.page, job.stock, job.printer
+    page = new_page("Alignment page", stock.page_mm, typefaces)
+    job = Job(page, stock, printer, "kg")
     page.begin_page()
     places = stock.places(printer)
     for _ in range(stock.cells):
@@ -157,6 +139,7 @@ def draw_alignment(job: Job) -> None:
             _draw_control_lines(page, width, height, stock.name)
         else:
             _draw_rulers(page, width, height)
+    return page.finish()
 
 
 def _check_kind(kind: str, stock: Stock) -> None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
 from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, Typefaces, elided, wrapped
-from honeyledger.documents.page import Page, code_runs
+from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
 from honeyledger.domain.refusals import Refusal
@@ -277,7 +277,7 @@ def lists_pdf(papers: Sequence[ListPaper], typefaces: Typefaces, *, size: str = 
         known = " or ".join(PAPERS)
         raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=known, paper=size)
     title = f"{papers[0].title} {papers[0].of}".strip()
-    page = Page(title, PAPERS[size], typefaces)
+    page = new_page(title, PAPERS[size], typefaces)
     for paper in papers:
         _Sheet(page, PAPERS[size], paper).draw()
     return page.finish()

@@ -4,8 +4,9 @@ A thin layer over the PDF writer: it keeps PDFs the same byte for byte for the s
 symbols on whole printer dots, and lets what many labels share be drawn once.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from contextvars import ContextVar
 from io import BytesIO
 
 from reportlab.pdfgen.canvas import Canvas
@@ -180,3 +181,23 @@ def code_runs(code: str) -> list[tuple[str, str]]:
 def code_width_mm(code: str, size_pt: float) -> float:
     """Measure a code as `code_runs` sets it."""
     return sum(width_mm(text, face, size_pt) for text, face in code_runs(code))
+
+
+PageOf = Callable[[str, tuple[float, float], Typefaces], Page]
+"""Makes the page a paper is drawn on, of its title, its size in mm and the typefaces."""
+_MADE_BY: ContextVar[PageOf] = ContextVar("made_by", default=Page)
+
+
+def new_page(title: str, page_mm: tuple[float, float], typefaces: Typefaces) -> Page:
+    """The page every paper is drawn on: it writes a PDF, unless drawn within `drawn_on`."""
+    return _MADE_BY.get()(title, page_mm, typefaces)
+
+
+@contextmanager
+def drawn_on(make: PageOf) -> Iterator[None]:
+    """Draw papers on another kind of page for a while, such as one that keeps its marks."""
+    before = _MADE_BY.set(make)
+    try:
+        yield
+    finally:
+        _MADE_BY.reset(before)

@@ -16,8 +16,8 @@ from honeyledger.domain.refusals import Refusal, Sentence
 
 ASK_EACH_TIME = "?"
 """Instead of a printer's name: the system's own dialog asks."""
-TAGS, LABELS, BADGES = "tags", "labels", "badges"
-SORTS = (TAGS, LABELS, BADGES)
+TAGS, LABELS, BADGES, SHEETS = "tags", "labels", "badges", "sheets"
+SORTS = (TAGS, LABELS, BADGES, SHEETS)
 SORT_OF = {
     "pallet tag": TAGS,
     "drum label": TAGS,
@@ -77,6 +77,11 @@ class StationPapers:
     def printer_for(self, kind: str, stock: Stock) -> Printer:
         """The printer a kind of label goes to, as measured; a plain one where nobody did."""
         return self.printers.get(self.way_of(kind).printer) or plain_printer(stock)
+
+    def sheets_go_to(self) -> str:
+        """The printer that notes and lists go to by themselves; "" for a PDF only."""
+        name = self.ways.get(SHEETS, Way()).printer
+        return "" if name == ASK_EACH_TIME else name
 
     def with_printer(self, printer: Printer) -> "StationPapers":
         """The same with a printer as it was measured."""

@@ -7,7 +7,9 @@ import pytest
 from pypdfium2 import PdfDocument
 
 from honeyledger.assets import resource
-from honeyledger.desktop.drawing import label_pdf
+from honeyledger.desktop.drawing import label_pdf, pad_pdf, sheets_of
+from honeyledger.desktop.inks import LineInk
+from honeyledger.documents.stock import Printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.registers import Register
@@ -67,3 +69,18 @@ def test_the_window_s_start_loads_nothing_that_draws_papers() -> None:
         [sys.executable, "-c", loaded], capture_output=True, check=True, text=True
     )
     assert said.stdout.split() == ["False", "False"]
+
+
+def test_a_sheet_is_moved_as_its_printer_needs() -> None:
+    def draw() -> bytes:
+        return pad_pdf("Hill House", resource(), "kg")
+
+    _, paper, size, dots, plain = sheets_of("Pad", draw, "kg", None)
+    assert (paper, size, dots, len(plain)) == ("a4", (210, 297), 300, len(PdfDocument(draw())))
+    measured = Printer("Office", "a4", 600, 0.4, -0.3)
+    *_, dots, moved = sheets_of("Pad", draw, "kg", measured)
+    line, there = (
+        next(ink for ink in pages[0] if isinstance(ink, LineInk)) for pages in (plain, moved)
+    )
+    assert dots == 600
+    assert (there.x1 - line.x1, there.y1 - line.y1) == pytest.approx((0.4, -0.3))

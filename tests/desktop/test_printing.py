@@ -17,10 +17,12 @@ from honeyledger.desktop.printing import (
     into_file,
     paper_message,
     print_label,
+    print_pad,
     shown_path,
 )
 from honeyledger.documents.printers import (
     ASK_EACH_TIME,
+    SHEETS,
     TAGS,
     StationPapers,
     Way,
@@ -209,3 +211,15 @@ def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig)
     assert [(one.title, one.page_mm, len(one.pages)) for one in asked] == [
         ("G26-0001-3", (100, 150), 1)
     ]
+
+
+def test_a_note_or_list_goes_to_its_printer_with_the_pdf_kept(rig: DeskRig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {SHEETS: Way("No such printer")}), rig.desk.printers)
+    outcomes: list[Outcome[Path]] = []
+    print_pad(rig.desk, outcomes.append)
+    rig.settle()
+    refusal = outcomes[0].refusal
+    assert refusal is not None
+    assert refusal.text.startswith("This computer has no printer called No such printer:")
+    assert page_sizes_mm((rig.folder / "papers" / "Paper pad.pdf").read_bytes())

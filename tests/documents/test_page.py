@@ -2,8 +2,8 @@
 
 import pytest
 
-from honeyledger.documents.fonts import CODE, CODE_HEAVY, TEXT
-from honeyledger.documents.page import Page, code_runs, code_width_mm
+from honeyledger.documents.fonts import CODE, CODE_HEAVY, TEXT, Typefaces
+from honeyledger.documents.page import Page, code_runs, code_width_mm, drawn_on, new_page
 from honeyledger.documents.symbols import make_symbol
 from tests.support import printing
 
@@ -92,3 +92,16 @@ def test_pages_follow_one_another() -> None:
     pdf = page.finish()
     assert len(printing.page_sizes_mm(pdf)) == 2
     assert printing.text_of(pdf).split() == ["first", "second"]
+
+
+def test_papers_can_be_drawn_on_another_kind_of_page_for_a_while() -> None:
+    made: list[str] = []
+
+    def another(title: str, size: tuple[float, float], faces: Typefaces) -> Page:
+        made.append(title)
+        return Page(title, size, faces)
+
+    with drawn_on(another):
+        new_page("kept", (70, 40), printing.typefaces())
+    new_page("written", (70, 40), printing.typefaces())
+    assert made == ["kept"]

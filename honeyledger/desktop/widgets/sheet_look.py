@@ -62,6 +62,8 @@ class SheetLook(QWidget):
         if stock.paper == ROLL:
             return _tr("A roll, each label {size}").format(size=size)
         words = _tr("{of} labels of {size} on {sheet}")
+        if stock.cells == 1:
+            words = _tr("One label of {size} on {sheet}")
         return words.format(of=stock.cells, size=size, sheet=_sheet_words(stock))
 
     def sizeHint(self) -> QSize:

@@ -40,7 +40,7 @@ def test_it_says_in_words_what_it_shows(qtbot: QtBot) -> None:
     assert look.words() == "10 labels of 101.6 × 50.8 mm on Letter"
     own = {"paper": "sheet", "sheet_width_um": 200_000, "sheet_height_um": 290_000}
     look.show_stock(stock_of("Own", {**own, "width_um": 90_000, "height_um": 40_000}))
-    assert look.words() == "1 labels of 90 × 40 mm on 200 × 290 mm"
+    assert look.words() == "One label of 90 × 40 mm on 200 × 290 mm"
     look.show_stock(None)
     assert look.words() == ""
     assert look.sheet().isEmpty()

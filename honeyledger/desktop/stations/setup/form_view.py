@@ -6,7 +6,11 @@ from PySide6.QtCore import Signal
 
 from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of
-from honeyledger.desktop.stations.setup.printer_deeds import each_time, stocks_for
+from honeyledger.desktop.stations.setup.printer_deeds import (
+    SHEETS_PRINTER,
+    each_time,
+    stocks_for,
+)
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
@@ -103,7 +107,8 @@ class KindForm(Form):
             if not isinstance(field, ChoiceField):
                 continue
             if ask.typing is Typing.PRINTER:
-                offers = printers if ask.key == "name" else (*printers, each_time())
+                plain = ask.key in ("name", SHEETS_PRINTER)
+                offers = printers if plain else (*printers, each_time())
                 field.set_choices([Choice(name, name) for name in offers])
             elif ask.typing is Typing.STOCK:
                 names = stocks_for(ask.key, stocks)

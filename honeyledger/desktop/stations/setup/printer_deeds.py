@@ -3,7 +3,15 @@
 from collections.abc import Mapping, Sequence
 
 from honeyledger.desktop.stations.setup.asks import Ask, Deed, SetupKind, Typing, tr
-from honeyledger.documents.printers import ASK_EACH_TIME, BADGES, LABELS, TAGS, StationPapers, Way
+from honeyledger.documents.printers import (
+    ASK_EACH_TIME,
+    BADGES,
+    LABELS,
+    SHEETS,
+    TAGS,
+    StationPapers,
+    Way,
+)
 from honeyledger.documents.stock import RESOLUTIONS, Printer, Stocks
 from honeyledger.domain.label_stock import A4, LETTER, ROLL, SHEET, parse_length, parse_shift
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -13,6 +21,7 @@ NO_PRINTER_NAMED = Sentence(
 )
 _KIND_OF = {TAGS: "pallet tag", LABELS: "jar label", BADGES: "badge"}
 _PRINTER, _STOCK = "_printer", "_stock"
+SHEETS_PRINTER = f"{SHEETS}{_PRINTER}"
 _MEASURES = ("shift_x_mm", "shift_y_mm", "measured_x_mm", "measured_y_mm")
 
 
@@ -73,11 +82,12 @@ def ways_kind() -> SetupKind:
     for sort, (to, on) in words.items():
         asks.append(Ask(f"{sort}{_PRINTER}", to, Typing.PRINTER))
         asks.append(Ask(f"{sort}{_STOCK}", on, Typing.STOCK, beside=True))
+    asks.append(Ask(SHEETS_PRINTER, tr("Notes and lists go to"), Typing.PRINTER))
     return SetupKind(
         "papers",
         "",
-        tr("Where labels go"),
-        tr("With no printer chosen a label is a PDF, printed at 100 %."),
+        tr("Where papers go"),
+        tr("With no printer chosen a paper is a PDF, printed at 100 %."),
         tuple(asks),
         deed=Deed.PAPERS,
         button=tr("Keep this"),
@@ -122,6 +132,7 @@ def ways_values(papers: StationPapers) -> dict[str, str]:
         asks = way.printer == ASK_EACH_TIME
         values[f"{sort}{_PRINTER}"] = each_time() if asks else way.printer
         values[f"{sort}{_STOCK}"] = way.stock
+    values[SHEETS_PRINTER] = papers.sheets_go_to()
     return values
 
 
@@ -152,6 +163,7 @@ def ways_said(
                 refusal.sentence, field=field, offers=offers, **refusal.facts
             ) from refusal
         ways[sort] = Way(ASK_EACH_TIME if printer == each_time() else printer, stock)
+    ways[SHEETS] = Way(typed.get(SHEETS_PRINTER, "").strip())
     return ways
 
 

@@ -60,10 +60,13 @@ def test_ways_are_kept_and_shown_again() -> None:
     papers = StationPapers().with_printer(ROLL)
     typed = {ask.key: "" for ask in ways_kind().asks}
     typed |= {"tags_printer": "Roll", "tags_stock": "roll-100x60", "badges_printer": each_time()}
+    typed["sheets_printer"] = "Office"
     ways = ways_said(typed, papers, stocks())
     assert ways["tags"] == Way("Roll", "roll-100x60")
     assert ways["badges"] == Way(ASK_EACH_TIME, "")
+    assert ways["sheets"] == Way("Office")
     with_both = {"tags": Way("Roll", "roll-100x60"), "badges": Way(ASK_EACH_TIME)}
+    with_both["sheets"] = Way("Office")
     assert ways_values(papers.with_ways(with_both)) == typed
 
 

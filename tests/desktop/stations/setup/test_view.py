@@ -204,7 +204,7 @@ def test_a_stock_is_drawn_as_it_is_typed_and_kept_by_keys_alone(rig: Rig) -> Non
     rig.type("99")
     rig.type("38")
     sheet = view.there.sheet
-    assert sheet.words() == "1 labels of 99 × 38 mm on A4"
+    assert sheet.words() == "One label of 99 × 38 mm on A4"
     rig.type("3")  # more side by side than the sheet has room for
     assert sheet.words() == "3 labels of 99 × 38 mm on A4"
     assert not sheet.sheet().contains(sheet.cell(3))
