@@ -110,6 +110,9 @@ def _blends_json(found: BlendsOf) -> dict[str, object]:
                 "note": sheet.note,
                 "net_g": sheet.net_g,
                 "moisture": sheet.moisture,
+                "planned_g": sheet.planned_g,
+                "measured": sheet.measured,
+                "read_on": list(sheet.read_on),
                 "parts": [
                     {
                         "code": row.code,
@@ -164,6 +167,9 @@ def _show_sheet(desk: Desk, sheet: BlendSheet) -> None:
     )
     if sheet.moisture is not None:
         output.say(f"By the readings of its parts: {format_moisture(sheet.moisture, 2)}.")
+    if sheet.measured is not None:
+        of = ", ".join(sheet.read_on)
+        output.say(f"Read since, of {of}: {format_moisture(sheet.measured, 2)}.")
 
 
 @click.command(cls=Recording)

@@ -1,14 +1,15 @@
 """The sheet of a blend: each part as planned and as weighed, and what the readings say of it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from honeyledger.domain.blend import mean_moisture
 from honeyledger.domain.moments import Moment
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.lookup import find_vessel
 from honeyledger.ledger.mixing import name_of
+from honeyledger.ledger.places import VESSEL, place
 from honeyledger.services.holding import noun_of, reading
 from honeyledger.services.store import View
 
@@ -39,6 +40,8 @@ class BlendSheet:
 
     Args:
         moisture: of its parts by mass, hundredths of a percent; None where one was not read.
+        measured: what was read of it since, by mass where several lots of it were read; `read_on`
+            are those lots.
     """
 
     entry: int
@@ -47,11 +50,20 @@ class BlendSheet:
     note: str
     parts: tuple[PartRow, ...]
     moisture: int | None
+    measured: int | None = None
+    read_on: tuple[str, ...] = ()
 
     @property
     def net_g(self) -> int:
         """All that went in."""
         return sum(row.net_g for row in self.parts)
+
+    @property
+    def planned_g(self) -> int | None:
+        """What was planned; of a part without a plan what went in. None where nothing was."""
+        if all(row.planned_g is None for row in self.parts):
+            return None
+        return sum(row.net_g if row.planned_g is None else row.planned_g for row in self.parts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +84,29 @@ def blends_of(view: View, text: str, last: int = 0) -> BlendsOf:
     vessel = find_vessel(view, text)
     marks = [mark for mark in view.marks(vessel) if mark.name.startswith(_MARK)]
     numbers = sorted((mark.entry for mark in marks), reverse=True)
-    entries = [view.entry(number) for number in (numbers[:last] if last else numbers)]
-    sheets = [_sheet(view, vessel, entry) for entry in entries if entry is not None]
+    kept = numbers[:last] if last else numbers
+    # What was drawn up to the next blend in there is of this one.
+    ends = dict(zip(numbers, (0, *numbers), strict=False))
+    entries = [view.entry(number) for number in kept]
+    sheets = [_sheet(view, vessel, one, ends[one.id]) for one in entries if one is not None]
     sheets.sort(key=lambda sheet: (-sheet.happened.at_ms, -sheet.entry))
     return BlendsOf(vessel.partition("/")[2], name_of(view, vessel), tuple(sheets))
 
 
-def _sheet(view: View, vessel: str, entry: Entry) -> BlendSheet:
+def newest_blends(view: View, vessels: Iterable[str], since_ms: int) -> dict[str, BlendSheet]:
+    """The newest blend of each of these vessels since then, by its code, where there was one."""
+    lately = [
+        code
+        for code in vessels
+        if any(
+            mark.name.startswith(_MARK) and mark.at_ms >= since_ms
+            for mark in view.marks(place(VESSEL, code))
+        )
+    ]
+    return {code: blends_of(view, code, 1).sheets[0] for code in lately}
+
+
+def _sheet(view: View, vessel: str, entry: Entry, end: int) -> BlendSheet:
     value = next(row[2] for row in rows_of(entry, "marks") if row[0] == vessel)
     assert isinstance(value, Mapping)
     said = value["parts"]
@@ -86,6 +114,7 @@ def _sheet(view: View, vessel: str, entry: Entry) -> BlendSheet:
     total = sum(_number(part, "net_g") or 0 for part in said)
     rows = tuple(_part(view, part, total) for part in said)
     honey = [(row.net_g, row.moisture) for row in rows if row.noun != "ingredient"]
+    read = _read_since(view, vessel, entry, end)
     return BlendSheet(
         entry=entry.id,
         happened=entry.act.happened,
@@ -93,7 +122,28 @@ def _sheet(view: View, vessel: str, entry: Entry) -> BlendSheet:
         note=str(value.get("note", "")),
         parts=rows,
         moisture=mean_moisture(honey),
+        measured=mean_moisture([(lot.made_g, moisture) for lot, moisture in read]),
+        read_on=tuple(lot.code for lot, _ in read),
     )
+
+
+def _read_since(view: View, vessel: str, entry: Entry, end: int) -> list[tuple[Lot, int]]:
+    """What was read of a blend: of what was drawn from it, else of the drums filled with that."""
+    drawn = [
+        lot
+        for lot in view.lots(
+            {stay.lot for stay in view.stays(vessel, entry.act.happened.at_ms)}
+        ).values()
+        if lot.kind == "T" and lot.made_by > entry.id and not (end and lot.made_by >= end)
+    ]
+    children = {edge.child for edge in view.descent(sorted(lot.id for lot in drawn)) if edge.grams}
+    filled = [lot for lot in view.lots(children).values() if lot.kind in "DJ"] if drawn else []
+    for lots in (drawn, filled):
+        read = [(lot, reading(view, lot.code, "moisture")) for lot in lots]
+        known = [(lot, moisture) for lot, moisture in read if moisture is not None]
+        if known:
+            return known
+    return []
 
 
 def _part(view: View, part: Json, total: int) -> PartRow:

@@ -1,7 +1,7 @@
 """Everything the drum room shows at once: each drum with what is known of it, and the choices."""
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from honeyledger.domain.moments import house_day
@@ -15,6 +15,7 @@ from honeyledger.ledger.signing import two_free
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.title import HOUSE, OWNER, party_name, said_owner
 from honeyledger.ledger.whereabouts import MISSING, STANDS
+from honeyledger.services.blending import BlendSheet, newest_blends
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.holding import (
     HoldRow,
@@ -31,6 +32,7 @@ from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import OnHand, View
 
 DAY_MS = 86_400_000
+BLENDS_DAYS = 60
 CLOSED = "DP"
 
 
@@ -74,6 +76,7 @@ class DrumsPage:
     Args:
         ledger: the ledger's own id, which tells two houses apart.
         two_free: whether two people free what is on hold.
+        blends: the newest blend of each vessel in the last months, by the vessel's code.
     """
 
     ledger: str
@@ -86,6 +89,7 @@ class DrumsPage:
     rooms: tuple[Choice, ...]
     yards: tuple[Choice, ...]
     two_free: bool = False
+    blends: Mapping[str, BlendSheet] = field(default_factory=dict)
 
     def row(self, code: str) -> DrumRow | None:
         """The drum of a code, its own or its container's."""
@@ -99,6 +103,7 @@ class DrumsPage:
 def drums_page(view: View, now_ms: int) -> DrumsPage:
     """The drum room now, drums that need a person first, then the oldest."""
     zone = rules_of(view).zone
+    vessels = choices(view, VESSEL)
     return DrumsPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
@@ -106,10 +111,11 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         today=house_day(now_ms, zone),
         rows=_rows(view, now_ms),
         holds=hold_rows(view),
-        vessels=choices(view, VESSEL),
+        vessels=vessels,
         rooms=choices(view, ROOM),
         yards=choices(view, YARD),
         two_free=two_free(view),
+        blends=newest_blends(view, [one.code for one in vessels], now_ms - BLENDS_DAYS * DAY_MS),
     )
 
 

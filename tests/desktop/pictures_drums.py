@@ -14,7 +14,15 @@ from honeyledger.desktop.widgets.fields import Field
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
-    *("drums-free", "drums-found", "drums-chosen", "drums-walk", "drums-before", "drums-warm"),
+    *(
+        "drums-blended",
+        "drums-free",
+        "drums-found",
+        "drums-chosen",
+        "drums-walk",
+        "drums-before",
+        "drums-warm",
+    ),
     *("drums-measure", "drums-result", "drums-quality", "drums-way"),
 )
 
@@ -57,6 +65,8 @@ def bring(window: MainWindow, how: str) -> None:
     read = [row.code for row in rows if row.state == "ready" and row.colour is not None]
     if how in ("weigh", "blend", "hold", "free"):
         view.form.choose(how)
+    elif how == "blended":
+        view.form.choose("blend")
     if how in ("pots", "refused"):
         _scan(window, *pots)
         wrong = "71" if how == "refused" else "18.6"

@@ -6,7 +6,7 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.supplies import Supply
-from honeyledger.services.blending import BlendsOf, blends_of
+from honeyledger.services.blending import BlendsOf, blends_of, newest_blends
 from tests.support.houses import BuiltHouse
 
 
@@ -66,3 +66,24 @@ def test_the_newest_first_and_none_that_was_reversed() -> None:
     assert [sheet.note for sheet in _blends(house, last=1).sheets] == ["two"]
     house.vessel("Empty")
     assert house.house.ask(lambda view: blends_of(view, "Empty")).sheets == ()
+
+
+def test_planned_against_weighed_and_then_measured() -> None:
+    """Of each blend what was drawn before the next; its drums where the fill was not read."""
+    house, first, second = _house()
+    parts = (Portion(first, Weight(net_g=60_000), planned_g=59_000), Portion(second, whole=True))
+    house.do(Blend("Blend tank", parts))
+    (sheet,) = _blends(house).sheets
+    assert (sheet.planned_g, sheet.net_g, sheet.measured) == (349_000, 350_000, None)
+    drums = house.drum("Blend tank", 100_000), house.drum("Blend tank", 200_000)
+    for code, moisture in zip(drums, (1_880, 1_910), strict=True):
+        house.do(Measure(code, moisture=moisture))
+    (sheet,) = _blends(house).sheets
+    assert (sheet.measured, sheet.read_on) == (1_900, drums)
+    house.do(Blend("Blend tank", (Portion(first, Weight(net_g=30_000)),)))
+    newer, older = _blends(house).sheets
+    assert (newer.planned_g, newer.measured, older.measured) == (None, None, 1_900)
+    code = _blends(house).vessel
+    found = house.house.ask(lambda view: newest_blends(view, [code], house.now_ms))
+    assert found == {code: newer}
+    assert house.house.ask(lambda view: newest_blends(view, [code], house.now_ms + 1)) == {}

@@ -5,9 +5,11 @@ mean of Pfund millimetres is true. What it ties together is what a recall of one
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from honeyledger.desktop.models.asked import FormTyped
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.stations.drums.rows import Figure, yards_words
 from honeyledger.desktop.stations.drums.words import counted, tr
 from honeyledger.domain.blend import Part, expected
@@ -23,6 +25,7 @@ from honeyledger.domain.units import (
     parse_mass_g,
     parse_moisture,
 )
+from honeyledger.services.blending import BlendSheet
 from honeyledger.services.drums_page import DrumRow, DrumsPage
 
 MOST, SPAN = "most", "span"
@@ -168,3 +171,35 @@ def blend_figures(plan: Mixed, unit: MassUnit) -> list[Figure]:
     tied = format_number(len(plan.yards))
     figures.append(Figure(tied, tr("yards tied")))
     return figures
+
+
+# What was blended.
+
+
+def made_heading(vessel: str, sheet: BlendSheet) -> str:
+    """Which blend it was."""
+    parts = counted(len(sheet.parts), tr("one part"), tr("{n} parts"))
+    words = tr("Blended in {vessel}, {when}: {parts}")
+    return words.format(vessel=vessel, when=format_moment(sheet.happened), parts=parts)
+
+
+def made_figures(sheet: BlendSheet, unit: MassUnit) -> list[Figure]:
+    """What was planned against what was weighed, what its parts make it against what was read."""
+    figures = [Figure(format_mass(sheet.net_g, unit), tr("weighed"))]
+    if sheet.planned_g is not None:
+        off = sheet.net_g - sheet.planned_g
+        shown = f"{'+' if off > 0 else ''}{format_mass(off, unit)}"
+        planned = tr("against {mass} planned").format(mass=format_mass(sheet.planned_g, unit))
+        figures.append(Figure(shown, planned))
+    by_parts = tr("not read") if sheet.moisture is None else format_moisture(sheet.moisture, 2)
+    figures.append(Figure(by_parts, tr("by its parts")))
+    if sheet.measured is not None:
+        read = format_moisture(sheet.measured, 2)
+        figures.append(Figure(read, tr("read since, {lots}").format(lots=_some(sheet.read_on))))
+    else:
+        figures.append(Figure(tr("not read"), tr("since")))
+    return figures
+
+
+def _some(codes: Sequence[str]) -> str:
+    return codes[0] if len(codes) == 1 else counted(len(codes), "", tr("{n} lots"))

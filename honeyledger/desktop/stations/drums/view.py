@@ -16,6 +16,8 @@ from honeyledger.desktop.stations.drums.blend_plan import (
     blend_figures,
     blend_heading,
     judged,
+    made_figures,
+    made_heading,
     mixed,
 )
 from honeyledger.desktop.stations.drums.parts import DRUMS, HOLDS, VESSELS
@@ -163,12 +165,25 @@ class DrumsView(AskingPage):
             # A blend lies between its parts' colours: no one place on the scale is its own.
             self._figures(words, blend_figures(plan, page.unit))
             return
+        if asking.kind == BLEND and self._show_blend_made(page):
+            return
         row = self.presenter.row(self.table.selected_key())
         self.figures.setVisible(row is not None)
         if row is not None:
             colour = None if row.colour is None else row.colour / 10
             words = "; ".join(row.held) or caution(row) or drum_heading(row)
             self._figures(words, drum_figures(row), Wedge(colour))
+
+    def _show_blend_made(self, page: DrumsPage) -> bool:
+        """The blend made last in the vessel named, else in any: whether there was one."""
+        into = self.presenter.asking.now().text("into")
+        made = {into: page.blends[into]} if into in page.blends else dict(page.blends)
+        if (into and into not in page.blends) or not made:
+            return False
+        vessel = max(made, key=lambda code: made[code].happened.at_ms)
+        name = next((one.name for one in page.vessels if one.code == vessel), vessel)
+        self._figures(made_heading(name, made[vessel]), made_figures(made[vessel], page.unit))
+        return True
 
     def _figures(self, words: str, figures: list[Figure], wedge: Wedge | None = None) -> None:
         self.figures.show()

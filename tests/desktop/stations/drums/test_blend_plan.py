@@ -11,11 +11,15 @@ from honeyledger.desktop.stations.drums.blend_plan import (
     blend_figures,
     blend_heading,
     judged,
+    made_figures,
+    made_heading,
     misses,
     mixed,
     wanted_of,
 )
+from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import Refusal
+from honeyledger.services.blending import BlendSheet, PartRow
 from honeyledger.services.drums_page import DrumRow
 from tests.desktop.stations.drums.pages import DARK, HELD, PAGE, PALE, UNREAD
 
@@ -85,3 +89,28 @@ def test_it_is_judged_only_where_something_is_wanted() -> None:
     assert judged(PLAN, FormTyped({"most": "17"})) == (
         "As wanted. The plan, 2 parts: Mill Lane and Willow Bank"
     )
+
+
+def test_what_was_made_of_a_blend_is_told_against_its_plan() -> None:
+    part = PartRow("D26-0001-C", "drum", 59_000, 60_000, 0.6, 1_720, False)
+    other = PartRow("D26-0002-A", "drum", None, 40_000, 0.4, 1_650, False)
+    sheet = BlendSheet(
+        9, Moment(1_784_882_400_000, 0, "UTC"), "blend", "", (part, other), 1_692, 1_700,
+        ("D26-0005-4",),
+    )  # fmt: skip
+    assert made_heading("Blender", sheet) == "Blended in Blender, 24 Jul 2026 08:40: 2 parts"
+    assert [(one.figure, one.meaning) for one in made_figures(sheet, "kg")] == [
+        ("100.0 kg", "weighed"),
+        ("+1.0 kg", "against 99.0 kg planned"),
+        ("16.92 %", "by its parts"),
+        ("17.00 %", "read since, D26-0005-4"),
+    ]
+    bare = replace(sheet, parts=(other,), moisture=None, measured=None, read_on=())
+    assert made_heading("Blender", bare).endswith(": one part")
+    assert [(one.figure, one.meaning) for one in made_figures(bare, "kg")] == [
+        ("40.0 kg", "weighed"),
+        ("not read", "by its parts"),
+        ("not read", "since"),
+    ]
+    several = replace(sheet, read_on=("D26-0005-4", "D26-0006-2"))
+    assert made_figures(several, "kg")[-1].meaning == "read since, 2 lots"

@@ -223,6 +223,14 @@ def test_a_blend_is_planned_by_scan_and_kept_when_it_is_poured(station: Station)
     assert planned["source"] == cellar.first
     assert (planned["planned_g"], planned["weight"]) == (100_000, {"net_g": 101_500})
     assert (all_of_it["source"], all_of_it["whole"]) == (cellar.third, 1)
+    heading = station.view.figures.heading.text()
+    assert heading.startswith("Blended in Blender, ")
+    assert station.figures() == [
+        "351.5 kg, weighed",
+        "+1.5 kg, against 350.0 kg planned",
+        "not read, by its parts",
+        "not read, since",
+    ]
 
 
 def test_held_honey_goes_into_a_blend_only_when_somebody_says_why(station: Station) -> None:
