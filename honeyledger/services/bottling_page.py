@@ -54,6 +54,7 @@ class BottlingPage:
         makeup: what the jars will hold once the feed that runs and those to come are used up.
         holds: what holds any of that honey, in words.
         jar_margin: how many jars a change-over may be off.
+        net_rule: the rule for net contents the house goes by, "" for the usual one.
         against: by product, what its label claims and the make-up refuses.
     """
 
@@ -68,6 +69,7 @@ class BottlingPage:
     holds: tuple[str, ...]
     jars: tuple[JarsNow, ...]
     jar_margin: int
+    net_rule: str
     against: Mapping[str, tuple[Refusal, ...]]
 
 
@@ -91,8 +93,14 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
         holds=feeds.reasons(grams),
         jars=jars_now(view),
         jar_margin=rules.jar_margin,
+        net_rule=_net_rule(view),
         against=_against(view, makeup) if makeup else {},
     )
+
+
+def _net_rule(view: View) -> str:
+    mark = view.mark("house", "record")
+    return str(mark.value.get("net_rule", "")) if mark and isinstance(mark.value, Mapping) else ""
 
 
 def _against(view: View, makeup: Makeup) -> Mapping[str, tuple[Refusal, ...]]:

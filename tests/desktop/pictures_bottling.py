@@ -5,6 +5,8 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, Typed
 from honeyledger.desktop.stations.bottling.view import BottlingView
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.house import Said
 
 # Jars of 500 g as a filler gives them, and two that are short.
 WEIGHED = (
@@ -12,10 +14,12 @@ WEIGHED = (
     *("501.1", "503.3", "500.9", "502.2"),
 )
 SHORT = ("483.9", "484.2")
+MOOR = "moor-honey-250-g"
 AFTER = ("label", "keep", "pack", "unpack")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
+    *("bottling-mean", "bottling-claim"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
 )
 
@@ -48,6 +52,13 @@ def bring(window: MainWindow, how: str) -> None:
         presenter.choose(CLOSE)
         view.form.jars.set_text("571")
         presenter.type(view.form.typed())
+    elif how == "mean":
+        presenter.choose(CLOSE)
+        view.form.jars.set_text("571")
+        view.form.mean.set_text("497.5")
+        presenter.type(view.form.typed())
+    elif how == "claim":
+        claim(view)
     elif how == "labels":
         presenter.choose(LABELS)
     elif how in AFTER:
@@ -69,6 +80,24 @@ def plan(view: BottlingView) -> None:
     view.presenter.type(Typed(product=page.products[0].key, order=order))
     view.form.fill()
     view.presenter.ask()
+
+
+def claim(view: BottlingView) -> None:
+    """A product whose label would say what the honey in the drum is not."""
+    house = view.presenter._desk.house
+    record = {"name": "Moor honey 250 g", "net_g": 250, "claims_organic": 1, "crop": 2026}
+    if house.ask(lambda v: v.mark(f"product/{MOOR}", "record")) is None:
+        house.record(Register("product", record), Said(operator=view.presenter._desk.operator))
+    page = view.presenter.hand.page
+    assert page is not None
+    presenter = view.presenter
+    presenter.take_in_hand("")
+    drum = next(feed for feed in page.feeds if feed.is_drum and feed.state != "hold")
+    while not any(row.key == MOOR for row in presenter.hand.page.products):  # type: ignore[union-attr]
+        QApplication.processEvents()
+    presenter.type(Typed(product=MOOR, order=(drum.code,)))
+    view.form.fill()
+    presenter.ask()
 
 
 def leave(window: MainWindow) -> None:

@@ -98,7 +98,9 @@ def _one_of(found: Claimed, allowed: str, refused: str, unproved: str) -> Claim:
 
 
 def _not_said(found: Claimed) -> str:
-    return tr("{names} does not say").format(names=_few(_named(found)))
+    if len(found.sources) > 1:
+        return tr("{n} sources do not say").format(n=len(found.sources))
+    return tr("{name} does not say").format(name=_few(_named(found)))
 
 
 def _named(found: Claimed) -> list[str]:
@@ -107,14 +109,19 @@ def _named(found: Claimed) -> list[str]:
 
 def _decided(found: Claimed) -> str:
     """The lots that decide, for the one line there is room to point at."""
-    return tr("Decided by {lots}.").format(lots=_few(found.lots)) if found.lots else ""
+    if not found.lots:
+        return ""
+    words = tr("Decided by {lots}: {names}.")
+    return words.format(lots=_few(found.lots), names=_few(_named(found)))
 
 
 def _organic(found: Claimed) -> Claim:
     if found.ruling is Ruling.ALLOWED:
         return Claim(Mark.READY, tr("Organic:"), tr("every source claims it"))
     if found.ruling is Ruling.NOT_ALLOWED:
-        words = tr("{names} is not").format(names=_few(_named(found)))
+        words = tr("{n} sources are not").format(n=len(found.sources))
+        if len(found.sources) == 1:
+            words = tr("{name} is not").format(name=_few(_named(found)))
         return Claim(Mark.NOTE, tr("Not organic:"), words, _decided(found))
     return Claim(Mark.NOTE, tr("Organic not proved:"), _not_said(found), _decided(found))
 

@@ -12,12 +12,11 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.stations.bottling import words
+from honeyledger.desktop.stations.bottling import net_words, words
 from honeyledger.desktop.stations.bottling.known_view import KnownFields
 from honeyledger.desktop.stations.bottling.label_view import share_room
 from honeyledger.desktop.stations.bottling.net_view import NetStrip
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
-from honeyledger.desktop.stations.bottling.rows import grams_of
 from honeyledger.desktop.stations.bottling.steps import kinds_now
 from honeyledger.desktop.stations.bottling.typed import (
     CHANGE,
@@ -31,12 +30,11 @@ from honeyledger.desktop.stations.bottling.typed import (
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import Field
-from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.figures import KeyFigures
 from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
-from honeyledger.domain.units import format_number
 from honeyledger.services.bottling_page import BottlingPage
 
 SETUP = "setup"
@@ -182,21 +180,12 @@ class BottlingForm(KnownFields):
             share_room(self._body, self.form, self.look if hand.typed.kind == LABELS else None)
             return
         self.form.setFixedHeight(self.form.room() + 8)
-        rule, weights = words.rule_words(check), hand.filler().weights_mg
-        said = words.net_message(check).sentence if check.weighed else ""
-        self.strip.show_check(check, weights, f"{said} {rule}".strip())
-        is_weighed = bool(check.weighed)
-        self.figures.show_figures(
-            self.tr("By Directive 76/211/EEC; check your local rule"),
-            [
-                KeyFigure(format_number(check.weighed), self.tr("jars weighed")),
-                KeyFigure(f"{grams_of(check.mean_mg)} g" if is_weighed else "–", self.tr("mean")),
-                KeyFigure(
-                    f"{grams_of(check.spread_mg)} g" if check.weighed > 1 else "–",
-                    self.tr("spread"),
-                ),
-            ],
-        )
+        rule, weights = net_words.rule_words(check), hand.filler().weights_mg
+        said = net_words.net_message(check).sentence if check.weighed else ""
+        target = net_words.target_words(check)
+        self.strip.show_check(check, weights, f"{said} {rule}".strip(), target)
+        figures = net_words.net_figures(check, hand.jars_in_all())
+        self.figures.show_figures(net_words.net_heading(check), figures)
         self.figures.setToolTip(rule)
 
     # What is done with it.

@@ -24,6 +24,7 @@ from honeyledger.desktop.stations.bottling.typed import (
     counter_of,
     from_draft,
     jar_weighed,
+    jars_by_mass,
     left_facts,
     start_facts,
 )
@@ -31,6 +32,7 @@ from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.net_contents import NetCheck, checked
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
+from honeyledger.exchange.net_contents import usual_net_rule
 from honeyledger.services.bottling import BottlingSheet
 from honeyledger.services.bottling_page import BottlingPage, Wanted
 from honeyledger.services.house import Recorded
@@ -61,7 +63,15 @@ class Hand:
     def check(self) -> NetCheck | None:
         """What the jars weighed say; None while no bottling is in hand."""
         sheet = self.sheet()
-        return checked(sheet.bottling.product.net_g, self.filler().weights_mg) if sheet else None
+        if sheet is None or self.page is None:
+            return None
+        rule, weights = usual_net_rule(self.page.net_rule), self.filler().weights_mg
+        return checked(rule, sheet.bottling.product.net_g, weights, self.jars_in_all())
+
+    def jars_in_all(self) -> int:
+        """How many jars the bottling in hand comes to, by the mass of what runs; 0 for none."""
+        sheet = self.sheet()
+        return jars_by_mass(sheet, self.filler()) if sheet else 0
 
     def wanted(self) -> Wanted:
         """What the page is asked for; while no start is in hand, whatever is open."""

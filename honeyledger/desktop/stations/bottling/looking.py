@@ -11,8 +11,17 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words
 from honeyledger.desktop.stations.bottling.claim_words import label_messages
 from honeyledger.desktop.stations.bottling.hand import Hand
-from honeyledger.desktop.stations.bottling.typed import LABELS, WEIGH, Typed, field_of
+from honeyledger.desktop.stations.bottling.net_words import mean_message, net_message
+from honeyledger.desktop.stations.bottling.typed import (
+    CHANGE,
+    CLOSE,
+    LABELS,
+    WEIGH,
+    Typed,
+    field_of,
+)
 from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import parse_mean_net_mg
 from honeyledger.ledger.entry import Entry
 from honeyledger.services.bottling_page import product_in_hand
 from honeyledger.services.house import Said
@@ -47,7 +56,7 @@ class Looking:
             return
         if typed.kind in (WEIGH, LABELS):
             check = hand.check() if typed.kind == WEIGH else None
-            self._tell([words.net_message(check)] if check and check.weighed else [])
+            self._tell([net_message(check)] if check and check.weighed else [])
             return
         try:
             facts = hand.facts(self._desk.unit)
@@ -66,7 +75,14 @@ class Looking:
             product = product_in_hand(page, typed.product)
             against = page.against.get(product.key, ()) if product else ()
             messages = words.look_messages(outcome.value, page, typed, filler, facts)
-            self._tell([*label_messages(against), *messages])
+            self._tell([*self._of_mean(typed), *label_messages(against), *messages])
+
+    def _of_mean(self, typed: Typed) -> list[Message]:
+        """What the mean that is typed says against the declared net."""
+        check = self._hand.check()
+        if check is None or typed.kind not in (CHANGE, CLOSE) or not typed.mean.strip():
+            return []
+        return [mean_message(check, parse_mean_net_mg(typed.mean, field="mean_net_mg"))]
 
     def _warn(self, refusal: Refusal) -> None:
         """What would be refused, unless it is just being typed."""

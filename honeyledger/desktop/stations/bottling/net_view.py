@@ -8,9 +8,10 @@ from honeyledger.desktop import lettering, look
 from honeyledger.desktop.lettering import Hand, Run, Side
 from honeyledger.desktop.stations.bottling.rows import grams_of
 from honeyledger.desktop.tokens import SEMIBOLD, Type
-from honeyledger.domain.net_contents import NetCheck, limits_of
+from honeyledger.domain.net_contents import NetCheck
 
-_HEIGHT = 98
+_HEIGHT = 122
+_TARGET_TOP = 100.0
 _SIDE = 19
 _BASE = 66.0
 _DOT = 5.0
@@ -27,23 +28,32 @@ class NetStrip(QWidget):
         super().__init__()
         self._check: NetCheck | None = None
         self._weights: tuple[int, ...] = ()
+        self._target = ""
         self.setFixedHeight(_HEIGHT)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
-    def show_check(self, check: NetCheck | None, weights_mg: tuple[int, ...], words: str) -> None:
-        """Show these jars; `words` is what they say."""
-        self._check, self._weights = check, weights_mg
-        self.setAccessibleName(words)
+    def show_check(
+        self, check: NetCheck | None, weights_mg: tuple[int, ...], words: str, target: str = ""
+    ) -> None:
+        """Show these jars; `words` is what they say, `target` what the filler is to be set to."""
+        self._check, self._weights, self._target = check, weights_mg, target
+        self.setAccessibleName(f"{words} {target}".strip())
         self.setToolTip(words)
         self.update()
 
     def sizeHint(self) -> QSize:
         return QSize(320, _HEIGHT)
 
+    @staticmethod
+    def _least(check: NetCheck) -> int:
+        """Where the scale begins: at far short, or as far below where no rule has that."""
+        limits = check.limits
+        return limits.far_short_mg or 2 * limits.short_mg - check.net_g * 1000
+
     def _x(self, mg: float) -> float:
         """Where a weight stands: from far short to as much above the declared net."""
         assert self._check is not None
-        net, far = self._check.net_g * 1000, limits_of(self._check.net_g).far_short_mg
+        net, far = self._check.net_g * 1000, self._least(self._check)
         lowest = min(far, *self._weights) if self._weights else far
         highest = max(2 * net - far, *self._weights) if self._weights else 2 * net - far
         room = self.width() - 2 * _SIDE - 2 * _DOT
@@ -56,11 +66,14 @@ class NetStrip(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(look.colour("edge"), 1))
         painter.drawLine(QPointF(_SIDE, _BASE), QPointF(self.width() - _SIDE, _BASE))
-        limits, net = limits_of(self._check.net_g), self._check.net_g * 1000
+        limits, net = self._check.limits, self._check.net_g * 1000
         for mg, dashed in ((limits.far_short_mg, True), (limits.short_mg, True), (net, False)):
-            self._paint_limit(painter, mg, dashed=dashed)
+            if mg:
+                self._paint_limit(painter, mg, dashed=dashed)
         self._paint_words(painter)
         self._paint_dots(painter, limits.short_mg)
+        below = QRectF(_SIDE, _TARGET_TOP, self.width() - 2 * _SIDE, _STRONG.line)
+        lettering.draw(painter, below, [_STRONG.run(self._target)], Side.LEFT)
         self._paint_mean(painter)
 
     def _paint_limit(self, painter: QPainter, mg: int, *, dashed: bool) -> None:
@@ -73,12 +86,13 @@ class NetStrip(QWidget):
     def _paint_words(self, painter: QPainter) -> None:
         """Figures under their lines; the one of the declared net has its unit."""
         assert self._check is not None
-        limits, net = limits_of(self._check.net_g), self._check.net_g
+        limits, net = self._check.limits, self._check.net_g
         far, short = limits.far_short_mg, limits.short_mg
-        self._paint_run(painter, far, 0, _SMALL.run(tr("far short")))
-        self._paint_run(painter, short, 0, _SMALL.run(tr("short")))
         under = _BASE + 10
-        self._paint_run(painter, far, under, _SMALL.run(grams_of(far)))
+        if far:
+            self._paint_run(painter, far, 0, _SMALL.run(tr("far short")))
+            self._paint_run(painter, far, under, _SMALL.run(grams_of(far)))
+        self._paint_run(painter, short, 0, _SMALL.run(tr("short")))
         self._paint_run(painter, short, under, _SMALL.run(grams_of(short)))
         declared = _STRONG.run(tr("declared {net} g").format(net=net))
         self._paint_run(painter, net * 1000, under, declared)
@@ -119,7 +133,7 @@ class NetStrip(QWidget):
         painter.drawPolygon(QPolygonF([QPointF(x - 6, 20), QPointF(x + 6, 20), tip]))
         run = _STRONG.run(tr("mean {g} g").format(g=grams_of(self._check.mean_mg)))
         word = _SMALL.run(tr("short")).width
-        clear = self._x(limits_of(self._check.net_g).short_mg) + word / 2 + 8
+        clear = self._x(self._check.limits.short_mg) + word / 2 + 8
         self._paint_run(painter, self._check.mean_mg, 0, run, clear)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from honeyledger.desktop.language import note_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
-from honeyledger.desktop.stations.bottling.rows import grams_of, tr
+from honeyledger.desktop.stations.bottling.rows import tr
 from honeyledger.desktop.stations.bottling.typed import (
     CHANGE,
     CLOSE,
@@ -15,7 +15,6 @@ from honeyledger.desktop.stations.bottling.typed import (
     Typed,
     jars_by_mass,
 )
-from honeyledger.domain.net_contents import RULE, NetCheck, Verdict, limits_of
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import FILLING, class_of
@@ -27,66 +26,6 @@ from honeyledger.services.house import Recorded, notes_of
 _FAR_OFF = 10  # a counter off the mass by more than a tenth is read again; common practice
 # What a note of the ledger is to a person: something to act on, or something to know.
 _WARNINGS = frozenset({"unknown-honey", "went-on-despite-hold", "more-than-the-books"})
-
-
-def net_message(check: NetCheck) -> Message:
-    """What the jars weighed say; the rule's name stands behind its verdict."""
-    mean, limits = grams_of(check.mean_mg), limits_of(check.net_g)
-    short, far = grams_of(limits.short_mg), grams_of(limits.far_short_mg)
-    below = check.net_g * 1000 - check.mean_mg
-    words = {
-        Verdict.NONE_WEIGHED: (Mark.NOTE, "", ""),
-        Verdict.IN_ORDER: (
-            Mark.READY,
-            tr("In order:"),
-            tr("mean {mean} g, declared {net} g. Check your local rule."),
-        ),
-        Verdict.LOW_BY_CHANCE: (
-            Mark.WARNING,
-            tr("Mean {below} g low."),
-            tr("It may be chance; weigh more jars, or fill a little more."),
-        ),
-        Verdict.LOW_MEAN: (
-            Mark.WARNING,
-            tr("Mean {below} g low."),
-            tr("Fill more: the mean may not be below {net} g."),
-        ),
-        Verdict.MANY_SHORT: (
-            Mark.WARNING,
-            tr("{n} jars below {short} g."),
-            tr("No more than {most} of so many may be. Set the filler, and sort the jars."),
-        ),
-        Verdict.FAR_SHORT: (
-            Mark.WARNING,
-            tr("{far_short} below {far} g."),
-            tr("Such a jar may not go out. Take it out, and set the filler."),
-        ),
-    }[check.verdict]
-    mark, lead, text = words
-    facts = {
-        "mean": mean,
-        "net": check.net_g,
-        "below": grams_of(max(0, below)),
-        "n": check.short,
-        "short": short,
-        "most": check.may_be_short,
-        "far": far,
-        "far_short": tr("One jar is")
-        if check.far_short == 1
-        else tr("{n} jars are").format(n=check.far_short),
-    }
-    return Message(mark, lead.format(**facts), text.format(**facts))
-
-
-def rule_words(check: NetCheck) -> str:
-    """Which rule it is, and that another may hold."""
-    limits = limits_of(check.net_g)
-    words = tr("{rule}. Short below {short} g, far short below {far} g. Check your local rule.")
-    return words.format(
-        rule=RULE[:1].upper() + RULE[1:],
-        short=grams_of(limits.short_mg),
-        far=grams_of(limits.far_short_mg),
-    )
 
 
 def next_step(page: BottlingPage | None, typed: Typed) -> str:

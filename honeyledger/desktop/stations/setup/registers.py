@@ -22,6 +22,13 @@ def _selling() -> tuple[Ask, ...]:
     return (
         Ask("markets", tr("Markets it sells in, or none for all"), later=True),
         Ask(
+            "net_rule",
+            tr("Rule for net contents"),
+            usual="",
+            offers=("average", "oiml-r87", "new-zealand", "us"),
+            later=True,
+        ),
+        Ask(
             "share_tolerance_permille",
             tr("A country's share may be off by"),
             Typing.PERCENT,

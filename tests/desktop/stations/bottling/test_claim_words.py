@@ -59,7 +59,7 @@ def test_a_mixture_says_what_forbids_a_claim_and_which_lots_decide() -> None:
         "Organic not proved: Long Field does not say",
         "Countries: AR 75.0 %, CA 25.0 %",
     ]
-    assert rows[0].more == "Decided by S26-0002-B."
+    assert rows[0].more == "Decided by S26-0002-B: Long Field."
     assert rows[-1].mark is Mark.WARNING
     assert rows[-1].more == "Of any one jar: AR 0.0 to 100.0 %, CA 0.0 to 100.0 %."
 
@@ -98,3 +98,10 @@ def test_a_label_that_would_be_refused_comes_first_and_in_words() -> None:
     ]
     assert rows[0].more.startswith("The label of Clover says organic, and Hill in what is filled")
     assert label_messages(against)[0].mark is Mark.WARNING
+
+
+def test_several_sources_are_counted_where_there_is_no_room_for_names() -> None:
+    many = [Source(f"S26-000{n}-A", f"Yard {n}", yard=f"Yard {n}") for n in range(3)]
+    assert _told(_makeup(*many))[4][1] == "Organic not proved: 3 sources do not say"
+    against = [Source(f"S26-000{n}-A", f"Yard {n}", organic=False) for n in range(2)]
+    assert (Mark.NOTE, "Not organic: 2 sources are not") in _told(_makeup(*against))

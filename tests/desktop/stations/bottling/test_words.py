@@ -1,7 +1,5 @@
 """What the bottling says of claims, net contents, and of what would be recorded."""
 
-import pytest
-
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.bottling.typed import (
     CHANGE,
@@ -18,66 +16,13 @@ from honeyledger.desktop.stations.bottling.typed import (
 from honeyledger.desktop.stations.bottling.words import (
     done_message,
     look_messages,
-    net_message,
     next_step,
-    rule_words,
 )
-from honeyledger.domain.net_contents import checked
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.services.bottling_page import Wanted
 from honeyledger.services.house import Said
 from tests.desktop.bottling_rig import PRODUCT, Drums
-
-
-@pytest.mark.parametrize(
-    ("weights", "mark", "sentence"),
-    [
-        (
-            [501_000, 502_000],
-            Mark.READY,
-            "In order: mean 501.5 g, declared 500 g. Check your local rule.",
-        ),
-        (
-            [499_000, 500_000],
-            Mark.WARNING,
-            "Mean 0.5 g low. Fill more: the mean may not be below 500 g.",
-        ),
-        (
-            [499_000, 500_900] * 10,
-            Mark.WARNING,
-            "Mean 0.1 g low. It may be chance; weigh more jars, or fill a little more.",
-        ),
-        (
-            [510_000, 484_000, 484_500],
-            Mark.WARNING,
-            "2 jars below 485.0 g. No more than 1 of so many may be. Set the filler, and sort the "
-            "jars.",
-        ),
-        (
-            [520_000, 469_000],
-            Mark.WARNING,
-            "One jar is below 470.0 g. Such a jar may not go out. Take it out, and set the "
-            "filler.",
-        ),
-        (
-            [520_000, 469_000, 469_500],
-            Mark.WARNING,
-            "2 jars are below 470.0 g. Such a jar may not go out. Take it out, and set the "
-            "filler.",
-        ),
-    ],
-)
-def test_what_the_jars_weighed_say(weights: list[int], mark: Mark, sentence: str) -> None:
-    message = net_message(checked(500, weights))
-    assert (message.mark, message.sentence) == (mark, sentence)
-
-
-def test_the_rule_is_named_with_its_source() -> None:
-    assert rule_words(checked(500, [])) == (
-        "Average-weight rule, Directive 76/211/EEC and United Kingdom regulations of 2006. Short "
-        "below 485.0 g, far short below 470.0 g. Check your local rule."
-    )
 
 
 def test_the_empty_slot_says_the_next_step(drums: Drums) -> None:
