@@ -15,7 +15,7 @@ from honeyledger.ledger.notes import find_note
 from honeyledger.ledger.places import DRUM, class_of, key_of
 from honeyledger.services.dispatch_notes import NoteLine, note_row
 from honeyledger.services.dispatching import GROUPS
-from honeyledger.services.holding import name_in, reading
+from honeyledger.services.holding import name_in, own_reading
 from honeyledger.services.labelling import best_before, head_text
 from honeyledger.services.papers import metric_content
 from honeyledger.services.stock import PlaceNames
@@ -205,7 +205,7 @@ def _jar_detail(view: View, lot: Lot, group: str) -> str:
 
 def _readings(view: View, code: str) -> str:
     parts = []
-    moisture, colour = reading(view, code, "moisture"), reading(view, code, "colour")
+    moisture, colour = own_reading(view, code, "moisture"), own_reading(view, code, "colour")
     if moisture is not None:
         parts.append(f"moisture {format_moisture(moisture)}")
     if colour is not None:

@@ -16,7 +16,7 @@ from honeyledger.ledger.notes import Note, find_note, is_note, lines_of
 from honeyledger.ledger.places import DRUM, is_inside, place
 from honeyledger.ledger.title import HOUSE, owner_of, party_name
 from honeyledger.services.dispatch_paper import TOLD, told_words
-from honeyledger.services.holding import name_in, reading
+from honeyledger.services.holding import name_in, own_reading
 from honeyledger.services.labelling import head_text
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -153,8 +153,8 @@ def _row(view: View, lot: Lot, net_g: int, names: PlaceNames) -> DrumRow:
         tare_g=tare,
         net_g=net_g,
         pending=bool(pending and pending.value),
-        moisture=reading(view, lot.code, "moisture"),
-        colour=reading(view, lot.code, "colour"),
+        moisture=own_reading(view, lot.code, "moisture"),
+        colour=own_reading(view, lot.code, "colour"),
         season=lot.season,
         filled=date.fromisoformat(str(filled.value)) if filled else day_of(entry.act.happened),
         owner="" if owner == HOUSE else party_name(view, owner),

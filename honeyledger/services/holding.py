@@ -51,7 +51,7 @@ def hold_rows(view: View) -> tuple[HoldRow, ...]:
     A yard's hold whose days were over when anything was recorded last, and that no pull came
     under, is left out: there is nothing to release.
     """
-    today = _last_recorded(view)
+    today = last_recorded_day(view)
     held = held_lots(view)
     here = view.on_hand() if held else ()
     rows = []
@@ -74,7 +74,7 @@ def hold_rows(view: View) -> tuple[HoldRow, ...]:
     return tuple(sorted(rows, key=lambda row: (int(row.number.partition("-")[0]), row.number)))
 
 
-def _last_recorded(view: View) -> str:
+def last_recorded_day(view: View) -> str:
     """The local day on which the newest entry was recorded, ISO; "" in an empty ledger."""
     newest = view.entries(last=1)
     if not newest:
@@ -133,6 +133,12 @@ def noun_of(view: View, lot: Lot) -> str:
 def gate_name(day: str) -> str:
     """What the farm gate of a day, ISO, is called, where a customer's name would stand."""
     return phrase("farm gate, {day}", day=format_day(date.fromisoformat(day)))
+
+
+def own_reading(view: View, code: str, name: str) -> int | None:
+    """The latest reading of a lot alone: what is said of it to others is never a composite's."""
+    mark = view.mark(code, name)
+    return mark.value if mark and isinstance(mark.value, int) else None
 
 
 def reading(view: View, code: str, name: str) -> int | None:

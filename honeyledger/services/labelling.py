@@ -17,7 +17,7 @@ from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_cod
 from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import refuse_claims
-from honeyledger.services.holding import name_in, reading
+from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
 from honeyledger.services.papers import (
     ALL_JARS,
     Badge,
@@ -29,12 +29,14 @@ from honeyledger.services.papers import (
     YardSheetTag,
 )
 from honeyledger.services.store import View
+from honeyledger.services.yards_page import due_of
 
 HEAD_DIGITS = 12
 YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
 PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge
 
+FOLLOW_LABEL = "Follow the label and your local code."
 NO_LABEL = Sentence(
     "no-label",
     "There is no label for {code}: print those of pallets, drums, jars, yards and people.",
@@ -143,7 +145,10 @@ def _pallet(view: View, tag: str) -> PalletTag:
 
 def _yard(view: View, code: str) -> YardSheetTag:
     record = find_record(view, YARD, code, "code")[1]
-    return YardSheetTag(code, _text(record, "name"), _house(view), _text(record, "place"))
+    _, due = due_of(view, place(YARD, code), last_recorded_day(view))
+    due = f"{due[:1].upper()}{due[1:]}. {FOLLOW_LABEL}" if due else ""
+    name, where = _text(record, "name"), _text(record, "place")
+    return YardSheetTag(code, name, _house(view), where, due=due)
 
 
 def _badge(view: View, code: str) -> Badge:
@@ -159,7 +164,7 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
     if amended:
         container = str(amended.value)
     record = _record(view, f"drum/{container}")
-    colour = reading(view, lot.code, "colour")
+    colour = own_reading(view, lot.code, "colour")
     filled = view.mark(lot.code, "filled_on")
     pending = view.mark(lot.code, "pending")
     here = [row.grams for row in view.holdings(lot.id) if row.grams > 0]
@@ -177,7 +182,7 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
         tare_g=tare,
         filled=date.fromisoformat(str(filled.value)) if filled else day_of(entry.act.happened),
         run=_text(lot.attributes, "run"),
-        moisture_hundredths=reading(view, lot.code, "moisture"),
+        moisture_hundredths=own_reading(view, lot.code, "moisture"),
         pfund_tenths=colour,
         colour=class_of(colour).name if colour is not None else "",
         season=str(lot.season),

@@ -186,7 +186,7 @@ def _heat(
     edges = view.ancestry([lot.id])
     lots = view.lots({lot.id, *(edge.parent for edge in edges if edge.grams)})
     codes = {one.code for one in lots.values()}
-    heats = [one for one in warmed if one.code in codes]
+    heats = [one for one in warmed if one.code in codes and not view.reversed_by(one.entry)]
     own = [one for one in heats if one.code == lot.code]
     if not heats:
         return None
@@ -203,20 +203,19 @@ class _Heat(NamedTuple):
     temperature: int
     minutes: int
     at_ms: int
+    entry: int
 
 
 def _warmed(view: View) -> list[_Heat]:
-    """The heat log of the house, the oldest first; what was reversed is left out."""
-    entries = view.entries(("warm", "reverse"))
-    undone = {entry.reverses for entry in entries if entry.reverses}
-    return [
-        _Heat(str(code), int(str(value["temperature"])), int(str(value["minutes"])), at_ms)
-        for entry in entries
-        if not entry.reverses and entry.id not in undone
-        for at_ms in (entry.act.happened.at_ms,)
-        for code, name, value in rows_of(entry, "marks")
-        if str(name).startswith(LOG) and isinstance(value, Mapping)
-    ]
+    """The heat log of the house, the oldest first; what was reversed is still in it."""
+    found = []
+    for entry in view.entries(("warm",)):
+        for code, name, value in rows_of(entry, "marks"):
+            if str(name).startswith(LOG) and isinstance(value, Mapping):
+                hot, minutes = int(str(value["temperature"])), int(str(value["minutes"]))
+                at_ms = entry.act.happened.at_ms
+                found.append(_Heat(str(code), hot, minutes, at_ms, entry.id))
+    return found
 
 
 def _budget(

@@ -8,6 +8,7 @@ from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill, Reweigh
 from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.trade import TransferTitle
 from honeyledger.services.drum_list import DrumList, drum_list
@@ -102,3 +103,12 @@ def test_what_cannot_be_listed(house: BuiltHouse) -> None:
         "List one dispatch note, or drums by their codes, not both at once."
     )
     assert refused(lambda: _list(house, jars)).startswith(f"{jars} is a jar lot, but a drum")
+
+
+def test_a_composite_is_never_a_drums_own_reading_on_a_list(house: BuiltHouse) -> None:
+    one, other = house.drum("Tank 1", 200_000), house.drum("Tank 1", 200_000)
+    house.do(Measure(one, moisture=17_20))
+    sample = house.do(Sample((one, other), 200)).codes[-1]
+    house.do(Measure(sample, moisture=17_80, colour=340))
+    found = [(row.code, row.moisture, row.colour) for row in _list(house).rows]
+    assert found == [(one, 17_20, None), (other, None, None)]

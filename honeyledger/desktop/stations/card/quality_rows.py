@@ -147,7 +147,7 @@ def _keeps(keeps: Keeps) -> CardQuality:
     guide = _tr("By a table seen at second hand: a guide, no promise.")
     words, mark = say(keeps.name), None
     if keeps.yeast:
-        by = _tr("With {yeast} of yeast.").format(yeast=keeps.yeast)
+        by = _tr("With {yeast} of yeast.").format(yeast=say(keeps.yeast))
         guide = f"{by} {guide}"
         if keeps.a_year is not None:
             words = _tr("keeps a year") if keeps.a_year else _tr("may ferment")
