@@ -23,6 +23,7 @@ def draw_yard_code(job: Job, yard: YardSheetTag) -> None:
     blocks = [
         Block(yard.name, HEAVY, 22, 10, most_lines=3),
         Block(yard.place, TEXT, 11, 7, gap_mm=1.5, most_lines=2),
+        Block(yard.due, STRONG, 10, 7, gap_mm=2.5, most_lines=4),
         Block(yard.house, STRONG, 9, 7, gap_mm=2.5, most_lines=1, spring=True),
     ]
     job.names(blocks, left, y, room, job.height - margin - y)

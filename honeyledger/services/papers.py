@@ -152,6 +152,7 @@ class YardSheetTag:
         house: the honey house's name.
         place: district, road or land description.
         uri: web address to carry in the QR instead of the plain code.
+        due: what the crew has to know, such as a treatment that is not clear; "" for nothing.
     """
 
     code: str
@@ -159,6 +160,7 @@ class YardSheetTag:
     house: str
     place: str = ""
     uri: str = ""
+    due: str = ""
 
 
 def metric_content(net_g: int) -> str:

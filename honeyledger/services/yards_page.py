@@ -151,7 +151,7 @@ def _row(
     seasons = tuple(SeasonGiven(year, *given[year]) for year in sorted(given, reverse=True))
     here = next(one for one in seasons if one.season == today.year)
     others = tuple(one for one in seasons if one.season < today.year)
-    state, due = _due(view, yard, today.isoformat())
+    state, due = due_of(view, yard, today.isoformat())
     return YardRow(
         code=key_of(yard),
         record=record,
@@ -178,7 +178,7 @@ def _treatments_in(view: View, code: str) -> list[TreatmentIn]:
     ]
 
 
-def _due(view: View, yard: str, today: str) -> tuple[str, str]:
+def due_of(view: View, yard: str, today: str) -> tuple[str, str]:
     """What a person has to know of a yard today: a disease before a treatment."""
     flag = flag_of(view, yard)
     if flag is not None:

@@ -12,6 +12,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.quality import Measure
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import Treat
 from honeyledger.services.labelling import (
     PaperRow,
     Serials,
@@ -154,3 +155,14 @@ def test_a_yards_code_is_for_its_gate() -> None:
 def test_best_before_by_how_long_it_keeps(months: int | None, line: str) -> None:
     # Regulation (EU) 1169/2011, Annex X: over 18 months the year is enough.
     assert best_before(date(2026, 7, 24), months) == line
+
+
+def test_the_pull_sheet_of_a_treated_yard_says_from_which_day() -> None:
+    house = BuiltHouse()
+    code = house.yard("Elm")
+    house.do(Treat(code, "Pads", first_day="2026-07-20", clear_day="2026-08-20"))
+    (row,) = _rows(house, code)
+    assert isinstance(row, YardSheetTag)
+    assert row.due == (
+        "Treated with Pads, not clear until 20 Aug 2026. Follow the label and your local code."
+    )

@@ -3,6 +3,7 @@
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.measuring import Calibrate
 from honeyledger.ledger.verbs.owners import Pool, Settle
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from tests.support.random_choice import YARDS, RandomBooks
@@ -28,6 +29,9 @@ class YardDeeds(RandomBooks):
             Certify(yard, "MV-7", first_day=day),
             Calibrate("Scale 1", 1_800, 1_800 - self.random.choice((0, 40))),
             Check("Tank", "mesh", self.random.choice(("ok", "off"))),
+            PutOnHold("the sieve", "mesh broke", lots=(self.lot("TDJ"), self.lot("SPW"))),
+            Check("", "Pests", self.random.choice(("ok", "off")), listed="pests"),
+            Treat(yard, "Pads", first_day=day, supers_on=on, interval="2 weeks"),
         )
         self.say(self.random.choice(facts))
 

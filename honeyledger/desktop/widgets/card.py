@@ -71,7 +71,8 @@ class LotCard(QWidget):
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(0)
         self.head = CardHead()
-        self.slot = MessageSlot(density=Density.DESK)
+        # A hold with its way and its reason takes three lines.
+        self.slot = MessageSlot(density=Density.DESK, tall=True)
         self._body = QScrollArea()
         self._body.setFrameShape(QFrame.Shape.NoFrame)
         style.wear_bars(self._body)
