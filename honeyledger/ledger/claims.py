@@ -220,29 +220,27 @@ def _fills(
 
 
 def as_kept(claims: Claims) -> dict[str, Json]:
-    """Claims as the ledger keeps them."""
-    return {
-        "claims": [
-            [
-                one.claim,
-                one.ruling.value,
-                list(one.says[:MOST_LOTS]),
-                list(one.lots[:MOST_LOTS]),
-                list(one.sources[:MOST_LOTS]),
-            ]
-            for one in claims.claims
-        ],
-        "countries": [[one.name, one.share, one.lowest, one.highest] for one in claims.countries],
-    }
+    """Claims as the ledger keeps them: a list that several of them name stands there once."""
+    lists: dict[tuple[str, ...], int] = {}
+    rows: list[Json] = []
+    for one in claims.claims:
+        named = [texts[:MOST_LOTS] for texts in (one.says, one.lots, one.sources)]
+        places = [lists.setdefault(tuple(texts), len(lists)) for texts in named]
+        rows.append([one.claim, one.ruling.value, *places])
+    countries: list[Json] = [
+        [one.name, one.share, one.lowest, one.highest] for one in claims.countries
+    ]
+    return {"claims": rows, "lists": [list(texts) for texts in lists], "countries": countries}
 
 
 def as_claims(kept: Mapping[str, Json]) -> Claims:
     """Claims from what the ledger keeps."""
     claims, countries = kept.get("claims", ()), kept.get("countries", ())
+    lists = [tuple(map(str, texts)) for texts in _rows(kept.get("lists", ()))]
     return Claims(
         tuple(
-            Claimed(str(name), Ruling(ruling), *(_texts(texts) for texts in more))
-            for name, ruling, *more in _rows(claims)
+            Claimed(str(name), Ruling(ruling), *(lists[int(str(place))] for place in places))
+            for name, ruling, *places in _rows(claims)
         ),
         tuple(
             CountryShare(str(name), *(int(str(part)) for part in parts))
@@ -254,8 +252,3 @@ def as_claims(kept: Mapping[str, Json]) -> Claims:
 def _rows(kept: Json) -> list[Sequence[Json]]:
     rows = kept if isinstance(kept, Sequence) and not isinstance(kept, str) else ()
     return [row for row in rows if isinstance(row, Sequence) and not isinstance(row, str)]
-
-
-def _texts(kept: Json) -> tuple[str, ...]:
-    rows = kept if isinstance(kept, Sequence) and not isinstance(kept, str) else ()
-    return tuple(str(row) for row in rows)

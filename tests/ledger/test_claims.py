@@ -153,6 +153,9 @@ def test_claims_come_back_from_what_is_kept(house: BuiltHouse) -> None:
     house.load("Hill", 10_000, "Tank")
     claims = _frozen(house, _bottled(house, ("Tank", 10)))
     assert as_claims(as_kept(claims)) == claims
+    lists = as_kept(claims)["lists"]
+    assert isinstance(lists, list)
+    assert len(lists) == len({tuple(one) for one in lists}), "what several name stands there once"
     assert as_claims({}) == Claims((), ())
 
 
