@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from honeyledger.domain.air import what_air_does
+from honeyledger.domain.beetles import Clock, clock
 from honeyledger.domain.moments import Moment, house_day, moment_at
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
@@ -54,6 +55,7 @@ class WaitsRow:
         held: each hold that reaches it, in words.
         sources: the outside places its honey came from, which a run would tie together.
         to_dry: of one that is too wet, how long it needs yet.
+        beetle: how it stands with the small hive beetle, by the air since it waits.
     """
 
     code: str
@@ -68,6 +70,7 @@ class WaitsRow:
     held: tuple[str, ...]
     sources: frozenset[str]
     to_dry: ToDry | None = None
+    beetle: Clock | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +168,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
                 held=tuple(holds),
                 sources=found,
                 to_dry=wet.to_dry(rows, _humidity(page, room)),
+                beetle=clock(hours, _humidities(page, room, now_ms - hours * HOUR_MS)),
             )
         )
     return tuple(sorted(made, key=lambda row: (-row.hours, row.code)))
@@ -216,6 +220,15 @@ def _humidity(page: HotRoomPage, key: str) -> int | None:
     """The humidity of a room, else of the one read last."""
     room = next((one for one in page.rooms if one.key == key), None) or page.room()
     return room.humidity if room is not None else None
+
+
+def _humidities(page: HotRoomPage, key: str, since_ms: int) -> list[int]:
+    """What the air of a room read since then; of one that nobody named nothing is known."""
+    return [
+        row.humidity
+        for row in page.air.get(key, ())
+        if row.humidity is not None and row.happened.at_ms >= since_ms
+    ]
 
 
 def _spot_words(names: PlaceNames, spot: object) -> str:

@@ -87,3 +87,27 @@ def test_a_room_with_only_a_temperature_says_nothing_of_water(house: BuiltHouse)
 def test_a_house_without_rooms_and_pallets_is_empty(house: BuiltHouse) -> None:
     page = page_of(house)
     assert (page.rows, page.rooms, page.room()) == ((), (), None)
+
+
+def test_the_beetles_clock_runs_while_supers_wait_and_stands_in_dry_air(
+    house: BuiltHouse,
+) -> None:
+    house.do(Register("room", {"name": "Hot room"}))
+    _, tag = house.pull(house.yard("Mill Lane"), 100_000)
+    house.do(Move((tag,), "Hot room", "2"))
+
+    def beetle() -> tuple[int, int, str]:
+        clock = page_of(house).rows[0].beetle
+        assert clock is not None
+        return clock.hours, clock.left, clock.state
+
+    # Damage is likely after 5 days (S, abstract 112437 of the USDA's ARS); 1 to 3 days is
+    # practice; eggs fail to hatch below 50 % humidity.
+    assert beetle() == (0, 120, "in time")
+    house.wait(90 * 60)
+    assert beetle() == (90, 30, "hurry")
+    house.do(RoomLog("Hot room", 340, 4_500))
+    assert beetle()[2] == "held back by dry air"
+    house.do(RoomLog("Hot room", 340, 5_500))
+    house.wait(40 * 60)
+    assert beetle()[1:] == (0, "late")

@@ -10,6 +10,7 @@ from honeyledger.desktop.models.rows import Column, ColumnKind, Total
 from honeyledger.desktop.stations.hot_room.order import Order
 from honeyledger.desktop.stations.hot_room.words import bare, counted, tr
 from honeyledger.domain.air import BALANCE, DRIES, HOLDS, WETS, balance_humidity, balance_moisture
+from honeyledger.domain.beetles import HELD_BACK, IN_TIME
 from honeyledger.domain.units import (
     MassUnit,
     format_mass,
@@ -119,6 +120,8 @@ def reason(row: WaitsRow) -> str:
     # Of what may not go through nobody plans the hours, and its hold takes the room.
     if not row.held and (hours := dry_words(row)):
         parts.append(hours)
+    if beetle := beetle_words(row):
+        parts.append(beetle)
     if row.spot:
         parts.append(row.spot)
     return "; ".join(parts)
@@ -132,6 +135,17 @@ def air_words(air: str) -> str:
         HOLDS: tr("the air leaves it as it is"),
     }
     return words.get(air, "")
+
+
+def beetle_words(row: WaitsRow) -> str:
+    """How long until damage by the small hive beetle is likely; "" while there is no hurry."""
+    if row.beetle is None or row.beetle.state == IN_TIME:
+        return ""
+    if row.beetle.state == HELD_BACK:
+        return tr("dry air holds hive beetles back")
+    if not row.beetle.left:
+        return tr("hive beetle damage is likely")
+    return tr("{n} h until hive beetle damage is likely").format(n=row.beetle.left)
 
 
 def dry_words(row: WaitsRow) -> str:

@@ -8,6 +8,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
     air_figures,
     air_heading,
     air_words,
+    beetle_words,
     dry_words,
     heading,
     reason,
@@ -19,6 +20,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
     yards_named,
     yards_words,
 )
+from honeyledger.domain.beetles import clock
 from honeyledger.services.drying import ToDry
 from tests.desktop.stations.hot_room.pages import HELD, OLD, PAGE, ROOM, STORE, WET
 
@@ -113,3 +115,17 @@ def test_hours_to_dry_stand_with_the_reason_and_why_not_above_the_air() -> None:
     cannot = replace(wet, to_dry=ToDry(1_800, why_not="The air cannot."))
     assert dry_words(cannot) == ""
     assert air_heading(ROOM, cannot) == f"{WET.code}: The air cannot."
+
+
+def test_the_beetles_clock_is_told_once_there_is_hurry() -> None:
+    told = [
+        beetle_words(replace(OLD, beetle=clock(hours, air)))
+        for hours, air in ((20, ()), (90, ()), (130, ()), (90, (4_500,)))
+    ]
+    assert told == [
+        "",
+        "30 h until hive beetle damage is likely",
+        "hive beetle damage is likely",
+        "dry air holds hive beetles back",
+    ]
+    assert reason(replace(OLD, beetle=clock(130))).startswith("the air dries it; hive beetle")
