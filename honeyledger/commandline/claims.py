@@ -1,5 +1,7 @@
 """What a label may claim of honey: each claim, what the books say, and which lots decide."""
 
+from collections.abc import Sequence
+
 import click
 
 from honeyledger.commandline.desk import Desk
@@ -8,6 +10,7 @@ from honeyledger.commandline.output import Column, say, table
 from honeyledger.domain.claims import Claimed, Claims
 from honeyledger.ledger.mixing import few
 from honeyledger.services.claims import LotClaims, lot_claims, shares_text
+from honeyledger.services.label_marks import LabelWarning, label_warnings
 
 LOCAL_CODE = "Whether a claim may be made at all is a matter of your local labelling code."
 NAMES = {
@@ -34,11 +37,14 @@ def claims(desk: Desk, code: str) -> None:
     \b
     Example: honeyledger claims J26-0001-A
     """
-    found = desk.ask(lambda view: lot_claims(view, code))
-    desk.answer(_json(found), lambda: _show(found))
+    now_ms = desk.house.clock()
+    found, warnings = desk.ask(
+        lambda view: (lot_claims(view, code), label_warnings(view, code, now_ms))
+    )
+    desk.answer(_json(found, warnings), lambda: _show(found, warnings))
 
 
-def _show(found: LotClaims) -> None:
+def _show(found: LotClaims, warnings: Sequence[LabelWarning]) -> None:
     if found.now is None:
         say(f"{found.code} holds no honey of which anything could be claimed.")
         return
@@ -53,6 +59,9 @@ def _show(found: LotClaims) -> None:
             say(f"Of any one jar {one.name} may be {lowest:.1f} to {highest:.1f} %.")
     for refusal in found.against:
         say(refusal.text)
+    for warned in warnings:
+        unverified = "" if warned.is_verified else "; unverified"
+        say(f"{warned.text} ({warned.source}{unverified})")
     say(LOCAL_CODE)
 
 
@@ -65,12 +74,16 @@ def _row(one: Claimed, sealed: Claims | None) -> list[str]:
     return row
 
 
-def _json(found: LotClaims) -> dict[str, object]:
+def _json(found: LotClaims, warnings: Sequence[LabelWarning]) -> dict[str, object]:
     return {
         "code": found.code,
         "now": _claims_json(found.now),
         "as_bottled": _claims_json(found.sealed),
         "label_refused": [one.text for one in found.against],
+        "label_warnings": [
+            {"text": str(one.text), "source": str(one.source), "verified": one.is_verified}
+            for one in warnings
+        ],
     }
 
 

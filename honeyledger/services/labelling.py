@@ -3,6 +3,7 @@
 Both faces print through here, so that a label says the same whoever asked for it.
 """
 
+from calendar import monthrange
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
@@ -18,6 +19,7 @@ from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
+from honeyledger.services.label_marks import DAY_IS_NEEDED, YEAR_IS_ENOUGH, lot_mark
 from honeyledger.services.papers import (
     ALL_JARS,
     Badge,
@@ -32,7 +34,6 @@ from honeyledger.services.store import View
 from honeyledger.services.yards_page import due_of
 
 HEAD_DIGITS = 12
-YEAR_IS_ENOUGH = 18  # months
 HEADING = "Honey for further processing"
 PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge
 
@@ -217,17 +218,19 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
     house = _record(view, "house")
     link, gtin = _text(house, "web"), _text(product, "gtin")
     net_g = _number(product, "net_g") or 0
+    marked = lot_mark(view, str(lot_code), bottled)
     for serial in range(first, last + 1):
         jar = str(make_jar_code(lot_code, serial))
         uri = digital_link(link, gtin, str(lot_code), f"{serial:05d}") if link and gtin else ""
         yield JarLabel(
             code=jar,
-            lot=str(lot_code),
+            lot=marked,
             product=_text(product, "label") or _text(product, "name"),
             net_g=net_g,
             producer=_text(house, "producer") or _text(house, "name"),
             place=_text(house, "place"),
-            best_before=best_before(bottled, _number(product, "keeps_months")),
+            best_before=_text(product, "best_before")
+            or best_before(bottled, _number(product, "keeps_months")),
             origin=_text(product, "origin"),
             us_dual=bool(_number(product, "us_dual")),
             uri=uri,
@@ -237,13 +240,16 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
 def best_before(bottled: date, keeps_months: int | None) -> str:
     """The best-before line of honey bottled that day; "" where the product has none.
 
-    Over 18 months the year is enough, from three months up month and year (Regulation (EU)
-    1169/2011, Annex X, as read in secondary sources; follow your local code).
+    Over 18 months the year is enough, from three months up month and year, below that its day
+    (Regulation (EU) 1169/2011, Annex X, as read in secondary sources; follow your local code).
     """
     if not keeps_months:
         return ""
     months = bottled.year * 12 + bottled.month - 1 + keeps_months
     year, month = divmod(months, 12)
+    if keeps_months <= DAY_IS_NEEDED:
+        last = min(bottled.day, monthrange(year, month + 1)[1])
+        return f"Best before {last} {date(year, month + 1, 1):%b} {year}"
     if keeps_months > YEAR_IS_ENOUGH:
         return f"Best before end {year}"
     return f"Best before end {date(year, month + 1, 1):%b} {year}"

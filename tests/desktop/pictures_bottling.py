@@ -15,12 +15,13 @@ WEIGHED = (
 )
 SHORT = ("483.9", "484.2")
 MOOR = "moor-honey-250-g"
-AFTER = ("label", "keep", "pack", "unpack")
+AFTER = ("label", "keep", "pack", "unpack", "chunk")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
     *("bottling-mean", "bottling-claim"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
+    "bottling-chunk",
 )
 
 
@@ -106,6 +107,8 @@ def leave(window: MainWindow) -> None:
         _view(window).turn()
     presenter = _view(window).presenter
     presenter.take_in_hand(presenter.hand.next_open())
+    while presenter.hand.sheet() is None:
+        QApplication.processEvents()
     while presenter.hand.take_back_jar():
         pass
     presenter.clear()

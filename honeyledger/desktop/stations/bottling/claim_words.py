@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling.rows import tr
@@ -24,6 +24,7 @@ from honeyledger.domain.claims import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_number
 from honeyledger.services.bottling_makeup import Makeup
+from honeyledger.services.label_marks import LabelWarning
 
 MOST_NAMED = 3
 UNNAMED = "source not known"  # as a source is called that nobody can name
@@ -87,6 +88,13 @@ def label_messages(against: Sequence[Refusal]) -> list[Message]:
     """What the product's label claims and may not, before anything is filled."""
     lead = tr("Its label would be refused.")
     return [Message(Mark.WARNING, lead, refusal_words(one)) for one in against]
+
+
+def label_warning(warning: LabelWarning) -> Message:
+    """What a label lacks, and where that it should have it is written."""
+    mark = Mark.WARNING if warning.is_verified else Mark.NOTE
+    source = tr("({source})") if warning.is_verified else tr("({source}; unverified)")
+    return Message(mark, say(warning.text), source.format(source=say(warning.source)))
 
 
 def _one_of(found: Claimed, allowed: str, refused: str, unproved: str) -> Claim:

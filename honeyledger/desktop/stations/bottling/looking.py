@@ -9,7 +9,7 @@ from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.bottling import words
-from honeyledger.desktop.stations.bottling.claim_words import label_messages
+from honeyledger.desktop.stations.bottling.claim_words import label_messages, label_warning
 from honeyledger.desktop.stations.bottling.hand import Hand
 from honeyledger.desktop.stations.bottling.net_words import mean_message, net_message
 from honeyledger.desktop.stations.bottling.typed import (
@@ -25,6 +25,7 @@ from honeyledger.domain.units import parse_mean_net_mg
 from honeyledger.ledger.entry import Entry
 from honeyledger.services.bottling_page import product_in_hand
 from honeyledger.services.house import Said
+from honeyledger.services.label_marks import LabelWarning, label_warnings
 
 # Not worth a word while a form is being filled: there is simply nothing there yet.
 NOT_YET = frozenset({"no-product", "no-number", "nothing-named", "no-jars"})
@@ -54,9 +55,12 @@ class Looking:
         typed, hand = self._hand.typed, self._hand
         if self.is_refused or hand.page is None:
             return
-        if typed.kind in (WEIGH, LABELS):
-            check = hand.check() if typed.kind == WEIGH else None
+        if typed.kind == WEIGH:
+            check = hand.check()
             self._tell([net_message(check)] if check and check.weighed else [])
+            return
+        if typed.kind == LABELS:
+            self._look_at_label(typed)
             return
         try:
             facts = hand.facts(self._desk.unit)
@@ -76,6 +80,22 @@ class Looking:
             against = page.against.get(product.key, ()) if product else ()
             messages = words.look_messages(outcome.value, page, typed, filler, facts)
             self._tell([*self._of_mean(typed), *label_messages(against), *messages])
+
+    def _look_at_label(self, typed: Typed) -> None:
+        """Say what the label of the lot in hand lacks by what its markets ask."""
+        house, lot = self._desk.house, typed.lot.strip()
+        self._tell([])
+        if lot:
+            now_ms = house.clock()
+            self._desk.jobs.read(
+                lambda: house.ask(lambda view: label_warnings(view, lot, now_ms)),
+                lambda outcome: self._label_seen(typed, outcome),
+                about=(self, "label"),
+            )
+
+    def _label_seen(self, typed: Typed, outcome: Outcome[tuple[LabelWarning, ...]]) -> None:
+        if typed == self._hand.typed and not self.is_refused and outcome.value:
+            self._tell([label_warning(one) for one in outcome.value])
 
     def _of_mean(self, typed: Typed) -> list[Message]:
         """What the mean that is typed says against the declared net."""

@@ -22,6 +22,9 @@ def _selling() -> tuple[Ask, ...]:
     return (
         Ask("markets", tr("Markets it sells in, or none for all"), later=True),
         Ask(
+            "lot_mark", tr("Lot mark of jars: code, or date"), offers=("code", "date"), later=True
+        ),
+        Ask(
             "net_rule",
             tr("Rule for net contents"),
             usual="",

@@ -5,12 +5,15 @@ from honeyledger.desktop.stations.bottling.claim_words import (
     claims,
     country_shares,
     label_messages,
+    label_warning,
 )
 from honeyledger.domain.claims import Claims, CountryShare, Source, judged
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.bottling_makeup import Makeup
 from honeyledger.services.claims import NOT_ALL_ORGANIC, NOT_FOR_MARKET
+from honeyledger.services.label_marks import LabelWarning
 
 MILL = Ancestor("yard", "Y26-0001-X", "Mill Lane", 1.0, 75_000, ("grams",), False)
 ONE = Source("S26-0001-A", "Mill Lane", 0.75, "Mill Lane", "Fen", "clover", 2026, True)
@@ -98,6 +101,13 @@ def test_a_label_that_would_be_refused_comes_first_and_in_words() -> None:
     ]
     assert rows[0].more.startswith("The label of Clover says organic, and Hill in what is filled")
     assert label_messages(against)[0].mark is Mark.WARNING
+
+
+def test_what_a_label_lacks_is_told_with_its_source() -> None:
+    seen = label_warning(LabelWarning(phrase("It lacks a day."), "annex X"))
+    assert (seen.mark, seen.sentence) == (Mark.WARNING, "It lacks a day. (annex X)")
+    told = label_warning(LabelWarning(phrase("It lacks ounces."), "21 CFR", is_verified=False))
+    assert (told.mark, told.sentence) == (Mark.NOTE, "It lacks ounces. (21 CFR; unverified)")
 
 
 def test_several_sources_are_counted_where_there_is_no_room_for_names() -> None:
