@@ -12,6 +12,7 @@ PAGES = (
     "extraction-refused",
     "extraction-closing",
     "extraction-also",
+    "extraction-settle",
 )
 
 
@@ -33,8 +34,9 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "heel":
         view.floor.choose(CLOSE)
         view.floor.form.how.buttons()[1].click()
-    elif how == "also":
+    elif how in ("also", "settle"):
         view.floor.more.forms.turn()
+        view.floor.more.forms.form.choose("settle" if how == "settle" else "skim")
     elif how == "closing":
         view.presenter.begin_closing()
 
