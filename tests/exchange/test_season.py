@@ -19,7 +19,7 @@ from tests.support.sample import LEDGER_ID, loaded, sample_house
 
 
 def new_store() -> Store:
-    return SITE.build(SITE.address(), LEDGER_ID)
+    return SITE.house(LEDGER_ID)
 
 
 def head(store: Store) -> Head:

@@ -28,7 +28,7 @@ class BuiltHouse:
     def __init__(self, margin_min: int = 0, store: Store | None = None) -> None:
         self.now_ms = START_MS
         numbers = count(1)
-        self.store = store or SITE.build(SITE.address())
+        self.store = store or SITE.house()
         self.house = House(self.store, lambda: self.now_ms, lambda: f"command-{next(numbers)}")
         margin_ms = margin_min * MINUTE_MS
         self.do(Register("house", {"name": "Test House", "zone": "UTC", "margin_ms": margin_ms}))

@@ -50,3 +50,9 @@ def address() -> str:
 def run(*statements: str) -> None:
     """Have the server's owner run statements, all of them or none."""
     _admin().execute(";\n".join(statements))
+
+
+def ask(question: str, **values: str) -> str:
+    """What the server answers: one text."""
+    row = _admin().execute(question.encode(), values or None).fetchone()
+    return str(row[0]) if row else ""
