@@ -6,7 +6,7 @@ from dataclasses import replace
 from PySide6.QtWidgets import QApplication, QScrollArea
 
 from honeyledger.desktop.main_window import MainWindow
-from honeyledger.desktop.models.reading_asks import INDEX, LABORATORY, MEASURE
+from honeyledger.desktop.models.reading_asks import CALIBRATE, INDEX, LABORATORY, MEASURE
 from honeyledger.desktop.stations.drums.stock_asks import OPENING, WALK, WARM
 from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.card_parts import QualityRow
@@ -23,12 +23,14 @@ PAGES = (
         "drums-before",
         "drums-warm",
     ),
-    *("drums-measure", "drums-result", "drums-quality", "drums-way"),
+    *("drums-measure", "drums-result", "drums-calibrate", "drums-quality", "drums-way"),
 )
 
 STOCK = {"walk": WALK, "before": OPENING, "warm": WARM, "measure": MEASURE, "result": MEASURE}
+STOCK |= {"calibrate": CALIBRATE}
 MEASURED = {
     "measure": {"scale": INDEX, "value": "1.4908", "at": "27", "instrument": "Refractometer 1"},
+    "calibrate": {"instrument": "Refractometer 2", "known": "18.0", "read": "17.6"},
     "result": {"kind": LABORATORY, "result_of": "hmf", "value": "<5", "laboratory": "Bench"},
 }
 

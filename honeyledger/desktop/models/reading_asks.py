@@ -1,4 +1,6 @@
-"""The form in which a reading or a result is typed, the same wherever honey is handled.
+"""The forms in which a reading or a result is typed, and an instrument is calibrated.
+
+They are the same wherever honey is handled.
 
 What is measured is chosen by buttons, and what that needs to be asked follows from it. What it
 comes to, such as a moisture from a refractive index, is said while it is typed, by the ledger.
@@ -10,6 +12,7 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.domain.moments import parse_day
+from honeyledger.domain.quantities import Quantity, figure_of, quantity
 from honeyledger.domain.units import (
     parse_colour,
     parse_figure,
@@ -18,10 +21,10 @@ from honeyledger.domain.units import (
     parse_temperature,
 )
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.verbs.measuring import Measure, Refraction, Reported
+from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Refraction, Reported
 from honeyledger.services.house import Recorded
 
-MEASURE = "measure"
+MEASURE, CALIBRATE = "measure", "calibrate"
 READ = "DPTJKSXWEG"
 """The letters of the codes that can be read."""
 MOISTURE, COLOUR, CONDUCTIVITY, LABORATORY = "moisture", "colour", "conductivity", "laboratory"
@@ -80,6 +83,59 @@ def reading_form(label: str, offers: str = "") -> FormSpec:
         scan="lot",
         fields=dict.fromkeys(_VALUE_FIELDS, "value") | {"temperature": "at"},
     )
+
+
+def calibration_form() -> FormSpec:
+    """The form in which an instrument is read against something known."""
+    known = (
+        (MOISTURE, tr("Moisture")),
+        (COLOUR, tr("Colour")),
+        ("temperature", tr("Temperature")),
+        (CONDUCTIVITY, tr("Conductivity")),
+    )
+    return FormSpec(
+        CALIBRATE,
+        tr("Calibrate"),
+        tr("Read an oil, a glass or a standard: what it should read, and what it reads."),
+        tr("Keep the calibration"),
+        (
+            (Ask("instrument", tr("Instrument")),),
+            (
+                Ask(
+                    "of",
+                    tr("It reads"),
+                    Typing.BUTTONS,
+                    buttons=known,
+                    usual=MOISTURE,
+                    in_row=2,
+                ),
+            ),
+            (Ask("known", tr("Should read")), Ask("read", tr("Reads"))),
+            (Ask("against", tr("Read against")),),
+        ),
+        _calibrated,
+        lambda typed, _done, _reading: tr("{name} is calibrated.").format(
+            name=typed.text("instrument")
+        ),
+        scan="instrument",
+    )
+
+
+def _calibrated(typed: FormTyped, _reading: Reading) -> Sequence[Calibrate]:
+    of = quantity(typed.text("of") or MOISTURE)
+    known, read = (_parts(of, typed.text(key), key) for key in ("known", "read"))
+    return [Calibrate(typed.text("instrument"), known, read, of.name, typed.text("against"))]
+
+
+def _parts(of: Quantity, text: str, field: str) -> int:
+    match of.name:
+        case "moisture":
+            return parse_moisture(text, field=field)
+        case "colour":
+            return parse_colour(text, field=field)
+        case "temperature":
+            return parse_temperature(text, field=field)
+    return figure_of(of, text, field=field)
 
 
 _VALUE_FIELDS = (

@@ -6,10 +6,11 @@ from typing import Any
 import pytest
 
 from honeyledger.desktop.models.asked import FormTyped, Reading, field_of
-from honeyledger.desktop.models.reading_asks import reading_form
+from honeyledger.desktop.models.reading_asks import calibration_form, reading_form
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.verbs.measuring import Measure, Refraction, Reported
+from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Refraction, Reported
 from honeyledger.ledger.verbs.quality import Sample
+from honeyledger.ledger.verbs.registers import Register
 from tests.support.houses import BuiltHouse
 
 READING = Reading("kg", date(2026, 7, 24))
@@ -121,3 +122,30 @@ def test_what_was_read_is_said_with_how_many_lots_it_counts_for() -> None:
         typed = FormTyped({**SPEC.begins().values, "lot": code, "value": "17.4"})
         done = house.do(SPEC.facts(typed, READING)[0])
         assert SPEC.done(typed, done, READING).startswith(words)
+
+
+@pytest.mark.parametrize(
+    ("values", "facts"),
+    [
+        (
+            {"known": "18,0", "read": "17.6", "against": "oil"},
+            Calibrate("R 2", 18_00, 17_60, "moisture", "oil"),
+        ),
+        ({"of": "colour", "known": "34", "read": "35"}, Calibrate("R 2", 340, 350, "colour")),
+        (
+            {"of": "temperature", "known": "20", "read": "20.5"},
+            Calibrate("R 2", 200, 205, "temperature"),
+        ),
+        (
+            {"of": "conductivity", "known": "0.84", "read": "0.86"},
+            Calibrate("R 2", 840, 860, "conductivity"),
+        ),
+    ],
+)
+def test_an_instrument_is_calibrated(values: dict[str, str], facts: Calibrate) -> None:
+    spec = calibration_form()
+    typed = FormTyped({**spec.begins().values, "instrument": "R 2", **values})
+    assert list(spec.facts(typed, READING)) == [facts]
+    house = BuiltHouse()
+    house.do(Register("equipment", {"name": "R 2"}))
+    assert spec.done(typed, house.do(facts), READING) == "R 2 is calibrated."

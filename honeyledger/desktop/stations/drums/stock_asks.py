@@ -14,7 +14,13 @@ from honeyledger.desktop.models.asked import (
     Reading,
     Typing,
 )
-from honeyledger.desktop.models.reading_asks import MEASURE, READ, reading_form
+from honeyledger.desktop.models.reading_asks import (
+    CALIBRATE,
+    MEASURE,
+    READ,
+    calibration_form,
+    reading_form,
+)
 from honeyledger.desktop.models.room_asks import room_ask, room_first, stranger_ask
 from honeyledger.desktop.stations.drums.words import counted, tr
 from honeyledger.domain.moments import parse_day
@@ -39,14 +45,22 @@ from honeyledger.services.rooms import walk_of
 
 WALK, FOUND, WARM, OPENING, BACK = "walk", "found", "warm", "opening", "back"
 DRUMS, YARDS = "drums", "yards"
-TAKEN = {WALK: "DPEGCL", FOUND: "E", WARM: "DPJT", MEASURE: READ, OPENING: "Y", BACK: "P"}
+TAKEN = {
+    WALK: "DPEGCL",
+    FOUND: "E",
+    WARM: "DPJT",
+    MEASURE: READ,
+    CALIBRATE: "E",
+    OPENING: "Y",
+    BACK: "P",
+}
 """By form, the letters of the codes its scanned answer takes."""
 
 
 def stock_forms() -> tuple[FormSpec, ...]:
     """The forms, those that come up most often first."""
     measured = reading_form(tr("Drum, sample or tank: scan it"), DRUMS)
-    return (_walk(), _found(), _warm(), measured, _opening(), _back())
+    return (_walk(), _found(), _warm(), measured, calibration_form(), _opening(), _back())
 
 
 def _weights() -> tuple[Ask, ...]:
