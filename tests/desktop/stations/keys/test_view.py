@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 import honeyledger.desktop
+from honeyledger.desktop import language
 from honeyledger.desktop.actions import ACTIONS
 from honeyledger.desktop.stations.keys.view import KeysView, key_text, own_keys
 from honeyledger.ledger.verbs.dock import Line, Receive
@@ -30,6 +32,19 @@ def test_every_action_is_listed_with_its_key(view: KeysView) -> None:
     assert rows[: len(ACTIONS)] == ACTIONS
     assert rows[len(ACTIONS) :] == own_keys()
     assert all(key_text(spec) for spec in rows)
+
+
+def test_keys_are_called_in_spanish_as_the_sentences_call_them(light: QApplication) -> None:
+    language.wear(light, "es")
+    named = [QKeySequence(keys) for keys in ("Ctrl+Shift+P", "Return", "Ctrl+Up", "Del", "PgDown")]
+    assert [one.toString(QKeySequence.SequenceFormat.NativeText) for one in named] == [
+        "Ctrl+Mayús+P",
+        "Intro",
+        "Ctrl+Arriba",
+        "Supr",
+        "AvPág",
+    ]
+    language.wear(light, language.ENGLISH)
 
 
 def test_no_key_is_listed_twice() -> None:
