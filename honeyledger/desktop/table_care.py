@@ -5,8 +5,10 @@ start to the next. Rows go to the clipboard and into files as the page shows the
 the work lane.
 """
 
+import importlib
 import re
 from collections.abc import Callable
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +28,7 @@ from honeyledger.desktop.models.row_sheet import Sheet, SheetWords, sheet_of
 from honeyledger.desktop.printing import into_file, shown_path
 from honeyledger.desktop.widgets.table import Table
 from honeyledger.desktop.widgets.table_menu import Taking, table_menu
-from honeyledger.domain.moments import house_day
+from honeyledger.domain.moments import Moment, day_of, moment_at
 from honeyledger.domain.refusals import Sentence
 
 TABLE_NOT_WRITTEN = Sentence(
@@ -35,6 +37,7 @@ TABLE_NOT_WRITTEN = Sentence(
     "it again.",
 )
 KEPT_AS = "tables"
+_WORKBOOK = "honeyledger.desktop.workbook"
 _CLOSING = frozenset({"closing"})
 # What no system takes in the name of a file.
 _NOT_IN_NAMES = re.compile(r'[\\/:*?"<>|\x00-\x1f]+')
@@ -138,6 +141,7 @@ class TableCare(QObject):
         taking = Taking(
             copy_all=lambda: self.copy(table, []),
             save=lambda: self.save(table),
+            save_book=lambda: self.save(table, as_book=True),
         )
         menu = table_menu(table, taking, self._over)
         menu.aboutToHide.connect(menu.deleteLater)
@@ -164,17 +168,18 @@ class TableCare(QObject):
         words = self.tr("Paste them into a spreadsheet.")
         self._say(Message(Mark.READY, lead.format(n=grouped(count)), words))
 
-    def save(self, table: Table) -> None:
-        """Write what is shown into a file among the person's papers."""
+    def save(self, table: Table, *, as_book: bool = False) -> None:
+        """Write what is shown into a file among the person's papers, plain or as a workbook."""
         columns, rows, words = table.columns.columns(), table.model.rows(), _sheet_words(self)
         desk = self._desk
-        day = house_day(desk.house.clock(), desk.zone).isoformat()
+        moment = moment_at(desk.house.clock(), desk.zone)
         called = " ".join(_NOT_IN_NAMES.sub(" ", table.view.accessibleName()).split())
-        file = desk.papers / f"{called} {day}.csv"
+        file = desk.papers / f"{called} {day_of(moment)}.{'xlsx' if as_book else 'csv'}"
 
         def write() -> Path:
             sheet: Sheet = sheet_of(columns, rows, words)
-            return into_file(file, sheet.as_csv(), TABLE_NOT_WRITTEN)
+            data = _book(sheet, called, moment) if as_book else sheet.as_csv()
+            return into_file(file, data, TABLE_NOT_WRITTEN)
 
         desk.jobs.work(lambda _report: write(), self._saved)
 
@@ -186,6 +191,13 @@ class TableCare(QObject):
         lead = self.tr("The table as it is shown")
         words = self.tr("is in {file}, for a spreadsheet.")
         self._say(Message(Mark.READY, lead, words.format(file=shown_path(outcome.value))))
+
+
+def _book(sheet: Sheet, called: str, moment: Moment) -> bytes:
+    made: Callable[..., bytes] = importlib.import_module(_WORKBOOK).workbook_bytes
+    local_ms = moment.at_ms + moment.offset_min * 60_000
+    data: bytes = made(sheet, called, datetime(1970, 1, 1) + timedelta(milliseconds=local_ms))  # noqa: DTZ001
+    return data
 
 
 def _sheet_words(care: QObject) -> SheetWords:

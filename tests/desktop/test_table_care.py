@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 from PySide6.QtCore import QThread
@@ -143,6 +144,20 @@ def test_what_is_shown_is_saved_under_the_table_s_name_and_the_day(
     assert file.suffix == ".csv"
     assert file.read_text("utf-8-sig").splitlines() == ["Drum,Net kg", "D26-0002,1300.5"]
     assert said == [f"The table as it is shown is in {file}, for a spreadsheet."]
+
+
+def test_what_is_shown_is_saved_as_a_workbook(rig: DeskRig, said: list[str]) -> None:
+    care, page = _looked_after(rig, said)
+    page.table.show_rows(["D26-0001", "D26-0002"])
+    page.table.narrow("0002")
+    care.save(page.table, as_book=True)
+    rig.settle()
+    (file,) = (rig.folder / "papers").iterdir()
+    assert file.suffix == ".xlsx"
+    assert said == [f"The table as it is shown is in {file}, for a spreadsheet."]
+    with ZipFile(file) as book:
+        page_xml = book.read("xl/worksheets/sheet1.xml").decode()
+    assert "<v>1300.5</v>" in page_xml
 
 
 def test_a_table_that_cannot_be_written_is_said(rig: DeskRig, said: list[str]) -> None:

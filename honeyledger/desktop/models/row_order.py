@@ -8,6 +8,7 @@ a value come last either way, and equal ones keep the order they were given in.
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cached_property
 from heapq import merge
 from typing import Any, Generic
@@ -21,6 +22,7 @@ _AT_ONCE = 4_096
 _MINUS = "\u2212"
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _DAY = re.compile(r"(\d{1,2}) ([A-Za-z]{3})(?: (\d{4}))?(?:,? (\d\d):(\d\d))?\b.*")
+_WHOLE_DAY = re.compile(r"(\d{1,2}) (\w{3,4}) (\d{4})(?:,? ([01]\d|2[0-3]):([0-5]\d))?")
 _TIME = re.compile(r"(\d{1,2}):(\d\d)")
 _PARTS = re.compile(r"(\d+)")
 # A day without its year is of the year in hand, which is the newest.
@@ -38,6 +40,19 @@ def plain_number(text: str) -> str:
     """A figure without gaps and with a plain sign; any other text as it is."""
     bare = text.replace(THOUSANDS, "").replace("\u00a0", "").replace(_MINUS, "-")
     return bare if is_number(bare) else text
+
+
+def day_shown(text: str) -> datetime | None:
+    """The day, with its time where there is one, that a text says and nothing else."""
+    found = _WHOLE_DAY.fullmatch(text)
+    month = month_of(found[2]) if found else 0
+    if found is None or not month:
+        return None
+    try:
+        day = datetime(int(found[3]), month, int(found[1]))  # noqa: DTZ001 - by the house's clock
+    except ValueError:
+        return None
+    return day.replace(hour=int(found[4]), minute=int(found[5])) if found[4] else day
 
 
 def shown_key(text: str) -> Key | None:

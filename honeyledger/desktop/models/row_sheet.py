@@ -31,14 +31,16 @@ class SheetWords:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """Heads and rows of plain text."""
+    """Heads and rows of plain text, as they are; `figures` says which columns hold figures."""
 
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    figures: tuple[bool, ...] = ()
 
     def as_tabs(self) -> str:
         """As the clipboard takes it into a spreadsheet."""
-        lines = ["\t".join(map(_one_line, row)) for row in (self.heads, *self.rows)]
+        rows = (map(guarded, row) for row in self.rows)
+        lines = ["\t".join(map(_one_line, row)) for row in (self.heads, *rows)]
         return "\n".join(lines) + "\n"
 
     def as_csv(self) -> bytes:
@@ -47,8 +49,20 @@ class Sheet:
         rows = csv.writer(out)
         rows.writerow(self.heads)
         for at in range(0, len(self.rows), _AT_ONCE):
-            rows.writerows(self.rows[at : at + _AT_ONCE])
+            rows.writerows(
+                [guarded(cell) for cell in row] for row in self.rows[at : at + _AT_ONCE]
+            )
         return (_MARK + out.getvalue()).encode("utf-8")
+
+
+def is_like_formula(text: str) -> bool:
+    """Whether a spreadsheet would reckon a text instead of showing it."""
+    return text.startswith(_FORMULA) and not is_number(text)
+
+
+def guarded(text: str) -> str:
+    """A text for a file of plain text: what would be a formula begins with an apostrophe."""
+    return f"'{text}" if is_like_formula(text) else text
 
 
 def _one_line(cell: str) -> str:
@@ -59,6 +73,7 @@ def _one_line(cell: str) -> str:
 _AT_ONCE = 500
 
 _Say = Callable[[Row], str]
+_FIGURES = (ColumnKind.NUMBER, ColumnKind.COLOUR)
 
 
 def sheet_of(
@@ -68,13 +83,16 @@ def sheet_of(
     rows = tuple(rows)
     heads: list[str] = []
     lists: list[list[str]] = []
+    figures: list[bool] = []
     for column in columns:
         for at, (head, say) in enumerate(_parts(column, words)):
             cells = [say(row) for row in rows]
             if at == 0 or any(cells):
                 heads.append(head)
                 lists.append(cells)
-    return Sheet(tuple(heads), tuple(zip(*lists, strict=True)) if lists else ())
+                figures.append(at == 0 and column.kind in _FIGURES)
+    made = tuple(zip(*lists, strict=True)) if lists else ()
+    return Sheet(tuple(heads), made, tuple(figures))
 
 
 def _parts(column: Column[Row], words: SheetWords) -> list[tuple[str, _Say[Row]]]:
@@ -82,7 +100,7 @@ def _parts(column: Column[Row], words: SheetWords) -> list[tuple[str, _Say[Row]]
     if column.kind is ColumnKind.COLOUR:
         return _colour_parts(column, words)
     head = f"{column.title} {column.unit}".strip()
-    made: list[tuple[str, _Say[Row]]] = [(head, lambda row: _cell(column.text(row)))]
+    made: list[tuple[str, _Say[Row]]] = [(head, lambda row: plain_number(column.text(row)))]
     estimated = column.estimated
     if estimated is not None:
         about = words.about.format(column=column.title)
@@ -90,7 +108,7 @@ def _parts(column: Column[Row], words: SheetWords) -> list[tuple[str, _Say[Row]]
     small = [say for say in (column.aside, column.note) if say is not None]
     if small:
         note = words.note.format(column=column.title)
-        made.append((note, lambda row: _cell(", ".join(t for say in small if (t := say(row))))))
+        made.append((note, lambda row: ", ".join(t for say in small if (t := say(row)))))
     return made
 
 
@@ -108,8 +126,3 @@ def _colour_parts(column: Column[Row], words: SheetWords) -> list[tuple[str, _Sa
     unit = column.unit or "Pfund mm"
     kind = words.colour_class.format(column=column.title)
     return [(f"{column.title} {unit}", reading), (kind, named)]
-
-
-def _cell(text: str) -> str:
-    plain = plain_number(text)
-    return f"'{text}" if text.startswith(_FORMULA) and not is_number(plain) else plain

@@ -22,6 +22,7 @@ class Taking:
 
     copy_all: _Do
     save: _Do
+    save_book: _Do
 
 
 def _tr(text: str) -> str:
@@ -38,6 +39,7 @@ def table_menu(table: Table, taking: Taking, parent: QWidget) -> QMenu:
     menu.addSeparator()
     _command(menu, _tr("Copy all rows"), taking.copy_all)
     _command(menu, _tr("Save as a file"), taking.save)
+    _command(menu, _tr("Save as a workbook"), taking.save_book)
     return menu
 
 

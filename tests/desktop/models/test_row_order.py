@@ -1,6 +1,7 @@
 """Rows are narrowed by what they show and ordered by what it means."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from random import Random
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from honeyledger.desktop.models.row_order import (
     Given,
     Meant,
+    day_shown,
     is_number,
     key_of,
     meant_rows,
@@ -128,3 +130,10 @@ def test_a_figure_is_plain_for_other_programs_and_a_text_stays() -> None:
     assert plain_number("17 to 18") == "17 to 18"
     assert is_number("-1234.50")
     assert not is_number("1.2.3")
+
+
+def test_a_day_is_one_only_where_nothing_else_stands_there() -> None:
+    assert day_shown("24 Jul 2026") == datetime.fromisoformat("2026-07-24")
+    assert day_shown("24 Jul 2026 08:40") == datetime.fromisoformat("2026-07-24T08:40")
+    for text in ("24 Jul", "24 Jul 2026, by dip", "31 Feb 2026", "24 Foo 2026", "13:58", ""):
+        assert day_shown(text) is None, text

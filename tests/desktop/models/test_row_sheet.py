@@ -58,8 +58,17 @@ def test_columns_stand_as_they_do_on_the_page() -> None:
 
 def test_a_spreadsheet_takes_no_text_for_a_formula() -> None:
     sheet = sheet_of(COLUMNS, [replace(PLAIN, code="=1+1", net="-12", note="@home")])
-    assert sheet.rows[0][:3] == ("'=1+1", "store", "'@home")
-    assert sheet.rows[0][-1] == "-12", "a figure below zero is none"
+    assert sheet.rows[0][:3] == ("=1+1", "store", "@home"), "as it is"
+    for text in (sheet.as_csv().decode("utf-8-sig"), sheet.as_tabs().replace("\t", ",")):
+        assert text.splitlines()[1].startswith("'=1+1,store,'@home,")
+        assert text.splitlines()[1].endswith(",-12"), "a figure below zero is none"
+
+
+def test_which_columns_hold_figures_is_known() -> None:
+    """Their small print does not, nor does a number that is a name."""
+    sheet = sheet_of(COLUMNS, [replace(PLAIN, code="00611", about=True)])
+    assert sheet.heads == ("Drum", "Where", *sheet.heads[2:])
+    assert sheet.figures == (False, False, True, False, True, False)
 
 
 def test_a_file_is_read_back_as_it_was() -> None:

@@ -41,7 +41,11 @@ def _words(menu: QMenu) -> Iterator[str]:
 
 def _do(table: Table, said: list[str], *path: str) -> None:
     """Choose a command by its words, through the menus it stands in."""
-    taking = Taking(copy_all=lambda: said.append("copy"), save=lambda: said.append("save"))
+    taking = Taking(
+        copy_all=lambda: said.append("copy"),
+        save=lambda: said.append("save"),
+        save_book=lambda: said.append("book"),
+    )
     menu = table_menu(table, taking, table)
     for word in path[:-1]:
         menu = _action(menu, word).menu()
@@ -84,7 +88,7 @@ def test_a_column_moves_and_the_first_has_no_such_command(table: Table, said: li
     assert [one.key for one in table.columns.columns()] == ["code", "where", "net"]
     _do(table, said, "Columns", "Where", "To the right")
     assert [one.key for one in table.columns.columns()] == ["code", "net", "where"]
-    menu = table_menu(table, Taking(lambda: None, lambda: None), table)
+    menu = table_menu(table, Taking(*[lambda: None] * 3), table)
     columns = _action(menu, "Columns").menu()
     assert list(_words(_action(columns, "Drum").menu())) == ["Wider", "Narrower"]
 
@@ -92,7 +96,8 @@ def test_a_column_moves_and_the_first_has_no_such_command(table: Table, said: li
 def test_the_rest(table: Table, said: list[str]) -> None:
     _do(table, said, "Copy all rows")
     _do(table, said, "Save as a file")
-    assert said == ["copy", "save"]
+    _do(table, said, "Save as a workbook")
+    assert said == ["copy", "save", "book"]
     _do(table, said, "Find")
     assert table.finding is not None
     assert table.finding.isVisible()
@@ -100,7 +105,7 @@ def test_the_rest(table: Table, said: list[str]) -> None:
 
 def test_where_a_row_s_place_is_decided_by_hand_there_is_no_other_order(table: Table) -> None:
     RowDrag(table)
-    menu = table_menu(table, Taking(lambda: None, lambda: None), table)
+    menu = table_menu(table, Taking(*[lambda: None] * 3), table)
     assert "Order by" not in list(_words(menu))
     table.order_by("net")
     assert table.model.rows() == ("A-300", "B-100", "C-200")
@@ -115,7 +120,7 @@ def test_it_is_asked_for_with_the_other_button_on_rows_and_head(
 
 
 def test_each_command_is_a_target_for_a_glove(table: Table) -> None:
-    menu = table_menu(table, Taking(lambda: None, lambda: None), table)
+    menu = table_menu(table, Taking(*[lambda: None] * 3), table)
     menu.popup(QPoint(0, 0))
     for shown in (menu, _action(menu, "Columns").menu()):
         commands = [one for one in shown.actions() if not one.isSeparator()]
