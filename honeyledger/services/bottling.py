@@ -14,7 +14,7 @@ from honeyledger.ledger.mixing import fed_by
 from honeyledger.ledger.places import DRUM, FILLING, VESSEL, class_of, key_of, place
 from honeyledger.ledger.state import Mark, Standing
 from honeyledger.ledger.wetness import dry_first_over, limit_words
-from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.holding import held_lots, held_sentence, hold_sentence, reading
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
@@ -191,6 +191,18 @@ class Feeds:
         """The holds that reach any of these lots, in words."""
         holds = {hold.subject: hold for lot in lots for hold in self._held.get(lot, ())}
         return tuple(hold_sentence(self._view, holds[subject]) for subject in sorted(holds))
+
+    def by_way(self, lots: Collection[int]) -> tuple[str, ...]:
+        """The same with the way by which each hold comes to the first of them it reaches."""
+        first = {
+            hold.subject: (lot, hold)
+            for lot in sorted(lots, reverse=True)
+            for hold in self._held.get(lot, ())
+        }
+        return tuple(
+            held_sentence(self._view, self._view.lot(first[subject][0]), first[subject][1])
+            for subject in sorted(first)
+        )
 
     def _state(
         self, reasons: Sequence[str], lots: Sequence[Lot], moisture: int | None, *, is_drum: bool

@@ -90,7 +90,7 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
         bottlings=bottlings,
         sheet=sheet,
         makeup=makeup,
-        holds=feeds.reasons(grams),
+        holds=feeds.by_way(grams),
         jars=jars_now(view),
         jar_margin=rules.jar_margin,
         net_rule=_net_rule(view),

@@ -100,6 +100,11 @@ def test_holds_on_what_runs_are_told(bottled: Bottled) -> None:
     bottled.house.do(PutOnHold(second, "taste"))
     assert bottled.page().holds == ()
     assert bottled.page(Wanted(order=(second,))).holds == (f"{second}: taste",)
+    house = bottled.house
+    lots = {row.kind: row.code for row in house.back(second).lots if row.share > 0.5}
+    house.do(PutOnHold(lots["S"], "smoke"))
+    words = f"{lots['S']}, by way of {lots['T']}: smoke"
+    assert words in bottled.page(Wanted(order=(second,))).holds
 
 
 def test_a_feed_is_found_by_any_of_its_codes_and_by_its_name(bottled: Bottled) -> None:

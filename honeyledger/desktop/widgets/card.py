@@ -50,6 +50,9 @@ def tag_path(rect: QRectF) -> QPainterPath:
     return path.subtracted(hole)
 
 
+_ROOM_FOR_THREE = 420
+
+
 class LotCard(QWidget):
     """The card of one lot.
 
@@ -71,8 +74,7 @@ class LotCard(QWidget):
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(0)
         self.head = CardHead()
-        # A hold with its way and its reason takes three lines.
-        self.slot = MessageSlot(density=Density.DESK, tall=True)
+        self.slot = MessageSlot(density=Density.DESK)
         self._body = QScrollArea()
         self._body.setFrameShape(QFrame.Shape.NoFrame)
         style.wear_bars(self._body)
@@ -157,6 +159,9 @@ class LotCard(QWidget):
         super().resizeEvent(event)  # type: ignore[arg-type]
         self.away.move(self.width() - tokens.TARGET_LEAST - 4, 4)
         self.away.raise_()
+        # A hold with its way and its reason takes three lines, where the card has room for them.
+        tall = self.height() >= _ROOM_FOR_THREE
+        self.slot.setFixedHeight(tokens.SLOT_TALL_HEIGHT if tall else tokens.SLOT_HEIGHT)
 
     def keyPressEvent(self, event: object) -> None:
         if getattr(event, "key", int)() == Qt.Key.Key_Escape:

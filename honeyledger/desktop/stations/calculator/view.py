@@ -158,7 +158,12 @@ class Calculator(QObject):
             field_name = self.presenter.sum.field_of(answer.field)
             if field_name in fields:
                 refuse_field(fields[field_name], True)
-        self._show(answer if isinstance(answer, Reckoned) else Reckoned(()))
+        found = answer if isinstance(answer, Reckoned) else Reckoned(())
+        if found.figures and self.spread.is_tabbed():
+            # The answer is behind another tab: its first figure is said here, too.
+            first = found.figures[0]
+            self.slot.show_messages([Message(Mark.READY, f"{first.meaning}: {first.figure}")])
+        self._show(found)
 
     def _show(self, found: Reckoned) -> None:
         shown = [KeyFigure(one.figure, one.meaning) for one in found.figures[:_FIGURES]]
