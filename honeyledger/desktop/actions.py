@@ -64,6 +64,8 @@ ACTIONS = (
           N(_CONTEXT, "Lists the newest entries, to look through, reverse or amend."), "entries"),
     _spec("open-checks", "Ctrl+Shift+C", N(_CONTEXT, "Checks"),
           N(_CONTEXT, "Lists what is to be checked, and what was found off."), "checks"),
+    _spec("open-recalls", "Ctrl+Shift+K", N(_CONTEXT, "Recalls"),
+          N(_CONTEXT, "Opens cases, says who was told, prints report and letters."), "recalls"),
     _spec("open-calculator", "Ctrl+Shift+R", N(_CONTEXT, "Calculator"),
           N(_CONTEXT, "Reckons moisture, colour, a dip, a blend, jars, air, units, days."),
           "calculator"),

@@ -47,6 +47,7 @@ STATIONS = {
     "season": "season",
     "setup": "setup",
     "checks": "checks",
+    "recalls": "recalls",
     "calculator": "calculator",
     "keys": "keys",
     "guide": "guide",

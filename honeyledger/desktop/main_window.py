@@ -339,6 +339,7 @@ def _titles(shell: Shell) -> dict[str, str]:
         GUIDE: _tr("Guide"),
         ENTRIES: _tr("Entries"),
         "checks": _tr("Checks"),
+        "recalls": _tr("Recalls"),
         "calculator": _tr("Calculator"),
     }
     return place_names() | tools | own

@@ -14,10 +14,15 @@ from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message, sheet_into
 from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
+from honeyledger.services.recall_rows import RecallPaper
+from honeyledger.services.recalls import recall_case
 from honeyledger.services.store import View
 
 _NOT_IN_NAMES = '\\/:*?"<>|'
 _DRAWING = "honeyledger.desktop.sheet_drawing"
+
+
+Sheet = RunPaper | StandingPaper | RecallPaper
 
 
 class Sheets:
@@ -51,18 +56,28 @@ class Sheets:
         name = "".join("-" if sign in _NOT_IN_NAMES else sign for sign in name)
         self._print(name, words, lambda view: standing_paper(view, room, row, now_ms))
 
+    def print_recall(self, case: str, *, letters: bool) -> None:
+        """The report of a recall as it is now, or the letters to all who have some of it."""
+        now_ms = self._desk.house.clock()
+        words = QCoreApplication.translate("sheets", "The report")
+        name = f"Recall {case}"
+        if letters:
+            words = QCoreApplication.translate("sheets", "The letters")
+            name = f"Recall {case} letters"
+        self._print(
+            name, words, lambda view: RecallPaper(recall_case(view, now_ms, case), letters)
+        )
+
     def open_printed(self) -> bool:
         """Open what was printed last, where nothing was recorded since: whether it was."""
         if self._printed:
             self._desk.open_paper(self._file)
         return bool(self._printed)
 
-    def _print(
-        self, name: str, words: str, ask: Callable[[View], RunPaper | StandingPaper]
-    ) -> None:
+    def _print(self, name: str, words: str, ask: Callable[[View], Sheet]) -> None:
         desk = self._desk
 
-        def asked(outcome: Outcome[RunPaper | StandingPaper]) -> None:
+        def asked(outcome: Outcome[Sheet]) -> None:
             what = outcome.value
             if what is None:
                 self._written(name, words, Outcome(error=outcome.error))
@@ -85,6 +100,6 @@ class Sheets:
         self._say(paper_message(what, words, failed, where))
 
 
-def _write(desk: Desk, name: str, what: RunPaper | StandingPaper) -> Path:
+def _write(desk: Desk, name: str, what: Sheet) -> Path:
     draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
     return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit))

@@ -219,3 +219,11 @@ class RecallCase:
     def sent_g(self) -> int:
         """All that was ever sent to them."""
         return sum(one.has_g + one.back_g for one in self.consignees)
+
+
+@dataclass(frozen=True, slots=True)
+class RecallPaper:
+    """What is printed of a case: the letters to all who have some of it, or the report."""
+
+    case: RecallCase
+    letters: bool

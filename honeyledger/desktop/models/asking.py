@@ -37,6 +37,8 @@ REGISTER = "register"
 NOT_YET = frozenset(
     {"no-reason", "nothing-named", "no-number", "no-sample", "no-code", "nothing-read"}
     | {"nothing-moved", "no-parts", "weigh-it", "no-signer", "no-after", "no-room-reading"}
+    | {"recall-nothing", "which-recall", "which-recall-customer", "recall-nobody-told"}
+    | {"recall-answer-empty"}
     | {"supers-or-frames", "no-why", "whose-bees", "no-complaint", "which-complaint", "no-answer"}
 )
 

@@ -91,9 +91,11 @@ class RecallView(AskingPage):
         panel.set_body(self.stack)
         bar = panel.add_bar()
         self.print_it = bar.add_secondary(tr("Print who has it"), icon="print")
+        self.cases = bar.add_plain(tr("Recall cases"))
         self.back = bar.add_plain(tr("Back to the trace"))
         self.kinds.chosen.connect(self.show_kind)
         self.print_it.clicked.connect(self.print)
+        self.cases.clicked.connect(lambda: self.asks.open.emit("recalls"))
         self.back.clicked.connect(self.left)
         self.show_kind(WHO)
         return panel

@@ -1,0 +1,265 @@
+"""What is written down of a recall, as small forms: opened, told, answered, closed."""
+
+from collections.abc import Sequence
+
+from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.stations.recalls.words import counted, tr
+from honeyledger.domain.moments import parse_day
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import parse_count, parse_mass_g
+from honeyledger.ledger.verbs.recalls import (
+    DRILL,
+    SORTS,
+    AnswerRecall,
+    CloseRecall,
+    OpenRecall,
+    TellConsignees,
+)
+from honeyledger.services.house import Recorded
+from honeyledger.services.recalls_page import RecallsPage
+
+OPEN, TOLD, ANSWER, CLOSE = "open", "told", "answer", "close"
+YARDS, CASES, CUSTOMERS, PEOPLE = "yards", "cases", "customers", "people"
+BY = ("phone", "letter", "e-mail")
+ALL = "all"
+
+WHICH_CASE = Sentence("which-recall", "Choose the case that is meant, or open one first.")
+WHICH_CUSTOMER = Sentence("which-recall-customer", "Choose the customer from the list.")
+
+
+def recall_forms() -> tuple[FormSpec, ...]:
+    """The forms, in the order in which they are needed."""
+    return (_open(), _told(), _answer(), _close())
+
+
+def _case(typed: FormTyped, reading: Reading) -> str:
+    """The case that is meant: the one chosen, else the one in hand."""
+    page: RecallsPage | None = reading.page
+    code = typed.text("recall") or (page.case.code if page and page.case else "")
+    if not code:
+        raise Refusal(WHICH_CASE, field="recall")
+    return code
+
+
+def _case_ask() -> Ask:
+    return Ask("recall", tr("Case"), Typing.CHOICE, offers=CASES)
+
+
+def is_drill(typed: FormTyped, _reading: Reading | None = None) -> bool:
+    """Whether nothing is called back for true."""
+    return typed.text("sort") == DRILL
+
+
+def _open() -> FormSpec:
+    words = {"recall": tr("recall"), "withdrawal": tr("withdrawal"), "drill": tr("drill")}
+    return FormSpec(
+        OPEN,
+        tr("Open"),
+        tr("Scan a jar, a drum or a pull; or choose a yard. All stock in scope is held at once."),
+        tr("Open the case"),
+        (
+            (Ask("about", tr("What is wrong, in a few words")),),
+            (
+                Ask(
+                    "sort",
+                    tr("It is a"),
+                    Typing.BUTTONS,
+                    buttons=tuple((key, words[key]) for key in SORTS),
+                    usual=SORTS[0],
+                ),
+            ),
+            (Ask("lots", tr("Lots, jars"), many=True),),
+            (
+                Ask("yard", tr("Or a yard"), Typing.CHOICE, offers=YARDS, part=2),
+                Ask("first_day", tr("Pulled from"), Typing.DAY, shown=_of_a_yard),
+                Ask("last_day", tr("to"), Typing.DAY, shown=_of_a_yard),
+            ),
+            (Ask("found", tr("How and when it was found")),),
+            (Ask("risk", tr("What it may do, and who judged it")),),
+        ),
+        _opened,
+        _opened_words,
+        scan="lots",
+    )
+
+
+def _of_a_yard(typed: FormTyped, _reading: Reading) -> bool:
+    return bool(typed.text("yard"))
+
+
+def _opened(typed: FormTyped, reading: Reading) -> Sequence[OpenRecall]:
+    first, last = (_day(typed, key, reading) if typed.text("yard") else "" for key in _DAYS)
+    return [
+        OpenRecall(
+            typed.text("about"),
+            typed.codes("lots"),
+            typed.text("yard"),
+            first,
+            last,
+            typed.text("found"),
+            typed.text("risk"),
+            typed.text("sort") or SORTS[0],
+        )
+    ]
+
+
+_DAYS = ("first_day", "last_day")
+
+
+def _day(typed: FormTyped, key: str, reading: Reading) -> str:
+    text = typed.text(key)
+    return parse_day(text, reading.today, field=key).isoformat() if text else ""
+
+
+def _opened_words(typed: FormTyped, done: Recorded, _reading: Reading) -> str:
+    if is_drill(typed):
+        return tr("{case} is open: a drill, which holds nothing. The clock runs.").format(
+            case=done.given[0]
+        )
+    return tr("{case} is open, and all stock in its scope is on hold.").format(case=done.given[0])
+
+
+def _told() -> FormSpec:
+    words = {"phone": tr("phone"), "letter": tr("letter"), "e-mail": tr("e-mail")}
+    return FormSpec(
+        TOLD,
+        tr("Told"),
+        tr("Choose who was told. A call is best confirmed in writing."),
+        tr("Keep that they were told"),
+        (
+            (_case_ask(),),
+            (Ask("customers", tr("Who was told"), Typing.CHOICE, offers=CUSTOMERS),),
+            (
+                Ask(
+                    "how",
+                    tr("How"),
+                    Typing.BUTTONS,
+                    buttons=tuple((key, words[key]) for key in BY),
+                    usual=BY[0],
+                ),
+            ),
+            (Ask("whom", tr("Who there took it")), Ask("note", tr("Note"))),
+        ),
+        _told_facts,
+        lambda typed, _done, reading: tr("{who} told.").format(who=_who(typed, reading)),
+    )
+
+
+def _names(typed: FormTyped, reading: Reading) -> tuple[str, ...]:
+    """The keys of the customers that are meant; all who were not told yet, where that is said."""
+    page: RecallsPage | None = reading.page
+    case = page.case if page else None
+    chosen = typed.text("customers")
+    if chosen == ALL and case is not None:
+        return tuple(one.key for one in case.consignees if one.key and not one.told)
+    return (chosen,) if chosen else ()
+
+
+def _who(typed: FormTyped, reading: Reading) -> str:
+    page: RecallsPage | None = reading.page
+    names = {one.key: one.name for one in page.case.consignees} if page and page.case else {}
+    keys = _names(typed, reading)
+    if len(keys) == 1:
+        return names.get(keys[0], keys[0])
+    return counted(len(keys), tr("1 customer"), tr("{n} customers"))
+
+
+def _told_facts(typed: FormTyped, reading: Reading) -> Sequence[TellConsignees]:
+    return [
+        TellConsignees(
+            _case(typed, reading),
+            _names(typed, reading),
+            typed.text("how") or BY[0],
+            typed.text("whom"),
+            typed.text("note"),
+        )
+    ]
+
+
+def _answer() -> FormSpec:
+    return FormSpec(
+        ANSWER,
+        tr("Answered"),
+        tr("What they have on hand still, and what was destroyed. A later answer counts."),
+        tr("Keep the answer"),
+        (
+            (_case_ask(),),
+            (Ask("customer", tr("Who answered"), Typing.CHOICE, offers=CUSTOMERS),),
+            (
+                Ask("here_g", tr("On hand"), Typing.MASS),
+                Ask("here_jars", tr("in jars"), Typing.COUNT),
+            ),
+            (
+                Ask("destroyed_g", tr("Destroyed"), Typing.MASS),
+                Ask("destroyed_jars", tr("in jars"), Typing.COUNT),
+            ),
+            (Ask("proof", tr("How that is proved")),),
+            (Ask("passed_on", tr("Passed on to")), Ask("note", tr("Note"))),
+        ),
+        _answered,
+        lambda typed, _done, reading: tr("The answer of {who} is kept.").format(
+            who=_customer_name(typed, reading)
+        ),
+    )
+
+
+def _customer_name(typed: FormTyped, reading: Reading) -> str:
+    page: RecallsPage | None = reading.page
+    rows = page.case.consignees if page and page.case else ()
+    key = typed.text("customer")
+    return next((one.name for one in rows if one.key == key), key)
+
+
+def _answered(typed: FormTyped, reading: Reading) -> Sequence[AnswerRecall]:
+    customer = typed.text("customer")
+    if not customer or customer == ALL:
+        raise Refusal(WHICH_CUSTOMER, field="customer")
+
+    def mass(key: str) -> int | None:
+        text = typed.text(key)
+        return parse_mass_g(text, reading.unit, field=key) if text else None
+
+    def count(key: str) -> int | None:
+        text = typed.text(key)
+        return parse_count(text, "a number of jars", field=key) if text else None
+
+    return [
+        AnswerRecall(
+            _case(typed, reading),
+            customer,
+            mass("here_g"),
+            count("here_jars"),
+            mass("destroyed_g") or 0,
+            count("destroyed_jars") or 0,
+            typed.text("proof"),
+            typed.text("passed_on"),
+            typed.text("note"),
+        )
+    ]
+
+
+def _close() -> FormSpec:
+    return FormSpec(
+        CLOSE,
+        tr("Close"),
+        tr("By name: what the case holds is free then. Of a drill, what was looked up by hand."),
+        tr("Close the case"),
+        (
+            (_case_ask(),),
+            (Ask("result", tr("What came of it, and of the cause")),),
+            (Ask("disposal", tr("What became of the honey, with proofs")),),
+            (Ask("despite", tr("Why one who was not told need not be")),),
+            (Ask("second", tr("Second person, where two sign"), Typing.CHOICE, offers=PEOPLE),),
+        ),
+        lambda typed, reading: [
+            CloseRecall(
+                _case(typed, reading),
+                typed.text("result"),
+                typed.text("disposal"),
+                typed.text("despite"),
+                typed.text("second"),
+            )
+        ],
+        lambda _typed, _done, _reading: tr("The case is closed, and what it held is free."),
+        grave=True,
+    )

@@ -1,0 +1,181 @@
+"""From the page of recalls to its tables, its heading and what is told of the case in hand."""
+
+from honeyledger.desktop.language import say
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.days import format_day, format_moment
+from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.stations.recalls.words import counted, tr
+from honeyledger.domain.units import MassUnit, format_mass, format_number, format_share
+from honeyledger.ledger.verbs.recalls import DRILL
+from honeyledger.services.recall_rows import (
+    EXPLAIN_FROM,
+    WARN_FROM,
+    CaseHead,
+    Consignee,
+    RecallCase,
+)
+from honeyledger.services.recalls_page import RecallsPage
+
+
+def sort_words() -> dict[str, str]:
+    """The kinds of cases, in the language in use."""
+    return {"recall": tr("recall"), "withdrawal": tr("withdrawal"), "drill": tr("drill")}
+
+
+def case_columns() -> tuple[Column[CaseHead], ...]:
+    """All cases: how they stand, what they are about, who was told."""
+    return (
+        Column("code", tr("Case"), lambda row: row.code, ColumnKind.CODE),
+        Column(
+            "state",
+            tr("State"),
+            lambda row: tr("closed") if row.is_closed else tr("open"),
+            ColumnKind.STATE,
+            mark=_case_mark,
+        ),
+        Column(
+            "about",
+            tr("About"),
+            lambda row: row.about,
+            ColumnKind.NAME,
+            note=lambda row: sort_words()[row.sort],
+            least=150,
+        ),
+        Column(
+            "told",
+            tr("Told"),
+            lambda row: tr("{told} of {n}").format(told=row.told, n=row.customers),
+            sort_key=lambda row: row.customers - row.told,
+        ),
+        Column(
+            "opened",
+            tr("Opened"),
+            lambda row: format_moment(row.opened),
+            sort_key=lambda row: row.opened.at_ms,
+            from_width=560,
+        ),
+    )
+
+
+def _case_mark(row: CaseHead) -> Mark:
+    if row.is_closed:
+        return Mark.READY
+    return Mark.NOTE if row.sort == DRILL else Mark.HOLD
+
+
+def _bare(grams: int | None, unit: MassUnit) -> str:
+    if grams is None:
+        return ""
+    return format_mass(grams, unit).removesuffix(f" {unit}")
+
+
+def who_columns(unit: MassUnit) -> tuple[Column[Consignee], ...]:
+    """Who has some of it, and how far they are."""
+
+    def mass(key: str, title: str, wide: int = 0) -> Column[Consignee]:
+        def grams(row: Consignee) -> int | None:
+            found: int | None = getattr(row, key)
+            return found
+
+        return Column(
+            key,
+            title,
+            lambda row: _bare(grams(row), unit),
+            ColumnKind.NUMBER,
+            unit=unit,
+            sort_key=lambda row: grams(row) or 0,
+            from_width=wide,
+        )
+
+    return (
+        Column("name", tr("Who"), lambda row: row.name, ColumnKind.NAME, note=_how_reached),
+        Column("state", tr("State"), who_state, ColumnKind.STATE, mark=_who_mark),
+        mass("has_g", tr("Has")),
+        mass("open_g", tr("Open")),
+        mass("back_g", tr("Came back"), 640),
+        mass("here_g", tr("On hand"), 760),
+        mass("destroyed_g", tr("Destroyed"), 860),
+    )
+
+
+def _how_reached(row: Consignee) -> str:
+    said = (row.details.get(part, "") for part in ("phone", "email", "place"))
+    return ", ".join(text for text in said if text)
+
+
+def who_state(row: Consignee) -> str:
+    """How far one of them is, in at most two words."""
+    if not row.key:
+        return tr("nobody known")
+    if row.answered is not None:
+        return tr("answered")
+    return tr("told") if row.told else tr("not told")
+
+
+def _who_mark(row: Consignee) -> Mark:
+    if not row.key or not row.told:
+        return Mark.WARNING
+    return Mark.READY if row.answered is not None and not row.open_g else Mark.WAITING
+
+
+def heading(page: RecallsPage) -> str:
+    """How many cases are open."""
+    if page.open_ones:
+        return counted(len(page.open_ones), tr("One case is open"), tr("{n} cases are open"))
+    return tr("No case is open")
+
+
+def told(page: RecallsPage) -> list[Message]:
+    """What there is to know of the case in hand, and of the next drill."""
+    messages = []
+    if page.case is not None:
+        messages += _of_case(page.case, page.unit)
+    if page.drill.is_due:
+        lead = tr("A drill is due.")
+        words = tr("Scan a jar of any lot, say it is a drill, and find all of it by the clock.")
+        messages.append(Message(Mark.WAITING, lead, words))
+    elif page.drill.day is not None:
+        words = tr("The next drill is due on {day}.").format(day=format_day(page.drill.day))
+        messages.append(Message(Mark.NOTE, words))
+    return messages
+
+
+def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
+    lots = counted(len(case.lots), tr("1 lot in scope"), tr("{n} lots in scope"))
+    lead = f"{case.code}: {case.about}."
+    where = tr("{lots}: {here} here, {sent} with customers.").format(
+        lots=lots,
+        here=format_mass(case.here_g, unit),
+        sent=format_mass(case.shipped_g, unit),
+    )
+    stands = tr("Stands on {what}.").format(what=say(case.stands_on))
+    mark = Mark.READY if case.is_closed else Mark.NOTE if case.sort == DRILL else Mark.HOLD
+    messages = [Message(mark, lead, f"{where} {stands}")]
+    missing = 10_000 - case.accounted
+    share = format_share(case.accounted / 10_000)
+    facts = {"share": share, "missing": format_mass(case.missing_g, unit)}
+    if missing >= EXPLAIN_FROM:
+        words = tr("{share} accounted for; {missing} are not: explain it in writing.")
+        messages.append(Message(Mark.REFUSED, words.format(**facts)))
+    elif missing >= WARN_FROM:
+        words = tr("{share} accounted for; {missing} are not: look for it.")
+        messages.append(Message(Mark.WARNING, words.format(**facts)))
+    else:
+        messages.append(Message(Mark.READY, tr("{share} accounted for.").format(share=share)))
+    if case.to_tell:
+        words = tr("{told} of {n} told, {answered} answered; {back} of {sent} back or destroyed.")
+        messages.append(
+            Message(
+                Mark.READY if case.told == case.to_tell else Mark.WARNING,
+                words.format(
+                    told=format_number(case.told),
+                    n=format_number(case.to_tell),
+                    answered=format_number(case.answered),
+                    back=format_mass(case.recovered_g, unit),
+                    sent=format_mass(case.sent_g, unit),
+                ),
+                tr("Agree scope, class and wording with your authority."),
+            )
+        )
+    return messages

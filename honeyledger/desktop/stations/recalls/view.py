@@ -1,0 +1,153 @@
+"""The page of recalls: what is done at the left; all cases, the one in hand and who has it."""
+
+from collections.abc import Callable, Mapping
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.sheets import Sheets
+from honeyledger.desktop.stations.recalls.asks import (
+    ALL,
+    ANSWER,
+    CASES,
+    CUSTOMERS,
+    PEOPLE,
+    TOLD,
+    YARDS,
+)
+from honeyledger.desktop.stations.recalls.presenter import RecallsPresenter
+from honeyledger.desktop.stations.recalls.rows import case_columns, heading, told, who_columns
+from honeyledger.desktop.stations.recalls.words import tr
+from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.asking_page import AskingPage
+from honeyledger.desktop.widgets.asking_panel import AskingPanel
+from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.notes import Notes
+from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.table import Table
+from honeyledger.services.recall_rows import Consignee, RecallCase
+from honeyledger.services.recalls_page import RecallsPage
+
+
+class RecallsView(AskingPage):
+    """The page of recalls. See `StationView`."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.presenter = RecallsPresenter(desk)
+        super().__init__(desk, self.presenter, Density.DESK)
+        self.form = AskingPanel(
+            self.presenter.asking, tr("Recalls"), tr("What is done"), self.density
+        )
+        self.sheets = Sheets(desk, self.asks.told)
+        listed = self._made_list()
+        self.presenter.shown.connect(self._show)
+        self.table.selected.connect(self.presenter.take)
+        self.who.opened.connect(self._take_customer)
+        self.report.clicked.connect(lambda: self._print(letters=False))
+        self.letters.clicked.connect(lambda: self._print(letters=True))
+        self.lay_out(tr("Write down"), listed, tr("Cases"))
+
+    def _made_list(self) -> Panel:
+        panel = Panel(tr("Cases"), density=self.density)
+        self.table = Table(
+            case_columns(),
+            lambda one: one.code,
+            density=self.density,
+            empty=tr("Nothing was ever called back, and no drill was made."),
+            sorts_itself=True,
+        )
+        self.table.view.setAccessibleName(tr("All cases"))
+        self.notes = Notes()
+        self.who = Table(
+            who_columns("kg"),
+            lambda one: one.key or one.name,
+            density=self.density,
+            empty=tr("No customer has any of it."),
+            sorts_itself=True,
+        )
+        self.who.view.setAccessibleName(tr("Who has some of it"))
+        body = QWidget()
+        column = QVBoxLayout(body)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.table, 2)
+        column.addWidget(self.notes, 3)
+        column.addWidget(self.who, 3)
+        panel.set_body(body)
+        bar = panel.add_bar()
+        self.report = bar.add_secondary(tr("Print the report"), icon="print")
+        self.letters = bar.add_secondary(tr("Print the letters"), icon="print")
+        return panel
+
+    # What is shown.
+
+    def _show(self, page: RecallsPage) -> None:
+        case = page.case
+        self.form.offer(YARDS, [Choice(row.code, row.name) for row in page.yards])
+        self.form.offer(CASES, [Choice(row.code, row.code, row.about) for row in page.open_ones])
+        self.form.offer(CUSTOMERS, _customers(case))
+        self.form.offer(PEOPLE, [Choice(row.code, row.name) for row in page.people])
+        self.listed.set_heading(heading(page))
+        self.table.show_rows(page.heads)
+        if case is not None:
+            self.table.select(case.code)
+        self.notes.show_messages(told(page))
+        self.who.model.columns = who_columns(page.unit)
+        self.who.show_rows(case.consignees if case else ())
+        self.report.setEnabled(case is not None)
+        self.letters.setEnabled(case is not None and case.to_tell > 0)
+
+    def _take_customer(self, key: str) -> None:
+        """A customer was opened: who was not told is told, who was has answered."""
+        page = self.presenter.page
+        rows = page.case.consignees if page and page.case else ()
+        one = next((row for row in rows if row.key == key), None)
+        if one is None:
+            return
+        kind, field = (ANSWER, "customer") if one.told else (TOLD, "customers")
+        self.form.choose(kind)
+        asking = self.presenter.asking
+        asking.fill(asking.typed[kind].with_value(field, key))
+        self.go_on()
+
+    def _print(self, *, letters: bool) -> None:
+        page = self.presenter.page
+        if page is not None and page.case is not None:
+            self.sheets.print_recall(page.case.code, letters=letters)
+
+    def _print_or_open(self) -> None:
+        """The report as it is now; once it is printed, the same key opens it."""
+        if not self.sheets.open_printed():
+            self._print(letters=False)
+
+    # What the window asks of a station.
+
+    def take_code(self, code: str) -> bool:
+        """A jar or lot that is scanned is what is called back; a case's code is taken in hand."""
+        if self.desk.letter_of(code) == "Q":
+            self.presenter.take(self.desk.code_of(code))
+            return True
+        self.presenter.call_back(code.strip().upper())
+        self.form.choose(self.presenter.asking.kind)
+        self.go_on()
+        return True
+
+    def own_keys(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            "print": self._print_or_open,
+            "trace-this": lambda: None,
+            "card": lambda: None,
+        }
+
+
+def _customers(case: RecallCase | None) -> list[Choice]:
+    """Customers of the case; all who were not told yet first, where there are several."""
+    rows = [one for one in case.consignees if one.key] if case else []
+    choices = [Choice(one.key, one.name, _state(one)) for one in rows]
+    if sum(not one.told for one in rows) > 1:
+        choices.insert(0, Choice(ALL, tr("All who were not told yet")))
+    return choices
+
+
+def _state(one: Consignee) -> str:
+    return tr("told") if one.told else tr("not told")
