@@ -14,7 +14,7 @@ from honeyledger.domain.results import Result, parse_result
 from honeyledger.domain.standards import Judged, Standard, Verdict, judged, named
 from honeyledger.exchange.standards import shipped
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.services.verdicts import results_of
+from honeyledger.services.verdicts import results_of, with_house_rules
 
 NO_SUCH_PROPERTY = Sentence(
     "no-such-property", "{standard} asks nothing of {name}: choose of {names}."
@@ -40,12 +40,16 @@ def limits(
     """Show what a market or grade asks of honey, and judge results by it.
 
     A result may be "<5", ">30" or "not detected". A figure that nobody has seen in its source is
-    shown as unverified and decides nothing. Without a standard, those there are.
+    shown as unverified and decides nothing. Without a standard, those there are. With --lot, the
+    house's own limits stand over those that come with the program.
 
     \b
     Example: honeyledger limits eu moisture=19.2 "hmf=<5" --kind blossom
     """
     standards = shipped(resource("standards"), Path(own) if own else None)
+    if lot is not None:
+        ours = standards
+        standards = desk.ask(lambda view: with_house_rules(view, ours))
     if not standard:
         _list(desk, standards)
         return

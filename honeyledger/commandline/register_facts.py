@@ -112,6 +112,16 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("people", "people", TEXT, "Who is on it: names or badges, with commas between."),
         NOTE,
     ),
+    "limit": (
+        Fact("standard", "standard", TEXT, "The rules it belongs to, such as eu; else its own."),
+        Fact("property", "property", TEXT, "What it limits: moisture, hmf, diastase ..."),
+        Fact("lowest", "lowest", TEXT, "The lowest figure that passes."),
+        Fact("highest", "highest", TEXT, "The highest figure that passes."),
+        Fact("kinds", "kinds", TEXT, "Kinds of honey it is for, where not for any."),
+        Fact("source", "source", TEXT, "Where it is written."),
+        Fact("as-of", "as_of", TEXT, "Which edition, or of what date."),
+        NOTE,
+    ),
     "stock": (
         Fact("paper", "paper", TEXT, "a4, letter, sheet (of another size) or roll."),
         Fact("width", "width_um", MEASURE, "Width of one label, mm."),

@@ -50,6 +50,7 @@ HELP = {
     "check": "What this house checks besides, or otherwise than, the list it comes with.",
     "operator": "The people who work here.",
     "shift": "Shifts: their hours, and who is on them.",
+    "limit": "Limits of the house's own, over those of markets and grades.",
     "stock": "Label stock of the house's own, by its sizes in mm.",
     "house": "The house itself: its name, zone, units and margins.",
 }
@@ -68,6 +69,7 @@ EXAMPLES = {
     "check": ("Pests", '--every "2 weeks"'),
     "operator": ("Ann Reed", "--role extracts"),
     "shift": ("Early", '--begins 06:00 --ends 14:00 --people "Ann Reed"'),
+    "limit": ("Our moisture", "--property moisture --highest 17.5"),
     "stock": ("Drum roll", "--paper roll --width 105 --height 148"),
     "house": ("", "--reach-margin 30"),
 }

@@ -279,6 +279,14 @@ STATIONS = (
     ),
     Station(
         "Reckoning",
+        "net",
+        {
+            "net": "Judge jars weighed by their declared net: mean, spread, short ones, what "
+            "to fill to."
+        },
+    ),
+    Station(
+        "Reckoning",
         "reckoning",
         {
             "reckon": "Reckon with figures of the trade, without a house: moisture, keeping, air, "

@@ -62,6 +62,12 @@ def parse_result(text: str, *, field: str = "result") -> Result:
     raise Refusal(NO_RESULT, field=field, text=shortened(text) or "Nothing")
 
 
+def figure_of(text: str) -> Decimal | None:
+    """A plain figure without a sign, with comma or point; None where it is none."""
+    found = _FIGURE.fullmatch(text.strip())
+    return _decimal(found[2]) if found and not found[1] else None
+
+
 def figure(value: int, decimals: int) -> Result:
     """A reading of the ledger, such as hundredths of a percent, as a result."""
     return Result(Kind.FIGURE, Decimal(value).scaleb(-decimals))

@@ -40,6 +40,7 @@ _KINDS = {
     "drum": phrase("drum"),
     "room": phrase("room"),
     "check": phrase("check"),
+    "limit": phrase("limit"),
     "operator": phrase("operator"),
     "customer": phrase("customer"),
     "supplier": phrase("supplier"),

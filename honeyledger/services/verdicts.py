@@ -8,16 +8,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from honeyledger.domain.own_rules import OWN, SOLIDS, own_standards
 from honeyledger.domain.quantities import QUANTITIES
 from honeyledger.domain.results import Kind, Result, parse_result
-from honeyledger.domain.standards import Judged, Standard, Verdict, grade_of, judged
+from honeyledger.domain.standards import Judged, Standard, Verdict, grade_of, judged, with_own
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import place
 from honeyledger.ledger.verbs.measuring import COMPOSITE
 from honeyledger.services.store import View
 
-SOLIDS = "solids"
 KINDS_OF_HONEY = "kinds"  # as a product's record names what its honey is sold as
 ANY_MARKET = "markets"  # as the house's record names where it sells
 
@@ -101,15 +101,28 @@ def results_of(view: View, lot: Lot) -> tuple[dict[str, Result], frozenset[str]]
     return found, frozenset(together)
 
 
+def with_house_rules(view: View, standards: Sequence[Standard]) -> tuple[Standard, ...]:
+    """The standards with the house's own rules over them."""
+    marks = view.marked("record", "limit/")
+    own = own_standards(mark.value for mark in marks if isinstance(mark.value, Mapping))
+    return with_own(standards, own)
+
+
 def markets_of(view: View, standards: Sequence[Standard]) -> tuple[Standard, ...]:
-    """The standards of those markets the house sells in; all, where its record names none."""
+    """The standards of those markets the house sells in; all, where its record names none.
+
+    The house's own rules are over them, and those of no market are always among them.
+    """
+    standards = with_house_rules(view, standards)
     mark = view.mark("house", "record")
     record = mark.value if mark and isinstance(mark.value, Mapping) else {}
     wanted = set(_listed(str(record.get(ANY_MARKET, ""))))
     return tuple(
         one
         for one in standards
-        if not wanted or wanted & {one.name, one.market.casefold(), one.scheme.casefold()}
+        if not wanted
+        or one.name == OWN
+        or wanted & {one.name, one.market.casefold(), one.scheme.casefold()}
     )
 
 

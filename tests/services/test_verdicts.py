@@ -5,6 +5,7 @@ from honeyledger.exchange.standards import shipped
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.measuring import Measure, Reported
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.store import View
 from honeyledger.services.verdicts import LotVerdict, VerdictRow, markets_of, verdicts_of
 from tests.support.books import code_in
 from tests.support.houses import BuiltHouse
@@ -104,3 +105,21 @@ def test_a_house_says_where_it_sells() -> None:
     house.do(Register("house", {"name": "Test House", "markets": "European Union; us-a"}))
     found = house.house.ask(lambda view: markets_of(view, STANDARDS))
     assert [one.name for one in found] == ["eu", "us-a"]
+
+
+def test_a_houses_own_rule_stands_over_the_shipped_one_and_decides() -> None:
+    house = _house()
+    drum = house.drum("Tank", 200_000)
+    house.do(Measure(drum, moisture=1790))
+    own = {"name": "Contract", "property": "moisture", "highest": "17.5", "standard": "eu"}
+    house.do(Register("limit", own))
+    house.do(Register("limit", {"name": "Ours", "property": "moisture", "highest": "18.5"}))
+    house.do(Register("house", {"name": "Test House", "markets": "European Union"}))
+
+    def question(view: View) -> tuple[LotVerdict, ...]:
+        return verdicts_of(view, drum, markets_of(view, STANDARDS), ["blossom"])
+
+    eu, ours = house.house.ask(question)
+    row = _row(eu, "moisture")
+    assert (row.limit, row.outcome, row.mark) == ("at most 17.5 %", "fail", "own")
+    assert (ours.standard, ours.outcome) == ("own", "pass")

@@ -9,6 +9,7 @@ from honeyledger.domain.codes import check_prefix
 from honeyledger.domain.gs1 import parse_gtin
 from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone
+from honeyledger.domain.own_rules import read_rule
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.domain.withholding import parse_interval
@@ -32,6 +33,7 @@ KINDS = {
     "box": "",
     "room": "",
     "check": "",
+    "limit": "",
     "stock": "",
     "shift": "",
 }
@@ -120,6 +122,8 @@ def book_register(facts: Register, b: Booking) -> None:
         parts_in(str(record["claims_countries"]), "claims_countries")
     if facts.what == DRUM:
         _check_limit(record, name)
+    if facts.what == "limit":
+        read_rule(record)
     if facts.what == "stock":
         check_stock(record)
     if facts.what == "shift":

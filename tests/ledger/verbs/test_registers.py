@@ -60,7 +60,8 @@ def test_there_is_no_register_of_that() -> None:
     said = turned_down(BuiltHouse(), Register("hive", {"name": "1"}))
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
-        "product, customer, supplier, box, room, check, stock, shift."
+        "product, customer, supplier, box, room, check, limit, stock, "
+        "shift."
     )
 
 

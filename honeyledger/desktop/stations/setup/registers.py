@@ -4,6 +4,8 @@ Every fact that the terminal takes has its question here; what a house seldom ne
 """
 
 from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
+from honeyledger.domain.own_rules import SOLIDS
+from honeyledger.domain.quantities import QUANTITIES
 
 _MASS, _COUNT, _YES = Typing.MASS, Typing.COUNT, Typing.YES
 
@@ -322,10 +324,31 @@ def _products() -> SetupKind:
     )
 
 
+def _limits() -> SetupKind:
+    return SetupKind(
+        "limit",
+        "limit",
+        tr("Limits"),
+        tr("The house's own limits stand over those of markets; give where each is written."),
+        (
+            Ask("name", tr("Name of the limit")),
+            Ask("property", tr("Of"), offers=(*QUANTITIES, SOLIDS), short=tr("of")),
+            Ask("lowest", tr("Lowest that passes"), short=tr("at least")),
+            Ask("highest", tr("Highest that passes"), beside=True, short=tr("at most")),
+            Ask("source", tr("Where it is written"), short=tr("source")),
+            Ask("standard", tr("Rules it belongs to, as eu"), later=True),
+            Ask("kinds", tr("For these kinds of honey only"), later=True, beside=True),
+            Ask("as_of", tr("Edition or date"), later=True),
+            _note(),
+        ),
+    )
+
+
 def kinds_of_trade() -> tuple[SetupKind, ...]:
     """What is sold and bought, and with whom."""
     return (
         _products(),
+        _limits(),
         SetupKind(
             "customer",
             "customer",
