@@ -14,7 +14,7 @@ from honeyledger.desktop.widgets.table_head import head_width
 from honeyledger.desktop.widgets.table_widths import Wanted
 
 # Measuring every one of many rows would cost more than a few cut names do.
-MEASURED_ROWS = 200
+MEASURED_ROWS = 100
 # Of a long list fewer, spread over all of it, since then all of them are new at once.
 MEASURED_OF_MANY = 64
 MANY = 2_000

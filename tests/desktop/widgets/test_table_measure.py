@@ -100,7 +100,7 @@ def test_without_its_notes_a_name_wants_less() -> None:
 
 def test_of_a_long_list_rows_from_end_to_end_are_measured() -> None:
     assert measured_rows(3) == [0, 1, 2]
-    assert len(measured_rows(2_000)) == 200
+    assert len(measured_rows(2_000)) == MEASURED_ROWS
     many = measured_rows(50_000)
     assert len(many) == 64
     assert (many[0], many[-1]) == (0, 49_999)

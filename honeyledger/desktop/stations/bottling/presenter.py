@@ -90,7 +90,10 @@ class BottlingPresenter(QObject):
         hand.take_page(page)
         if first or hand.typed != before:
             self._show()
-        self.shown.emit(page)
+            # In a turn of its own: both would hold the window.
+            self._desk.jobs.turns.add(lambda: self.shown.emit(page))
+        else:
+            self.shown.emit(page)
         if first:
             self._keeper.name = f"bottling-{page.ledger}"
             self._keeper.read(self._restored)

@@ -35,6 +35,7 @@ class CardView(QObject):
         super().__init__()
         self.asks = StationAsks()
         self._widget: LotCard | None = None
+        self._turns = desk.jobs.turns
         self.presenter = CardPresenter(desk)
         self.presenter.found.connect(self._found)
         self.presenter.renewed.connect(lambda facts: self.widget.show_facts(facts))
@@ -88,7 +89,8 @@ class CardView(QObject):
 
     def _found(self, facts: "LotCardFacts") -> None:
         self.widget.show_facts(facts)
-        self.found.emit()
+        # Making room for it lays the page out anew: in a turn of its own.
+        self._turns.add(lambda: self.found.emit() if self.presenter.code else None)
 
     def put_away(self) -> None:
         """No card is shown any more."""
