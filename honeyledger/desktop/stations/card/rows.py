@@ -10,6 +10,8 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, LotCardFacts
+from honeyledger.desktop.stations.card.claim_rows import JUDGED as CLAIMED
+from honeyledger.desktop.stations.card.claim_rows import claims_part
 from honeyledger.desktop.stations.card.quality_rows import quality_part
 from honeyledger.domain.moments import day_of
 from honeyledger.domain.units import (
@@ -56,7 +58,10 @@ def facts_of(view: View, code: str, now_ms: int, unit: MassUnit) -> LotCardFacts
     card = any_card(view, code, now_ms, unit)
     facts = card_facts(card, unit)
     if isinstance(card, LotCard):
-        return replace(facts, quality=quality_part(view, card.code, now_ms))
+        quality = quality_part(view, card.code, now_ms)
+        if card.kind in CLAIMED:
+            quality += claims_part(view, card.code, now_ms)
+        return replace(facts, quality=quality)
     return facts
 
 
