@@ -131,7 +131,7 @@ def _row(row: CheckRow) -> list[str]:
 @click.option("--of", "listed", default="", metavar="CHECK", help="By which check of the house.")
 @click.pass_obj
 def used_since(desk: Desk, equipment: str, since: str | None, listed: str) -> None:
-    """List the runs, drums and jars that used a piece of equipment, or a room, since a time.
+    """List the runs, drums and jars that used a piece of equipment.
 
     \b
     Example: honeyledger used-since "Sump sieve" --since "24 Jul 2026 07:00"

@@ -13,6 +13,7 @@ from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
+from honeyledger.commandline.reckoning_house import COMMANDS as IN_THE_HOUSE
 from honeyledger.commandline.reckoning_keeping import COMMANDS, SECOND_HAND, UNVERIFIED, pair_of
 from honeyledger.domain.blend import Expected, Part, expected, results_of
 from honeyledger.domain.colour import PfundClass, class_of_density, density_of
@@ -59,7 +60,7 @@ def reckon() -> None:
     """Reckon with figures of the trade, without a house: moisture, keeping, air, heat, dips."""
 
 
-for _command in COMMANDS:
+for _command in (*COMMANDS, *IN_THE_HOUSE):
     reckon.add_command(_command)
 
 

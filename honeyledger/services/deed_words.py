@@ -150,6 +150,16 @@ def deed_words(
     return ""
 
 
+def check_words(name: str, value: Mapping[str, Json]) -> str:
+    """What was checked, against what, and what came out; a check of no equipment has one name."""
+    what, shown, note = (str(value.get(key, "")) for key in ("what", "value", "note"))
+    about = [name] if name and name.casefold() != what.casefold() else []
+    result = phrase("right") if value.get("result") == "ok" else phrase("off")
+    found = joined((result, shown)) if shown else result
+    words = joined((joined((*about, what)), found), ": ")
+    return joined((words, f"({note})"), " ") if note else words
+
+
 def complaint_words(value: Mapping[str, Json], entry_day: str) -> str:
     """What was said of it, by whom, about which jar, and on which day where that was another."""
     who, jar, day = (str(value.get(key, "")) for key in ("who", "jar", "day"))

@@ -18,7 +18,7 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import DIFFERENCE, PALLET, class_of, is_inside, is_source, key_of
 from honeyledger.ledger.sources import counted_in
 from honeyledger.ledger.verbs.registers import KINDS
-from honeyledger.services.deed_words import CALLED, count_of, fact_words
+from honeyledger.services.deed_words import CALLED, check_words, count_of, fact_words
 from honeyledger.services.place_words import place_words, result_words
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
@@ -266,6 +266,10 @@ class EntryTeller:
         own = self._code(entry, lots)
         for subject, name, value in rows_of(entry, "marks"):
             text = self._mark_text(str(name), value)
+            if entry.kind == "check" and isinstance(value, Mapping):
+                about = str(subject)
+                is_piece = class_of(about) != "check"
+                text = check_words(self.names.of_record(about) if is_piece else "", value)
             if text:
                 about = str(subject)
                 is_said = "/" in about or (about == own and bool(entry.lots))
@@ -279,7 +283,8 @@ class EntryTeller:
             return text
         if name == "hold" and _is_hold(value):
             target = str(value.get("target", ""))
-            return self.names.of_record(target) if "/" in target else target
+            # A hold on what used a piece of equipment goes by the piece's code.
+            return self.names.of_record(target if "/" in target else f"equipment/{target}")
         if name.startswith("cleared/"):
             return self._view.lot(int(key_of(name))).code
         return fact_words(self.names, name, value)

@@ -1,6 +1,7 @@
 """What was done to a lot, in words: plurals, lists, days, and what a note says."""
 
 from honeyledger.services.deed_words import (
+    check_words,
     complaint_words,
     count_of,
     deed_words,
@@ -69,3 +70,9 @@ def test_places_and_amended_facts_in_a_sentence() -> None:
     assert fact_words(names, "filled_on", "2026-07-24") == "it was filled on 24 Jul 2026"
     assert fact_words(names, "product", "clover") == "its product is clover"
     assert fact_words(names, "moisture", 1) == ""
+
+
+def test_a_check_says_of_what_against_what_and_what_came_out() -> None:
+    value = {"what": "20 kg", "result": "off", "value": "20.4 kg", "note": "moved"}
+    assert check_words("Drum scale", value) == "Drum scale, 20 kg: off, 20.4 kg (moved)"
+    assert check_words("", {"what": "Pests", "result": "ok"}) == "Pests: right"

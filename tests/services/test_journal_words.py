@@ -4,6 +4,7 @@ import pytest
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
@@ -150,3 +151,17 @@ def test_of_many_the_first_are_named(told: Told) -> None:
     lines = tuple(Line(told.house.yard(f"Yard {n}"), 2) for n in range(5))
     done = told.house.do(Receive(lines))
     assert " and 3 more; 10 supers, 148.0 kg of Yard 0, Yard 1 and 3 more" in told.says(done)
+
+
+def test_a_check_and_the_hold_on_what_used_it(told: Told) -> None:
+    sieve = told.house.do(Register("equipment", {"name": "Sieve", "at": "Tank 1"})).given[0]
+    assert told.says(told.house.do(Check("Sieve", "mesh", "off", note="a hole"))) == (
+        "Check: Sieve, mesh: off (a hole)."
+    )
+    done = told.house.do(Check("", "Chemicals and grease", listed="chemicals"))
+    assert told.says(done) == "Check: Chemicals and grease: right."
+    told.house.load("Creek", 300_000, told.tank)
+    drum = told.house.drum(told.tank, 100_000)
+    assert told.says(told.house.do(PutOnHold(sieve, "a hole", lots=(drum,)))) == (
+        "Put on hold: Sieve (a hole)."
+    )

@@ -200,3 +200,15 @@ def test_a_house_that_was_meant_to_be_there_is_missed(qtbot: QtBot, first: First
     first.start()
     first.key("Return")
     assert first.says().startswith("The house is not there. There is none at ")
+
+
+def test_who_only_reckons_needs_no_house(first: FirstRig) -> None:
+    first.key("Return")  # the size it has
+    for _ in range(3):
+        first.key("Down")
+    first.key("Return")
+    reckoning = first.window.reckoning
+    assert reckoning is not None
+    assert reckoning.isVisible()
+    reckoning.close()
+    assert first.window.opened is None
