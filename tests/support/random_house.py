@@ -10,7 +10,6 @@ from honeyledger.ledger.verbs.dispatch import Discard, Dispatch, DispatchLine, T
 from honeyledger.ledger.verbs.dock import Count, Join, Line, Receive, Split
 from honeyledger.ledger.verbs.drums import Bung, Fill, Reweigh, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, Wash, WetOut
-from honeyledger.ledger.verbs.measuring import Measure, Refraction, Reported
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release, Sample
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
@@ -19,13 +18,14 @@ from tests.support.houses import MINUTE_MS
 from tests.support.random_blending import BlendingDeeds
 from tests.support.random_choice import CONTAINERS, DESPITE, NO_LOT, NO_TAG, YARDS
 from tests.support.random_jars import JarDeeds
+from tests.support.random_readings import Readings
 from tests.support.random_trade import TradeDeeds
 from tests.support.random_yards import YardDeeds
 
 REMAINS = ("", "rinse", "discarded", "never")
 
 
-class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
+class RandomHouse(BlendingDeeds, JarDeeds, Readings, TradeDeeds, YardDeeds):
     """Every verb, each in many ways."""
 
     def deed(self, name: str) -> None:
@@ -119,22 +119,10 @@ class RandomHouse(BlendingDeeds, JarDeeds, TradeDeeds, YardDeeds):
             Sample((self.lot("DJKWPS"),), self.grams(500)),
             Discard(self.lot("DTPW"), "spoilt", net_g=self.grams(5_000)),
             Discard(self.lot("JK"), "broken", jars=self.grams(5)),
-            self._reading(),
+            self.a_reading(),
             WetOut(self.random.randint(1, 40), pull=self.lot("S")),
         )
         self.say(self.random.choice(facts), self.a_run())
-
-    def _reading(self) -> Measure:
-        """A moisture, what a refractometer showed, or a result: of a lot, a sample or a vessel."""
-        of = self.random.choice((self.lot(), self.lot("X"), self.vessel(full=True)))
-        index = Refraction("index", self.random.randint(1_474_000, 1_504_000), 200)
-        results = (Reported("hmf", self.random.choice(("<5", "12.4", "not detected"))),)
-        facts = (
-            Measure(of, moisture=self.random.randint(1500, 2000), instrument="Scale 1"),
-            Measure(of, shown=index),
-            Measure(of, results=results, laboratory="Bench"),
-        )
-        return self.random.choice(facts)
 
     def do_buy(self) -> None:
         """A drum of bought-in honey comes, on its own or in a container of the house."""
