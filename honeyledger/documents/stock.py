@@ -52,8 +52,8 @@ _SAID = {
     ROLL: "a label roll",
     SHEET: "sheets of their own size",
 }
-# The smallest label of which each kind has room for what usually stands on it; tried with the
-# longest of texts that a label shrinks. A badge, upright or lying.
+# The smallest label on which each kind has room for what usually stands on it; a text that is too
+# long for one is refused by name when it is printed. Tried, see its test.
 LEAST_MM = {
     "pallet tag": (100, 127),
     "drum label": (100, 127),

@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 
 from honeyledger.documents import labels
-from honeyledger.documents.stock import Printer, Stock, plain_printer
+from honeyledger.documents.stock import LEAST_MM, Printer, Stock, plain_printer, stock_of
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.papers import JarLabel
 from tests.support import printing
@@ -269,6 +269,17 @@ def test_the_alignment_page_has_100_mm_lines_both_ways_and_says_how_to_print(sto
     image = printing.raster(pdf, 300)
     assert _longest_run(image) == pytest.approx(100 / 25.4 * 300, abs=4)
     assert _longest_run(image.transpose(2)) == pytest.approx(100 / 25.4 * 300, abs=4)
+
+
+@pytest.mark.parametrize("kind", LEAST_MM)
+def test_a_label_of_the_least_size_has_room_for_what_usually_stands_on_it(kind: str) -> None:
+    """A house's own stock of that size is offered for it; what is too long is refused by name."""
+    wide, high = LEAST_MM[kind]
+    stock = stock_of("Own", {"paper": "roll", "width_um": wide * 1000, "height_um": high * 1000})
+    assert kind in stock.kinds
+    draw, row = PRINTS[kind]
+    printed = draw([row], stock, plain_printer(stock), printing.typefaces())
+    assert printing.read(printing.raster(printed, 203)) == [row.code]
 
 
 SHIPPED = [printing.stocks().named(name) for name in printing.stocks().names]
