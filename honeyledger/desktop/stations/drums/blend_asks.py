@@ -19,6 +19,7 @@ from honeyledger.ledger.verbs.blending import PURPOSES, Blend, Portion
 from honeyledger.services.house import Recorded
 
 BLEND = "blend"
+ABOUT = "about"
 
 NOT_WEIGHED_YET = Sentence(
     "part-not-weighed",
@@ -38,7 +39,7 @@ def blend_form() -> FormSpec:
         (
             (
                 Ask("into", tr("Into the vessel"), Typing.CHOICE, offers=VESSELS, part=3),
-                Ask("note", tr("Note"), part=2),
+                Ask(ABOUT, tr("Wanted: about"), Typing.MASS, part=2),
             ),
             (
                 Ask(
@@ -53,6 +54,7 @@ def blend_form() -> FormSpec:
                 Ask(MOST, tr("Wanted: moisture to"), unit="%"),
                 Ask(SPAN, tr("Colour, such as 30-44"), unit="mm"),
             ),
+            (Ask("note", tr("Note")),),
             (Ask("despite", tr("Why held honey goes in, by name"), shown=_asks_why),),
             (drum_ask(tr("Next part: scan it"), "lot"),),
         ),

@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.drums.blend_plan import (
 )
 from honeyledger.desktop.stations.drums.parts import DRUMS, HOLDS, VESSELS
 from honeyledger.desktop.stations.drums.presenter import DrumsPresenter
+from honeyledger.desktop.stations.drums.propose_view import Propose
 from honeyledger.desktop.stations.drums.rows import (
     Figure,
     about,
@@ -98,6 +99,8 @@ class DrumsView(AskingPage):
         panel.set_body(body)
         bar = panel.add_bar()
         self.unread = bar.add_secondary(tr("Pots for all to read"))
+        button = bar.add_secondary(tr("Propose drums"))
+        self.propose = Propose(self.desk, self.presenter, self.form, button)
         self.label = bar.add_secondary(tr("Label"), icon="print")
         self.sell = bar.add_plain(tr("Sell"))
         self.stock.use_button(bar.add_plain(""), tr("Stock…"), tr("To the drums"))
@@ -115,6 +118,7 @@ class DrumsView(AskingPage):
         self.unread.clicked.connect(self._pots)
         self.label.clicked.connect(lambda: self.labels.write(self.table.view.chosen_keys()))
         self.sell.clicked.connect(self._sell)
+        self.propose.told.connect(self.asks.told)
         self.stock.done.connect(self.asks.told)
         self.stock.turned.connect(self._turned)
         self.stock.refused.connect(lambda _refusal: self.spread.show_part(0))

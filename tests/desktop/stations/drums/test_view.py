@@ -201,6 +201,7 @@ def test_a_blend_is_planned_by_scan_and_kept_when_it_is_poured(station: Station)
     rig.type("")
     rig.type("17,8")
     rig.type("30-44")
+    rig.type("")
     assert station.view.figures.heading.text() == (
         "Not as wanted: not every part's moisture was read; not every part's colour was read"
     )
