@@ -20,6 +20,7 @@ from honeyledger.services.recalls_page import RecallsPage
 
 OPEN, TOLD, ANSWER, CLOSE = "open", "told", "answer", "close"
 YARDS, CASES, CUSTOMERS, PEOPLE = "yards", "cases", "customers", "people"
+WRONGS = "wrongs"
 BY = ("phone", "letter", "e-mail")
 ALL = "all"
 
@@ -58,7 +59,7 @@ def _open() -> FormSpec:
         tr("Scan a jar, a drum or a pull; or choose a yard. All stock in scope is held at once."),
         tr("Open the case"),
         (
-            (Ask("about", tr("What is wrong, in a few words")),),
+            (Ask("about", tr("What is wrong, in a few words"), Typing.FREE, offers=WRONGS),),
             (
                 Ask(
                     "sort",

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.models.wrongs import wrongs
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.recalls.asks import (
     ALL,
@@ -13,6 +14,7 @@ from honeyledger.desktop.stations.recalls.asks import (
     CUSTOMERS,
     PEOPLE,
     TOLD,
+    WRONGS,
     YARDS,
 )
 from honeyledger.desktop.stations.recalls.presenter import RecallsPresenter
@@ -38,6 +40,7 @@ class RecallsView(AskingPage):
         self.form = AskingPanel(
             self.presenter.asking, tr("Recalls"), tr("What is done"), self.density
         )
+        self.form.offer(WRONGS, [Choice(word, word) for word in wrongs()])
         self.sheets = Sheets(desk, self.asks.told)
         listed = self._made_list()
         self.presenter.shown.connect(self._show)

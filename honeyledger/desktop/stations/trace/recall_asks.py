@@ -28,18 +28,6 @@ def recall_forms() -> tuple[FormSpec, ...]:
     return (_hold(), complaint_form(), _answer())
 
 
-def reasons() -> tuple[str, ...]:
-    """What a lot is usually held for while a complaint is looked into; anything else is typed."""
-    return (
-        tr("complaint, being looked into"),
-        tr("lab result"),
-        tr("glass or metal"),
-        tr("wrong label"),
-        tr("fermenting"),
-        tr("treatment record"),
-    )
-
-
 def _code(label: str) -> Ask:
     return Ask("code", label)
 

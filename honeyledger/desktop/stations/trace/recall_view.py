@@ -13,9 +13,10 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
+from honeyledger.desktop.models.wrongs import wrongs
 from honeyledger.desktop.printing import shown_path
 from honeyledger.desktop.stations.trace.columns import yard_columns, yard_rows
-from honeyledger.desktop.stations.trace.recall_asks import OPEN, REASONS, reasons
+from honeyledger.desktop.stations.trace.recall_asks import OPEN, REASONS
 from honeyledger.desktop.stations.trace.recall_presenter import RecallPresenter
 from honeyledger.desktop.stations.trace.recall_rows import (
     complaint_columns,
@@ -56,7 +57,7 @@ class RecallView(AskingPage):
         self.form = AskingPanel(
             self.presenter.asking, tr("Something is wrong"), tr("What is done"), self.density
         )
-        self.form.offer(REASONS, [Choice(word, word) for word in reasons()])
+        self.form.offer(REASONS, [Choice(word, word) for word in wrongs()])
         self.answer = Answer()
         listed = self._made_list()
         self.lay_out(tr("Write down"), listed, tr("What is affected"), above=self.answer)
