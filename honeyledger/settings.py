@@ -83,6 +83,11 @@ def settings_file() -> Path:
     return user_config_path("honeyledger", appauthor=False) / "settings.toml"
 
 
+def printers_file() -> Path:
+    """Where it is kept what this computer's printers take and need."""
+    return settings_file().with_name("printers.toml")
+
+
 def data_folder() -> Path:
     """Where this user's house is kept when no other place is named."""
     return user_data_path("honeyledger", appauthor=False)

@@ -12,6 +12,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.settings import (
     Settings,
     data_folder,
+    printers_file,
     read_settings,
     settings_file,
     with_setting,
@@ -151,3 +152,8 @@ def test_one_setting_is_changed_to_what_was_typed() -> None:
         with_setting(Settings(), "tones", "loud")
     with pytest.raises(Refusal, match="is not a setting"):
         with_setting(Settings(), "tone", "true")
+
+
+def test_what_printers_need_is_kept_beside_the_settings() -> None:
+    assert printers_file().parent == settings_file().parent
+    assert printers_file().name == "printers.toml"

@@ -13,7 +13,8 @@ from honeyledger.commandline.options import Asking
 from honeyledger.documents import labels as print_labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
-from honeyledger.documents.stock import Stock, Stocks, plain_printer
+from honeyledger.documents.printers import read_printers
+from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.notes import is_note
@@ -28,6 +29,7 @@ from honeyledger.services.papers import (
     YardSheetTag,
 )
 from honeyledger.services.store import View
+from honeyledger.settings import printers_file
 
 ONE_KIND = Sentence(
     "one-kind-of-label",
@@ -42,6 +44,11 @@ NOT_A_PDF = Sentence(
 )
 IS_THERE = Sentence(
     "is-there", "{file} is there already, and is not written over. Choose another name."
+)
+NOT_MEASURED = Sentence(
+    "printer-not-measured",
+    "{name} was not measured on this computer (there are: {known}). Measure it in Setup, under "
+    "Printers, or leave --printer out.",
 )
 PDF_BEGINS = b"%PDF"
 NOTE = "dispatch note"
@@ -72,6 +79,7 @@ PRINTED: dict[type, Callable[..., bytes]] = {
 @click.option("--stock", "stock_name", default="", metavar="NAME", help="The label stock.")
 @click.option("--paper", default="", help="a4, letter or roll, where no stock is named.")
 @click.option("--dpi", default="0", metavar="DOTS", help="Dots an inch of the printer.")
+@click.option("--printer", "measured", default="", metavar="NAME", help="As measured in Setup.")
 @click.option("--first-cell", default="1", metavar="N", help="First free label of a sheet begun.")
 @click.pass_obj
 def labels(
@@ -83,6 +91,7 @@ def labels(
     stock_name: str,
     paper: str,
     dpi: str,
+    measured: str,
     first_cell: str,
 ) -> None:
     """Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch notes.
@@ -108,7 +117,8 @@ def labels(
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
     dots = parse_count(dpi, "a number of dots an inch", field="dpi")
-    data = _printed(desk, rows, stock, dots, begins)
+    printer = _printer(measured) if measured else plain_printer(stock, dots)
+    data = _printed(desk, rows, stock, printer, begins)
     write_pdf(Path(file), data)
     value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
     noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
@@ -137,10 +147,22 @@ def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow |
     return rows
 
 
+def _printer(name: str) -> Printer:
+    """A printer of this computer with what it needs."""
+    printers = read_printers(printers_file()).printers
+    if name not in printers:
+        known = ", ".join(printers) or "none yet"
+        raise Refusal(NOT_MEASURED, field="printer", name=name, known=known)
+    return printers[name]
+
+
 def _printed(
-    desk: Desk, rows: Sequence[PaperRow | DispatchNote], stock: Stock, dots: int, first_cell: int
+    desk: Desk,
+    rows: Sequence[PaperRow | DispatchNote],
+    stock: Stock,
+    printer: Printer,
+    first_cell: int,
 ) -> bytes:
-    printer = plain_printer(stock, dots)
     typefaces = Typefaces(resource("fonts"))
     more: dict[str, Any] = {"first_cell": first_cell}
     if isinstance(rows[0], PalletTag | DrumLabel):

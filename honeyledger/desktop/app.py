@@ -32,7 +32,14 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.backups import Keeper
 from honeyledger.services.beginning import Doors, Opened
 from honeyledger.services.house import House
-from honeyledger.settings import Look, Settings, data_folder, settings_file, write_settings
+from honeyledger.settings import (
+    Look,
+    Settings,
+    data_folder,
+    printers_file,
+    settings_file,
+    write_settings,
+)
 
 FIRST = "dock"
 STATIONS = {
@@ -288,7 +295,7 @@ def _lent_desk(
         keeper=keeper,
         choose_folder=_choose_folder,
         choose_file=_choose_file,
-        printers=settings_file().with_name("printers.toml"),
+        printers=printers_file(),
         ask_first=_ask_first,
         ask_printer=_ask_printer,
     )

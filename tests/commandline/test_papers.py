@@ -5,6 +5,10 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from honeyledger.commandline import papers
+from honeyledger.documents.printers import StationPapers, write_printers
+from honeyledger.documents.stock import Printer
+from tests.support.printing import page_sizes_mm, text_boxes
 from tests.support.terminal import Terminal
 
 
@@ -100,3 +104,41 @@ def test_only_a_pdf_is_written_over(house: tuple[Terminal, str, str, str]) -> No
         f"{file} is there already and is no PDF, so it is not written over. Choose another name."
     )
     assert file.read_bytes() == before
+
+
+def test_labels_are_moved_as_a_printer_measured_here_needs(
+    house: tuple[Terminal, str, str, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    terminal, _, drum, _ = house
+    kept = terminal.folder / "printers.toml"
+    monkeypatch.setattr(papers, "printers_file", lambda: kept)
+    write_printers(StationPapers().with_printer(Printer("Roll", "roll", 203, 1.5)), kept)
+    plain, moved = terminal.folder / "plain.pdf", terminal.folder / "moved.pdf"
+    terminal.do("labels", drum, "-o", str(plain))
+    terminal.do("labels", drum, "-o", str(moved), "--printer", "Roll")
+    lefts = [min(box[0] for box in text_boxes(file.read_bytes())) for file in (plain, moved)]
+    assert lefts[1] - lefts[0] == pytest.approx(1.5 / 25.4 * 72, abs=0.01)
+    assert terminal.refused("labels", drum, "-o", str(moved), "--printer", "Office") == (
+        "Office was not measured on this computer (there are: Roll). Measure it in Setup, under "
+        "Printers, or leave --printer out."
+    )
+
+
+def test_a_houses_own_stock_is_printed_on_by_its_name(
+    house: tuple[Terminal, str, str, str],
+) -> None:
+    terminal, _, drum, _ = house
+    sizes = ("--paper", "roll", "--width", "105", "--height", "148")
+    terminal.do("register", "stock", "add", "Drum roll", *sizes)
+    file = terminal.folder / "own.pdf"
+    said = terminal.do("labels", drum, "-o", str(file), "--stock", "Drum roll")
+    assert said == f"1 drum label on Drum roll: {file}\n"
+    assert page_sizes_mm(file.read_bytes()) == [pytest.approx((105, 148), abs=0.01)]
+
+
+def test_a_persons_badge_is_printed_by_its_code(house: tuple[Terminal, str, str, str]) -> None:
+    terminal = house[0]
+    badge = terminal.given("O", "register", "operator", "add", "Cy Marsh", "--role", "drives")
+    file = terminal.folder / "badge.pdf"
+    assert terminal.json("labels", badge, "-o", str(file))["kind"] == "badge"
+    assert "Cy Marsh" in _text(file)
