@@ -5,11 +5,11 @@ from datetime import date
 import pytest
 
 from honeyledger.desktop.models.asked import FormTyped, Reading
+from honeyledger.desktop.models.wrongs import wrongs
 from honeyledger.desktop.stations.trace.recall_asks import (
     ANSWER,
     COMPLAINT,
     HOLD,
-    reasons,
     recall_forms,
 )
 from honeyledger.domain.refusals import Refusal
@@ -43,7 +43,7 @@ def test_a_hold_is_on_the_lot_that_is_shown_and_says_how_much_it_is() -> None:
     assert done == f"{drum} is on hold, and all that came of it: 1 lot, 100.0 kg here."
     elsewhere = SPECS[HOLD].done(typed, None, _reading())  # type: ignore[arg-type]
     assert elsewhere == f"{drum} is on hold, and all that came of it."
-    assert all(reasons())
+    assert all(wrongs())
 
 
 def test_a_complaint_says_when_who_and_what() -> None:
