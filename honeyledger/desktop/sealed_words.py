@@ -28,6 +28,11 @@ _TEMPLATES = (
     str(QT_TRANSLATE_NOOP(_CONTEXT, "found: source not known")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "source not known")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, ", by a value from memory")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "at most {limit}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "at least {limit}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "the result does not say")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "say what kind of honey it is")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "it depends on what was not measured")),
 )
 _DAY = r"\d{1,2} [A-Z][a-z]{2} \d{4}"
 _PLACES = {
@@ -35,6 +40,7 @@ _PLACES = {
     "until": _DAY,
     "n": r"\d+",
     "mass": r"[\d\u202f.]+ (?:kg|lb)",
+    "limit": r"\d+(?:\.\d+)?(?: [^\s]{1,6})?",
     "codes": r"[^,]+(?:, [^,]+)+",
     "text": r".+",
 }

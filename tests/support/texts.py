@@ -7,6 +7,7 @@ found, too: a literal with words in it that is given straight to something that 
 
 import ast
 import re
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -62,11 +63,20 @@ class Text:
 def texts() -> list[Text]:
     """Every text of the program that the window can show."""
     found: list[Text] = []
+    found += _of_checks()
     for path in sorted(PACKAGE.rglob("*.py")):
         where = path.relative_to(ROOT).as_posix()
         if not where.startswith("honeyledger/commandline/"):
             found += _Finder(where, ast.parse(path.read_text("utf-8"))).texts()
     return found
+
+
+def _of_checks() -> Iterator[Text]:
+    """What the checks shipped with the program are called, and what is looked at."""
+    for path in sorted((ROOT / "resources" / "checks").glob("*.toml")):
+        where = path.relative_to(ROOT).as_posix()
+        for check in tomllib.loads(path.read_text("utf-8")).values():
+            yield from (Text(check[key], "facts", where) for key in ("name", "look"))
 
 
 def around() -> list[str]:

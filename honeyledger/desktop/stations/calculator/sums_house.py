@@ -4,6 +4,7 @@ from datetime import date
 from fractions import Fraction
 
 from honeyledger.desktop.models.asked import Ask, FormTyped, Reading, Typing
+from honeyledger.desktop.models.days import format_day
 from honeyledger.desktop.stations.calculator.sums import (
     Figure,
     Reckoned,
@@ -14,7 +15,7 @@ from honeyledger.desktop.stations.calculator.sums import (
 from honeyledger.desktop.stations.calculator.words import tr
 from honeyledger.domain.dips import density, upright_ml, weight_g
 from honeyledger.domain.jar_count import jars_from
-from honeyledger.domain.moments import format_day, parse_day
+from honeyledger.domain.moments import parse_day
 from honeyledger.domain.units import (
     format_mass,
     format_number,

@@ -7,13 +7,13 @@ from functools import cache
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.assets import resource
-from honeyledger.desktop.language import say
+from honeyledger.desktop.language import fact_word, say
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.days import format_moment, say_day
 from honeyledger.desktop.models.lot_card import CardQuality
 from honeyledger.domain.air import DRIES, HOLDS, WETS
 from honeyledger.domain.beetles import HELD_BACK, IN_TIME
 from honeyledger.domain.heat_budget import Band
-from honeyledger.domain.moments import format_moment, say_day
 from honeyledger.domain.quantities import QUANTITIES, capital
 from honeyledger.domain.results import parse_result
 from honeyledger.domain.standards import Outcome, Standard
@@ -239,7 +239,9 @@ def _verdict(found: LotVerdict) -> CardQuality:
     notes = [_row(row) for row in fails]
     unknown = [row for row in found.rows if row.outcome == Outcome.UNKNOWN.value]
     if missing := [row.what for row in unknown if not row.value]:
-        notes.append(_tr("Not measured: {names}.").format(names=_named(missing)))
+        notes.append(
+            _tr("Not measured: {names}.").format(names=_named([_titled(one) for one in missing]))
+        )
     notes += [f"{_measured(row)}: {say(row.why)}." for row in unknown if row.value]
     if any(row.together for row in found.rows):
         notes.append(_tr("In part by a composite of several lots."))
@@ -249,6 +251,11 @@ def _verdict(found: LotVerdict) -> CardQuality:
         )
     mark = Mark.WARNING if fails else None
     return CardQuality(say(found.title), words[found.outcome], tuple(notes), mark)
+
+
+def _titled(what: str) -> str:
+    of = QUANTITIES.get(what)
+    return say(of.title) if of else fact_word(what)
 
 
 def _named(names: Sequence[str]) -> str:
@@ -265,14 +272,16 @@ def _unverified(found: Sequence[LotVerdict]) -> CardQuality:
 
 
 def _row(row: VerdictRow) -> str:
-    return _tr("{what}, and the limit is {limit}.").format(what=_measured(row), limit=row.limit)
+    return _tr("{what}, and the limit is {limit}.").format(
+        what=_measured(row), limit=say(row.limit)
+    )
 
 
 def _measured(row: VerdictRow) -> str:
     """What was measured and found, as people read it."""
     of = QUANTITIES.get(row.what)
     if of is None:
-        return f"{capital(row.what)} {row.value}"
+        return f"{capital(fact_word(row.what))} {row.value}"
     result = parse_result(row.value)
     parts = of.parts(result)
     figure = of.words(result) if parts is None else of.said(parts)

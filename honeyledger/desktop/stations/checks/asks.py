@@ -4,10 +4,12 @@ doubt."""
 from collections.abc import Sequence
 from typing import Any
 
+from honeyledger.desktop.language import fact_word
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.stations.checks.words import counted, tr
 from honeyledger.domain.checks import State
-from honeyledger.domain.moments import format_moment, parse_moment
+from honeyledger.domain.moments import parse_moment
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.verbs.checks import RESULTS, Check
 from honeyledger.ledger.verbs.quality import PutOnHold
@@ -114,7 +116,8 @@ def _checked_words(typed: FormTyped, _done: Recorded, reading: Reading) -> str:
 
 def row_name(row: CheckRow) -> str:
     """A check with what it is of."""
-    return f"{row.check.name}, {row.name}" if row.name else row.check.name
+    name = fact_word(row.check.name)
+    return f"{name}, {row.name}" if row.name else name
 
 
 def _hold() -> FormSpec:

@@ -2,14 +2,14 @@
 
 from datetime import date
 
-from honeyledger.desktop.language import say
+from honeyledger.desktop.language import fact_word, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.checks.asks import row_name
 from honeyledger.desktop.stations.checks.words import counted, tr
 from honeyledger.domain.checks import PRACTICE, WORDS, State, every_words
-from honeyledger.domain.moments import format_day, format_moment
 from honeyledger.services.checks import CheckRow, ChecksPage
 from honeyledger.services.checks_used import Used, UsedRow
 
@@ -37,10 +37,10 @@ def check_columns() -> tuple[Column[CheckRow], ...]:
         Column(
             "name",
             tr("Check"),
-            lambda row: row.check.name,
+            lambda row: fact_word(row.check.name),
             ColumnKind.NAME,
             note=lambda row: row.name,
-            sort_key=lambda row: row.check.name.casefold(),
+            sort_key=lambda row: fact_word(row.check.name).casefold(),
             least=150,
         ),
         Column(
@@ -87,7 +87,7 @@ def told(row: CheckRow, used: Used | None) -> list[Message]:
     if used is not None:
         return [_since(row, used)]
     messages = []
-    look = row.check.look or row.check.name
+    look = fact_word(row.check.look or row.check.name)
     often = say(every_words(row.check.every)).capitalize()
     source = f"{often}; {source_words(row.check.source)}."
     messages.append(Message(Mark.NOTE, look, source))
