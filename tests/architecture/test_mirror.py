@@ -1,6 +1,7 @@
 """Every module that holds functions has its tests where one would look, and the reverse."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -41,6 +42,7 @@ def _holds_functions(source: str) -> bool:
     )
 
 
+@cache
 def _with_functions() -> set[str]:
     package = ROOT / "honeyledger"
     return {

@@ -2,6 +2,7 @@
 
 import ast
 import re
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -20,6 +21,7 @@ class Said(NamedTuple):
     where: str
 
 
+@cache
 def _sentences() -> list[Said]:
     found = []
     for path in sorted((ROOT / "honeyledger").rglob("*.py")):

@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -93,6 +94,7 @@ def findings(file: str, source: str) -> Iterator[Finding]:
             yield key, f"{where} nests {_depth(node)} blocks; at most {NESTING}"
 
 
+@cache
 def _all_findings() -> list[Finding]:
     return [
         finding
