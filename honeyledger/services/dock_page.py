@@ -12,6 +12,7 @@ from honeyledger.ledger.holds import open_holds
 from honeyledger.ledger.places import DRUM, SUPPLIER, YARD, key_of
 from honeyledger.services.dock import Choice, DockDay, YardSeason, choices, dock_day, yard_season
 from honeyledger.services.holding import hold_sentence
+from honeyledger.services.roster import shift_names
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
@@ -93,7 +94,7 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
         suppliers=choices(view, SUPPLIER),
         containers=choices(view, DRUM),
         owners=_owners(view),
-        crews=tuple(dict.fromkeys(name for line in lines if (name := _text(line, "crew")))),
+        crews=_crews(view, lines),
         season=yard_season(view, yard, now_ms) if yard in known else None,
         held=_held(view, today.isoformat()),
         repeated=Repeated(
@@ -104,6 +105,12 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
         ),
         truck=_truck(view, day, recent, crew),
     )
+
+
+def _crews(view: View, lines: Sequence[Mapping[str, Json]]) -> tuple[str, ...]:
+    """Those who came lately, the last first, then the shifts of the house's list."""
+    lately = [name for line in lines if (name := _text(line, "crew"))]
+    return tuple(dict.fromkeys((*lately, *shift_names(view))))
 
 
 def _record(view: View, subject: str) -> Mapping[str, Json]:

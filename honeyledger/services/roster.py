@@ -34,6 +34,11 @@ def shifts_now(view: View, now_ms: int) -> dict[str, str]:
     return found
 
 
+def shift_names(view: View) -> tuple[str, ...]:
+    """All shifts by name: a crew may be one of them."""
+    return tuple(one.name for one in choices(view, "shift"))
+
+
 def _is_on(record: Mapping[str, Json], clock: str) -> bool:
     """Whether a shift is on at a time of day; one may go over midnight."""
     begins, ends = str(record.get("begins", "")), str(record.get("ends", ""))

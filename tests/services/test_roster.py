@@ -3,7 +3,8 @@
 import pytest
 
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.roster import people_now, shifts_now
+from honeyledger.services.dock_page import dock_page
+from honeyledger.services.roster import people_now, shift_names, shifts_now
 from tests.support.houses import BuiltHouse
 
 HOUR_MS = 3_600_000
@@ -42,3 +43,9 @@ def test_those_on_shift_are_told_by_the_clock(
     assert [one.name for one in people][: len(names)] == list(names)
     assert [one.detail for one in people][: len(names)] == list(names.values())
     assert len(people) == 3
+
+
+def test_a_crew_may_be_a_shift_of_the_list(house: BuiltHouse) -> None:
+    assert house.house.ask(shift_names) == ("Early", "Night", "Spare")
+    page = house.house.ask(lambda view: dock_page(view, MIDNIGHT_MS, ""))
+    assert page.crews == ("Early", "Night", "Spare")
