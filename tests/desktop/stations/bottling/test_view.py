@@ -4,14 +4,18 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.widgets.first_label import FirstLabel, ask_first
 from honeyledger.domain.codes import JarCode, make_jar_code, parse_code
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.bottling_rig import Filler
 from tests.desktop.rig import Rig
+from tests.support.printing import text_boxes
 
 
 @pytest.fixture
@@ -171,6 +175,26 @@ def test_labels_are_printed_and_opened_with_a_key(filler: Filler) -> None:
     assert filler.says().endswith("24.pdf; Ctrl+P opens them.")
     filler.keys("Ctrl+P")
     assert filler.rig.opened == [file]
+
+
+def test_a_sheet_of_labels_asks_by_keys_for_the_first_free_one(filler: Filler) -> None:
+    code = _start(filler)
+    _to(filler, "labels")
+    asked: list[FirstLabel] = []
+    filler.rig.desk.ask_first = lambda sheet, then: asked.append(ask_first(sheet, then))
+    filler.type("")
+    filler.type("1")
+    filler.type("6")
+    (dialog,) = asked
+    file = filler.rig.folder / "papers" / f"{code} 1 to 6.pdf"
+    assert dialog.isVisible()
+    assert not file.exists()
+    QTest.keyClick(dialog.look, Qt.Key.Key_Down)
+    QTest.keyClick(dialog.look, Qt.Key.Key_Return)
+    filler.settle()
+    assert filler.says().endswith("6.pdf; Ctrl+P opens them.")
+    top = 297 - max(box[3] for box in text_boxes(file.read_bytes())) / 72 * 25.4
+    assert top > 37, "the first row of the sheet was used"
 
 
 def test_with_nothing_printed_yet_print_goes_to_the_labels(filler: Filler) -> None:
