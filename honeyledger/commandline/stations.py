@@ -262,6 +262,14 @@ STATIONS = (
     ),
     Station(
         "Questions",
+        "residues",
+        {
+            "residue": "Show what a residue in CODE comes to in all that was made of it, at most "
+            "and as expected."
+        },
+    ),
+    Station(
+        "Questions",
         "exposure",
         {
             "exposure": "Show how large a recall would be today: of CODE, or of each source, and "
