@@ -4,6 +4,7 @@ Every step says how long it took; the first that fails ends the run with its nam
 """
 
 import argparse
+import atexit
 import os
 import subprocess
 import sys
@@ -46,7 +47,10 @@ def tests(*arguments: str) -> None:
     processes = str(min(os.cpu_count() or 1, 8))
     python = environment.venv_python()
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
-    run(python, "-m", "pytest", "-q", "-n", processes, *arguments, env=env)
+    # Halves that are taken from when the other has none left: what a module's tests share is
+    # made once, and no process ends long before the other.
+    spread = ("-n", processes, "--dist", "worksteal")
+    run(python, "-m", "pytest", "-q", *spread, *arguments, env=env)
 
 
 def imports() -> None:
@@ -115,13 +119,33 @@ STEPS: dict[str, Callable[[], None]] = {
     "lint": lambda: tool("ruff", "check", "."),
     "types": lambda: tool("mypy"),
     "imports": imports,
+    "wheel": wheel,
     "tests": tests,
     "postgresql": lambda: tests(*ON_SERVER, "-rs", "-m", "not full and not postgres"),
-    "wheel": wheel,
     "full": lambda: tests("-m", "full"),
     "full-postgresql": lambda: tests(*ON_SERVER, "-m", "full and not postgres"),
 }
 LONG = ("full", "full-postgresql")
+# Types take one core for as long as the wheel takes another.
+BESIDE = {"types": "wheel"}
+
+
+def begin_beside(name: str) -> Callable[[], None]:
+    """Begin a step in a process of its own; what is given back waits for it.
+
+    Raises:
+        CannotGoOnError: when it is waited for, if it failed; it says what the step said.
+    """
+    command = [sys.executable, str(Path(__file__).resolve()), "--only", name]
+    running = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+    atexit.register(running.terminate)
+
+    def wait() -> None:
+        said, _ = running.communicate()
+        if running.returncode:
+            raise CannotGoOnError(said.decode(errors="replace"))
+
+    return wait
 
 
 def main() -> int:
@@ -130,6 +154,8 @@ def main() -> int:
     asking.add_argument("--full", action="store_true", help="run the long suites too")
     asking.add_argument("--only", choices=STEPS, help="run this step alone")
     asked = asking.parse_args()
+    # Hundreds of processes start in the checks: each would compile the program for itself.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     names = (
         [asked.only] if asked.only else [name for name in STEPS if name not in LONG or asked.full]
     )
@@ -142,6 +168,8 @@ def main() -> int:
     for name, step in steps.items():
         say(f"== {name}")
         start = time.monotonic()
+        if BESIDE.get(name) in steps:
+            steps[BESIDE[name]] = begin_beside(BESIDE[name])
         try:
             step()
         except CannotGoOnError as trouble:

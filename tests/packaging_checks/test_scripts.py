@@ -226,6 +226,12 @@ def test_a_file_left_out_of_the_wheel_is_named(
     assert scripts["test"]._left_out(built) == [left_out]
 
 
+def test_a_step_that_fails_beside_another_says_why(scripts: dict[str, ModuleType]) -> None:
+    wait = scripts["test"].begin_beside("paint")
+    with pytest.raises(scripts["environment"].CannotGoOnError, match="invalid choice: 'paint'"):
+        wait()
+
+
 def test_the_version_has_its_place_among_the_changes() -> None:
     version = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"]
     changes = (PACKAGING / "CHANGES.md").read_text("utf-8")
