@@ -45,6 +45,7 @@ class Source:
     Args:
         lot: the code of the source lot; `source` is what its place is called.
         share: of all the honey; 0.0 is in reach.
+        floral: what the bees worked, with commas between several.
         season: the year, 0 where nobody knows.
         organic: None where nobody said.
         countries: each with its part of this honey; "" for one not known.
@@ -131,7 +132,7 @@ def judged(sources: Sequence[Source]) -> tuple[Claimed, ...]:
     return (
         _one_value(YARD, rows, lambda one: one.yard),
         _one_value(REGION, rows, lambda one: one.region),
-        _one_value(FLORAL, rows, lambda one: one.floral),
+        _one_bloom(rows),
         _one_value(CROP, rows, lambda one: str(one.season or "")),
         _organic(rows),
         _one_country(rows),
@@ -204,6 +205,16 @@ def _one_value(claim: str, rows: Sequence[Source], value: Callable[[Source], str
     if silent or not rows:
         return _ruled(claim, Ruling.NOT_PROVABLE, says, silent)
     return Claimed(claim, Ruling.ALLOWED, says)
+
+
+def _one_bloom(rows: Sequence[Source]) -> Claimed:
+    """One floral kind of all; bees may work several kinds at one yard."""
+    split = [
+        Source(one.lot, one.source, one.share, floral=kind.strip())
+        for one in rows
+        for kind in one.floral.replace(";", ",").split(",")
+    ]
+    return _one_value(FLORAL, split, lambda one: one.floral)
 
 
 def _one_country(rows: Sequence[Source]) -> Claimed:

@@ -1,10 +1,11 @@
 """The bottling's page in the states that are worth a picture, on the sample season."""
 
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollArea
 
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, Typed
 from honeyledger.desktop.stations.bottling.view import BottlingView
+from honeyledger.desktop.widgets.card_parts import QualityRow
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 
@@ -19,7 +20,7 @@ AFTER = ("label", "keep", "pack", "unpack", "chunk")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
-    *("bottling-mean", "bottling-claim"),
+    *("bottling-mean", "bottling-card", "bottling-claim"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
     "bottling-chunk",
 )
@@ -58,6 +59,8 @@ def bring(window: MainWindow, how: str) -> None:
         view.form.jars.set_text("571")
         view.form.mean.set_text("497.5")
         presenter.type(view.form.typed())
+    elif how == "card":
+        card(window, view)
     elif how == "claim":
         claim(view)
     elif how == "labels":
@@ -101,8 +104,22 @@ def claim(view: BottlingView) -> None:
     presenter.ask()
 
 
+def card(window: MainWindow, view: BottlingView) -> None:
+    """The card of jars, rolled to what may be claimed of them."""
+    page = view.presenter.hand.page
+    assert page is not None
+    going_on = [row.code for row in page.bottlings]
+    made = [row.code for row in page.jars if row.code[0] == "J" and row.code not in going_on]
+    window.open_card(made[0])
+    while not (rows := window.findChildren(QualityRow)):
+        QApplication.processEvents()
+    area = next(one for one in window.findChildren(QScrollArea) if one.isAncestorOf(rows[0]))
+    area.ensureWidgetVisible(rows[-1])
+
+
 def leave(window: MainWindow) -> None:
     """Back to the bottling that is open, with nothing typed or weighed."""
+    window.close_card()
     if _view(window).is_after():
         _view(window).turn()
     presenter = _view(window).presenter

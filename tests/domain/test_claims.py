@@ -30,7 +30,7 @@ SOURCES = st.builds(
     share=st.sampled_from([0.0, 0.25, 0.5]),
     yard=st.sampled_from(["", "Creek", "Hill"]),
     region=st.sampled_from(["", "Fen", "fen", "Downs"]),
-    floral=st.sampled_from(["", "clover"]),
+    floral=st.sampled_from(["", "clover", "clover, lime"]),
     season=st.sampled_from([0, 2025, 2026]),
     organic=st.sampled_from([None, True, False]),
     countries=st.sampled_from(
@@ -54,6 +54,12 @@ def test_one_source_that_says_it_allows_a_second_one_forbids(claim: str) -> None
     unproved = _claims([CREEK, UNKNOWN]).of(claim)
     assert (unproved.ruling, unproved.lots) == (Ruling.NOT_PROVABLE, ("S26-0003-C",))
     assert _claims([]).of(claim).ruling is Ruling.NOT_PROVABLE
+
+
+def test_bees_that_work_several_kinds_of_bloom_make_no_honey_of_one() -> None:
+    found = _claims([Source("S26-0001-A", "Creek", floral="clover, goldenrod")]).of("floral")
+    assert (found.ruling, found.says) == (Ruling.NOT_ALLOWED, ("clover", "goldenrod"))
+    assert found.lots == ("S26-0001-A",)
 
 
 def test_a_market_is_closed_by_name_and_not_proved_with_unknown_honey() -> None:

@@ -10,8 +10,7 @@ from honeyledger.desktop.stations.bottling.rows import grams_of
 from honeyledger.desktop.tokens import SEMIBOLD, Type
 from honeyledger.domain.net_contents import NetCheck
 
-_HEIGHT = 122
-_TARGET_TOP = 100.0
+_HEIGHT = 98
 _SIDE = 19
 _BASE = 66.0
 _DOT = 5.0
@@ -72,8 +71,9 @@ class NetStrip(QWidget):
                 self._paint_limit(painter, mg, dashed=dashed)
         self._paint_words(painter)
         self._paint_dots(painter, limits.short_mg)
-        below = QRectF(_SIDE, _TARGET_TOP, self.width() - 2 * _SIDE, _STRONG.line)
-        lettering.draw(painter, below, [_STRONG.run(self._target)], Side.LEFT)
+        # Right of the declared net there is room: no jar is that much too full.
+        below = QRectF(_SIDE, _BASE + 10, self.width() - 2 * _SIDE, _STRONG.line)
+        lettering.draw(painter, below, [_STRONG.run(self._target)], Side.RIGHT)
         self._paint_mean(painter)
 
     def _paint_limit(self, painter: QPainter, mg: int, *, dashed: bool) -> None:

@@ -120,7 +120,7 @@ def target_words(check: NetCheck) -> str:
     """What a filler of this spread is to be set to; "" while too few jars are weighed."""
     if check.target_mg is None:
         return ""
-    words = tr("With this spread, fill to {target} g or more.")
+    words = tr("fill to {target} g")
     return words.format(target=grams_of(check.target_mg))
 
 

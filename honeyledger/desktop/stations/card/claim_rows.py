@@ -75,10 +75,14 @@ def _named(one: Claimed) -> str:
 
 
 def _notes(judged: Sequence[Claimed]) -> tuple[str, ...]:
-    words = _tr("{claim}: decided by {lots} of {sources}")
+    """Which lots decide; claims that the same lots decide have one note together."""
+    words = _tr("{claims}: decided by {lots} of {sources}")
+    decided: dict[tuple[tuple[str, ...], tuple[str, ...]], list[str]] = {}
+    for one in judged:
+        decided.setdefault((one.lots, one.sources), []).append(_name(one))
     return tuple(
-        words.format(claim=_name(one), lots=_few(one.lots), sources=_few(one.sources))
-        for one in judged
+        words.format(claims=", ".join(names), lots=_few(lots), sources=_few(sources))
+        for (lots, sources), names in decided.items()
     )
 
 

@@ -29,7 +29,8 @@ def test_a_card_says_what_may_be_claimed_which_lots_decide_and_what_the_label_la
         ("Label lacks", "see below"),
     ]
     assert rows[0].notes == ("As it was bottled.",)
-    assert rows[2].notes[1] == f"organic: decided by {hill} of Hill"
+    decided = f"one yard, organic, one country, eligible for EU: decided by {hill} of Hill"
+    assert rows[2].notes == (decided,)
     assert rows[4].mark is Mark.WARNING
     assert rows[4].notes[0].startswith("The label of Clover says organic, and Hill in")
     assert rows[5].notes[0].endswith("(common practice, no source)")
