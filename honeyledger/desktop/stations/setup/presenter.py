@@ -63,12 +63,23 @@ class SetupPresenter(SetupForms):
     def _zones_came(self, outcome: Outcome[list[str]]) -> None:
         self.zones_known.emit(outcome.value or [])
 
+    def turn(self, key: str) -> None:
+        """Take another kind in hand; for printers the system is asked, too."""
+        super().turn(key)
+        if self.kind.deed in (Deed.PRINTER, Deed.PAPERS):
+            self.station.ask_names(self._names_came)
+
+    def _names_came(self, _outcome: Outcome[object]) -> None:
+        """They are offered; what is being typed stays."""
+        if self.page is not None:
+            self.shown.emit(self.page)
+
     def _printers_came(self, outcome: Outcome[object]) -> None:
         if outcome.refusal is not None:
             self.refused.emit(outcome.refusal)
         if self.page is not None:
             self.shown.emit(self.page)
-            if self.kind.deed in (Deed.PRINTER, Deed.PAPERS):
+            if self.kind.deed is Deed.PAPERS and self.kind.key not in self.typed:
                 self.turn(self.kind.key)
 
     @property

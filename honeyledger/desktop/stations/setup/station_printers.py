@@ -24,29 +24,46 @@ class StationPrinters:
     Args:
         papers: what is kept of them.
         names: those the system has now.
+        is_asked: whether the system was asked for them.
         shipped: the label stocks that come with the program.
     """
 
     desk: Desk
     papers: StationPapers = field(default_factory=StationPapers)
     names: tuple[str, ...] = ()
+    is_asked: bool = False
     shipped: Stocks = field(default_factory=lambda: Stocks({}))
 
     def ask(self, then: Callable[[Outcome[object]], None]) -> None:
-        """Ask the system and the file."""
+        """Ask the file, and for the stocks that are shipped."""
         desk = self.desk
 
-        def task() -> tuple[Stocks, tuple[str, ...], StationPapers]:
+        def task() -> tuple[Stocks, StationPapers]:
             shipped = Stocks.load(desk.assets / "labels" / "stocks.toml")
-            names: tuple[str, ...] = importlib.import_module(_SENDING).printers()
-            return shipped, names, desk.station_papers()
+            return shipped, desk.station_papers()
 
-        def answered(outcome: Outcome[tuple[Stocks, tuple[str, ...], StationPapers]]) -> None:
+        def answered(outcome: Outcome[tuple[Stocks, StationPapers]]) -> None:
             if outcome.value is not None:
-                self.shipped, self.names, self.papers = outcome.value
+                self.shipped, self.papers = outcome.value
             then(Outcome(outcome.value, outcome.error))
 
         desk.jobs.work(lambda _report: task(), answered)
+
+    def ask_names(self, then: Callable[[Outcome[object]], None]) -> None:
+        """Ask the system for its printers, once: what knows of them takes a while to load."""
+        if self.is_asked:
+            return
+        self.is_asked = True
+
+        def task() -> tuple[str, ...]:
+            names: tuple[str, ...] = importlib.import_module(_SENDING).printers()
+            return names
+
+        def answered(outcome: Outcome[tuple[str, ...]]) -> None:
+            self.names = outcome.value or ()
+            then(Outcome(outcome.value, outcome.error))
+
+        self.desk.jobs.work(lambda _report: task(), answered)
 
     def stocks(self, page: SetupPage | None) -> Stocks:
         """The stocks shipped and the house's own."""

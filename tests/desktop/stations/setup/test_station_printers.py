@@ -7,6 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.sending import printers
 from honeyledger.desktop.stations.setup.station_printers import StationPrinters
 from honeyledger.documents.printers import LABELS, StationPapers, Way, write_printers
 from honeyledger.documents.stock import Printer
@@ -42,6 +43,17 @@ def test_it_knows_the_stocks_shipped_and_what_is_kept(rig: DeskRig) -> None:
     station, _ = _asked(rig)
     assert station.papers == papers
     assert station.stocks(_page(rig)).names == stocks().names
+
+
+def test_the_system_is_asked_once_for_its_printers(rig: DeskRig) -> None:
+    station, _ = _asked(rig)
+    assert not station.is_asked
+    outcomes: list[Outcome[object]] = []
+    for _ in range(2):
+        station.ask_names(outcomes.append)
+        rig.settle()
+    assert [outcome.value for outcome in outcomes] == [printers()]
+    assert station.names == printers()
 
 
 def test_a_file_that_cannot_be_read_is_told(rig: DeskRig) -> None:
