@@ -41,6 +41,10 @@ NOT_YET = frozenset(
     | {"recall-answer-empty"}
     | {"supers-or-frames", "no-why", "whose-bees", "no-complaint", "which-complaint", "no-answer"}
 )
+# Notes of the ledger that are something to act on, and not only to know.
+TO_ACT_ON = frozenset(
+    {"dry-first", "too-wet-to-sell", "instrument-found-off", "read-with-one-off"}
+)
 
 Looked = tuple[list[Entry], Refusal | None]
 
@@ -185,10 +189,13 @@ class Asking(QObject):
             at, _ = field_of(self.spec, refusal)
             if refusal.key not in NOT_YET and not (at and at == self._at):
                 messages.append(Message(Mark.WARNING, refusal_words(refusal)))
-        said = dict.fromkeys(
-            note_words(key, text) for entry in entries for key, text in notes_of(entry)
-        )
-        messages += [Message(Mark.NOTE, text) for text in said]
+        said = {
+            note_words(key, text): Mark.WARNING if key in TO_ACT_ON else Mark.NOTE
+            for entry in entries
+            for key, text in notes_of(entry)
+        }
+        worst = sorted(said.items(), key=lambda one: one[1] is not Mark.WARNING)
+        messages += [Message(mark, text) for text, mark in worst]
         self.warned.emit(messages)
 
     def _refuse(self, refusal: Refusal) -> None:

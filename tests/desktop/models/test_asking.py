@@ -179,3 +179,13 @@ def test_a_second_press_while_it_is_recorded_does_nothing(forms: Forms) -> None:
     forms.asking.record()
     forms.rig.settle(forms.asking.pause)
     assert forms.rig.head()[0] == before + 1
+
+
+def test_a_note_that_asks_for_something_stands_as_a_warning(forms: Forms) -> None:
+    forms.asking.choose("read")
+    forms.type(FormTyped({}, (LineTyped(forms.cellar.second, {"moisture": "18.0"}),)))
+    assert forms.warned == []
+    forms.type(FormTyped({}, (LineTyped(forms.cellar.second, {"moisture": "18.1"}),)))
+    assert [(one.mark, one.lead) for one in forms.warned] == [
+        (Mark.WARNING, "Above 18 %: dry first, wet honey ferments.")
+    ]

@@ -35,6 +35,7 @@ WIDE, WIDEST = 960, 1280
 # What a note of the ledger is to a person: something to act on, or something to know.
 _NOTE_MARKS = {
     "dry-first": Mark.WARNING,
+    "too-wet-to-sell": Mark.WARNING,
     "green": Mark.WARNING,
     "count-differs": Mark.WARNING,
 }
