@@ -100,9 +100,11 @@ class DispatchFields(QObject):
         return self._buttons(tr("Reason"), *pairs, (IN_WORDS, tr("other")))
 
     def rows(self) -> tuple[Fields, ...]:
-        """The fields as they stand beside one another, each with its part of the width."""
+        """The fields as they stand beside one another, each with its part of the width.
+
+        The buttons that choose what happens stand over them.
+        """
         return (
-            ((self.what, 1),),
             ((self.customer, 1),),
             ((self.stranger, 1),),
             ((self.reference, 1), (self.carrier, 1)),

@@ -46,6 +46,7 @@ class DispatchForm(QObject):
         self.slot = self.panel.add_slot(tall=True)
         self.fields = DispatchFields(density)
         self.form = Form()
+        self.form.pin(self.fields.what)
         for row in self.fields.rows():
             self.form.add_row(*row)
         self.note = NoteForm(presenter, self.fields, self.form)

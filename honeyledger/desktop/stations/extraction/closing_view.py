@@ -32,6 +32,7 @@ from honeyledger.services.pull_sheets import AgainstSheets
 SUPERS_FROM = 1440
 # Below this height the ties need the room; the pace was seen on the floor.
 PACE_FROM = 640
+PRINT_FROM = 760
 _ALL_THE_ROOM = 100
 
 
@@ -121,6 +122,8 @@ class ClosingPage(QWidget):
         # What is signed are masses: both tables and the bars in view go before the readings.
         self.came_out.fold_columns(*(("moisture", "colour") if narrow else ()))
         self.pace.setVisible(self.height() >= PACE_FROM)
+        # Where the bar has no room for it, Ctrl+P prints the sheet.
+        self.print.setVisible(self.width() >= PRINT_FROM)
         self._show_against()
         self.twins.share()
 

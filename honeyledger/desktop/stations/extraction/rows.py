@@ -16,10 +16,13 @@ from honeyledger.domain.units import (
     format_mass,
     format_moisture,
     format_number,
-    format_share,
+    format_shares,
 )
 from honeyledger.services.floor import CameOut, RunSheet, Tie
 from honeyledger.services.pull_sheets import AgainstSheets
+
+# So many times the usual is still usual; the same as the terminal has it.
+USUAL_TIMES = 2
 
 
 def _tr(text: str) -> str:
@@ -125,15 +128,15 @@ def _out_row(one: CameOut) -> OutRow:
 
 
 def tie_rows(sheet: RunSheet) -> tuple[TieRow, ...]:
-    """What recalling each yard would recall."""
-    return tuple(_tie_row(tie) for tie in sheet.ties)
+    """What recalling each yard would recall; the shares shown add up to the whole."""
+    shares = format_shares([tie.share for tie in sheet.ties])
+    return tuple(_tie_row(tie, share) for tie, share in zip(sheet.ties, shares, strict=True))
 
 
-def _tie_row(tie: Tie) -> TieRow:
+def _tie_row(tie: Tie, share: str) -> TieRow:
     drums = f"{tie.drums} + {tie.others}" if tie.others else str(tie.drums)
     note = _tr("through a heel only") if tie.only_through_heel else ""
-    share = say(format_share(tie.share)).removesuffix(" %")
-    return TieRow(tie.code, tie.name, share, drums, note)
+    return TieRow(tie.code, tie.name, say(share).removesuffix(" %"), drums, note)
 
 
 def ties_sentence(sheet: RunSheet) -> str:
@@ -260,9 +263,14 @@ def answer(
     side = _tr("high") if gap_g(sheet, heel_out) >= 0 else _tr("low")
     about = "≈ " if cappings_pending or any(heel.how == "guess" for heel in heels) else ""
     words = _tr(
-        "In by estimate {into}, out by scale and dip {about}{out}. Estimates ran {part} % {side}; "
-        "this house's usual is {usual} %."
+        "In by estimate {into}, out by scale and dip {about}{out}. Estimates ran {part} % {side}, "
+        "as is usual here ({usual} %)."
     )
+    if permille > USUAL_TIMES * sheet.usual_permille:
+        words = _tr(
+            "In by estimate {into}, out by scale and dip {about}{out}. Estimates ran {part} % "
+            "{side}, more than is usual here ({usual} %)."
+        )
     return words.format(
         into=format_mass(balance.in_g, unit, 0),
         about=about,

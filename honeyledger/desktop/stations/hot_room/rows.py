@@ -115,11 +115,9 @@ def reason(row: WaitsRow) -> str:
     parts = [say(held) for held in row.held]
     if len(row.yards) == 1:
         parts = [held.removeprefix(f"{row.yards[0]}: ") for held in parts]
-    if air := air_words(row.air):
-        parts.append(air)
-    # Of what may not go through nobody plans the hours, and its hold takes the room.
-    if not row.held and (hours := dry_words(row)):
-        parts.append(hours)
+    # Of what may not go through nobody plans the drying, and its hold takes the room.
+    if not row.held:
+        parts += [words for words in (air_words(row.air), dry_words(row)) if words]
     if beetle := beetle_words(row):
         parts.append(beetle)
     if row.spot:

@@ -39,8 +39,8 @@ def _closing(floor: Floor, gross: str = "308") -> ClosingPage:
 def test_estimates_against_scales_and_losses_are_said_apart(floor: Floor) -> None:
     page = _closing(floor)
     assert page.answer.sentence.text() == (
-        "In by estimate 540 kg, out by scale and dip 330.0 kg. Estimates ran 38.8 % high; this "
-        "house's usual is 6.0 %."
+        "In by estimate 540 kg, out by scale and dip 330.0 kg. Estimates ran 38.8 % high, more "
+        "than is usual here (6.0 %)."
     )
     assert page.balance.accessibleName() == (
         "In, by estimate, and out, by scale and dip. Estimates ran high by 210.0 kg. "
@@ -113,6 +113,8 @@ def test_the_signature_is_in_view_at_every_size(floor: Floor, width: int, height
     page.begin()
     top = page.sign.mapTo(floor.rig.window, page.sign.rect().topLeft()).y()
     assert page.sign.isVisible()
+    assert page.print.isVisible() is (width > 640), "Ctrl+P prints it there"
+    assert page.sign.width() >= page.sign.sizeHint().width(), "all of its words are seen"
     assert top + page.sign.height() <= floor.rig.window.height()
 
 

@@ -106,8 +106,12 @@ def test_ties_name_who_is_here_through_a_heel_alone(sheet: RunSheet) -> None:
 
 def test_a_tie_counts_drums_here_and_elsewhere(sheet: RunSheet) -> None:
     tie = Tie("Y26-0001-P", "Mill Lane", 0.5, 1, False, drums=6, others=11)
-    (row,) = rows.tie_rows(replace(sheet, ties=(tie,)))
-    assert (row.recall, row.share) == ("6 + 11", "50.0")
+    third = replace(tie, share=1 / 3, others=0)
+    shown = rows.tie_rows(replace(sheet, ties=(third,) * 3))
+    assert [row.share for row in shown] == ["33.4", "33.3", "33.3"], "they add up to the whole"
+    assert shown[0].recall == "6"
+    (row,) = rows.tie_rows(replace(sheet, ties=(replace(tie, share=1.0),)))
+    assert (row.recall, row.share) == ("6 + 11", "100.0")
 
 
 def test_a_count_has_its_noun() -> None:

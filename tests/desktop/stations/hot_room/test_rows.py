@@ -107,7 +107,7 @@ def test_pallets_that_wait_too_long_are_told() -> None:
 def test_hours_to_dry_stand_with_the_reason_and_why_not_above_the_air() -> None:
     wet = replace(WET, spot="", to_dry=ToDry(1_800, 6, 14))
     assert reason(wet) == "the air wets it; 18.0 % in 6 to 14 h"
-    assert reason(replace(wet, held=("treated",))) == "treated; the air wets it"
+    assert reason(replace(wet, held=("treated",))) == "treated"
     assert dry_words(replace(wet, to_dry=ToDry(1_800, 6, 6))) == "18.0 % in 6 h"
     few = replace(wet, to_dry=ToDry(1_800, why_not="Too few.", too_few=True))
     assert dry_words(few) == "read it again for its hours"
