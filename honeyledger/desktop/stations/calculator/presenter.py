@@ -7,10 +7,11 @@ from datetime import date
 
 from honeyledger.desktop.models.asked import FormTyped, Reading
 from honeyledger.desktop.stations.calculator.sums import Reckoned, Sum
-from honeyledger.desktop.stations.calculator.sums_honey import honey_sums
+from honeyledger.desktop.stations.calculator.sums_honey import BLEND, MOST_PARTS, honey_sums
 from honeyledger.desktop.stations.calculator.sums_house import house_sums
 from honeyledger.domain.refusals import Refusal
-from honeyledger.domain.units import MassUnit
+from honeyledger.domain.units import MassUnit, format_colour, format_mass, format_moisture
+from honeyledger.services.lot_figures import LotFigures
 
 
 class CalculatorPresenter:
@@ -47,6 +48,23 @@ class CalculatorPresenter:
     def clear(self) -> None:
         """Empty the sum in hand."""
         self._typed[self.key] = self.sum.begins()
+
+    def add_part(self, figures: LotFigures) -> bool:
+        """A lot goes into the blend's next empty part; whether there was one."""
+        typed = self._typed[BLEND]
+        for at in range(1, MOST_PARTS + 1):
+            if typed.text(f"net{at}"):
+                continue
+            typed = typed.with_value(f"net{at}", format_mass(figures.grams, self.unit, 1))
+            for key, value, write in (
+                ("water", figures.moisture, format_moisture),
+                ("colour", figures.colour, format_colour),
+            ):
+                if value is not None:
+                    typed = typed.with_value(f"{key}{at}", write(value))
+            self._typed[BLEND] = typed
+            return True
+        return False
 
     def reading(self) -> Reading:
         """What is typed is read by."""

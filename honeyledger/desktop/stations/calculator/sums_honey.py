@@ -43,6 +43,7 @@ from honeyledger.domain.units import (
 )
 
 YES, NO = "yes", "no"
+BLEND = "blend"
 MOST_PARTS = 5
 OFF_THE_AIR_TABLE = Sentence(
     "off-the-air-table",
@@ -200,9 +201,9 @@ def _blend() -> Sum:
         for at in range(1, MOST_PARTS + 1)
     ]
     return Sum(
-        "blend",
+        BLEND,
         tr("Blend"),
-        tr("Type the weight and moisture of each part; its colour, where it was read."),
+        tr("Type each part's weight and moisture, its colour where it was read; or scan its lot."),
         tuple(rows),
         lambda typed: all(typed.text(key) for key in ("net1", "water1", "net2", "water2")),
         _blend_of,

@@ -6,6 +6,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -13,6 +14,7 @@ from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.calculator.presenter import CalculatorPresenter
 from honeyledger.desktop.stations.calculator.sums import Reckoned
+from honeyledger.desktop.stations.calculator.sums_honey import BLEND
 from honeyledger.desktop.stations.calculator.words import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asked_fields import (
@@ -33,7 +35,9 @@ from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
+from honeyledger.services.lot_figures import LotFigures, lot_figures
 
+LOTS = frozenset("DPTJWKS")
 DENSITY = Density.DESK
 _FIGURES = 2
 
@@ -183,6 +187,15 @@ class Calculator(QObject):
             notes = [Message(Mark.NOTE, self.presenter.sum.step)]
         self.notes.show_messages(notes)
 
+    def add_part(self, figures: LotFigures) -> None:
+        """A lot goes into the blend; where all parts are typed already, that is said."""
+        if not self.presenter.add_part(figures):
+            words = tr("A blend has five parts here: clear it, or type over one.")
+            self.slot.show_messages([Message(Mark.WARNING, words)])
+            return
+        self._fill()
+        self._tell()
+
     # What a page asks of it.
 
     def begin(self) -> None:
@@ -207,6 +220,7 @@ class CalculatorView(QObject):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
+        self._desk = desk
         self.widget = QWidget()
         self.asks = StationAsks()
         today = house_day(desk.house.clock(), desk.zone)
@@ -219,9 +233,24 @@ class CalculatorView(QObject):
         """Put the keyboard where the sum in hand goes on."""
         self.calculator.begin()
 
-    def take_code(self, _code: str) -> bool:
-        """Its card opens."""
-        return False
+    def take_code(self, code: str) -> bool:
+        """A lot goes into the blend, while that is reckoned; else its card opens."""
+        if self.calculator.presenter.key != BLEND or self._desk.letter_of(code) not in LOTS:
+            return False
+        house = self._desk.house
+        self._desk.jobs.read(
+            lambda: house.ask(lambda view: lot_figures(view, code)),
+            self._figures_came,
+            about=(self, code),
+        )
+        return True
+
+    def _figures_came(self, outcome: Outcome[LotFigures]) -> None:
+        if outcome.refusal is not None:
+            words = refusal_words(outcome.refusal)
+            self.calculator.slot.show_messages([Message(Mark.REFUSED, words)])
+        elif outcome.value is not None:
+            self.calculator.add_part(outcome.value)
 
     def handle(self, action: str) -> bool:
         """The form can be cleared."""

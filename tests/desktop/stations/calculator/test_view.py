@@ -1,12 +1,16 @@
 """The calculator's page: typed at the left, told at the right with its source, by keys alone."""
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.calculator.view import Calculator
+from honeyledger.desktop.stations.calculator.view import Calculator, CalculatorView
 from honeyledger.desktop.widgets.fields import Field
+from honeyledger.ledger.verbs.measuring import Measure
+from tests.desktop.checks_rig import Looked
+from tests.desktop.rig import Rig
 
 
 @pytest.fixture
@@ -57,3 +61,30 @@ def test_another_sum_has_its_own_fields_and_keeps_them(calculator: Calculator) -
     assert isinstance(field, Field)
     assert field.text() == "1.4900"
     assert not calculator.fields["blend"]["net1"].isVisible()
+
+
+def test_a_lot_that_is_scanned_goes_into_the_blend(qtbot: QtBot, tmp_path: Path) -> None:
+    rig = Rig(qtbot, tmp_path)
+    looked = Looked(rig)
+    rig.house.record(Measure(looked.drum, 1_740, 320))
+    rig.keys("Ctrl+Shift+R")
+    rig.settle()
+    view = rig.window.stations["calculator"]
+    assert isinstance(view, CalculatorView)
+    assert not view.take_code(looked.drum), "its card opens while something else is reckoned"
+    view.calculator.choose("blend")
+    for _ in range(6):
+        rig.window.take_code(looked.drum)
+        rig.settle()
+    typed = view.calculator.presenter.now()
+    assert [typed.text(key) for key in ("net1", "water1", "colour1")] == [
+        *("60.0 kg", "17.4 %", "32 mm")
+    ]
+    assert typed.text("net5") == "60.0 kg"
+    assert any(one.startswith("water: 17.40 %") for one in view.calculator.notes.sentences())
+    shown = view.calculator.slot.shown()
+    assert shown is not None
+    assert shown.lead == "A blend has five parts here: clear it, or type over one."
+    rig.window.take_code("D26-9999-0")
+    rig.settle()
+    rig.close()
