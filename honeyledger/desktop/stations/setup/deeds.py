@@ -23,7 +23,7 @@ from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.services.setup_page import SetupPage
 from honeyledger.settings import SCALES, Settings, with_setting
 
-YARDS, RECEIPTS = "yards", "receipts"
+YARDS, RECEIPTS, RESULTS_READ = "yards", "receipts", "results"
 
 
 def setup_kinds() -> tuple[SetupKind, ...]:
@@ -138,7 +138,11 @@ def _table() -> SetupKind:
                 tr("Its rows are"),
                 Typing.BUTTONS,
                 usual=YARDS,
-                buttons=((YARDS, tr("yards")), (RECEIPTS, tr("receipts"))),
+                buttons=(
+                    (YARDS, tr("yards")),
+                    (RECEIPTS, tr("receipts")),
+                    (RESULTS_READ, tr("lab results")),
+                ),
             ),
             Ask("file", tr("File"), Typing.FILE),
         ),

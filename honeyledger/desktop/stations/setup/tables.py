@@ -8,9 +8,10 @@ from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.stations.setup.deeds import RECEIPTS
+from honeyledger.desktop.stations.setup.deeds import RECEIPTS, RESULTS_READ
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.exchange.imports import ImportResult, import_receipts, import_yards
+from honeyledger.exchange.results_import import import_results
 
 NO_TABLE_NAMED = Sentence(
     "no-table-named", "Name the file of the table, or choose it: nothing was taken in."
@@ -25,7 +26,8 @@ def take_in(
     if not name:
         then(Outcome(error=Refusal(NO_TABLE_NAMED, field="file")))
         return
-    read = import_receipts if typed.get("what") == RECEIPTS else import_yards
+    reads = {RECEIPTS: import_receipts, RESULTS_READ: import_results}
+    read = reads.get(typed.get("what", ""), import_yards)
     house, file, said = desk.house, Path(name).expanduser(), desk.said()
 
     def written(outcome: Outcome[ImportResult]) -> None:

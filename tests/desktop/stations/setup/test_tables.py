@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.stations.setup.tables import problems_of, take_in
 from honeyledger.exchange.imports import ImportResult
+from tests.desktop.drums_rig import Cellar
 from tests.desktop.rig import DeskRig
 
 
@@ -62,3 +63,12 @@ def test_a_file_has_to_be_named(rig: DeskRig) -> None:
     assert refusal is not None
     assert refusal.text == ("Name the file of the table, or choose it: nothing was taken in.")
     assert problems_of(refusal) == []
+
+
+def test_a_laboratorys_results_come_in(rig: DeskRig, tmp_path: Path) -> None:
+    drum = Cellar(rig).first
+    table = tmp_path / "report.csv"
+    table.write_text(f"lot,laboratory,hmf\n{drum},Bench,<5\n", encoding="utf-8")
+    result = _taken(rig, "results", str(table)).value
+    assert result is not None
+    assert result.text == "report.csv: the results of 1 row were kept."
