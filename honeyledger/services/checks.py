@@ -29,6 +29,8 @@ from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
 LEFT_OUT = "left_out"
+SMALL = 20_000
+"""In a house of so many entries all that was ever made can be listed while a page opens."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,8 @@ class ChecksPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
-        used: of each check that was found off, what used it since, by the row's key.
+        used: of each check that was found off, what used it since, by the row's key; in a large
+            house of those alone of which somebody knows since when.
     """
 
     ledger: str
@@ -149,7 +152,8 @@ def checks_page(view: View, now_ms: int, shipped: Sequence[ListedCheck]) -> Chec
     """All checks, what needs a person first, with what used what was found off."""
     zone = rules_of(view).zone
     rows = check_rows(view, now_ms, shipped)
-    off = [row for row in rows if row.state is State.OFF]
+    is_small = view.head().entry <= SMALL
+    off = [row for row in rows if row.state is State.OFF and (row.since or is_small)]
     return ChecksPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),

@@ -1,9 +1,12 @@
 """The checks of a house on a day: due, overdue, found off, and what used it since."""
 
+import pytest
+
 from honeyledger.domain.checks import ListedCheck, State
 from honeyledger.domain.withholding import parse_interval
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services import checks
 from honeyledger.services.checks import (
     ChecksPage,
     checks_page,
@@ -118,3 +121,16 @@ def test_what_was_made_once_and_is_due_is_counted_for_the_house() -> None:
     assert waiting(10 + 8 * DAY_MIN) == 1
     house.do(Check("", "Water", "off", listed="water"), at_min=20)
     assert waiting(30) == 1
+
+
+def test_a_large_house_lists_what_used_a_thing_only_since_a_time(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    house = BuiltHouse()
+    house.do(Check("", "Water", "off", listed="water"), at_min=5)
+    assert list(_page(house, 10).used) == ["water"]
+    monkeypatch.setattr(checks, "SMALL", 0)
+    assert list(_page(house, 10).used) == []
+    since_ms = START_MS + MINUTE_MS
+    house.do(Check("", "Water", "off", listed="water", since_ms=since_ms), at_min=6)
+    assert list(_page(house, 10).used) == ["water"]

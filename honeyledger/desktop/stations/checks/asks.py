@@ -25,6 +25,11 @@ WHICH_CHECK = Sentence("which-check-made", "Choose the check that was made from 
 WHICH_OFF = Sentence(
     "which-check-off", "Choose the check that was found off; all that used it since is held."
 )
+SAY_SINCE = Sentence(
+    "say-off-since",
+    "Nobody knows since when {check} is off: keep the check again, with the time it may have been "
+    "off since, or hold what it is about by its codes.",
+)
 
 
 def check_forms() -> tuple[FormSpec, ...]:
@@ -139,6 +144,8 @@ def _held(typed: FormTyped, reading: Reading) -> Sequence[Any]:
     page: ChecksPage | None = reading.page
     if row is None or page is None or row.state is not State.OFF:
         raise Refusal(WHICH_OFF, field="check")
+    if row.key not in page.used:
+        raise Refusal(SAY_SINCE, field="check", check=row_name(row))
     hold: PutOnHold = hold_on(page.used[row.key], row.check.name)
     return [hold]
 

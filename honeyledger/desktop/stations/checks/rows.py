@@ -87,6 +87,10 @@ def told(row: CheckRow, used: Used | None) -> list[Message]:
     if used is not None:
         return [_since(row, used)]
     messages = []
+    if row.state is State.OFF:
+        lead = tr("{check} is off, as long as it has been here.").format(check=row_name(row))
+        words = tr("All that was ever made is in doubt. Keep the check again with a time.")
+        messages.append(Message(Mark.REFUSED, lead, words))
     look = fact_word(row.check.look or row.check.name)
     often = say(every_words(row.check.every)).capitalize()
     source = f"{often}; {source_words(row.check.source)}."

@@ -2,6 +2,8 @@
 
 from datetime import date
 
+import pytest
+
 from honeyledger.desktop.models.asked import FormTyped, Reading
 from honeyledger.desktop.stations.checks.asks import (
     check_forms,
@@ -12,6 +14,7 @@ from honeyledger.desktop.stations.checks.asks import (
 )
 from honeyledger.domain.checks import ListedCheck, State
 from honeyledger.domain.moments import moment_at
+from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.withholding import parse_interval
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.quality import PutOnHold
@@ -59,4 +62,14 @@ def test_one_hold_is_on_all_that_used_it() -> None:
     (hold,) = HELD.facts(FormTyped({"check": ROW.key}), READING)
     assert hold == PutOnHold(
         "E26-0001-X", "Drum scale found off on Scale since 24 Jul 2026 07:40", lots=("D26-0001-C",)
+    )
+
+
+def test_since_when_has_to_be_known_to_hold_anything() -> None:
+    page = ChecksPage("l", "kg", "UTC", date(2026, 7, 24), NOW_MS, (ROW,), {})
+    with pytest.raises(Refusal) as refused:
+        HELD.facts(FormTyped({"check": ROW.key}), Reading("kg", date(2026, 7, 24), page))
+    assert refused.value.text == (
+        "Nobody knows since when Scale, Drum scale is off: keep the check again, with the time it "
+        "may have been off since, or hold what it is about by its codes."
     )

@@ -72,3 +72,12 @@ def test_one_found_off_says_since_when_and_what_it_puts_in_doubt() -> None:
     )
     cells = [column.text(rows[1]) for column in used_columns()]
     assert cells == ["J26-0001-L", "jar lot", "00001 to 00080, 00120 to 00200", "free"]
+
+
+def test_in_a_large_house_nobody_lists_all_that_was_ever_made() -> None:
+    off = CheckRow(PESTS, "", "", State.OFF)
+    first, _ = told(off, None)
+    assert first.sentence == (
+        "Pests is off, as long as it has been here. All that was ever made is in doubt. Keep the "
+        "check again with a time."
+    )
