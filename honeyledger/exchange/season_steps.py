@@ -24,6 +24,7 @@ from honeyledger.ledger.verbs import (
     drums,
     floor,
     leftovers,
+    measuring,
     owners,
     quality,
 )
@@ -248,7 +249,7 @@ def readings(rows: Sequence[Row], names: Names) -> Step:
     row = rows[0]
     lot = names.code(row.text("lot"))
     return Step(
-        quality.Measure(
+        measuring.Measure(
             lot, row["moisture"], row["colour"], row["temperature"], row.text("instrument")
         )
     )

@@ -12,10 +12,10 @@ from honeyledger.domain.own_rules import OWN, SOLIDS, own_standards
 from honeyledger.domain.quantities import QUANTITIES
 from honeyledger.domain.results import Kind, Result, parse_result
 from honeyledger.domain.standards import Judged, Standard, Verdict, grade_of, judged, with_own
+from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.places import place
-from honeyledger.ledger.verbs.measuring import COMPOSITE
 from honeyledger.services.store import View
 
 KINDS_OF_HONEY = "kinds"  # as a product's record names what its honey is sold as

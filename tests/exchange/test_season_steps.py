@@ -20,6 +20,7 @@ from honeyledger.ledger.verbs import (
     drums,
     floor,
     leftovers,
+    measuring,
     opening,
     quality,
 )
@@ -161,7 +162,7 @@ def step(file: str, *rows: Mapping[str, Any]) -> Step:
         (
             "readings",
             {"lot": "drum 45", "moisture": 1_760, "colour": 240, "instrument": "R1"},
-            quality.Measure(CODES["drum 45"], 1_760, 240, instrument="R1"),
+            measuring.Measure(CODES["drum 45"], 1_760, 240, instrument="R1"),
         ),
         (
             "bought",

@@ -16,7 +16,7 @@ from honeyledger.domain.refraction import Scale, Shown, moisture_of
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_colour, format_moisture, format_temperature
 from honeyledger.ledger.booking import Booking
-from honeyledger.ledger.composite import COMPOSITE as COMPOSITE
+from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record
 from honeyledger.ledger.mixing import fed_by, few, name_of

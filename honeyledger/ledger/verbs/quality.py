@@ -43,8 +43,6 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.signing import check_reason, check_second, check_signer, note_unsigned
 from honeyledger.ledger.sources import find_source, place_of, told_apart
-from honeyledger.ledger.verbs.measuring import NOTHING_READ as NOTHING_READ
-from honeyledger.ledger.verbs.measuring import Measure as Measure
 
 NO_SAMPLE = Sentence("no-sample", "A sample needs its lots, and a gram of each at least.")
 SAMPLE_TOO_BIG = Sentence(
