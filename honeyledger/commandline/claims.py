@@ -5,10 +5,11 @@ from collections.abc import Sequence
 import click
 
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
+from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column, say, table
 from honeyledger.domain.claims import Claimed, Claims
 from honeyledger.ledger.mixing import few
+from honeyledger.ledger.verbs.claiming import JudgeClaims
 from honeyledger.services.claims import LotClaims, lot_claims, shares_text
 from honeyledger.services.label_marks import LabelWarning, label_warnings
 
@@ -42,6 +43,23 @@ def claims(desk: Desk, code: str) -> None:
         lambda view: (lot_claims(view, code), label_warnings(view, code, now_ms))
     )
     desk.answer(_json(found, warnings), lambda: _show(found, warnings))
+
+
+@click.command("judge-claims", cls=Recording)
+@click.argument("lot")
+@click.argument("reason")
+@click.pass_obj
+def judge_claims(desk: Desk, lot: str, reason: str) -> None:
+    """Judge the claims of jars again, after a record was put right.
+
+    Their label is held against what the books say now, by name and with a reason; what was sealed
+    as they were bottled stays in its entry.
+
+    \b
+    Example: honeyledger judge-claims J26-0004-T "the yard's certificate was not on record"
+    Undo: reverse the entry.
+    """
+    desk.record(JudgeClaims(lot, reason))
 
 
 def _show(found: LotClaims, warnings: Sequence[LabelWarning]) -> None:

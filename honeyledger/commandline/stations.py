@@ -166,6 +166,11 @@ STATIONS = (
         },
     ),
     Station(
+        "Jars",
+        "claims",
+        {"judge-claims": "Judge the claims of jars again, after a record was put right."},
+    ),
+    Station(
         "Dispatch",
         "dispatch",
         {
@@ -278,7 +283,9 @@ STATIONS = (
     ),
     Station("Questions", "export", {"export": "Write the ledger's own rows as a table."}),
     Station(
-        "Questions", "claims", {"claims": "Show what a label may claim of a lot, and why not."}
+        "Questions",
+        "claims",
+        {"claims": "Show what a label may claim of a lot, and which lots speak against it."},
     ),
     Station(
         "Reckoning",
@@ -304,7 +311,9 @@ STATIONS = (
     Station(
         "Papers",
         "papers",
-        {"labels": "Print to a PDF: pallet tags, drum, jar and yard labels, dispatch notes."},
+        {
+            "labels": "Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch notes."
+        },
     ),
     Station(
         "The program",

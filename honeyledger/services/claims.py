@@ -88,6 +88,7 @@ SOURCE_UNKNOWN = Sentence(
 )
 NOT_SAID = "a source that does not say"
 AS_BOTTLED = "{code} as it was bottled"
+"""What was sealed then is put right by the verb `judge claims`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,7 @@ CALLED = {
     "unpack": phrase("Unpacked"),
     "calibrate": phrase("Calibrated"),
     "label": phrase("Labelled"),
+    "judge claims": phrase("Claims judged again"),
     "settle": phrase("Settled"),
     "approve": phrase("Judged"),
     "buyer's weight": phrase("Weighed by the buyer"),

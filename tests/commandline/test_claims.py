@@ -28,3 +28,12 @@ def test_claims_are_told_with_the_lots_that_decide(terminal: Terminal) -> None:
     assert f"organic not allowed not allowed {lot}" in rows
     assert f"eligible for EU not allowed not allowed {lot}" in rows
     assert rows[-1].startswith("Whether a claim may be made at all")
+
+
+def test_claims_are_judged_again_after_a_record_was_put_right(terminal: Terminal) -> None:
+    code = _jars(terminal)
+    terminal.do("register", "yard", "change", "Moor", "--organic", "yes")
+    terminal.do("register", "operator", "add", "Ann Ferris")
+    shown = terminal.do("judge-claims", code, "typed wrongly", "--operator", "Ann Ferris")
+    assert f"The claims of {code} are judged again: organic otherwise than before." in shown
+    assert terminal.json("claims", code)["label_refused"] == []

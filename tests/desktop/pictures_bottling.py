@@ -16,13 +16,13 @@ WEIGHED = (
 )
 SHORT = ("483.9", "484.2")
 MOOR = "moor-honey-250-g"
-AFTER = ("label", "keep", "pack", "unpack", "chunk")
+AFTER = ("label", "keep", "pack", "unpack", "chunk", "claims")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
     *("bottling-mean", "bottling-card", "bottling-claim"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
-    "bottling-chunk",
+    *("bottling-chunk", "bottling-claims"),
 )
 
 

@@ -1,5 +1,6 @@
 """Random deeds with jars after bottling: cases, labels, complaints."""
 
+from honeyledger.ledger.verbs.claiming import JudgeClaims
 from honeyledger.ledger.verbs.jars import Complain, LabelJars
 from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from tests.support.random_choice import RandomBooks
@@ -33,5 +34,6 @@ class JarDeeds(RandomBooks):
         facts = (
             LabelJars(self.lot("J"), self.random.randint(1, 60), packaging=packaging),
             Complain(self.lot("J"), "not full"),
+            JudgeClaims(self.lot("J"), "a record was wrong"),
         )
         self.say(self.random.choice(facts))

@@ -52,6 +52,7 @@ VERBS = {
     "bottle": "bottling",
     "label": "jars",
     "complaint": "jars",
+    "judge claims": "claiming",
     "pack": "packing",
     "unpack": "packing",
     "dispatch": "dispatch",

@@ -35,6 +35,11 @@ TWO_WORDS = (
     "opening stock",
     "found drum",
     "supers on",
+    "judge claims",
+    "close recall",
+    "recall answer",
+    "recall notice",
+    "open recall",
 )
 
 

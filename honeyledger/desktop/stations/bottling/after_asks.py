@@ -7,12 +7,13 @@ from honeyledger.desktop.models.reading_asks import reading_form
 from honeyledger.desktop.stations.bottling.chunk_asks import chunk_form
 from honeyledger.desktop.stations.bottling.rows import tr
 from honeyledger.domain.units import format_number, parse_count, parse_mass_g
+from honeyledger.ledger.verbs.claiming import JudgeClaims
 from honeyledger.ledger.verbs.jars import LabelJars
 from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.services.house import Recorded
 
-LABEL, KEEP, PACK, UNPACK = "label", "keep", "pack", "unpack"
+LABEL, KEEP, PACK, UNPACK, CLAIMS = "label", "keep", "pack", "unpack", "claims"
 LOTS, PRODUCTS = "lots", "products"
 JARS = "a number of jars"
 RETAINED = "retained"
@@ -21,7 +22,7 @@ RETAINED = "retained"
 def after_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order of the work behind the filler."""
     measured = reading_form(tr("Jar, tank or drum: scan it"), LOTS)
-    return (_label(), _keep(), measured, _pack(), _unpack(), chunk_form())
+    return (_label(), _keep(), measured, _pack(), _unpack(), chunk_form(), _claims())
 
 
 def _count(typed: FormTyped, key: str, what: str, field: str = "") -> int | None:
@@ -108,6 +109,27 @@ def _keep() -> FormSpec:
         ),
         scan="lot",
         fields={"net_g": "net", "kept_at": "kept", "lots": "lot"},
+    )
+
+
+# Claims judged again.
+
+
+def _claims() -> FormSpec:
+    return FormSpec(
+        CLAIMS,
+        tr("Claims"),
+        tr("Scan a jar of the lot whose claims are judged again, after a record was put right."),
+        tr("Judge them again"),
+        (
+            (Ask("lot", tr("Jar lot: scan it"), Typing.FREE, offers=LOTS),),
+            (Ask("reason", tr("Reason")),),
+        ),
+        lambda typed, _reading: [JudgeClaims(typed.text("lot"), typed.text("reason"))],
+        lambda typed, _done, _reading: tr("The claims of {lot} are judged again.").format(
+            lot=typed.text("lot")
+        ),
+        scan="lot",
     )
 
 

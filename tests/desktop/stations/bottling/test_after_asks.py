@@ -8,6 +8,7 @@ import pytest
 from honeyledger.desktop.models.asked import FormSpec, FormTyped, LineTyped, Reading
 from honeyledger.desktop.stations.bottling.after_asks import after_forms
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.claiming import JudgeClaims
 from honeyledger.ledger.verbs.jars import LabelJars
 from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.quality import Sample
@@ -47,6 +48,7 @@ def _spec(kind: str) -> FormSpec:
             {"lot": LOT, "net": "500", "kept": "shelf 4"},
             Sample((LOT,), 500, "shelf 4", "retained"),
         ),
+        ("claims", {"lot": LOT, "reason": "typed wrongly"}, JudgeClaims(LOT, "typed wrongly")),
         ("unpack", {"code": "C26-0001-X", "reason": "broken"}, Unpack("C26-0001-X", "broken")),
     ],
 )
