@@ -312,7 +312,8 @@ STATIONS = (
         "Papers",
         "papers",
         {
-            "labels": "Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch notes."
+            "labels": "Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch "
+            "notes."
         },
     ),
     Station(
