@@ -94,6 +94,7 @@ def test_a_blend_is_the_same_entry_from_both_faces(both: Both) -> None:
     both.window.type("")
     both.window.type("18")
     both.window.type("")
+    both.window.type("")
     both.window.type("blended down")
     both.window.type("")
     both.window.type("100")
