@@ -91,6 +91,8 @@ def used_since(view: View, facts: Check, until_ms: int) -> Used:
         record = dict(found)
     name = str(record.get("name", "")) or name_in(view, subject, facts.what or key_of(subject))
     since_ms = facts.since_ms or _last_right_ms(view, subject, facts, until_ms)
+    # Another station's clock may be a little ahead of this one.
+    until_ms = max(until_ms, since_ms)
     where = str(record.get("at", "")) if class_of(subject) == EQUIPMENT else ""
     if class_of(subject) in (VESSEL, DRUM):
         where = key_of(subject)

@@ -116,3 +116,13 @@ def test_where_nobody_said_what_it_is_part_of_all_that_was_made_is_meant(
         assert drum in {row.code for row in found.rows}
         assert found.is_wide
         assert found.since is None
+
+
+def test_a_clock_that_is_behind_still_finds_what_used_it(house: BuiltHouse) -> None:
+    house.load("Hill", 200_000, "Tank", at_min=100)
+    drum = house.drum("Tank", 60_000, at_min=120)
+    found = _used(house, Check("Sieve", "whole", "off", since_ms=_ms(90)), until_min=80)
+    assert drum not in {row.code for row in found.rows}
+    assert found.since is not None
+    house.do(Check("Sieve", "whole"), at_min=60)
+    assert _used(house, Check("Sieve", "whole", "off"), until_min=50).is_wide is False
