@@ -7,7 +7,6 @@ from honeyledger.domain.air import balance_moisture
 from honeyledger.domain.drying_trend import TOO_FEW, hours_to
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.effects import rows_of
-from honeyledger.services.line import WET
 from honeyledger.services.store import View
 
 HOUR_MS = 3_600_000
@@ -52,9 +51,7 @@ def moistures_of(
     return {code: sorted(rows) for code, rows in found.items()}
 
 
-def to_dry(
-    readings: Readings, now_ms: int, humidity: int | None, target: int = WET
-) -> ToDry | None:
+def to_dry(readings: Readings, now_ms: int, humidity: int | None, target: int) -> ToDry | None:
     """How long honey needs yet in the air it stands in; None where it is dry enough.
 
     Args:

@@ -23,7 +23,6 @@ from honeyledger.services.store import OnHand, View
 
 DAY_MS = 24 * 60 * 60_000
 WAITS_TOO_LONG_MS = 3 * DAY_MS  # practice is 1 to 3 days before beetle larvae do damage
-WET = 1800  # hundredths of a percent; above it, dry first
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.season_books import season_books
 from honeyledger.services.season_drums import ColourStock, drum_stock
 from honeyledger.services.season_losses import Losses, losses
@@ -33,6 +34,7 @@ class SeasonPage:
         outlook: only of the season that is going on.
         stock: what stands in drums now, of whatever season.
         house, entries, digest: for the foot of what is printed.
+        dry_first: above this, hundredths of a percent, honey is dried first in this house.
     """
 
     season: int
@@ -51,6 +53,7 @@ class SeasonPage:
     house: str
     entries: int
     digest: str
+    dry_first: int
 
     @property
     def is_now(self) -> bool:
@@ -93,4 +96,5 @@ def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
         house=str(name),
         entries=head.entry,
         digest=head.digest,
+        dry_first=dry_first_over(view),
     )

@@ -66,8 +66,8 @@ def test_why_nothing_can_be_said_is_told() -> None:
 def test_time_that_has_passed_since_the_last_reading_is_off_the_hours() -> None:
     readings = [(at * HOUR_MS, 1_900 - 10 * at) for at in range(0, 9, 2)]
     assert readings[-1][1] == 1_820
-    soon = to_dry(readings, 8 * HOUR_MS, None)
-    later = to_dry(readings, 10 * HOUR_MS, None)
+    soon = to_dry(readings, 8 * HOUR_MS, None, 1_800)
+    later = to_dry(readings, 10 * HOUR_MS, None, 1_800)
     assert soon is not None
     assert later is not None
     assert later.latest_h == soon.latest_h - 2

@@ -14,7 +14,6 @@ from honeyledger.desktop.models.charts import (
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, percent, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture, format_number
-from honeyledger.services.line import WET
 from honeyledger.services.season_drums import ColourStock
 from honeyledger.services.season_page import SeasonPage
 
@@ -123,7 +122,7 @@ def drums_figures(page: SeasonPage) -> list[KeyFigure]:
         return []
     free = sum(one.grams - one.held_g for one in stock)
     wet, unread = sum(one.wet for one in stock), sum(one.unread for one in stock)
-    over = tr("over {moisture}").format(moisture=format_moisture(WET))
+    over = tr("over {moisture}").format(moisture=format_moisture(page.dry_first))
     return [
         KeyFigure(mass(free, page.unit), tr("not on hold")),
         KeyFigure(format_number(wet), over),

@@ -18,7 +18,6 @@ from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import counted, percent, tr
 from honeyledger.domain.units import format_colour, format_moisture
-from honeyledger.services.line import WET
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_readings import DRUM, PULL, ReadThrough, SeasonReading
 
@@ -78,8 +77,8 @@ def _where(row: SeasonReading) -> str:
 
 def moisture_chart(page: SeasonPage) -> Chart:
     """Every reading of moisture, with the line above which honey is dried first."""
-    read = page.moisture
-    over = tr("dry first, over {moisture}").format(moisture=format_moisture(WET))
+    read, dry_first = page.moisture, page.dry_first
+    over = tr("dry first, over {moisture}").format(moisture=format_moisture(dry_first))
     return Chart(
         ChartForm.DOTS,
         tr("Moisture, {season}").format(season=page.season),
@@ -93,7 +92,9 @@ def moisture_chart(page: SeasonPage) -> Chart:
         tuple(_moisture_item(row, read) for row in read.readings),
         series=_kinds(read),
         spreads=_spreads(read, 100.0),
-        levels=(Level(WET / 100, over, percent(WET)),) if read.readings else (),
+        levels=(Level(page.dry_first / 100, over, percent(page.dry_first)),)
+        if read.readings
+        else (),
         zero=False,
         spread=_spread_words(read),
         empty=tr("No moisture was read yet: at the dock (Ctrl+2), or on a drum (Ctrl+5)."),
@@ -119,7 +120,7 @@ def moisture_answer(page: SeasonPage) -> str:
     values = _judged(page.moisture)
     if not values:
         return tr("No moisture was read in {season}.").format(season=page.season)
-    wet = sum(value > WET for value in values)
+    wet = sum(value > page.dry_first for value in values)
     words = tr("The middle of {lots} is {middle}, from {low} to {high}; {wet} over {limit}.")
     return words.format(
         lots=_noun(page.moisture, len(values)),
@@ -127,7 +128,7 @@ def moisture_answer(page: SeasonPage) -> str:
         low=format_moisture(values[0]),
         high=format_moisture(values[-1]),
         wet=counted(wet, tr("one is"), tr("{n} are")) if wet else tr("none is"),
-        limit=format_moisture(WET),
+        limit=format_moisture(page.dry_first),
     )
 
 
@@ -147,7 +148,9 @@ def moisture_notes(page: SeasonPage) -> list[Message]:
     if not wet:
         return []
     lead = counted(wet, tr("1 drum here is too wet:"), tr("{n} drums here are too wet:"))
-    words = tr("over {moisture} honey may ferment.").format(moisture=format_moisture(WET))
+    words = tr("over {moisture} honey may ferment.").format(
+        moisture=format_moisture(page.dry_first)
+    )
     return [Message(Mark.WARNING, lead, words)]
 
 
