@@ -27,6 +27,7 @@ from honeyledger.services.checks import ChecksPage
 
 # Beside the lots that used it, what is told of a check is one message.
 _LOW, _HIGH = 92, 16_777_215
+NOT_SHOWN_YET: frozenset[str] = frozenset(("",))
 
 
 class ChecksView(AskingPage):
@@ -34,6 +35,7 @@ class ChecksView(AskingPage):
 
     def __init__(self, desk: Desk) -> None:
         self.presenter = ChecksPresenter(desk)
+        self._off = NOT_SHOWN_YET
         super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
             self.presenter.asking, tr("Checks"), tr("What is written down"), self.density
@@ -92,6 +94,11 @@ class ChecksView(AskingPage):
         self.table.show_rows(page.rows)
         if not before and page.rows:
             self.table.select(page.rows[0].key)
+        found = [row.key for row in off if row.key not in self._off]
+        if found and self._off is not NOT_SHOWN_YET:
+            # What was just found off is shown with what used it since, to be held.
+            self.table.select(found[0])
+        self._off = frozenset(row.key for row in off)
         self._chosen(self.table.selected_key())
 
     def _chosen(self, key: str) -> None:

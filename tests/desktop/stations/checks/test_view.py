@@ -57,7 +57,7 @@ def test_one_found_off_asks_since_when_and_holds_what_used_it(station: Station) 
         "Sieve whole, Sieve was found off: look at what used it since."
     )
     assert _row(station, looked.key) is State.OFF
-    station.view.table.select(looked.key)
+    assert station.view.table.selected_key() == looked.key, "what was just found off is shown"
     assert station.view.used.isVisible()
     assert looked.drum in [row.code for row in station.view.used.model.rows()]
     told = station.view.notes.sentences()[0]
