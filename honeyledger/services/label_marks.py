@@ -28,7 +28,7 @@ _ONE_OF_AMERICA = frozenset({"us", "usa", "united states"})
 # Grams; up to 150 g any. Archived page of the Canadian agency under the former Honey Regulations.
 _CANADIAN = (250, 375, 500, 750, 1_000, 1_500, 2_000, 3_000, 5_000)
 _ANY_CANADIAN = 150
-_ARCHIVED = phrase("archived page under the former Honey Regulations; check the current list")
+_ARCHIVED = phrase("archived Honey Regulations; check the current list")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +91,7 @@ def _of_lot_mark(view: View, lot: Lot, bottled: date) -> Iterator[LabelWarning]:
     ]
     if others:
         words = phrase(
-            "The day alone is the lot mark, and {others} was bottled that day, too: put the code "
-            "on the label, or a call-back takes both.",
+            "The day alone is the lot mark, and {others} shares it: a call-back takes both.",
             others=", ".join(others),
         )
         yield LabelWarning(words, "Directive 2011/91/EU, article 3")
@@ -141,7 +140,7 @@ def _of_markets(product: Mapping[str, Json], markets: set[str]) -> Iterator[Labe
     net = product.get("net_g", 0)
     net_g = net if isinstance(net, int) else 0
     if markets & _ONE_OF_EUROPE and not (product.get(COUNTRIES_SAID) or product.get("origin")):
-        words = phrase("Its label names no country: there every country is due, with its share.")
+        words = phrase("Its label names no country: each is due there, with its share.")
         yield LabelWarning(words, "Directive (EU) 2024/1438, by way of fsai.ie")
     if "canada" in markets and net_g > _ANY_CANADIAN and net_g not in _CANADIAN:
         words = phrase("{net} g was no size for honey in jars there.", net=net_g)

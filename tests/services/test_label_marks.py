@@ -56,8 +56,7 @@ def test_a_day_alone_as_lot_mark_is_warned_of_where_two_lots_share_it(house: Bui
     second = _jars(house, keeps_months=24)
     (warned,) = _warned(house, second)
     assert str(warned.text) == (
-        f"The day alone is the lot mark, and {first} was bottled that day, too: put the code on "
-        "the label, or a call-back takes both."
+        f"The day alone is the lot mark, and {first} shares it: a call-back takes both."
     )
     assert warned.source == "Directive 2011/91/EU, article 3"
     house.now_ms += 25 * 60 * MINUTE_MS
@@ -106,7 +105,7 @@ def test_markets_ask_for_countries_sizes_and_units(house: BuiltHouse) -> None:
     code = _jars(house, keeps_months=24, for_markets="EU, Canada, United States", net_g=454)
     warned = _warned(house, code)
     assert [(str(one.text), one.is_verified) for one in warned] == [
-        ("Its label names no country: there every country is due, with its share.", True),
+        ("Its label names no country: each is due there, with its share.", True),
         ("454 g was no size for honey in jars there.", True),
         ("Its label has no ounces and pounds beside grams.", False),
     ]

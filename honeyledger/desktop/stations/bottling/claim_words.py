@@ -71,6 +71,12 @@ def claims(
 
 
 def _refused(refusal: Refusal) -> Claim:
+    lead = tr("Its label would be refused:")
+    return Claim(Mark.REFUSED, lead, _about(refusal), refusal_words(refusal))
+
+
+def _about(refusal: Refusal) -> str:
+    """What of a label a refusal is about, in a word."""
     about = {
         "other-crop": tr("crop year"),
         "not-all-organic": tr("organic"),
@@ -80,14 +86,17 @@ def _refused(refusal: Refusal) -> Claim:
         "other-countries": tr("countries"),
         "source-unknown": tr("source not known"),
     }
-    what = about.get(refusal.key, str(refusal.facts.get("market", "")))
-    return Claim(Mark.REFUSED, tr("Its label would be refused:"), what, refusal_words(refusal))
+    return about.get(refusal.key, str(refusal.facts.get("market", "")))
 
 
 def label_messages(against: Sequence[Refusal]) -> list[Message]:
-    """What the product's label claims and may not, before anything is filled."""
+    """That the product's label claims what it may not; why stands beside, with the claims."""
+    if not against:
+        return []
+    words = tr("The books speak against it: {claims}. Point at the claims for why.")
+    about = ", ".join(dict.fromkeys(_about(one) for one in against))
     lead = tr("Its label would be refused.")
-    return [Message(Mark.WARNING, lead, refusal_words(one)) for one in against]
+    return [Message(Mark.WARNING, lead, words.format(claims=about))]
 
 
 def label_warning(warning: LabelWarning) -> Message:

@@ -100,7 +100,14 @@ def test_a_label_that_would_be_refused_comes_first_and_in_words() -> None:
         (Mark.REFUSED, "Its label would be refused:", "EU"),
     ]
     assert rows[0].more.startswith("The label of Clover says organic, and Hill in what is filled")
-    assert label_messages(against)[0].mark is Mark.WARNING
+    assert [(one.mark, one.sentence) for one in label_messages(against)] == [
+        (
+            Mark.WARNING,
+            "Its label would be refused. The books speak against it: organic, EU. Point at the "
+            "claims for why.",
+        )
+    ]
+    assert label_messages(()) == []
 
 
 def test_what_a_label_lacks_is_told_with_its_source() -> None:

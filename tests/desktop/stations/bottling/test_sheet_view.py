@@ -116,10 +116,13 @@ def test_what_a_label_would_claim_and_may_not_is_told_before_anything_is_filled(
         "Its label would be refused:",
         "organic",
     )
+    assert first.more == (
+        "The label of Clover 500 g says organic, and Mill Lane, Long Field in what is filled are "
+        "not on record as organic. Amend its product, or the records."
+    )
     said = filler.view.form.slot.shown()
     assert said is not None
     assert said.sentence == (
-        "Its label would be refused. The label of Clover 500 g says organic, and Mill Lane, "
-        "Long Field in what is filled are not on record as organic. Amend its product, or the "
-        "records."
+        "Its label would be refused. The books speak against it: organic. Point at the claims for "
+        "why."
     )
