@@ -65,7 +65,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 @pytest.fixture(autouse=True)
-def _houses_stand_as_long_as_their_test() -> Iterator[None]:
+def _houses_stand_as_long_as_their_test(request: pytest.FixtureRequest) -> Iterator[None]:
+    # How the program writes to a disk is looked at there.
+    SITE.waits_for_disk = "persistence" in request.path.parts
     with SITE.for_a_while():
         yield
 
