@@ -64,6 +64,8 @@ class Outlook:
         pulled_g, crop_g: pulled so far; the same and what is out at that mean.
         ends: the day of the last super at the fortnight's pace; None where there is no pace.
         soonest: the same if every day were a run day.
+        minutes: of extracting what is left, at the middle one of the last days' pace; 0 without.
+        drums: that what is left will fill, as full as this season's; 0 where none was filled.
     """
 
     waiting: int
@@ -77,6 +79,8 @@ class Outlook:
     crop_g: int
     ends: date | None
     soonest: date | None
+    minutes: int = 0
+    drums: int = 0
 
     @property
     def left(self) -> int:
@@ -188,7 +192,33 @@ def outlook(books: SeasonBooks, given: Yields, days: Sequence[DayPace]) -> Outlo
         crop_g=given.in_all.grams + out * a_super_g,
         ends=_end(books.today, left * FORTNIGHT, fortnight),
         soonest=_end(books.today, left, run_day),
+        minutes=_minutes(days, left),
+        drums=_drums(books, days, sum(row.grams for row in pallets) + out * a_super_g),
     )
+
+
+def _minutes(days: Sequence[DayPace], supers: int) -> int:
+    """How long so many supers take, with as many frames in each as this season's had."""
+    through, frames = sum(one.supers for one in days), sum(one.frames for one in days)
+    paces = sorted([one.frames_an_hour for one in days if one.frames_an_hour][-FORTNIGHT:])
+    if not paces or through <= 0:
+        return 0
+    return supers * frames * 60 // (through * paces[(len(paces) - 1) // 2])
+
+
+def _drums(books: SeasonBooks, days: Sequence[DayPace], grams: int) -> int:
+    """How many drums so much estimated honey fills, as this season's estimates came out."""
+    filled = [
+        lot.made_g
+        for _, entry in books.entries
+        if entry.kind in ("fill", "bung")
+        for lot in entry.lots
+        if lot.kind == "D" and lot.made_g
+    ]
+    loaded, drummed = sum(one.loaded_g for one in days), sum(one.drummed_g for one in days)
+    if not filled or loaded <= 0:
+        return 0
+    return -(-grams * drummed * len(filled) // (loaded * sum(filled)))
 
 
 def _end(today: date, supers: int, a_day: int) -> date | None:

@@ -110,6 +110,19 @@ def test_what_is_left_at_the_pace_of_the_last_fortnight(house: BuiltHouse) -> No
     assert (found.ends, found.soonest) == (date(2026, 8, 5), date(2026, 8, 1))
 
 
+def test_what_the_rest_still_takes(house: BuiltHouse) -> None:
+    """60 supers of 9 frames at 180 an hour are 3 h; 2,030 of 2,100 kg became drums of 290 kg."""
+    house.do(SupersOn("Ash", 200, "2026-06-01"))
+    for supers in (40, 60, 40):
+        _run_day(house, supers)
+        house.wait(2 * DAY_MIN)
+    house.pull("Ash", 300_000, count=20)
+    assert (_outlook(house).minutes, _outlook(house).drums) == (180, 0)
+    for _ in range(7):
+        house.drum("Tank", 290_000)
+    assert _outlook(house).drums == 3
+
+
 def test_without_a_run_in_the_last_fortnight_no_end_can_be_told(house: BuiltHouse) -> None:
     house.pull("Ash", 300_000, count=20)
     assert (_outlook(house).ends, _outlook(house).soonest) == (None, None)

@@ -155,5 +155,16 @@ def pace_notes(page: SeasonPage) -> list[Message]:
         text = tr("nobody said how many supers went on: what is out there is not counted.")
         return [Message(Mark.WARNING, lead, text)]
     if outlook.left:
-        return [Message(Mark.NOTE, tr("By counting alone:"), tr("weather is not in it."))]
+        return [Message(Mark.NOTE, tr("By counting alone:"), f"{needed_words(outlook)}.")]
     return []
+
+
+def needed_words(outlook: Outlook) -> str:
+    """What the rest still takes, as far as it can be told; and what is not in it."""
+    said = []
+    if outlook.minutes:
+        hours = max(1, round(outlook.minutes / 60))
+        said.append(counted(hours, tr("≈ 1 hour of extracting"), tr("≈ {n} hours of extracting")))
+    if outlook.drums:
+        said.append(counted(outlook.drums, tr("≈ 1 more drum"), tr("≈ {n} more drums")))
+    return "; ".join([*([", ".join(said)] if said else []), tr("weather is not in it")])

@@ -6,6 +6,7 @@ from datetime import date
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.charts import Level
 from honeyledger.desktop.stations.season.pace_charts import (
+    needed_words,
     outlook_words,
     pace_answer,
     pace_chart,
@@ -78,10 +79,16 @@ def test_every_way_it_can_end_is_said(page: SeasonPage) -> None:
 
 
 def test_by_counting_alone(page: SeasonPage) -> None:
-    said = replace(page, outlook=_outlook(page, unsaid=0))
+    said = replace(page, outlook=_outlook(page, unsaid=0, minutes=0, drums=0))
     assert [note.sentence for note in pace_notes(said)] == [
         "By counting alone: weather is not in it."
     ]
+    assert needed_words(_outlook(page, minutes=290, drums=6)) == (
+        "≈ 5 hours of extracting, ≈ 6 more drums; weather is not in it"
+    )
+    assert needed_words(_outlook(page, minutes=20, drums=1)) == (
+        "≈ 1 hour of extracting, ≈ 1 more drum; weather is not in it"
+    )
     nothing = replace(page, outlook=_outlook(page, unsaid=0, waiting=0, out=0))
     assert pace_notes(nothing) == []
 
