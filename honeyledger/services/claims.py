@@ -22,6 +22,7 @@ from honeyledger.domain.claims import (
     Ruling,
     label_fits,
 )
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number
 from honeyledger.ledger.claims import claims_of, frozen, names_in
@@ -86,9 +87,8 @@ SOURCE_UNKNOWN = Sentence(
     "The label of {product} claims an origin, and nobody knows where all of {code} is from. Amend "
     "the unknown lot first.",
 )
-NOT_SAID = "a source that does not say"
-AS_BOTTLED = "{code} as it was bottled"
-"""What was sealed then is put right by the verb `judge claims`."""
+NOT_SAID = phrase("a source that does not say")
+NO_REGION = phrase("a yard without a region")
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,8 +200,10 @@ def shares_text(countries: tuple[CountryShare, ...]) -> str:
 
 def tolerance_text(rule: LabelRule) -> str:
     """The tolerance in words."""
-    of = "% of its share" if rule.relative else "points of percent"
-    return f"{format_number(Fraction(rule.tolerance, 10), 1 if rule.tolerance % 10 else 0)} {of}"
+    figure = format_number(Fraction(rule.tolerance, 10), 1 if rule.tolerance % 10 else 0)
+    if rule.relative:
+        return phrase("{figure} % of its share", figure=figure)
+    return phrase("{figure} points of percent", figure=figure)
 
 
 def _record(view: View, subject: str) -> Mapping[str, Json]:
@@ -219,7 +221,9 @@ def _label_refusals(view: View, product: Mapping[str, Json], lot: Lot) -> tuple[
     if sealed is None:
         return tuple(found)
     keys = {one.key for one in found}
-    then = label_against(product, sealed, AS_BOTTLED.format(code=lot.code), rule)
+    # What was sealed then is put right by the verb `judge claims`.
+    code = phrase("{code} as it was bottled", code=lot.code)
+    then = label_against(product, sealed, code, rule)
     return (*found, *(one for one in then if one.key not in keys and _is_final(one, sealed)))
 
 
@@ -253,10 +257,11 @@ def _one(found: Claimed, said: str, claim: str, shown: Mapping[str, str]) -> Ref
     if claim == CROP:
         seasons = " and ".join(sorted(found.says))
         return Refusal(OTHER_CROP, field="code", crop=said, seasons=seasons, **shown)
-    names = few([*others, *([_silent(claim)] if silent else [])])
+    told = [*others, *([_silent(claim)] if silent else [])]
+    names = told[0] if len(told) == 1 else few(told)
     sentence = {REGION: OTHER_REGION, YARD: OTHER_YARD, FLORAL: OTHER_FLORAL}[claim]
     return Refusal(sentence, field="code", names=names, **{claim: said}, **shown)
 
 
 def _silent(claim: str) -> str:
-    return "a yard without a region" if claim == REGION else NOT_SAID
+    return NO_REGION if claim == REGION else NOT_SAID
