@@ -1,6 +1,7 @@
 """The same facts in the drum room and in a terminal give the same digests and refusals."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -115,3 +116,27 @@ def test_both_faces_refuse_a_weighing_in_the_same_words(both: Both, gross: str, 
     words += ["--gross", gross] if gross else []
     words += ["--tare", tare] if tare else []
     both.both_refuse(*words)
+
+
+def _measured(both: Both, **values: str) -> None:
+    """The form of readings, filled in and recorded."""
+    stock = both.station.view.stock
+    if not stock.is_shown():
+        stock.turn()
+    stock.form.choose("measure")
+    both.window.scan(both.station.cellar.second)
+    typed = stock.asking.now()
+    stock.asking.fill(replace(typed, values={**typed.values, **values}))
+    stock.form.record.click()
+    both.window.settle()
+
+
+def test_readings_and_results_are_the_same_entries_from_both_faces(both: Both) -> None:
+    drum = both.station.cellar.second
+    _measured(both, scale="index", value="1.4908", at="27", instrument="R 1")
+    shown = ("--shown", "1.4908", "--read-at", "27", "--instrument", "R 1")
+    both.again("measure", drum, *shown)
+    papers = {"laboratory": "Bench", "report": "26-118", "sampled": "20 Jul 2026"}
+    _measured(both, kind="laboratory", result_of="hmf", value="<5", **papers)
+    said = ("--laboratory", "Bench", "--report", "26-118", "--sampled", "20 Jul 2026")
+    both.again("measure", drum, "hmf=<5", *said)
