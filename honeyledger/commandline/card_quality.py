@@ -5,7 +5,14 @@ from dataclasses import dataclass
 
 from honeyledger.assets import resource
 from honeyledger.domain.heat_budget import Band
-from honeyledger.domain.moments import format_iso, format_moment, say_day
+from honeyledger.domain.moments import (
+    day_of,
+    format_day,
+    format_iso,
+    format_moment,
+    moment_at,
+    say_day,
+)
 from honeyledger.domain.units import format_moisture
 from honeyledger.exchange.standards import shipped
 from honeyledger.ledger.lookup import find_lot
@@ -123,12 +130,19 @@ def _where_from(row: LotReading) -> str:
     parts: Sequence[str] = (
         *(row.laboratory, f"report {row.report}" if row.report else ""),
         f"sampled {say_day(row.sampled)}" if row.sampled else "",
-        row.instrument,
+        _instrument(row),
         f"a composite of {row.lots} lots" if row.lots > 1 else "",
         format_moment(row.read_at) if row.laboratory or row.instrument else "",
     )
     said = ", ".join(part for part in parts if part)
     return f" ({said})" if said else ""
+
+
+def _instrument(row: LotReading) -> str:
+    if not row.right_ms:
+        return row.instrument
+    right = format_day(day_of(moment_at(row.right_ms, row.read_at.zone)))
+    return f"{row.instrument}, found right {right}"
 
 
 def _air(air: InAir) -> list[str]:

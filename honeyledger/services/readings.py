@@ -8,7 +8,7 @@ would have been.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from honeyledger.domain.calibration import Checked, InDoubt, Read, in_doubt
+from honeyledger.domain.calibration import Checked, Read, in_doubt
 from honeyledger.domain.moments import Moment
 from honeyledger.domain.quantities import IN_PARTS, QUANTITIES, Quantity, reported
 from honeyledger.domain.repeated import FEWEST, Repeated, together
@@ -38,6 +38,7 @@ class LotReading:
         of: what the reading was said of, where that is not the lot itself: a sample, a tank.
         lots: how many lots it belongs to; more than one is a composite.
         corrected: in parts, of one in doubt: with the instrument off all the time by as much.
+        right_ms: when its instrument was last found right before, 0 where it never was.
     """
 
     entry: int
@@ -52,6 +53,7 @@ class LotReading:
     of: str = ""
     lots: int = 1
     corrected: int | None = None
+    right_ms: int = 0
 
     def words(self, of: Quantity) -> str:
         """The result as people read it: of what the house goes by, its usual places."""
@@ -160,18 +162,23 @@ def with_corrections(view: View, of: Quantity, rows: Sequence[LotReading]) -> li
             by_instrument.setdefault(subject, []).append(Read(row.read_at.at_ms, at, row.parts))
     shown = list(rows)
     for subject, read in by_instrument.items():
-        for one in doubts_of(view, subject, of.name, read) if subject else ():
-            at = one.reading.of
-            shown[at] = replace(shown[at], corrected=one.corrected)
+        checks = checks_of(view, subject, of.name) if subject else []
+        for one in read if checks else ():
+            right_ms = _right_before(checks, one.at_ms, of)
+            shown[one.of] = replace(shown[one.of], right_ms=right_ms)
+        for doubt in in_doubt(checks, read, _may_be_off(of)) if checks else ():
+            at = doubt.reading.of
+            shown[at] = replace(shown[at], corrected=doubt.corrected)
     return shown
 
 
-def doubts_of(
-    view: View, instrument: str, of: str, read: Sequence[Read[int]]
-) -> tuple[InDoubt[int], ...]:
-    """Which of an instrument's readings its calibrations on record put in doubt."""
-    checks = checks_of(view, instrument, of)
-    return in_doubt(checks, read, MAY_BE_OFF.get(of, QUANTITIES[of].repeats_to))
+def _right_before(checks: Sequence[Checked], at_ms: int, of: Quantity) -> int:
+    right = [one.at_ms for one in checks if abs(one.known - one.read) <= _may_be_off(of)]
+    return max((one for one in right if one <= at_ms), default=0)
+
+
+def _may_be_off(of: Quantity) -> int:
+    return MAY_BE_OFF.get(of.name, of.repeats_to)
 
 
 def checks_of(view: View, instrument: str, of: str) -> list[Checked]:

@@ -106,5 +106,6 @@ def test_a_reading_since_the_last_good_calibration_stands_with_its_corrected_val
     off = house.do(Calibrate("Refractometer 2", 18_00, 17_60)).entries[0].id
     found = read(house, drum)["moisture"]
     assert [row.corrected for row in found.rows] == [None, 17_90, None]
+    assert [row.right_ms > 0 for row in found.rows] == [False, True, False]
     house.do(Reverse(off, "wrong oil"))
     assert [row.corrected for row in read(house, drum)["moisture"].rows] == [None] * 3

@@ -9,11 +9,12 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.assets import resource
 from honeyledger.desktop.language import fact_word, say
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.models.days import format_moment, say_day
+from honeyledger.desktop.models.days import format_day, format_moment, say_day
 from honeyledger.desktop.models.lot_card import CardQuality
 from honeyledger.domain.air import DRIES, HOLDS, WETS
 from honeyledger.domain.beetles import HELD_BACK, IN_TIME
 from honeyledger.domain.heat_budget import Band
+from honeyledger.domain.moments import day_of, moment_at
 from honeyledger.domain.quantities import QUANTITIES, capital
 from honeyledger.domain.results import parse_result
 from honeyledger.domain.standards import Outcome, Standard
@@ -111,7 +112,7 @@ def _where_from(one: LotReading) -> str:
     if one.sampled:
         parts.append(_tr("sampled {day}").format(day=say_day(one.sampled)))
     if not one.laboratory:
-        parts += [one.instrument, one.by]
+        parts += [_instrument(one), one.by]
     parts.append(format_moment(one.read_at))
     if one.lots > 1:
         words = _tr("a composite of {n} lots ({code}): any one may be off it")
@@ -119,6 +120,14 @@ def _where_from(one: LotReading) -> str:
     elif one.of:
         parts.append(_tr("of {what}").format(what=one.of))
     return ", ".join(part for part in parts if part)
+
+
+def _instrument(one: LotReading) -> str:
+    """What it was read with, and when that was last found right."""
+    if not one.right_ms:
+        return one.instrument
+    day = format_day(day_of(moment_at(one.right_ms, one.read_at.zone)))
+    return _tr("{name} (found right {day})").format(name=one.instrument, day=day)
 
 
 def _several(found: Readings) -> list[str]:
