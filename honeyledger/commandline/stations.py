@@ -317,6 +317,14 @@ STATIONS = (
         },
     ),
     Station(
+        "Papers",
+        "inspection",
+        {
+            "inspector": "Write one pack for an inspector about CODE, a jar or a lot; no customer "
+            "is in it."
+        },
+    ),
+    Station(
         "The program",
         "tour",
         {"tour": "Walk through the main job on a copy of the sample season."},
