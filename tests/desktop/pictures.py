@@ -143,4 +143,6 @@ def write_pictures(
 
 
 if __name__ == "__main__":
+    if len(sys.argv) < 2 or sys.argv[1].startswith("-"):
+        sys.exit(__doc__)
     write_pictures(Path(sys.argv[1]), sys.argv[2:] or PAGES, lambda _name: None)
