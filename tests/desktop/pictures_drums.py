@@ -83,8 +83,11 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "way":
         # Held through a pull it came of: its card says by which way.
         row = next(row for row in rows if row.held and row.code not in row.held[0])
+        _wait(window)
         window.open_card(row.code)
         _wait(window)
+        while not window.shell.is_aside_shown():
+            QApplication.processEvents()
     elif how == "quality":
         _quality(window, [row.code for row in rows])
     elif how == "weigh":
