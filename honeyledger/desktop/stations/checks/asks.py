@@ -73,7 +73,7 @@ def _made() -> FormSpec:
             (
                 Ask(
                     "since",
-                    tr("Off since when? Blank: since it has been here"),
+                    tr("Off since when? Blank: since it was last right"),
                     shown=is_off,
                 ),
             ),
