@@ -117,6 +117,7 @@ def test_a_first_visit_without_a_place_begins_with_the_first_day(rig: Rig) -> No
     view.begin()
     assert _title(rig) == "The first day"
     view.to_keys.click()
+    rig.settle()
     assert rig.window.shell.open_key() == "keys"
 
 
