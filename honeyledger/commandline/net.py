@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import click
 
+from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
@@ -39,7 +40,7 @@ def net(
     \b
     Example: honeyledger net 500 502.1 501.4 499.2 --lot 1120
     """
-    rule = named(net_rules(), name)
+    rule = named(net_rules(resource("net_contents")), name)
     net_g = parse_mass_g(declared, "g", field="declared")
     tare_mg = parse_mean_net_mg(empty, field="empty") if empty else 0
     jars = parse_count(lot, "a number of jars", field="lot") if lot else 0

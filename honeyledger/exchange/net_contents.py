@@ -9,7 +9,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from honeyledger.assets import resource
 from honeyledger.domain.net_contents import NetRule, Plan, Step
 from honeyledger.domain.standards import Mark
 
@@ -17,15 +16,15 @@ USUAL = "average"
 
 
 @cache
-def net_rules() -> tuple[NetRule, ...]:
-    """All rules, those of the average system first."""
-    files = sorted(resource("net_contents").glob("*.toml"))
+def net_rules(folder: Path) -> tuple[NetRule, ...]:
+    """All rules of the files in a folder, those of the average system first."""
+    files = sorted(folder.glob("*.toml"))
     return tuple(rule for file in files for rule in read_net_rules(file))
 
 
-def usual_net_rule(name: str) -> NetRule:
+def usual_net_rule(folder: Path, name: str) -> NetRule:
     """The rule a house goes by; the average system where it names none, or none there is."""
-    found = {rule.name: rule for rule in net_rules()}
+    found = {rule.name: rule for rule in net_rules(folder)}
     return found.get(name.strip().casefold(), found[USUAL])
 
 

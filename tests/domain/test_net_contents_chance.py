@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
+from honeyledger.assets import resource
 from honeyledger.domain.net_contents import (
     NetRule,
     Plan,
@@ -17,8 +18,9 @@ from honeyledger.domain.net_contents import (
 )
 from honeyledger.exchange.net_contents import usual_net_rule
 
+FOLDER = resource("net_contents")
 NET_G = 500
-RULE = usual_net_rule("average")
+RULE = usual_net_rule(FOLDER, "average")
 PASSES = (Verdict.IN_ORDER, Verdict.LOW_BY_CHANCE)
 PLANS = [plan for plan in RULE.plans if plan.lot_from or plan.weigh == 20]
 CASES = ("mean at the declared net", "2.5 % short", "at the fill target")
@@ -85,7 +87,7 @@ def test_a_mean_at_the_declared_net_passes_in_995_of_1000() -> None:
 
 def test_the_factors_of_the_united_states_follow_their_formula() -> None:
     """Computed: t(0.975, n - 1) / sqrt(n); the plan itself is a value from memory."""
-    for plan in usual_net_rule("us").plans:
+    for plan in usual_net_rule(FOLDER, "us").plans:
         k = float(stats.t.ppf(0.975, plan.weigh - 1)) / np.sqrt(plan.weigh)
         assert plan.chance == pytest.approx(1000 * k, abs=2)
 

@@ -2,11 +2,13 @@
 
 import pytest
 
+from honeyledger.assets import resource
 from honeyledger.domain.net_contents import NetRule, Verdict, checked, verdict
 from honeyledger.domain.standards import Mark
 from honeyledger.exchange.net_contents import net_rules, usual_net_rule
 
-RULES = {rule.name: rule for rule in net_rules()}
+FOLDER = resource("net_contents")
+RULES = {rule.name: rule for rule in net_rules(FOLDER)}
 
 
 def test_there_are_these_rules_and_only_seen_ones_decide() -> None:
@@ -17,8 +19,8 @@ def test_there_are_these_rules_and_only_seen_ones_decide() -> None:
         "us": False,
     }
     assert all(rule.source for rule in RULES.values())
-    assert usual_net_rule("") is usual_net_rule("no such") is RULES["average"]
-    assert usual_net_rule(" US ") is RULES["us"]
+    assert usual_net_rule(FOLDER, "") is usual_net_rule(FOLDER, "no such") is RULES["average"]
+    assert usual_net_rule(FOLDER, " US ") is RULES["us"]
 
 
 @pytest.mark.parametrize(

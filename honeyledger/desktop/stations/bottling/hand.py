@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from honeyledger.assets import resource
 from honeyledger.desktop.stations.bottling import steps
 from honeyledger.desktop.stations.bottling.typed import (
     CHANGE,
@@ -65,7 +66,10 @@ class Hand:
         sheet = self.sheet()
         if sheet is None or self.page is None:
             return None
-        rule, weights = usual_net_rule(self.page.net_rule), self.filler().weights_mg
+        rule, weights = (
+            usual_net_rule(resource("net_contents"), self.page.net_rule),
+            self.filler().weights_mg,
+        )
         return checked(rule, sheet.bottling.product.net_g, weights, self.jars_in_all())
 
     def jars_in_all(self) -> int:

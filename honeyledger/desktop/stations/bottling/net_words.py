@@ -2,8 +2,8 @@
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.bottling.rows import grams_of, tr
-from honeyledger.desktop.widgets.figures import KeyFigure
 from honeyledger.domain.net_contents import NetCheck, Verdict, verdict
 from honeyledger.domain.units import format_number
 

@@ -3,17 +3,20 @@
 from PySide6.QtGui import QColor, QImage
 from pytestqt.qtbot import QtBot
 
+from honeyledger.assets import resource
 from honeyledger.desktop import look
 from honeyledger.desktop.stations.bottling.net_view import NetStrip, tr
 from honeyledger.domain.net_contents import checked
 from honeyledger.exchange.net_contents import usual_net_rule
+
+FOLDER = resource("net_contents")
 
 
 def _drawn(qtbot: QtBot, *weights: int) -> QImage:
     strip = NetStrip()
     qtbot.addWidget(strip)
     strip.resize(464, strip.height())
-    strip.show_check(checked(usual_net_rule(""), 500, weights), weights, "what they say")
+    strip.show_check(checked(usual_net_rule(FOLDER, ""), 500, weights), weights, "what they say")
     assert strip.accessibleName() == "what they say"
     return strip.grab().toImage()
 
@@ -64,7 +67,7 @@ def test_a_rule_without_far_short_has_no_line_for_it(qtbot: QtBot) -> None:
     strip = NetStrip()
     qtbot.addWidget(strip)
     strip.resize(464, strip.height())
-    strip.show_check(checked(usual_net_rule("us"), 454, [455_000]), (455_000,), "words")
+    strip.show_check(checked(usual_net_rule(FOLDER, "us"), 454, [455_000]), (455_000,), "words")
     image = strip.grab().toImage()
     alert = _columns(image, look.colour("alert"))
     assert max(alert) - min(alert) < 4

@@ -2,6 +2,7 @@
 
 import pytest
 
+from honeyledger.assets import resource
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.bottling.net_words import (
     mean_message,
@@ -15,7 +16,7 @@ from honeyledger.desktop.stations.bottling.net_words import (
 from honeyledger.domain.net_contents import checked
 from honeyledger.exchange.net_contents import usual_net_rule
 
-RULE, SHOWN_ONLY = usual_net_rule("average"), usual_net_rule("us")
+RULE, SHOWN_ONLY = (usual_net_rule(resource("net_contents"), name) for name in ("average", "us"))
 
 
 @pytest.mark.parametrize(
