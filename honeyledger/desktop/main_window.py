@@ -83,9 +83,7 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.scanner = Scanner(_application(), scan_clock)
         self.stations = Stations(stations, self._add_station, self.scanner.resting)
-        self.opening = Opening(
-            self.stations, desk.jobs.turns, self._show_station, _application(), self
-        )
+        self.opening = Opening(self.stations, desk.jobs.turns, self._show_station, self)
         self.card = card
         self.shell = Shell()
         self.setCentralWidget(self.shell)
@@ -163,7 +161,7 @@ class MainWindow(QMainWindow):
         self.opening.open(key, then)
 
     def _show_station(self, key: str) -> None:
-        if not self._pages_shown():
+        if not self.shell.are_pages_shown():
             self.shell.show_aside(False)
         station = self.stations[key]
         self.desk.came_from = self.shell.open_key()
@@ -172,9 +170,6 @@ class MainWindow(QMainWindow):
         self.frame.say_mast()
         self.tables.attend(key, station.widget)
         station.begin()
-
-    def _pages_shown(self) -> bool:
-        return not self.shell.is_aside_shown() or self.shell.pages.isVisibleTo(self.shell)
 
     def station(self) -> StationView:
         """The station that is open."""
@@ -213,11 +208,7 @@ class MainWindow(QMainWindow):
 
     def sell(self, codes: Sequence[str]) -> None:
         """Open dispatch with these on the note in hand."""
-
-        def put() -> None:
-            cast(SellingStation, self.stations[SELLING]).sell(codes)
-
-        self.open_station(SELLING, put)
+        self.open_station(SELLING, lambda: cast(SellingStation, self.station()).sell(codes))
 
     # The card.
 
@@ -232,12 +223,12 @@ class MainWindow(QMainWindow):
 
     def _card_found(self) -> None:
         self.shell.show_aside(True)
-        if self._back is not None or not self._pages_shown():
+        if self._back is not None or not self.shell.are_pages_shown():
             self.card.take_focus()
 
     def close_card(self) -> None:
         """Put the card away; the keyboard goes back to where it was."""
-        had_focus = self.card_has_focus() or not self._pages_shown()
+        had_focus = self.card_has_focus() or not self.shell.are_pages_shown()
         back, self._back = self._back, None
         self.card.put_away()
         self.shell.show_aside(False)

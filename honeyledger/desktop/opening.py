@@ -58,19 +58,16 @@ class Opening(QObject):
 
     Args:
         show: shows a station that is made.
-        app: whose keys wait for it.
     """
 
     def __init__(
-        self,
-        stations: Stations,
-        turns: Turns,
-        show: Callable[[str], None],
-        app: QCoreApplication,
-        parent: QObject,
+        self, stations: Stations, turns: Turns, show: Callable[[str], None], parent: QObject
     ) -> None:
         super().__init__(parent)
-        self._stations, self._turns, self._show, self._app = stations, turns, show, app
+        self._stations, self._turns, self._show = stations, turns, show
+        app = QCoreApplication.instance()
+        assert app is not None
+        self._app = app
         self._waiting: Callable[[], None] | None = None
 
     def open(self, key: str, then: Callable[[], object] = lambda: None) -> None:

@@ -177,6 +177,10 @@ class Shell(QWidget):
         """Whether the card stands beside the page."""
         return not self._beside.isHidden()
 
+    def are_pages_shown(self) -> bool:
+        """Whether the card, where it is shown, leaves room for the page."""
+        return not self.is_aside_shown() or self.pages.isVisibleTo(self)
+
     def _place_aside(self) -> None:
         shown = self.is_aside_shown()
         beside = self.width() >= tokens.USUAL_FROM

@@ -90,8 +90,7 @@ class BottlingPresenter(QObject):
         hand.take_page(page)
         if first or hand.typed != before:
             self._show()
-            # In a turn of its own: both would hold the window.
-            self._desk.jobs.turns.add(lambda: self.shown.emit(page))
+            self._desk.jobs.turns.add(lambda: self.shown.emit(page))  # both would hold the window
         else:
             self.shown.emit(page)
         if first:
