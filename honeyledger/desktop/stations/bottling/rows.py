@@ -211,7 +211,7 @@ def feed_columns(unit: MassUnit, *, narrow: bool = False) -> tuple[Column[Feed],
             ColumnKind.STATE,
             mark=lambda row: _FEED_MARKS.get(row.state, Mark.WARNING),
         ),
-        Column("name", tr("Name"), _feed_name, ColumnKind.NAME, aside=lambda row: row.reason),
+        Column("name", tr("Name"), _feed_name, ColumnKind.NAME, aside=lambda row: say(row.reason)),
         Column(
             "moisture",
             tr("Moist."),

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from honeyledger.desktop.language import note_words
+from honeyledger.desktop.language import note_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.stations.bottling.rows import tr
@@ -51,7 +51,7 @@ def look_messages(
     messages = [_noted(key, note_words(key, text)) for key, text in notes_of(entry)]
     sheet = page.sheet
     if typed.kind == START:
-        return messages + [Message(Mark.HOLD, tr("On hold."), why) for why in page.holds]
+        return messages + [Message(Mark.HOLD, tr("On hold."), say(why)) for why in page.holds]
     if sheet is None or not isinstance(facts, ChangeOver | Bottle):
         return messages
     filled_g = _filled_g(entry, sheet)
