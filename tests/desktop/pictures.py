@@ -5,6 +5,7 @@
 
 import importlib
 import os
+import shutil
 import sys
 import tempfile
 import time
@@ -17,6 +18,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
+from shiboken6 import getAllValidWrappers
 
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
@@ -26,13 +28,15 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
-from honeyledger.exchange.season import SAMPLE_NOW_MS, load_season
+from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.settings import Settings
+from tests.support.sample import SAMPLE, loaded
 
 SIZES = ((1280, 800), (1920, 1080), (1024, 700), (853, 640), (640, 400))
 LONGEST_WAIT_S = 30
+LONGEST_PAUSE_MS = 500
 
 
 class States(Protocol):
@@ -67,8 +71,7 @@ PAGES = tuple(
 
 def sample_house(folder: Path) -> House:
     """The sample season in a file, its clock standing where the season stands."""
-    store = open_store(str(folder / "sample.honeyledger"), create=True, new_id=lambda: "ledger-1")
-    load_season(store, resource("sample"))
+    store = open_store(str(shutil.copy(loaded()[0], folder / SAMPLE)))
     numbers = count(1)
     return House(store, lambda: SAMPLE_NOW_MS, lambda: f"picture-{next(numbers)}")
 
@@ -85,13 +88,29 @@ def settle(app: QApplication, window: MainWindow) -> None:
     """Go on until every question is answered and every pause is over."""
     until = time.monotonic() + LONGEST_WAIT_S
     quiet = 0
-    while quiet < 3:
+    # Answers lead to further questions and those to pauses: stillness is when nothing follows.
+    while quiet < 10:
         if time.monotonic() > until:
             raise TimeoutError("The window did not come to rest.")
-        waited = time.monotonic() + 0.12
-        while time.monotonic() < waited:
-            app.processEvents()
-        quiet = quiet + 1 if window.desk.jobs.is_idle() else 0
+        app.processEvents()
+        pauses = _pauses()
+        for pause in pauses:
+            pause.setInterval(0)
+        quiet = quiet + 1 if not pauses and window.desk.jobs.is_idle() else 0
+
+
+def _pauses() -> list[QTimer]:
+    """What waits until a person has stopped typing, and what is left for the next turn.
+
+    Whoever keeps them: nobody types here, so that nothing has to be waited for.
+    """
+    return [
+        timer
+        for timer in getAllValidWrappers()
+        if isinstance(timer, QTimer)
+        and timer.isActive()
+        and timer.interval() <= (LONGEST_PAUSE_MS if timer.isSingleShot() else 0)
+    ]
 
 
 def open_page(window: MainWindow, name: str) -> None:
