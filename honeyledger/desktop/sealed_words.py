@@ -75,6 +75,17 @@ _WORDS = (
     str(QT_TRANSLATE_NOOP("facts", "jar label")),
     str(QT_TRANSLATE_NOOP("facts", "yard sheet code")),
     str(QT_TRANSLATE_NOOP("facts", "badge")),
+    str(QT_TRANSLATE_NOOP("facts", "hot room")),
+    str(QT_TRANSLATE_NOOP("facts", "drum room")),
+    str(QT_TRANSLATE_NOOP("facts", "store")),
+    str(QT_TRANSLATE_NOOP("facts", "scale")),
+    str(QT_TRANSLATE_NOOP("facts", "refractometer")),
+    str(QT_TRANSLATE_NOOP("facts", "sieve")),
+    str(QT_TRANSLATE_NOOP("facts", "magnet")),
+    str(QT_TRANSLATE_NOOP("facts", "thermometer")),
+    str(QT_TRANSLATE_NOOP("facts", "supers")),
+    str(QT_TRANSLATE_NOOP("facts", "drums")),
+    str(QT_TRANSLATE_NOOP("facts", "jars")),
 )
 
 

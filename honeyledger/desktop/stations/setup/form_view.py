@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import Signal
 
+from honeyledger.desktop.language import fact_word
 from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of
 from honeyledger.desktop.stations.setup.printer_deeds import (
@@ -66,20 +67,21 @@ class KindForm(Form):
             self.by_key[ask.key].setVisible(shown or not ask.later)
 
     def values(self) -> dict[str, str]:
-        """What stands in the form, as typed."""
+        """What stands in the form, as typed; what a field offers is kept by its English word."""
         return {
-            key: field.key() if isinstance(field, ChoiceButtons) else field.text()
-            for key, field in self.by_key.items()
+            ask.key: field.key() if isinstance(field, ChoiceButtons) else _kept(ask, field.text())
+            for ask in self.kind.asks
+            for field in (self.by_key[ask.key],)
         }
 
     def fill(self, values: Mapping[str, str]) -> None:
         """Show these values; what is asked later is shown where there is any of it."""
-        for key, field in self.by_key.items():
-            value = values.get(key, "")
+        for ask in self.kind.asks:
+            field, value = self.by_key[ask.key], values.get(ask.key, "")
             if isinstance(field, ChoiceButtons):
                 field.set_key(value)
             else:
-                field.set_text(value)
+                field.set_text(fact_word(value) if value in ask.offers else value)
                 field.set_refused(False)
         later = [ask for ask in self.kind.asks if ask.later]
         has_any = any(values.get(ask.key, "") not in ("", ask.default, ask.usual) for ask in later)
@@ -161,6 +163,11 @@ class KindForms(dict[str, KindForm]):
             form.show_page(page)
 
 
+def _kept(ask: Ask, text: str) -> str:
+    """What is kept of a field: a word it offers in English, since others ask for it by that."""
+    return next((word for word in ask.offers if fact_word(word) == text.strip()), text)
+
+
 def _offers(ask: Ask, page: SetupPage) -> list[Choice]:
     if ask.of:
         return [Choice(row.key, row.name) for row in page.registers.get(ask.of, ())]
@@ -204,7 +211,7 @@ def _made(ask: Ask, density: Density, *, is_name: bool) -> FormField:
         case Typing.ZONE | Typing.LINE | Typing.VESSEL | Typing.NAMED | Typing.STOCK:
             return ChoiceField(label, density=density)
         case _ if is_name or ask.offers:
-            offers = [Choice(words, words) for words in ask.offers]
+            offers = [Choice(word, fact_word(word)) for word in ask.offers]
             named = ChoiceField(label, offers, density=density)
             named.is_free = True
             return named

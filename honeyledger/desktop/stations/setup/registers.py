@@ -244,7 +244,7 @@ def kinds_of_the_floor() -> tuple[SetupKind, ...]:
                 Ask(
                     "sort",
                     tr("Sort of room"),
-                    offers=(tr("hot room"), tr("drum room"), tr("store")),
+                    offers=("hot room", "drum room", "store"),
                 ),
                 _note(),
             ),
@@ -259,17 +259,14 @@ def kinds_of_the_floor() -> tuple[SetupKind, ...]:
                 Ask(
                     "sort",
                     tr("Sort"),
-                    offers=(
-                        *(tr("scale"), tr("refractometer"), tr("sieve"), tr("magnet")),
-                        tr("thermometer"),
-                    ),
+                    offers=("scale", "refractometer", "sieve", "magnet", "thermometer"),
                 ),
                 Ask("number", tr("Number on it"), beside=True),
                 Ask("at", tr("Part of the vessel or line, or none"), Typing.VESSEL),
                 Ask(
                     "weighs",
                     tr("Weighs only"),
-                    offers=(tr("supers"), tr("drums"), tr("jars")),
+                    offers=("supers", "drums", "jars"),
                     later=True,
                 ),
                 _note(),

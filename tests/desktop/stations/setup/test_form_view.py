@@ -1,7 +1,9 @@
 """The fields of a form: in rows, later ones hidden until there is something in them."""
 
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop import language
 from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms, rows_of
 from honeyledger.desktop.tokens import Density
@@ -55,6 +57,26 @@ def test_there_are_names_to_choose_from(qtbot: QtBot) -> None:
         ("equipment", "at"): ["Line 1", "Tank 1"],
         ("house", "zone"): ["UTC", "Europe/Berlin"],
     }
+
+
+def test_what_a_field_offers_is_kept_by_its_english_word(
+    qtbot: QtBot, light: QApplication
+) -> None:
+    """Others ask for it by that: a check is made of each piece of its sort."""
+    language.wear(light, "es")
+    kinds = {kind.key: kind for kind in setup_kinds()}
+    form = KindForm(kinds["equipment"], Density.DESK)
+    qtbot.addWidget(form)
+    sort = form.by_key["sort"]
+    assert isinstance(sort, ChoiceField)
+    sort.set_text("filtro")
+    assert form.values()["sort"] == "sieve"
+    form.fill({"name": "Malla 400", "sort": "refractometer", "weighs": "supers"})
+    assert sort.text() == "refractómetro"
+    assert form.values()["weighs"] == "supers"
+    sort.set_text("a sort of our own")
+    assert form.values()["sort"] == "a sort of our own"
+    language.wear(light, language.ENGLISH)
 
 
 def test_typing_is_told(qtbot: QtBot) -> None:
