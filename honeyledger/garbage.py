@@ -17,6 +17,10 @@ def is_loading() -> None:
 
 
 def is_loaded() -> None:
-    """What is there stays: look for garbage in what comes after it."""
-    gc.freeze()
-    gc.set_threshold(_WORKING)
+    """What is there stays: look for garbage in what comes after it.
+
+    Where nothing was being loaded nothing changes, since garbage would stay, too.
+    """
+    if gc.get_threshold()[0] == _LOADING:
+        gc.freeze()
+        gc.set_threshold(_WORKING)

@@ -19,6 +19,7 @@ class Node:
 @pytest.fixture(autouse=True)
 def _as_it_was() -> Iterator[None]:
     before = gc.get_threshold()
+    gc.set_threshold(700)
     yield
     gc.set_threshold(*before)
     gc.unfreeze()
@@ -34,7 +35,14 @@ def test_none_is_looked_for_while_the_program_loads_and_what_is_loaded_is_left_a
     assert kept not in gc.get_objects()
 
 
+def test_where_nothing_was_being_loaded_nothing_is_left_alone() -> None:
+    before = gc.get_threshold(), gc.get_freeze_count()
+    garbage.is_loaded()
+    assert (gc.get_threshold(), gc.get_freeze_count()) == before
+
+
 def test_what_comes_after_is_still_found() -> None:
+    garbage.is_loading()
     garbage.is_loaded()
     gone = weakref.ref(Node())
     gc.collect()
