@@ -117,11 +117,11 @@ def _note(
 def _ground(image: QImage, one: Inked) -> str:
     """The commonest colour where a piece stands that is not its own; "" where nothing is seen."""
     box = one.box.adjusted(-2, -1, 2, 1).toAlignedRect().intersected(image.rect())
-    seen = Counter(
-        image.pixel(x, y) & 0xFFFFFF
-        for y in range(box.top(), box.bottom() + 1)
-        for x in range(box.left(), box.right() + 1)
-    )
+    if box.isEmpty():
+        return ""
+    piece = image.copy(box).convertToFormat(QImage.Format.Format_RGB32)
+    pixels = Counter(memoryview(piece.constBits()).cast("I"))
+    seen = Counter({pixel & 0xFFFFFF: count for pixel, count in pixels.items()})
     own = seen.pop(int(one.colour[1:], 16), 0)
     # Where none of its own colour is seen it was painted over, as a sheet under a sheet is.
     if not own or not seen:
