@@ -1,6 +1,7 @@
 """Random deeds in a small house: each picks from what there is; the ledger may refuse any."""
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.claims import as_kept, claims_of, frozen
 from honeyledger.ledger.holds import held_among, open_holds
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
@@ -163,6 +164,8 @@ class RandomHouse(BlendingDeeds, JarDeeds, Readings, TradeDeeds, YardDeeds):
             self.say(ChangeOver(code, "", feed, jars, despite_hold=DESPITE))
         else:
             self.say(Bottle(code, jars, rejects=self.random.choice((0, 3)), despite_hold=DESPITE))
+            if len(self.said) > before:
+                self.ask(lambda view: _is_sealed_as_told(view, code))
         if self.ask(lambda view: view.lot_by_code(code)) is None:
             self.bottlings.append((code, jars if len(self.said) > before else counter))
 
@@ -277,3 +280,13 @@ class RandomHouse(BlendingDeeds, JarDeeds, Readings, TradeDeeds, YardDeeds):
 
 
 DEEDS = sorted(name.removeprefix("do_") for name in dir(RandomHouse) if name.startswith("do_"))
+
+
+def _is_sealed_as_told(view: View, code: str) -> None:
+    """What was sealed of the claims of jars just bottled is what the books say of them."""
+    lot = view.lot_by_code(code)
+    if lot is not None:
+        now, sealed = claims_of(view, {lot.id: lot.made_g}), frozen(view, code)
+        assert now is not None
+        assert sealed is not None
+        assert as_kept(sealed) == as_kept(now)
