@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from honeyledger.domain.claims import (
+    COUNTRIES,
     CROP,
     FLORAL,
     ORGANIC,
@@ -87,6 +88,18 @@ SOURCE_UNKNOWN = Sentence(
     "The label of {product} claims an origin, and nobody knows where all of {code} is from. Amend "
     "the unknown lot first.",
 )
+COUNTRIES_LATER = Sentence(
+    "countries-later",
+    "The label of {product} names the countries of its honey, and they are known when {code} is "
+    "closed. Close the bottling first.",
+)
+COUNTRIES_UNKNOWN = Sentence(
+    "countries-unknown",
+    "The label of {product} names the countries of its honey, and of {lots} in {code} no country "
+    "is on record. Put it there first.",
+)
+COUNTRIES_HERE = "{countries}"
+"""In an origin line, where the countries of the honey stand with their shares."""
 NOT_SAID = phrase("a source that does not say")
 NO_REGION = phrase("a yard without a region")
 
@@ -154,6 +167,25 @@ def label_rule(view: View) -> LabelRule:
         tolerance if isinstance(tolerance, int) else TOLERANCE,
         bool(record.get("share_tolerance_relative")),
     )
+
+
+def origin_line(view: View, product: Mapping[str, Json], lot: Lot | None, code: str) -> str:
+    """The origin line of a label; where it says so, with the countries as they were sealed.
+
+    Raises:
+        Refusal: they are not known yet, or not of all of it.
+    """
+    line, name = str(product.get("origin", "")), str(product.get("name", ""))
+    if COUNTRIES_HERE not in line:
+        return line
+    if lot is None:
+        raise Refusal(COUNTRIES_LATER, field="code", product=name, code=code)
+    found = frozen(view, code) or claims_of(view, {lot.id: lot.made_g})
+    told = found.of(COUNTRIES) if found else None
+    if found is None or told is None or told.ruling is not Ruling.ALLOWED:
+        lots = few(told.lots) if told else code
+        raise Refusal(COUNTRIES_UNKNOWN, field="code", product=name, code=code, lots=lots)
+    return line.replace(COUNTRIES_HERE, shares_text(found.countries))
 
 
 def claims_anything(product: Mapping[str, Json]) -> bool:

@@ -17,7 +17,7 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.ledger.wetness import dry_first_over
-from honeyledger.services.claims import refuse_claims
+from honeyledger.services.claims import origin_line, refuse_claims
 from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
 from honeyledger.services.label_marks import DAY_IS_NEEDED, YEAR_IS_ENOUGH, lot_mark
 from honeyledger.services.papers import (
@@ -213,8 +213,10 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
             SERIALS_OUT, field="serials", code=str(lot_code), jars=jars, first=first, last=last
         )
     product = _record(view, f"product/{product_key}")
-    if lot := view.lot_by_code(str(lot_code)):
+    lot = view.lot_by_code(str(lot_code))
+    if lot is not None:
         refuse_claims(view, product, lot)
+    origin = origin_line(view, product, lot, str(lot_code))
     house = _record(view, "house")
     link, gtin = _text(house, "web"), _text(product, "gtin")
     net_g = _number(product, "net_g") or 0
@@ -231,7 +233,7 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
             place=_text(house, "place"),
             best_before=_text(product, "best_before")
             or best_before(bottled, _number(product, "keeps_months")),
-            origin=_text(product, "origin"),
+            origin=origin,
             us_dual=bool(_number(product, "us_dual")),
             uri=uri,
         )

@@ -7,6 +7,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.claims import LotClaims, lot_claims
 from honeyledger.services.labelling import label_rows
+from honeyledger.services.papers import JarLabel, Serials
 from tests.support.books import code_in
 from tests.support.houses import MINUTE_MS, BuiltHouse, refused
 
@@ -177,3 +178,37 @@ def test_what_was_only_missing_on_record_may_be_put_there_after() -> None:
     assert len(_claims(house, code).against) == 2
     house.do(Register("yard", {"name": "Hill", "region": "Downs", "organic": 1}, hill))
     assert _print(house, code) == 10
+
+
+def _origin(house: BuiltHouse, code: str) -> str:
+    wanted = Serials(1, 2)
+    row = next(iter(house.house.ask(lambda view: list(label_rows(view, code, wanted)))))
+    assert isinstance(row, JarLabel)
+    return row.origin
+
+
+def test_an_origin_line_is_filled_with_the_countries_as_they_were_sealed() -> None:
+    house = _house()
+    house.do(Register("house", {"name": "Test House", "zone": "UTC", "country": "Canada"}))
+    house.do(Register("supplier", {"name": "Trader"}))
+    house.load("Creek", 60_000, "Tank")
+    house.pour(house.buy("Trader", 40_000), "Tank")
+    blend = {"name": "Clover", "net_g": 500, "origin": "Blend of honeys: {countries}"}
+    house.do(Register("product", blend, "clover"))
+    code = code_in(house.do(ChangeOver(product="Clover", feed="Tank")), "J")
+    assert refused(lambda: _origin(house, code)) == (
+        f"The label of Clover names the countries of its honey, and they are known when {code} is "
+        "closed. Close the bottling first."
+    )
+    house.do(Bottle(code, 10))
+    assert _origin(house, code) == "Blend of honeys: Canada 60.0 %, AR 40.0 %"
+
+
+def test_countries_that_are_not_on_record_fill_no_origin_line() -> None:
+    house = _house()
+    creek = house.load("Creek", 60_000, "Tank")
+    code = _jars(house, origin="{countries}")
+    assert refused(lambda: _origin(house, code)) == (
+        f"The label of Clover names the countries of its honey, and of {creek} in {code} no "
+        "country is on record. Put it there first."
+    )
