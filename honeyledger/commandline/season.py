@@ -152,13 +152,8 @@ def _today(desk: Desk, page: SeasonPage) -> Rows:
 
 
 def _yards(desk: Desk, page: SeasonPage) -> Rows:
-    columns = (
-        Column("yard"),
-        Column("colonies", right=True),
-        Column("supers", right=True),
-        Column("honey, about", right=True),
-        Column("a colony", right=True),
-        Column("the season before", right=True),
+    columns = _columns(
+        "yard", "colonies", "supers", "honey, about", "a colony", "the season before"
     )
     rows = []
     for row in page.yields.yards:
@@ -180,17 +175,17 @@ def _yards(desk: Desk, page: SeasonPage) -> Rows:
     return columns, rows, "There is no yard yet."
 
 
+def _columns(name: str, *figures: str) -> Sequence[Column]:
+    """What a row is about, and its figures."""
+    return (Column(name), *(Column(one, right=True) for one in figures))
+
+
 def _mass(desk: Desk, grams: int | None) -> str:
     return desk.shown(grams) if grams else ""
 
 
 def _weeks(desk: Desk, page: SeasonPage) -> Rows:
-    columns = (
-        Column("week of"),
-        Column("supers", right=True),
-        Column("honey, about", right=True),
-        Column("the season before", right=True),
-    )
+    columns = _columns("week of", "supers", "honey, about", "the season before")
     rows = [
         [
             format_day(week.first),
@@ -204,13 +199,7 @@ def _weeks(desk: Desk, page: SeasonPage) -> Rows:
 
 
 def _read(read: ReadThrough, shown: Callable[[int], str], empty: str) -> Rows:
-    columns = (
-        Column("week of"),
-        Column("read", right=True),
-        Column("lowest", right=True),
-        Column("middle", right=True),
-        Column("highest", right=True),
-    )
+    columns = _columns("week of", "read", "lowest", "middle", "highest")
     rows = [
         [
             format_day(week.first),
@@ -262,13 +251,7 @@ def _losses(desk: Desk, page: SeasonPage) -> Rows:
 
 
 def _drums(desk: Desk, page: SeasonPage) -> Rows:
-    columns = (
-        Column("colour"),
-        Column("drums", right=True),
-        Column("honey", right=True),
-        Column("on hold", right=True),
-        Column("wettest", right=True),
-    )
+    columns = _columns("colour", "drums", "honey", "on hold", "wettest")
     rows = [
         [
             one.symbol or "not read",

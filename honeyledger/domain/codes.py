@@ -87,6 +87,8 @@ _BETWEEN = re.compile("[\\s\x00-\x1f_\\-\u00ad\u200b-\u2015\u2060\u2212\ufeff]+"
 # The three characters a scanner may be set to send first, to say what kind of symbol it read.
 _SYMBOLOGY = re.compile("\\][A-Za-z][0-9A-Za-z]")
 _LONGEST = 3 + 1 + 2 + 8 + 5 + 1
+_FEWEST_DIGITS = 2 + 4
+_DIGITS = frozenset("0123456789")
 _SKIPPED = frozenset("IO")
 _TAKEN_AS = {"I": "1", "O": "0"}
 
@@ -216,6 +218,8 @@ def near_codes(text: str, prefix: str = "") -> Iterator[str]:
     which is meant for the user to choose. The text itself is not given.
     """
     read = _compact(_plain(text.strip()))[: _LONGEST + 2]
+    if sum(character in _DIGITS for character in read) < _FEWEST_DIGITS - 1:
+        return  # a name: every verb is told names, and trying all its slips takes milliseconds
     seen = {read}
     for candidate in _one_slip_away(read, prefix):
         if candidate in seen:

@@ -135,7 +135,15 @@ def test_a_check_character_left_off_is_offered() -> None:
     assert "D26-0611-Y" in set(near_codes("d26 0611"))
 
 
-@pytest.mark.parametrize("text", ["", "?", "honey " * 1000, "https://kb.example/"])
+@pytest.mark.parametrize("text", ["D26-061-Y", "D26-O611-Y", "D2-0611-Y"])
+def test_a_code_with_a_digit_too_few_is_still_near_one(text: str) -> None:
+    near = all_one_slip_away(text.replace("-", ""))
+    valid = {str(parse_code(one, "")) for one in near if reads(one, "")}
+    assert valid
+    assert set(near_codes(text)) == valid
+
+
+@pytest.mark.parametrize("text", ["", "?", "honey " * 1000, "https://kb.example/", "Tank 2026"])
 def test_nothing_is_offered_for_what_is_nothing_like_a_code(text: str) -> None:
     assert list(near_codes(text, "KB")) == []
 
