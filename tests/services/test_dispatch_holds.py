@@ -2,33 +2,15 @@
 
 import pytest
 
-from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.quality import PutOnHold
-from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatching import Pick, pick_of
+from tests.support.goods import house_with_goods
 from tests.support.houses import BuiltHouse, refused
 
 
 @pytest.fixture
 def house() -> BuiltHouse:
-    """900 kg of Creek in Tank 1, an empty Tank 2; two customers; two products."""
-    house = BuiltHouse()
-    house.vessel("Tank 1")
-    house.vessel("Tank 2")
-    house.load(house.yard("Creek"), 900_000, "Tank 1")
-    house.do(Register("product", {"name": "Clover 500", "net_g": 500}))
-    house.do(Register("product", {"name": "Aster 250", "net_g": 250}))
-    for name in ("Corner Shop", "Packer"):
-        house.do(Register("customer", {"name": name}))
-    return house
-
-
-def _jars(house: BuiltHouse, product: str = "Clover 500", jars: int = 100) -> str:
-    lot = next(
-        c for c in house.do(ChangeOver(product=product, feed="Tank 1")).given if c[0] == "J"
-    )
-    house.do(Bottle(lot, jars))
-    return lot
+    return house_with_goods()
 
 
 def _pick(house: BuiltHouse, code: str) -> Pick | None:

@@ -3,34 +3,16 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.packing import Pack, PackLine
-from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatch_returns import CameBack, came_back
+from tests.support.goods import bottled, house_with_goods
 from tests.support.houses import BuiltHouse
 
 
 @pytest.fixture
 def house() -> BuiltHouse:
-    """900 kg of Creek in Tank 1, an empty Tank 2; two customers; two products."""
-    house = BuiltHouse()
-    house.vessel("Tank 1")
-    house.vessel("Tank 2")
-    house.load(house.yard("Creek"), 900_000, "Tank 1")
-    house.do(Register("product", {"name": "Clover 500", "net_g": 500}))
-    house.do(Register("product", {"name": "Aster 250", "net_g": 250}))
-    for name in ("Corner Shop", "Packer"):
-        house.do(Register("customer", {"name": name}))
-    return house
-
-
-def _jars(house: BuiltHouse, product: str = "Clover 500", jars: int = 100) -> str:
-    lot = next(
-        c for c in house.do(ChangeOver(product=product, feed="Tank 1")).given if c[0] == "J"
-    )
-    house.do(Bottle(lot, jars))
-    return lot
+    return house_with_goods()
 
 
 def _back(house: BuiltHouse, code: str) -> CameBack:
@@ -38,7 +20,7 @@ def _back(house: BuiltHouse, code: str) -> CameBack:
 
 
 def test_who_has_what_comes_back(house: BuiltHouse) -> None:
-    lot = _jars(house)
+    lot = bottled(house)
     house.do(Dispatch("Corner Shop", (DispatchLine(lot, jars=10),)))
     house.do(Dispatch("gate", (DispatchLine(lot, jars=2),)))
     house.wait(24 * 60)
@@ -49,13 +31,13 @@ def test_who_has_what_comes_back(house: BuiltHouse) -> None:
         ("gate", "farm gate, 25 Jul 2026", 3, 1_500),
         ("Corner Shop", "Corner Shop", 10, 5_000),
     ]
-    assert _back(house, _jars(house, jars=1)).holders == ()
+    assert _back(house, bottled(house, jars=1)).holders == ()
     with pytest.raises(Refusal):
         _back(house, "N26-0001-X")
 
 
 def test_who_has_a_case(house: BuiltHouse) -> None:
-    lot = _jars(house)
+    lot = bottled(house)
     sent, here = [c for c in house.do(Pack((PackLine(lot, 12),), 2)).given if c[0] == "C"]
     house.do(Dispatch("Corner Shop", (DispatchLine(sent),)))
     back = _back(house, sent.lower())

@@ -5,13 +5,11 @@ import pytest
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
-from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings
 from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.quality import Clear, PutOnHold, Release
-from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatching import (
     GroupOnHand,
     OnShelf,
@@ -22,29 +20,13 @@ from honeyledger.services.dispatching import (
     pick_of,
     shelf,
 )
+from tests.support.goods import bottled, house_with_goods
 from tests.support.houses import BuiltHouse, refused
 
 
 @pytest.fixture
 def house() -> BuiltHouse:
-    """900 kg of Creek in Tank 1, an empty Tank 2; two customers; two products."""
-    house = BuiltHouse()
-    house.vessel("Tank 1")
-    house.vessel("Tank 2")
-    house.load(house.yard("Creek"), 900_000, "Tank 1")
-    house.do(Register("product", {"name": "Clover 500", "net_g": 500}))
-    house.do(Register("product", {"name": "Aster 250", "net_g": 250}))
-    for name in ("Corner Shop", "Packer"):
-        house.do(Register("customer", {"name": name}))
-    return house
-
-
-def _jars(house: BuiltHouse, product: str = "Clover 500", jars: int = 100) -> str:
-    lot = next(
-        c for c in house.do(ChangeOver(product=product, feed="Tank 1")).given if c[0] == "J"
-    )
-    house.do(Bottle(lot, jars))
-    return lot
+    return house_with_goods()
 
 
 def _shelf(house: BuiltHouse) -> tuple[OnShelf, ...]:
@@ -71,7 +53,7 @@ def _jar(lot: str, serial: int) -> str:
 
 def test_the_shelf_has_jars_by_product_then_drums_the_oldest_first(house: BuiltHouse) -> None:
     drum = house.drum("Tank 1", 200_000)
-    first, aster, later = _jars(house), _jars(house, "Aster 250"), _jars(house, jars=20)
+    first, aster, later = bottled(house), bottled(house, "Aster 250"), bottled(house, jars=20)
     house.container("Drum 7", tare_g=18_000)
     named = house.do(Fill("Tank 1", Weight(net_g=100_000), container="Drum 7")).codes[-1]
     follows = house.container("Drum 8")
@@ -92,14 +74,14 @@ def test_the_shelf_has_jars_by_product_then_drums_the_oldest_first(house: BuiltH
 
 
 def test_what_was_sent_is_not_on_the_shelf_and_a_rest_is(house: BuiltHouse) -> None:
-    drum, jars = house.drum("Tank 1", 200_000), _jars(house)
+    drum, jars = house.drum("Tank 1", 200_000), bottled(house)
     lines = (DispatchLine(drum, net_g=50_000), DispatchLine(jars))
     house.do(Dispatch("Packer", lines))
     assert [(row.code, row.grams) for row in _shelf(house)] == [(drum, 150_000)]
 
 
 def test_by_product_what_is_held_is_counted_apart(house: BuiltHouse) -> None:
-    free, held = _jars(house), _jars(house, jars=40)
+    free, held = bottled(house), bottled(house, jars=40)
     drum = house.drum("Tank 1", 200_000)
     house.do(PutOnHold(held, "label wrong"))
     jars, drums = _groups(house)
@@ -114,7 +96,7 @@ def test_by_product_what_is_held_is_counted_apart(house: BuiltHouse) -> None:
 
 
 def test_a_scan_finds_the_lot_and_the_jar(house: BuiltHouse) -> None:
-    lot = _jars(house)
+    lot = bottled(house)
     pick = _pick(house, lot)
     assert pick is not None
     assert (pick.row.code, pick.row.jars, pick.serial) == (lot, 100, 0)
@@ -139,7 +121,7 @@ def test_a_containers_number_means_the_drum_in_it(house: BuiltHouse) -> None:
 
 
 def test_a_case_and_a_pallet_are_picked_as_they_were_packed(house: BuiltHouse) -> None:
-    lot, aster = _jars(house), _jars(house, "Aster 250")
+    lot, aster = bottled(house), bottled(house, "Aster 250")
     first, second = _packed(house, lot, 12, copies=2)
     (mixed,) = _packed_both(house, lot, aster)
     pick = _pick(house, first.lower())
@@ -170,7 +152,7 @@ def _packed_both(house: BuiltHouse, lot: str, other: str) -> list[str]:
 def test_an_empty_case_is_for_the_ledger_to_refuse_and_a_held_one_says_why(
     house: BuiltHouse,
 ) -> None:
-    lot = _jars(house)
+    lot = bottled(house)
     empty, held = _packed(house, lot, 12, copies=2)
     house.do(Unpack(empty, "wrong lids"))
     assert _pick(house, empty) is None
