@@ -164,8 +164,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, Readings, TradeDeeds, YardDeeds):
             self.say(ChangeOver(code, "", feed, jars, despite_hold=DESPITE))
         else:
             self.say(Bottle(code, jars, rejects=self.random.choice((0, 3)), despite_hold=DESPITE))
-            if len(self.said) > before:
-                self.ask(lambda view: _is_sealed_as_told(view, code))
+            self.ask(lambda view: len(self.said) > before and _is_sealed_as_told(view, code))
         if self.ask(lambda view: view.lot_by_code(code)) is None:
             self.bottlings.append((code, jars if len(self.said) > before else counter))
 
@@ -282,7 +281,7 @@ class RandomHouse(BlendingDeeds, JarDeeds, Readings, TradeDeeds, YardDeeds):
 DEEDS = sorted(name.removeprefix("do_") for name in dir(RandomHouse) if name.startswith("do_"))
 
 
-def _is_sealed_as_told(view: View, code: str) -> None:
+def _is_sealed_as_told(view: View, code: str) -> bool:
     """What was sealed of the claims of jars just bottled is what the books say of them."""
     lot = view.lot_by_code(code)
     if lot is not None:
@@ -290,3 +289,4 @@ def _is_sealed_as_told(view: View, code: str) -> None:
         assert now is not None
         assert sealed is not None
         assert as_kept(sealed) == as_kept(now)
+    return lot is not None

@@ -35,7 +35,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.exchange.net_contents import usual_net_rule
 from honeyledger.services.bottling import BottlingSheet
-from honeyledger.services.bottling_page import BottlingPage, Wanted
+from honeyledger.services.bottling_page import BottlingPage, Wanted, product_in_hand
 from honeyledger.services.house import Recorded
 
 DOUBLE_MS = 3000  # the same code again so soon is the scanner's doing, not the crew's
@@ -71,6 +71,11 @@ class Hand:
             self.filler().weights_mg,
         )
         return checked(rule, sheet.bottling.product.net_g, weights, self.jars_in_all())
+
+    def against(self) -> tuple[Refusal, ...]:
+        """What the label of the product in hand would claim, and may not."""
+        product = product_in_hand(self.page, self.typed.product) if self.page else None
+        return self.page.against.get(product.key, ()) if self.page and product else ()
 
     def jars_in_all(self) -> int:
         """How many jars the bottling in hand comes to, by the mass of what runs; 0 for none."""

@@ -1,6 +1,6 @@
 """What the ledger would say to what is typed, asked in the read lane; nothing is written."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from honeyledger.desktop.desk import Desk
@@ -23,7 +23,6 @@ from honeyledger.desktop.stations.bottling.typed import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_mean_net_mg
 from honeyledger.ledger.entry import Entry
-from honeyledger.services.bottling_page import product_in_hand
 from honeyledger.services.house import Said
 from honeyledger.services.label_marks import LabelWarning, label_warnings
 
@@ -49,6 +48,11 @@ class Looking:
         """Ask what these facts would write."""
         house, asked = self._desk.house, Said(operator=self._desk.operator, command="preview")
         self._desk.jobs.read(lambda: house.preview(facts, asked), then, about=about)
+
+    def look_again(self, against: Sequence[Refusal]) -> None:
+        """The page came later than what was typed: look again where its label would be refused."""
+        if against != self._hand.against():
+            self.look()
 
     def look(self) -> None:
         """Say what would be recorded, or what the jars weighed say."""
@@ -76,8 +80,7 @@ class Looking:
         if outcome.refusal is not None:
             self._warn(outcome.refusal)
         elif outcome.value is not None:
-            product = product_in_hand(page, typed.product)
-            against = page.against.get(product.key, ()) if product else ()
+            against = self._hand.against()
             messages = words.look_messages(outcome.value, page, typed, filler, facts)
             self._tell([*self._of_mean(typed), *label_messages(against), *messages])
 

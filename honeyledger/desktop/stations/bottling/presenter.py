@@ -85,13 +85,14 @@ class BottlingPresenter(QObject):
         page, hand = outcome.value, self.hand
         if page is None:
             return
-        first, before = hand.page is None, hand.typed
+        first, before, against = hand.page is None, hand.typed, hand.against()
         self._desk.unit, self._desk.zone = page.unit, page.zone
         hand.take_page(page)
         if first or hand.typed != before:
             self._show()
             self._desk.jobs.turns.add(lambda: self.shown.emit(page))  # both would hold the window
         else:
+            self._looking.look_again(against)
             self.shown.emit(page)
         if first:
             self._keeper.name = f"bottling-{page.ledger}"
@@ -100,6 +101,9 @@ class BottlingPresenter(QObject):
     def take_in_hand(self, code: str) -> None:
         """Go on with an open bottling; with none, another one is begun beside those that go on."""
         self.hand.take_in_hand(code)
+        self._begin()
+
+    def _begin(self) -> None:
         self._show()
         self.ask()
         self.begun.emit()
@@ -134,9 +138,7 @@ class BottlingPresenter(QObject):
             self._show("weight")
             return
         self.hand.clear()
-        self._show()
-        self.ask()
-        self.begun.emit()
+        self._begin()
 
     def _paused(self) -> None:
         """The person paused: say what the ledger would, and keep the draft."""
@@ -279,6 +281,4 @@ class BottlingPresenter(QObject):
 
     def _restored(self, draft: Mapping[str, object]) -> None:
         self.hand.restore(draft)
-        self._show()
-        self.ask()
-        self.begun.emit()
+        self._begin()

@@ -15,6 +15,7 @@ from honeyledger.desktop.stations.bottling.typed import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.drums import Reweigh
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.bottling_page import Wanted
 from tests.desktop.bottling_rig import PRODUCT, Drums
 
@@ -188,3 +189,14 @@ def test_a_draft_of_what_was_closed_meanwhile_is_none(drums: Drums) -> None:
     typing.typed = Typed(START, PRODUCT, feed="dru")
     typing.restore({"typed": {"kind": "left"}})
     assert typing.typed.feed == "dru", "nobody's typing is written over"
+
+
+def test_what_a_label_may_not_claim_is_of_the_product_in_hand(drums: Drums) -> None:
+    drums.tell(Register("product", {"name": "Clover 500 g", "net_g": 500, "crop": 2020}, PRODUCT))
+    hand = Hand()
+    assert hand.against() == ()
+    hand.take_page(drums.page(Wanted(order=(drums.first,))))
+    hand.typed = Typed(product=PRODUCT)
+    assert [one.key for one in hand.against()] == ["other-crop"]
+    hand.typed = Typed(product="no such")
+    assert hand.against() == ()
