@@ -58,7 +58,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("net", "net_g", GRAMS, "Declared net content; in grams unless a unit is typed."),
         Fact("gtin", "gtin", TEXT, "Its GTIN, where it has one."),
         Fact("label", "label", TEXT, "What its label calls it, where not by its name."),
-        Fact("origin", "origin", TEXT, "The origin line on its label; {countries} in it is filled in."),
+        Fact("origin", "origin", TEXT, "Origin line on its label; {countries} is filled in."),
         Fact("best-before", "best_before", TEXT, "The best-before line on its label."),
         Fact("us-dual", "us_dual", YES, "yes to show ounces and pounds beside grams."),
         Fact("crop", "crop", COUNT, "The crop year its label says."),
