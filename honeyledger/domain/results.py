@@ -17,7 +17,7 @@ NO_RESULT = Sentence(
 )
 
 _NOT_DETECTED = re.compile(
-    r"(?:n\.? ?d\.?|not detected)(?: ?\(?(?:<|below) ?([0-9.,]+)\)?)?", re.I
+    r"(?:n\.? ?d\.?|not detected|no detectad[oa])(?: ?\(?(?:<|below) ?([0-9.,]+)\)?)?", re.I
 )
 _FIGURE = re.compile(r"([<>]?) ?([0-9]{1,9}(?:[.,][0-9]{1,9})?)")
 

@@ -20,6 +20,7 @@ from honeyledger.domain.results import Kind, Result, figure, parse_result, withi
         ("n.d.", "not detected"),
         ("ND", "not detected"),
         ("Not  detected", "not detected"),
+        ("no detectado <0,5", "not detected (<0.5)"),
         ("nd (<0,5)", "not detected (<0.5)"),
         ("not detected < 0.5", "not detected (<0.5)"),
     ],
