@@ -13,6 +13,7 @@ from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
 from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import format_colour, format_moisture, format_number, parse_count
+from honeyledger.services.season_pace import Outlook
 from honeyledger.services.season_page import SeasonPage, season_page
 from honeyledger.services.season_readings import ReadThrough
 
@@ -94,8 +95,22 @@ def outlook_lines(desk: Desk, page: SeasonPage) -> list[str]:
         soonest = _day(outlook.soonest, "nobody can tell: no run yet")
         lines.append(f"The last one goes through at the last fortnight's pace: {ends}.")
         lines.append(f"With a run every day: {soonest}. Weather is not in it.")
+        lines += _needed(outlook)
     lines.append(f"Crop in all, about: {desk.shown(outlook.crop_g)}.")
     return lines
+
+
+def _needed(outlook: Outlook) -> list[str]:
+    """Hours, drums and people for what is left, as far as they can be told."""
+    said = []
+    if outlook.minutes:
+        said.append(f"{_count(max(1, round(outlook.minutes / 60)))} h of extracting")
+    if outlook.work_minutes:
+        hours = _count(max(1, round(outlook.work_minutes / 60)))
+        said.append(f"{hours} h of work by {_count(outlook.people)} people")
+    if outlook.drums:
+        said.append(f"drums {_count(outlook.drums)}")
+    return [f"It still takes, about: {', '.join(said)}."] if said else []
 
 
 def _day(day: date | None, otherwise: str) -> str:

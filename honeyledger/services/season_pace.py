@@ -2,17 +2,18 @@
 
 The end is arithmetic, no forecast: what still waits and what is still on the hives by the books,
 at the supers a day of the last fortnight, idle days counted; and at the earliest, if every day
-from tomorrow on were a run day like the middle one. Weather, people and machines are for whoever
-plans; they are not in it.
+from tomorrow on were a run day like the middle one. What it takes is told in hours, drums and
+hours of work of as many people as usual. Weather and machines are not in it.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+from honeyledger.domain.moments import house_day
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of
+from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of, place
 from honeyledger.services.floor import runs
 from honeyledger.services.floor_pace import FRAMES_A_LOAD, BoxFrames, scanned_pace
 from honeyledger.services.season_books import RUN_KINDS, SeasonBooks, number_of, pieces_of
@@ -66,6 +67,7 @@ class Outlook:
         soonest: the same if every day were a run day.
         minutes: of extracting what is left, at the middle one of the last days' pace; 0 without.
         drums: that what is left will fill, as full as this season's; 0 where none was filled.
+        people: of the middle one of the last runs, by their crews; 0 where nobody said.
     """
 
     waiting: int
@@ -81,6 +83,12 @@ class Outlook:
     soonest: date | None
     minutes: int = 0
     drums: int = 0
+    people: int = 0
+
+    @property
+    def work_minutes(self) -> int:
+        """Of all who extract what is left, with as many as it usually takes."""
+        return self.minutes * self.people
 
     @property
     def left(self) -> int:
@@ -194,6 +202,7 @@ def outlook(books: SeasonBooks, given: Yields, days: Sequence[DayPace]) -> Outlo
         soonest=_end(books.today, left, run_day),
         minutes=_minutes(days, left),
         drums=_drums(books, days, sum(row.grams for row in pallets) + out * a_super_g),
+        people=_people(books),
     )
 
 
@@ -204,6 +213,28 @@ def _minutes(days: Sequence[DayPace], supers: int) -> int:
     if not paces or through <= 0:
         return 0
     return supers * frames * 60 // (through * paces[(len(paces) - 1) // 2])
+
+
+def _people(books: SeasonBooks) -> int:
+    """How many work a run, of the middle one of those whose crew was said; a shift by its list."""
+    shifts = {}
+    for mark in books.view.marked("record", "shift/"):
+        if isinstance(mark.value, Mapping):
+            people = str(mark.value.get("people", ""))
+            shifts[str(mark.value.get("name", "")).casefold()] = len(_named(people))
+    crews = []
+    for run in runs(books.view):
+        opened = books.view.mark(place("run", run.code), "opened")
+        value = opened.value if opened and isinstance(opened.value, Mapping) else {}
+        said = str(value.get("crew", "")).strip()
+        if said and house_day(run.opened_ms, books.zone).year == books.season:
+            crews.append(shifts.get(said.casefold(), 0) or len(_named(said)))
+    last = sorted(crews[:FORTNIGHT])
+    return last[(len(last) - 1) // 2] if last else 0
+
+
+def _named(people: str) -> list[str]:
+    return [name for name in people.split(",") if name.strip()]
 
 
 def _drums(books: SeasonBooks, days: Sequence[DayPace], grams: int) -> int:

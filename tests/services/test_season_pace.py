@@ -7,6 +7,7 @@ import pytest
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
 from honeyledger.ledger.verbs.leftovers import SetAside
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import SupersOn
 from honeyledger.services.season_books import season_books
 from honeyledger.services.season_pace import DayPace, Outlook, day_paces, outlook
@@ -73,6 +74,24 @@ def test_while_a_run_is_open_today_its_minutes_go_on(house: BuiltHouse) -> None:
     house.do(CloseRun(run))
     house.wait(30)
     assert [(day.minutes, day.is_open) for day in _days(house)] == [(50, False)]
+
+
+def test_how_many_people_it_takes_goes_by_the_crews_of_runs(house: BuiltHouse) -> None:
+    assert _outlook(house).people == 0
+    for name in "ABCD":
+        house.do(Register("operator", {"name": name}))
+    shift = {"name": "Day shift", "begins": "06:00", "ends": "14:00", "people": "A, B, C, D"}
+    house.do(Register("shift", shift))
+    for crew in ("Ann, Joe", "Day shift", "Ann, Joe, Kit", ""):
+        run = code_in(house.do(OpenRun("Line", tank="Tank", crew=crew)), "R")
+        _, tag = house.pull("Ash", 150_000, count=10)
+        house.do(Load(tag, "Line"), run=run)
+        house.wait(30)
+        house.do(CloseRun(run))
+    # Two, four by the shift's list, and three; of one nobody said.
+    found = _outlook(house)
+    assert found.people == 3
+    assert found.work_minutes == 3 * found.minutes
 
 
 def test_what_was_set_aside_at_the_uncapper_did_not_go_through(house: BuiltHouse) -> None:

@@ -33,6 +33,7 @@ SUPERS_FROM = 1440
 # Below this height the ties need the room; the pace was seen on the floor.
 PACE_FROM = 640
 PRINT_FROM = 760
+REWEIGH_FROM = 1500
 _ALL_THE_ROOM = 100
 
 
@@ -43,11 +44,13 @@ class ClosingPage(QWidget):
         opened: the code of a row that was opened.
         tie_opened: the code of a yard among the ties.
         printed: the run's sheet is wanted on paper.
+        to_drums: a drum is to be weighed again; what was typed here stays.
     """
 
     opened = Signal(str)
     tie_opened = Signal(str)
     printed = Signal()
+    to_drums = Signal()
 
     def __init__(self, presenter: ExtractionPresenter) -> None:
         super().__init__()
@@ -78,12 +81,14 @@ class ClosingPage(QWidget):
         bar = panel.add_bar()
         self.sign = bar.add_primary(self.tr("Sign and close run"))
         self.print = bar.add_secondary(self.tr("Print run sheet"))
+        self.reweigh = bar.add_plain(self.tr("Reweigh a drum"))
         self.back = bar.add_plain(self.tr("Back to the floor"))
         for table in self.tables():
             table.opened.connect(self.opened)
         self.sign.clicked.connect(self._presenter.sign)
         self._presenter.working.connect(self.sign.set_working)
         self.print.clicked.connect(self.printed)
+        self.reweigh.clicked.connect(self.to_drums)
         self.back.clicked.connect(self._presenter.leave_closing)
         return panel
 
@@ -124,6 +129,7 @@ class ClosingPage(QWidget):
         self.pace.setVisible(self.height() >= PACE_FROM)
         # Where the bar has no room for it, Ctrl+P prints the sheet.
         self.print.setVisible(self.width() >= PRINT_FROM)
+        self.reweigh.setVisible(self.width() >= REWEIGH_FROM)
         self._show_against()
         self.twins.share()
 

@@ -44,6 +44,7 @@ class ExtractionView:
             closing.opened.connect(self.asks.card)
             closing.tie_opened.connect(self.asks.trace)
             closing.printed.connect(self._print)
+            closing.to_drums.connect(lambda: self.asks.open.emit("drums"))
             if self.presenter.page is not None:
                 self._show_sheet(closing, self.presenter.page)
             self.asks.grown.emit()

@@ -165,6 +165,10 @@ def needed_words(outlook: Outlook) -> str:
     if outlook.minutes:
         hours = max(1, round(outlook.minutes / 60))
         said.append(counted(hours, tr("≈ 1 hour of extracting"), tr("≈ {n} hours of extracting")))
+    if outlook.work_minutes:
+        hours = max(1, round(outlook.work_minutes / 60))
+        work = tr("≈ {hours} h of work by {people} people")
+        said.append(work.format(hours=format_number(hours), people=format_number(outlook.people)))
     if outlook.drums:
         said.append(counted(outlook.drums, tr("≈ 1 more drum"), tr("≈ {n} more drums")))
     return "; ".join([*([", ".join(said)] if said else []), tr("weather is not in it")])

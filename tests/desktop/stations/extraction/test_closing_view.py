@@ -95,6 +95,19 @@ def test_back_on_the_floor_the_heel_is_still_there(floor: Floor) -> None:
     assert floor.says() == "Tank 1 40.0 kg"
 
 
+def test_a_drum_is_weighed_again_and_the_closing_stands_as_it_was(floor: Floor) -> None:
+    page = _closing(floor)
+    floor.rig.window.resize(1920, 1080)
+    floor.rig.settle()
+    assert page.reweigh.isVisible()
+    page.reweigh.click()
+    floor.rig.settle()
+    assert floor.rig.window.shell.open_key() == "drums"
+    floor.rig.keys("Ctrl+4")
+    assert floor.view.closing is page
+    assert page.isVisible()
+
+
 def test_a_refusal_stands_where_one_signs(floor: Floor) -> None:
     page = _closing(floor)
     page.show_refusal(Refusal(Sentence("no", "It cannot be closed.")))

@@ -89,6 +89,10 @@ def test_by_counting_alone(page: SeasonPage) -> None:
     assert needed_words(_outlook(page, minutes=20, drums=1)) == (
         "≈ 1 hour of extracting, ≈ 1 more drum; weather is not in it"
     )
+    crew = _outlook(page, minutes=290, drums=0, people=3)
+    assert needed_words(crew) == (
+        "≈ 5 hours of extracting, ≈ 14 h of work by 3 people; weather is not in it"
+    )
     nothing = replace(page, outlook=_outlook(page, unsaid=0, waiting=0, out=0))
     assert pace_notes(nothing) == []
 
