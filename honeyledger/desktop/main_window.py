@@ -83,7 +83,7 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.scanner = Scanner(_application(), scan_clock)
         self.stations = Stations(stations, self._add_station, self.scanner.resting)
-        self.opening = Opening(self.stations, desk.jobs.turns, self._show_station, self)
+        self.opening = Opening(self.stations, desk, self._show_station, self)
         self.card = card
         self.shell = Shell()
         self.setCentralWidget(self.shell)
@@ -314,7 +314,7 @@ class MainWindow(QMainWindow):
         """Keep what is typed, finish what is being recorded, then let go of the ledger."""
         self.desk.refresh.broadcast(CLOSING)
         self.desk.jobs.close()
-        _application().removeEventFilter(self.scanner)
+        self.scanner.stop()
         super().closeEvent(event)
 
 

@@ -10,9 +10,9 @@ from contextlib import AbstractContextManager, nullcontext
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject
 
-from honeyledger.desktop.desk import StationView
-from honeyledger.desktop.turns import Turns
+from honeyledger.desktop.desk import Desk, StationView
 
+CLOSING = frozenset({"closing"})
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
 
 
@@ -61,10 +61,11 @@ class Opening(QObject):
     """
 
     def __init__(
-        self, stations: Stations, turns: Turns, show: Callable[[str], None], parent: QObject
+        self, stations: Stations, desk: Desk, show: Callable[[str], None], parent: QObject
     ) -> None:
         super().__init__(parent)
-        self._stations, self._turns, self._show = stations, turns, show
+        self._stations, self._turns, self._show = stations, desk.jobs.turns, show
+        desk.refresh.watch(CLOSING, self._drop)
         app = QCoreApplication.instance()
         assert app is not None
         self._app = app

@@ -109,7 +109,7 @@ class Scanner(QObject):
         # Keys of scans whose release is still to come, and when the last scan ended.
         self._taken: set[int] = set()
         self._ended_ms = float("-inf")
-        self._giving_back = False
+        self._giving_back = self._is_stopped = False
         self.last: Scan | None = None
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -130,7 +130,15 @@ class Scanner(QObject):
         try:
             yield
         finally:
-            self._app.installEventFilter(self)
+            if not self._is_stopped:
+                self._app.installEventFilter(self)
+
+    def stop(self) -> None:
+        """See no key any more, whatever page is still being made: its window is gone."""
+        self._is_stopped = True
+        self._wait(0)
+        self._take_held()
+        self._app.removeEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         kind = event.type()

@@ -62,6 +62,25 @@ def test_a_new_page_is_shown_a_turn_after_it_is_made_and_the_next_time_at_once(r
     assert (rig.window.shell.open_key(), told) == ("yards", ["yards", "again"])
 
 
+def test_a_window_that_closed_takes_no_key_from_another(
+    qtbot: QtBot, tmp_path: Path, rig: Rig
+) -> None:
+    (tmp_path / "other").mkdir()
+    gone = Rig(qtbot, tmp_path / "other")
+    gone.window.open_station("yards")
+    with gone.window.scanner.resting():
+        gone.close()
+    QCoreApplication.processEvents()
+    rig.window.close()
+    assert gone.window.shell.open_key() == "dock"
+    field = QLineEdit()
+    qtbot.addWidget(field)
+    field.show()
+    field.setFocus()
+    qtbot.keyClicks(field, "north")
+    assert field.text() == "north"
+
+
 def test_what_is_typed_while_a_page_is_being_made_stands_in_its_first_field(rig: Rig) -> None:
     rig.told(Register("yard", {"name": "Mill Lane"}))
     rig.keys("Ctrl+2")
