@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import language, style, tokens
+from honeyledger.desktop.scanning import Scanner
 from tests.desktop.prompt_bot import PromptBot
 
 # Said by the offscreen platform alone, when a window with a least size, or a list, is shown.
@@ -28,6 +29,16 @@ def dressed(qapp: QApplication) -> QApplication:
     """The application with the program's typefaces and style."""
     style.install(qapp)
     return qapp
+
+
+@pytest.fixture(autouse=True, scope="module")
+def every_window_is_closed(dressed: QApplication) -> Iterator[None]:
+    """A scanner left behind would take keys from all tests that come later in this process."""
+    yield
+    left = [one for one in dressed.children() if isinstance(one, Scanner) and one.is_watching]
+    for one in left:
+        one.stop()
+    assert not left, "a window of these tests was left open"
 
 
 @pytest.fixture

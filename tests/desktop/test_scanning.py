@@ -61,7 +61,7 @@ def scanner(dressed: QApplication, clock: HandClock) -> Iterator[Scanner]:
     yield made
     # What it still holds back would be given to the next test's.
     made.give_back()
-    dressed.removeEventFilter(made)
+    made.stop()
     made.deleteLater()
 
 

@@ -123,6 +123,8 @@ class Tour:
     def close(self) -> None:
         """Close the windows and let go of the houses."""
         for window in self._windows.values():
+            # One that was never shown is not told that it closes.
+            window.scanner.stop()
             window.close()
         for house in self._houses:
             house.store.close()
