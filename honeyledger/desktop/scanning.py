@@ -133,11 +133,6 @@ class Scanner(QObject):
             if not self._is_stopped:
                 self._app.installEventFilter(self)
 
-    @property
-    def is_watching(self) -> bool:
-        """Whether it sees keys, or will once a page is made."""
-        return not self._is_stopped
-
     def stop(self) -> None:
         """See no key any more, whatever page is still being made: its window is gone."""
         self._is_stopped = True

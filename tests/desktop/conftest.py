@@ -7,8 +7,9 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import language, style, tokens
-from honeyledger.desktop.scanning import Scanner
+from honeyledger.desktop.main_window import MainWindow
 from tests.desktop.prompt_bot import PromptBot
+from tests.desktop.tour import KEPT
 
 # Said by the offscreen platform alone, when a window with a least size, or a list, is shown.
 OFFSCREEN_SAYS = (
@@ -31,16 +32,6 @@ def dressed(qapp: QApplication) -> QApplication:
     return qapp
 
 
-@pytest.fixture(autouse=True, scope="module")
-def every_window_is_closed(dressed: QApplication) -> Iterator[None]:
-    """A scanner left behind would take keys from all tests that come later in this process."""
-    yield
-    left = [one for one in dressed.children() if isinstance(one, Scanner) and one.is_watching]
-    for one in left:
-        one.stop()
-    assert not left, "a window of these tests was left open"
-
-
 @pytest.fixture
 def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> PromptBot:
     """The hand of every test here, in place of the library's own."""
@@ -49,8 +40,20 @@ def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> PromptBot:
 
 @pytest.fixture(autouse=True)
 def light(dressed: QApplication) -> Iterator[QApplication]:
-    """Every test begins light, still and in English, whatever the one before it put on."""
+    """Every test begins light, still, in English and alone, whatever the one before it left."""
+    _put_away(dressed)
     language.wear(dressed, language.ENGLISH)
     style.wear(dressed, tokens.LIGHT, moving=False)
     yield dressed
     style.wear(dressed, tokens.LIGHT, moving=False)
+
+
+def _put_away(app: QApplication) -> None:
+    """Close windows that were left behind: their scanners would take this test's keys.
+
+    One that is kept for all tests of a module says so by its property.
+    """
+    for window in app.topLevelWidgets():
+        if isinstance(window, MainWindow) and not window.property(KEPT):
+            window.scanner.stop()
+            window.close()

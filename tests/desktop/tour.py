@@ -69,6 +69,10 @@ def all_stops(pages: Sequence[str] = ()) -> list[Stop]:
     ]
 
 
+KEPT = "kept for several tests"
+"""The property of a window that a test leaves open on purpose."""
+
+
 class Tour:
     """Two windows, one on the sample season and one on a new house, led from stop to stop."""
 
@@ -86,6 +90,7 @@ class Tour:
             house = empty_house(folder) if stop.is_empty else pictures.sample_house(folder)
             self._houses.append(house)
             made = self._windows[stop.is_empty] = pictures.build(house, folder)
+            made.setProperty(KEPT, True)
             made.show()
             pictures.settle(self._app, made)
         return made
