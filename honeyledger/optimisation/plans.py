@@ -58,8 +58,8 @@ class SolverPlanner:
                 _forbid(model, columns.parcels, codes)
                 continue
             found = Proposal((codes,), blend_recall_g(parcels, codes), bound_g, solved.stopped)
-            return _better(best, found)
-        return best
+            return better(best, found)
+        return None if best is None else replace(best, stopped="time")
 
     def runs(
         self, parcels: Sequence[Parcel], asked: Runs, limit_s: float, progress: Progress
@@ -83,8 +83,8 @@ class SolverPlanner:
                 continue
             lots = tuple(lot for lot in lots if lot)
             found = Proposal(lots, runs_recall_g(parcels, lots), bound_g, solved.stopped)
-            return _better(best, found)
-        return best
+            return better(best, found)
+        return None if best is None else replace(best, stopped="time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,7 +229,8 @@ def _tries(
         yield model.solve(end - time.monotonic(), start, progress)
 
 
-def _better(by_hand: Proposal | None, found: Proposal) -> Proposal:
+def better(by_hand: Proposal | None, found: Proposal) -> Proposal:
+    """What was found, unless oldest first is smaller; with the bound and how the search ended."""
     if by_hand is None or found.expected_g <= by_hand.expected_g:
         return found
-    return replace(by_hand, bound_g=found.bound_g)
+    return replace(by_hand, bound_g=found.bound_g, stopped=found.stopped)

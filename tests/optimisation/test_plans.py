@@ -4,9 +4,10 @@ import itertools
 
 import pytest
 
-from honeyledger.optimisation.plans import SolverPlanner
+from honeyledger.optimisation.plans import SolverPlanner, better
 from honeyledger.services.planning import (
     Parcel,
+    Proposal,
     Runs,
     Wanted,
     blend_recall_g,
@@ -75,6 +76,17 @@ def test_never_worse_than_the_oldest_first_even_when_stopped_at_once() -> None:
     cut = PLANNER.runs(waiting, asked, 0.05, lambda _best, _bound: False)
     assert cut is not None
     assert cut.expected_g <= first_in_runs(waiting, asked).expected_g
+
+
+def test_a_plan_by_age_that_nothing_beat_says_how_the_search_ended() -> None:
+    some = drums(5, 30)
+    wanted = Wanted(1_500_000, 1_800_000, 1780, None, 100, 650)
+    by_age = first_in_blend(some, wanted)
+    assert by_age is not None
+    worse = Proposal(by_age.lots, by_age.expected_g + 1, by_age.expected_g // 2, "time")
+    kept = better(by_age, worse)
+    assert (kept.expected_g, kept.stopped) == (by_age.expected_g, "time")
+    assert kept.bound_g == worse.bound_g
 
 
 def test_a_choice_on_the_very_limit_counts_and_one_beyond_does_not() -> None:
