@@ -192,10 +192,13 @@ def run_lines(line: Sequence[Run], room: float, most: int | None = None) -> list
 
 
 def _words(line: Sequence[Run]) -> list[list[Run]]:
-    """The words with the space before each; runs that touch (a code's parts) are one word."""
+    """The words with the space before each; runs that touch (a code's parts) are one word.
+
+    Per cent and degrees stay with their figure.
+    """
     words: list[list[Run]] = []
     for run in line:
-        for piece in re.findall(r" *[^ ]+| +$", run.text):
+        for piece in re.findall(r" *[^ ]+(?: [%°]\S*)?| +$", run.text):
             if words and piece[0] != " ":
                 words[-1].append(replace(run, text=piece))
             else:

@@ -88,3 +88,11 @@ def test_text_stands_at_the_side_it_is_asked_to() -> None:
 
 def test_the_kit_says_its_own_words_through_translation() -> None:
     assert lettering.translated("not to scale") == "not to scale"
+
+
+def test_a_line_never_begins_with_the_per_cent_or_degrees_of_a_figure() -> None:
+    for sign in ("%", "°C", "%)."):
+        text = f"more than is usual 3.8 {sign}"
+        room = lettering.width(lettering.runs("more than is usual 3.8", BODY)) + 1
+        lines = lettering.wrapped(text, BODY, room)
+        assert "".join(run.text for run in lines[-1]) == f"3.8 {sign}"

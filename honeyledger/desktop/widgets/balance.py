@@ -1,7 +1,7 @@
 """The balance of a run: two bars on one scale, and the difference said under them."""
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QHelpEvent, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtGui import QHelpEvent, QPainter, QPainterPath, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from honeyledger.desktop import colouring, honey_paint, lettering, look
@@ -25,7 +25,10 @@ _VERDICT = Hand(Type.FIGURE)
 _UNDER = Hand(Type.BODY)
 _LOWER_END = 24.0 + BAR + BETWEEN + BAR
 _VERDICT_TOP = _LOWER_END + 4
-_KEY_WIDTH = 14.0
+# A piece of a bar, no character: as broad as the narrowest that has a label in it.
+_KEY_WIDTH = 40.0
+_KEY_GAP = 12.0
+_BETWEEN_WORDS = 24.0
 _DASHES = [4.0, 3.0]
 
 
@@ -49,6 +52,7 @@ class Balance(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._bars: BalanceBars | None = None
+        self._is_note_below = False
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_bars(self, bars: BalanceBars) -> None:
@@ -57,13 +61,37 @@ class Balance(QWidget):
         pieces = [piece.words for piece in (*bars.went_in, *bars.came_out) if piece.words]
         self.setAccessibleName(f"{bars.title}. {bars.verdict}. {bars.under}")
         self.setAccessibleDescription(", ".join(pieces))
+        self._fit()
         self.update()
 
     def sizeHint(self) -> QSize:
-        return QSize(480, int(_VERDICT_TOP + _VERDICT.line + _UNDER.line))
+        below = _SMALL.line if self._is_note_below else 0
+        return QSize(480, int(_VERDICT_TOP + _VERDICT.line + _UNDER.line) + below)
 
     def minimumSizeHint(self) -> QSize:
         return QSize(240, self.sizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """What is said of colours stands beside the losses, or below them where that is narrow."""
+        if self._bars is None:
+            return
+        wanted = lettering.width([_UNDER.run(self._bars.under)]) + lettering.width(self._note())
+        is_below = self._words_left() + wanted + _BETWEEN_WORDS > self.width()
+        if is_below != self._is_note_below:
+            self._is_note_below = is_below
+            self.updateGeometry()
+
+    def _note(self) -> list[Run]:
+        return [_SMALL.run(self.tr("A screen’s colour is not a reading."))]
+
+    def _words_left(self) -> float:
+        """Where words begin: behind the key, where something is missing."""
+        missing = self._bars is not None and self._bars.in_g != self._bars.out_g
+        return _KEY_WIDTH + _KEY_GAP if missing else 0.0
 
     def geometry_now(self) -> BalanceGeometry | None:
         """The bars at the present width."""
@@ -146,17 +174,19 @@ class Balance(QWidget):
 
     def _paint_words(self, painter: QPainter) -> None:
         assert self._bars is not None
-        key = QRectF(0, _VERDICT_TOP + 6, _KEY_WIDTH, 20)
-        left = 0.0
-        if self._bars.in_g != self._bars.out_g:
-            self._paint_missing(painter, key)
-            left = _KEY_WIDTH + 12
+        left = self._words_left()
+        if left:
+            self._paint_missing(painter, QRectF(0, _VERDICT_TOP + 6, _KEY_WIDTH, 20))
         verdict = QRectF(left, _VERDICT_TOP, self.width() - left, _VERDICT.line)
         lettering.draw(painter, verdict, [_VERDICT.run(self._bars.verdict)])
-        note = [_SMALL.run(self.tr("A screen’s colour is not a reading."))]
+        note = self._note()
         under = QRectF(left, verdict.bottom(), self.width() - left, _UNDER.line)
-        lettering.draw(painter, under, note, Side.RIGHT)
-        under.setWidth(under.width() - lettering.width(note) - 24)
+        if self._is_note_below:
+            below = QRectF(left, under.bottom(), under.width(), _SMALL.line)
+            lettering.draw(painter, below, note)
+        else:
+            lettering.draw(painter, under, note, Side.RIGHT)
+            under.setWidth(under.width() - lettering.width(note) - _BETWEEN_WORDS)
         lettering.draw(painter, under, [_UNDER.run(self._bars.under)])
 
     def piece_at(self, x: float, y: float) -> BalancePiece | None:

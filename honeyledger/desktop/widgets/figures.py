@@ -13,6 +13,7 @@ from honeyledger.desktop.tokens import SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.text import Text, caption
 
 _FIGURE_GAP = 24
+_UNDER_FIGURES, _UNDER_WORDS = 11, 4
 
 
 class _Figure(QWidget):
@@ -61,11 +62,11 @@ class KeyFigures(QWidget):
         self._row = QHBoxLayout()
         self._row.setSpacing(_FIGURE_GAP)
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(self._side, 5, self._side, 11)
         self._column.setSpacing(0)
         self.heading = caption(heading, strong=True)
         self._column.addWidget(self.heading)
         self._column.addLayout(self._row)
+        self._set_margins()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_figures(self, heading: str, figures: Sequence[KeyFigure], *rest: QWidget) -> None:
@@ -86,8 +87,14 @@ class KeyFigures(QWidget):
                 self._row.addStretch(1)
             self._row.addWidget(widget)
         self._row.addStretch(1)
+        self._set_margins()
         self._fit()
         self.updateGeometry()
+
+    def _set_margins(self) -> None:
+        """A line of words alone stands closer to what is under it."""
+        below = _UNDER_FIGURES if self._shown else _UNDER_WORDS
+        self._column.setContentsMargins(self._side, 5, self._side, below)
 
     def _fit(self) -> None:
         """A figure is shown whole or not at all; the last ones give way first."""
@@ -121,18 +128,21 @@ class KeyFigures(QWidget):
 
 
 class Answer(QWidget):
-    """What a page is, in caption, and the sentence that answers its question."""
+    """What a page is, in caption, and the sentence that answers its question.
+
+    The sentence is never cut: it takes the lines it needs.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.page = Text("", Hand(Type.CAPTION, weight=SEMIBOLD, colour="ink2"))
-        self.sentence = Text("", Hand(Type.TITLE))
+        self.sentence = Text("", Hand(Type.TITLE), wrap=True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 8, 0, 8)
         column.setSpacing(0)
         column.addWidget(self.page)
         column.addWidget(self.sentence)
-        self.setFixedHeight(tokens.ANSWER_HEIGHT)
+        self.setMinimumHeight(tokens.ANSWER_HEIGHT)
 
     def show_answer(self, page: str, sentence: str) -> None:
         """Say what page this is and what it answers."""

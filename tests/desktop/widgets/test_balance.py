@@ -92,3 +92,21 @@ def test_before_a_run_is_shown_nothing_is(qtbot: QtBot) -> None:
     assert balance.piece_at(10, 30) is None
     assert balance.minimumSizeHint().width() >= 240
     balance.grab()
+
+
+def test_the_key_of_what_is_missing_is_a_piece_of_a_bar_and_no_letter(qtbot: QtBot) -> None:
+    balance = _balance(qtbot)
+    image = balance.grab().toImage()
+    edge, inside = look.colour("edge").name(), look.colour("sheet").name()
+    row = [image.pixelColor(x, 24 + 40 + 4 + 40 + 4 + 16).name() for x in range(40)]
+    assert row == [edge] * 2 + [inside] * 36 + [edge] * 2
+
+
+def test_where_it_is_narrow_what_is_said_of_colours_stands_below_the_losses(qtbot: QtBot) -> None:
+    balance = _balance(qtbot)
+    beside = balance.sizeHint().height()
+    balance.resize(400, beside)
+    assert balance.sizeHint().height() == beside + 20
+    balance.grab()
+    balance.resize(860, beside)
+    assert balance.sizeHint().height() == beside

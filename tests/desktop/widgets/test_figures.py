@@ -1,7 +1,7 @@
 """Key figures are shown whole or not at all; a page opens with its answer."""
 
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.tokens import Density
@@ -49,9 +49,36 @@ def test_the_answer_is_64_high_and_is_read_out_with_its_page(qtbot: QtBot) -> No
     answer = Answer()
     qtbot.addWidget(answer)
     answer.show_answer("Where jar J26-0147-00382-F comes from", "5 yards.")
-    assert answer.height() == 64
+    assert answer.sizeHint().height() == 64
     assert answer.accessibleName() == "Where jar J26-0147-00382-F comes from. 5 yards."
     answer.grab()
+
+
+def test_an_answer_too_long_for_its_width_takes_further_lines_and_is_never_cut(
+    qtbot: QtBot,
+) -> None:
+    page, answer, rest = QWidget(), Answer(), QWidget()
+    qtbot.addWidget(page)
+    column = QVBoxLayout(page)
+    column.addWidget(answer)
+    column.addWidget(rest, 1)
+    answer.show_answer("Close", "In by estimate 1 701 kg. Estimates ran 21.8 % high (3.8 %).")
+    page.resize(800, 400)
+    page.show()
+    QApplication.processEvents()
+    assert answer.height() == 64
+    page.resize(400, 400)
+    QApplication.processEvents()
+    assert answer.height() == 64 + 28
+    assert not answer.sentence.is_cut()
+
+
+def test_words_alone_stand_closer_to_what_is_under_them(qtbot: QtBot) -> None:
+    figures = KeyFigures("Against the pull sheets: 82 of 82 supers")
+    qtbot.addWidget(figures)
+    assert figures.sizeHint().height() == 5 + 20 + 4
+    figures.show_figures("Against the pull sheets", FIGURES)
+    assert figures.sizeHint().height() == 5 + 20 + 32 + 20 + 11
 
 
 def test_figures_changed_twice_at_once_never_become_windows(qtbot: QtBot) -> None:

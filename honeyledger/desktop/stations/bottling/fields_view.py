@@ -59,7 +59,6 @@ class BottlingFields(QObject):
     def rows(self) -> tuple[tuple[tuple[FormField, int], ...], ...]:
         """The fields as they stand beside one another, each with its part of the width."""
         return (
-            ((self.what, 1),),
             ((self.product, 1),),
             ((self.feed, 280), (self.counter, 172)),
             (

@@ -53,6 +53,7 @@ class BottlingForm(KnownFields):
         self.panel = Panel(self.tr("At the filler"))
         self.slot = self.panel.add_slot(words.next_step(None, Typed()))
         self.form = Form()
+        self.form.pin(self.what)
         for row in self.rows():
             self.form.add_row(*row)
         self._add_body()

@@ -189,3 +189,19 @@ def test_clear_takes_back_what_was_weighed_last(filler: Filler) -> None:
 def test_the_record_button_can_have_the_keyboard(filler: Filler) -> None:
     filler.view.form.focus_record()
     assert filler.window.focused() == "Start the bottling"
+
+
+def test_what_chooses_a_happening_stays_while_the_fields_scroll(filler: Filler) -> None:
+    filler.started()
+    filler.rig.window.resize(640, 400)
+    filler.settle()
+    filler.presenter.choose(CLOSE)
+    filler.settle()
+    form = filler.view.form
+    form.form.take_focus(form.packaging)
+    bar = form.form.verticalScrollBar()
+    assert bar.value() > 0
+    bar.setValue(bar.maximum())
+    for button in form.what.buttons():
+        assert not button.visibleRegion().isEmpty()
+        assert button.mapTo(form.form, button.rect().topLeft()).y() >= 0

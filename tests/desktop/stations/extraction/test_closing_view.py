@@ -63,6 +63,14 @@ def test_what_went_in_is_told_against_the_pull_sheets(floor: Floor) -> None:
     assert page.against.heading.text() == "Against the pull sheets"
 
 
+def test_what_a_run_is_signed_on_is_read_whole_in_a_narrow_window(floor: Floor) -> None:
+    page = _closing(floor)
+    floor.rig.window.resize(640, 400)
+    floor.rig.settle()
+    assert not page.answer.sentence.is_cut()
+    assert page.answer.height() > 64
+
+
 def test_the_run_sheet_is_printed_before_and_after_one_signs(floor: Floor) -> None:
     page, rig = _closing(floor), floor.rig
     page.print.click()
