@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop import style
 from honeyledger.desktop.app import STATIONS
 from tests.desktop import first_pictures, pictures, tour
-from tests.desktop.tour import EMPTY, Stop, Tour
+from tests.desktop.tour import EMPTY, NARROWEST, Stop, Tour
 
 
 @pytest.fixture(scope="module")
@@ -35,6 +35,11 @@ def test_nothing_is_wrong_with_a_station(led: Tour, page: str, tmp_path: Path) -
     stop = Stop(page)
     assert led.faults(stop, tmp_path / stop.name) == []
     assert (tmp_path / stop.name).stat().st_size > 10_000
+
+
+@pytest.mark.parametrize("key", pictures.STATIONS)
+def test_nothing_is_wrong_behind_any_tab_of_the_narrowest_window(led: Tour, key: str) -> None:
+    assert led.faults_behind_tabs(Stop(key, NARROWEST)) == []
 
 
 @pytest.mark.full

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import language, style
 from tests.desktop import first_pictures, pictures
-from tests.desktop.tour import Stop, Tour
+from tests.desktop.tour import NARROWEST, Stop, Tour
 
 
 @pytest.fixture(scope="module")
@@ -30,6 +30,11 @@ def spanish(light: QApplication) -> None:
 @pytest.mark.parametrize("page", [*first_pictures.PAGES, *pictures.STATIONS])
 def test_nothing_is_wrong_with_a_station_in_spanish(led: Tour, page: str) -> None:
     assert led.faults(Stop(page)) == []
+
+
+@pytest.mark.parametrize("key", pictures.STATIONS)
+def test_nothing_is_wrong_behind_any_tab_of_the_narrowest_window(led: Tour, key: str) -> None:
+    assert led.faults_behind_tabs(Stop(key, NARROWEST)) == []
 
 
 @pytest.mark.full

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 from honeyledger.desktop import language, style, tokens
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.tokens import Theme
+from honeyledger.desktop.widgets.spread import Spread
 from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
@@ -31,6 +32,8 @@ from tests.desktop import first_pictures, pictures
 from tests.desktop.tour_checks import faults_of
 
 USUAL = (1280, 800)
+# A window of 1280 by 800 at 200 %.
+NARROWEST = (640, 400)
 SIZES = pictures.SIZES
 THEMES = (tokens.LIGHT, tokens.DARK)
 EMPTY = "empty"
@@ -77,7 +80,7 @@ class Tour:
     """Two windows, one on the sample season and one on a new house, led from stop to stop."""
 
     def __init__(self, app: QApplication, ground: Path) -> None:
-        self._app, self._ground = app, ground
+        self.app, self._ground = app, ground
         self._windows: dict[bool, MainWindow] = {}
         self._houses: list[House] = []
 
@@ -92,15 +95,15 @@ class Tour:
             made = self._windows[stop.is_empty] = pictures.build(house, folder)
             made.setProperty(KEPT, True)
             made.show()
-            pictures.settle(self._app, made)
+            pictures.settle(self.app, made)
         return made
 
     @contextmanager
     def at(self, stop: Stop) -> Iterator[QMainWindow]:
         """The window as the stop has it, as long as one looks."""
-        style.wear(self._app, stop.theme, moving=False)
+        style.wear(self.app, stop.theme, moving=False)
         if stop.page in first_pictures.PAGES:
-            with first_pictures.at(self._app, self._ground, stop.page, stop.size) as first:
+            with first_pictures.at(self.app, self._ground, stop.page, stop.size) as first:
                 yield first
             return
         window = self.window(stop)
@@ -109,7 +112,7 @@ class Tour:
             window.open_station(stop.page.removesuffix(f"-{EMPTY}"))
         else:
             pictures.open_page(window, stop.page)
-        pictures.settle(self._app, window)
+        pictures.settle(self.app, window)
         window.toast.put_away()
         yield window
         if not stop.is_empty:
@@ -124,6 +127,20 @@ class Tour:
             if picture is not None:
                 window.grab().save(str(picture))
         return [*(f"Qt says: {one}" for one in said), *found]
+
+    def faults_behind_tabs(self, stop: Stop) -> list[str]:
+        """What is wrong with each panel of a page whose panels take turns."""
+        found: list[str] = []
+        with self.at(stop) as window:
+            for spread in window.findChildren(Spread):
+                if not (spread.isVisible() and spread.is_tabbed()):
+                    continue
+                for number in spread.offered():
+                    spread.show_part(number)
+                    pictures.settle(self.app, self.window(stop))
+                    found += [f"tab {number}: {fault}" for fault in faults_of(window)]
+                spread.show_part(0)
+        return found
 
     def close(self) -> None:
         """Close the windows and let go of the houses."""

@@ -287,7 +287,7 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         if orientation != Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
             return None
         column = self.columns[section]
-        if role == Qt.ItemDataRole.DisplayRole:
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return f"{column.title} {column.unit}".strip()
         if role == Qt.ItemDataRole.UserRole:
             return column

@@ -67,7 +67,7 @@ class Part:
     """A panel, how it is called on its tab, and its columns at 1200 and more and at 900.
 
     Where the columns at 900 are more than eight together, the panels are shown one at a time there
-    too.
+    too. One of no columns stands nowhere but behind its tab, while it is offered.
     """
 
     panel: Panel | Leaves
@@ -115,6 +115,7 @@ class Spread(QWidget):
     def __init__(self, parts: Sequence[Part], *, above: QWidget | None = None) -> None:
         super().__init__()
         self._parts = tuple(parts)
+        self._beside = tuple(part for part in parts if part.of_twelve)
         self._above = above
         self._column = QVBoxLayout(self)
         self._column.setSpacing(0)
@@ -125,6 +126,8 @@ class Spread(QWidget):
         self._group = QButtonGroup(self)
         for number, part in enumerate(self._parts):
             tab = _Tab(part.tab)
+            if part not in self._beside:
+                tab.hide()
             self._group.addButton(tab, number)
             tab_row.addWidget(tab, 1)
         if above is not None:
@@ -144,9 +147,21 @@ class Spread(QWidget):
         """Bring a panel to the front where only one is shown."""
         self._group.button(number).setChecked(True)
 
+    def offered(self) -> list[int]:
+        """The panels that have a tab now."""
+        tabs = [self._group.button(number) for number in range(len(self._parts))]
+        return [number for number, tab in enumerate(tabs) if not tab.isHidden()]
+
     def name_part(self, number: int, tab: str) -> None:
         """Call a panel otherwise on its tab."""
         self._group.button(number).setText(tab)
+
+    def offer_part(self, number: int, offered: bool) -> None:
+        """Let a panel be turned to where panels take turns, or no more."""
+        tab = self._group.button(number)
+        tab.setVisible(offered)
+        if not offered and tab.isChecked():
+            self.show_part(0)
 
     def is_tabbed(self) -> bool:
         """Whether the panels are shown one at a time."""
@@ -174,7 +189,8 @@ class Spread(QWidget):
         shown = self._group.checkedId()
         for number, part in enumerate(self._parts):
             part.panel.set_narrow(tabbed and len(self._parts) > 1)
-            part.panel.setVisible(not tabbed or number == shown)
+            beside = part in self._beside and not tabbed
+            part.panel.setVisible(beside or (tabbed and number == shown))
         # Now, not when the event loop comes round to it, or the page is seen to jump.
         self._column.activate()
         self._place_panels()
@@ -188,10 +204,10 @@ class Spread(QWidget):
                 part.panel.setGeometry(0, 0, room, high)
             return
         left = 0.0
-        for part in self._parts:
+        for part in self._beside:
             columns = part.of_eight if grid.columns == 8 else part.of_twelve
             width = grid.span(columns)
-            right = room if part is self._parts[-1] else round(left + width)
+            right = room if part is self._beside[-1] else round(left + width)
             part.panel.setGeometry(round(left), 0, right - round(left), high)
             left += width + grid.gutter
 

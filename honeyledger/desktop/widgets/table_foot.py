@@ -116,6 +116,9 @@ class TableFoot(QWidget):
                 runs.insert(0, quiet.run("≈\u00a0"))
             width = lettering.width(runs)
             start = right - width if is_right else left
+            if start < 0 or start + width > self.width() + 1:
+                # Half a figure is another one: its column is scrolled into view for it.
+                continue
             first = min(first, start)
             room = QRectF(start, middle.top(), width + 1, middle.height())
             lettering.draw(painter, room, runs)

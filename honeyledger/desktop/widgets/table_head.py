@@ -1,6 +1,6 @@
 """The head of a table: titles in caption, the unit on a second line, sorting by a click."""
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPen
 from PySide6.QtWidgets import QHeaderView, QWidget
 
@@ -41,6 +41,11 @@ class TableHead(QHeaderView):
         self.setMinimumSectionSize(24)
         self.setFixedHeight(tokens.HEAD_HEIGHT)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+    def tip_at(self, at: QPoint) -> str:
+        """A title whole, where its column has no room for it."""
+        place, across = self.logicalIndexAt(at), Qt.Orientation.Horizontal
+        return str(self.model().headerData(place, across, Qt.ItemDataRole.ToolTipRole) or "")
 
     def let_columns_be_set(self) -> None:
         """Let columns be moved and made wider with the mouse, all but the first one's place."""

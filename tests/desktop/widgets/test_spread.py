@@ -89,3 +89,27 @@ def test_a_panel_is_called_otherwise_on_its_tab(qtbot: QtBot) -> None:
         "Receive supers",
         "Sent",
     ]
+
+
+def test_a_panel_of_no_columns_stands_behind_its_tab_alone_while_it_is_offered(
+    qtbot: QtBot,
+) -> None:
+    form, sheet, waits = Panel("On the floor"), Panel("Run"), Panel("What waits")
+    parts = [Part(form, "Floor", 5, 8), Part(sheet, "Run", 7, 8), Part(waits, "Waits", 0, 0)]
+    spread = Spread(parts)
+    qtbot.addWidget(spread)
+    spread.resize(640, 400)
+    spread.show()
+    assert spread.offered() == [0, 1]
+    spread.offer_part(2, True)
+    spread.show_part(2)
+    assert spread.offered() == [0, 1, 2]
+    assert waits.isVisible()
+    assert not form.isVisible()
+    spread.offer_part(2, False)
+    assert form.isVisible()
+    assert not waits.isVisible()
+    spread.offer_part(2, True)
+    spread.resize(1280, 560)
+    assert [one.isVisible() for one in (form, sheet, waits)] == [True, True, False]
+    assert _edges(sheet, spread) == (24 + 504 + 16, 1256)

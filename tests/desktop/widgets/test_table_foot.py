@@ -29,6 +29,20 @@ def test_totals_are_read_out_and_painted_where_their_columns_end(qtbot: QtBot) -
     assert all(image.pixelColor(x, y).name() == sheet for x in range(502, 600) for y in (20, 28))
 
 
+def test_a_total_that_has_half_its_room_is_not_shown_as_another_figure(qtbot: QtBot) -> None:
+    foot = TableFoot(Density.FLOOR, 48)
+    qtbot.addWidget(foot)
+    foot.resize(440, 48)
+    foot.show_totals("Today", {"net": Total("1\u202f980.5", "kg")})
+    sheet = look.colour("sheet").name()
+    # The column's end is scrolled out of view at the right, then its beginning at the left.
+    for span in ((400.0, 500.0, True), (-40.0, 20.0, True)):
+        foot.set_spans({"net": span})
+        image = foot.grab().toImage()
+        edge = range(110, 440) if span[0] > 0 else range(2, 18)
+        assert all(image.pixelColor(x, y).name() == sheet for x in edge for y in range(4, 47))
+
+
 def test_the_rows_in_view_are_said_after_the_words(qtbot: QtBot) -> None:
     foot = TableFoot(Density.DESK, 40)
     qtbot.addWidget(foot)

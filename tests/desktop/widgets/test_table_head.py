@@ -85,3 +85,14 @@ def _drag(qtbot: QtBot, on: QWidget, start: QPoint, end: QPoint) -> None:
         )
         QApplication.sendEvent(on, move)
     qtbot.mouseRelease(on, left, pos=end)
+
+
+def test_a_head_says_its_whole_title_and_unit_in_its_tip(qtbot: QtBot) -> None:
+    table = Table((*COLUMNS, TARE), lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(500, 300)
+    table.show()
+    head = table.view.head
+    ends = [head.sectionViewportPosition(place) + 5 for place in range(3)]
+    assert [head.tip_at(QPoint(x, 20)) for x in ends] == ["Drum", "Net kg", "Tare kg"]
+    assert head.tip_at(QPoint(10_000, 20)) == ""

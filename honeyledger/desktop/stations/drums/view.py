@@ -39,8 +39,8 @@ from honeyledger.desktop.tokens import PANEL_SIDE, Density
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
-from honeyledger.desktop.widgets.fields import TextField
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
+from honeyledger.desktop.widgets.find_field import FindField
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.wedge import Wedge
@@ -73,7 +73,7 @@ class DrumsView(AskingPage):
     def _made_list(self) -> Panel:
         density = self.density
         panel = Panel(tr("On hand"), density=density)
-        self.find = TextField(tr("Find: code, yard, place, 17-18 %, <50 mm, XLA"), density=density)
+        self.find = FindField(tr("Find: code, yard, place, 17-18 %, <50 mm, XLA"), density=density)
         self.narrowing = QWidget()
         row = QHBoxLayout(self.narrowing)
         row.setContentsMargins(PANEL_SIDE - 1, 0, PANEL_SIDE - 1, 12)

@@ -38,7 +38,8 @@ from honeyledger.services.floor_page import FloorPage
 
 COLUMNS_FROM = 1440
 QUEUE_FROM = 480
-"""In a lower window the fields need all there is; the hot room says what waits."""
+"""In a lower window the fields need all there is: what waits has a tab of its own."""
+_WAITS = 2
 
 
 class FloorView(QWidget):
@@ -67,6 +68,7 @@ class FloorView(QWidget):
             [
                 Part(self.more.forms.leaves, self.tr("On the floor"), 5, 8),
                 Part(self.sheet_panel, self.tr("Run"), 7, 8),
+                Part(self.waits, self.tr("What waits"), 0, 0),
             ]
         )
         column = QVBoxLayout(self)
@@ -92,6 +94,7 @@ class FloorView(QWidget):
         self.queue.opened.connect(self.take_pallet)
         self._body.addWidget(self.queue, 1)
         self.form.panel.set_body(body)
+        self.waits = Panel(self.tr("What waits"), density=Density.DESK)
 
     def _sheet_panel(self) -> Panel:
         panel = Panel(self.tr("No run is open"))
@@ -182,8 +185,15 @@ class FloorView(QWidget):
 
     def _fit_queue(self) -> None:
         """The fields get the height they need; the queue gets the rest, while it is of use."""
-        has_queue = self.form.kind in (LOAD, OPEN) and self.window().height() >= QUEUE_FROM
-        self.queue.setVisible(has_queue)
+        is_low = self.window().height() < QUEUE_FROM and self.spread.is_tabbed()
+        if is_low != (self.queue.parentWidget() is not self._body.parentWidget()):
+            if is_low:
+                self.waits.set_body(self.queue)
+            else:
+                self._body.addWidget(self.queue, 1)
+        self.spread.offer_part(_WAITS, is_low)
+        has_queue = self.form.kind in (LOAD, OPEN) and not is_low
+        self.queue.setVisible(has_queue or is_low)
         self._body.setStretchFactor(self.form.form, 0 if has_queue else 1)
         if has_queue:
             self.form.form.setFixedHeight(self.form.form.room() + 8)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QSizePolicy, QStackedWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
@@ -71,6 +71,7 @@ class HotRoomView(AskingPage):
         self.bodies = QStackedWidget()
         self.bodies.addWidget(self.table)
         self.bodies.addWidget(self.air)
+        self._give_room(to_air=False)
         self.bodies.installEventFilter(self)
         panel.set_body(self.bodies)
         bar = panel.add_bar()
@@ -152,12 +153,20 @@ class HotRoomView(AskingPage):
         to_air = self.bodies.currentWidget() is self.table
         for button in (self.join, self.earlier, self.later):
             button.setVisible(not to_air)
+        self._give_room(to_air=to_air)
         self.bodies.setCurrentWidget(self.air if to_air else self.table)
         self.turning.setText(tr("List") if to_air else tr("Chart"))
         if to_air:
             self.air.take_focus()
         else:
             self.table.take_focus()
+
+    def _give_room(self, *, to_air: bool) -> None:
+        """Only what is looked at says how low the panel may get."""
+        policy = self.air.sizePolicy()
+        upright = QSizePolicy.Policy.Preferred if to_air else QSizePolicy.Policy.Ignored
+        policy.setVerticalPolicy(upright)
+        self.air.setSizePolicy(policy)
 
     # What happened.
 

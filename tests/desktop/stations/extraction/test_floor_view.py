@@ -145,3 +145,25 @@ def test_the_pace_says_when_it_will_be_through(floor: Floor) -> None:
 def _figures(floor: Floor) -> str:
     widgets = floor.view.floor.pace.findChildren(QWidget)
     return "; ".join(one.accessibleName() for one in widgets if one.accessibleName())
+
+
+def test_in_a_low_window_what_waits_has_a_tab_and_its_pallets_go_into_the_form(
+    floor: Floor,
+) -> None:
+    floor.open_run()
+    view, window = floor.view.floor, floor.rig.window
+    assert view.spread.offered() == [0, 1]
+    window.resize(640, 400)
+    floor.rig.settle()
+    assert view.spread.offered() == [0, 1, 2]
+    view.spread.show_part(2)
+    assert view.queue.isVisible()
+    view.queue.take_focus()
+    floor.rig.keys("Return")
+    assert view.form.pallet.isVisible()
+    assert view.form.pallet.text() == floor.tag
+    window.resize(1280, 800)
+    floor.rig.settle()
+    assert view.spread.offered() == [0, 1]
+    assert view.form.panel.isAncestorOf(view.queue)
+    assert view.queue.isVisible()

@@ -198,3 +198,12 @@ def test_the_air_of_the_fortnight_is_drawn_in_the_place_of_the_list(station: Sta
     view.turning.click()
     assert view.bodies.currentWidget() is view.table
     assert not view.join.isHidden()
+
+
+def test_in_a_low_window_the_totals_of_what_waits_are_in_view(station: Station) -> None:
+    view = station.view
+    station.rig.window.resize(640, 400)
+    view.spread.show_part(1)
+    station.rig.settle()
+    for foot in (view.table.foot, view.join):
+        assert foot.visibleRegion().boundingRect() == foot.rect()
