@@ -180,14 +180,16 @@ def run_lines(line: Sequence[Run], room: float, most: int | None = None) -> list
     lines: list[list[Run]] = [[]]
     taken = 0.0
     for word in _words(line):
-        full = bool(lines[-1]) and taken + width(word) > room
+        wide = width(word)
+        full = bool(lines[-1]) and taken + wide > room
         if full and (most is None or len(lines) < most):
             lines.append([])
             taken = 0.0
-        if not lines[-1]:
+        if not lines[-1] and word[0].text.startswith(" "):
             word = [replace(word[0], text=word[0].text.lstrip()), *word[1:]]
+            wide = width(word)
         lines[-1].extend(word)
-        taken += width(word)
+        taken += wide
     return [made for made in lines if made]
 
 

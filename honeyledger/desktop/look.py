@@ -126,20 +126,28 @@ def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: 
     made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     if not mono:
         made.setFeature(QFont.Tag("tnum"), 1)
+    _OWN_METRICS[id(made)] = QFontMetricsF(made)
     return made
 
 
+# Of the fonts kept above, by which object each is: a font's own key is a text that Qt makes anew
+# every time, and took as long as measuring. Of any other font by that key.
+_OWN_METRICS: dict[int, QFontMetricsF] = {}
 _METRICS: dict[tuple[int, str], QFontMetricsF] = {}
 
 
 def forget_fonts() -> None:
     """Let go of fonts and their measures: they are the application's in which they were made."""
     _font.cache_clear()
+    _OWN_METRICS.clear()
     _METRICS.clear()
 
 
 def metrics(made: QFont) -> QFontMetricsF:
     """The measures of a font, kept, because measuring is asked for at every paint."""
+    own = _OWN_METRICS.get(id(made))
+    if own is not None:
+        return own
     key = threading.get_ident(), made.key()
     found = _METRICS.get(key)
     if found is None:

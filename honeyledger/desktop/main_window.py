@@ -307,7 +307,8 @@ class MainWindow(QMainWindow):
     def change_theme(self) -> None:
         """Light to dark and back, and so again at the next start."""
         dark = look.theme() is tokens.LIGHT
-        style.wear(_application(), tokens.DARK if dark else tokens.LIGHT)
+        with self.scanner.resting():  # Every widget is told, none of it a key.
+            style.wear(_application(), tokens.DARK if dark else tokens.LIGHT)
         self.desk.remember(replace(self.desk.settings, look="dark" if dark else "light"))
 
     def closeEvent(self, event: QCloseEvent) -> None:

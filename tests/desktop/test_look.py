@@ -4,6 +4,7 @@ import threading
 from pathlib import Path
 
 import pytest
+from PySide6.QtGui import QFont
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.tokens import Density, Type
@@ -29,6 +30,16 @@ def test_every_size_of_type_has_figures_of_one_width(kind: Type, density: Densit
 def test_the_companion_for_codes_sets_every_letter_on_one_width() -> None:
     metrics = look.metrics(look.font(Type.BODY, mono=True))
     assert len({round(metrics.horizontalAdvance(letter), 3) for letter in "IlO0B8-"}) == 1
+
+
+@pytest.mark.parametrize("kind", [Type.BODY, Type.CAPTION])
+def test_a_kept_font_and_a_copy_of_it_measure_alike_also_when_forgotten(kind: Type) -> None:
+    for _again in range(2):
+        kept = look.font(kind)
+        assert look.metrics(kept) is look.metrics(look.font(kind))
+        copy = look.metrics(QFont(kept)).horizontalAdvance("1,234 kg")
+        assert look.metrics(kept).horizontalAdvance("1,234 kg") == copy
+        look.forget_fonts()
 
 
 def test_a_colour_is_that_of_the_theme_worn() -> None:
