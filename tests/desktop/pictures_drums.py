@@ -24,6 +24,7 @@ PAGES = (
         "drums-warm",
     ),
     *("drums-measure", "drums-result", "drums-calibrate", "drums-quality", "drums-way"),
+    "drums-vessel",
 )
 
 STOCK = {"walk": WALK, "before": OPENING, "warm": WARM, "measure": MEASURE, "result": MEASURE}
@@ -85,6 +86,12 @@ def bring(window: MainWindow, how: str) -> None:
         row = next(row for row in rows if row.held and row.code not in row.held[0])
         _wait(window)
         window.open_card(row.code)
+        _wait(window)
+        while not window.shell.is_aside_shown():
+            QApplication.processEvents()
+    elif how == "vessel":
+        _wait(window)
+        window.open_card(next(iter(view.presenter.page.blends)))
         _wait(window)
         while not window.shell.is_aside_shown():
             QApplication.processEvents()

@@ -37,7 +37,7 @@ class CardEvent:
 
 @dataclass(frozen=True, slots=True)
 class CardQuality:
-    """A row of the quality part: what it is about, what is said, and what stands below it.
+    """A row of the quality part, or a blend: what it is about, what is said, and what stands below it.
 
     Args:
         mark: where it needs a person.
@@ -65,6 +65,7 @@ class LotCardFacts:
         messages: holds and readings that need a person.
         origins: the yards by share, largest first.
         quality: what was read of it, whether it keeps, what rules say to it.
+        blends: what was blended in a vessel.
         facts: the rest, label by label.
         history: dated sentences, newest first.
         can_print: whether it has a label.
@@ -83,6 +84,7 @@ class LotCardFacts:
     messages: tuple[Message, ...] = ()
     origins: tuple[CardOrigin, ...] = ()
     quality: tuple[CardQuality, ...] = ()
+    blends: tuple[CardQuality, ...] = ()
     facts: tuple[CardFact, ...] = ()
     history: tuple[CardEvent, ...] = ()
     can_print: bool = True

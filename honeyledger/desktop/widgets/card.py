@@ -110,6 +110,7 @@ class LotCard(QWidget):
         self.slot.setVisible(bool(facts.messages))
         self.print.setVisible(facts.can_print)
         self.trace.setVisible(facts.can_trace)
+        self.bar.setVisible(facts.can_print or facts.can_trace)
         sheet = self._sheet(facts)
         self._body.setWidget(sheet)
         # The scroll area would fill it with the page's ground.
@@ -137,12 +138,14 @@ class LotCard(QWidget):
             bar = OriginBar()
             bar.show_origins(facts.origins)
             column.addWidget(bar)
-        if facts.quality:
-            column.addSpacing(8)
-            column.addWidget(caption(self.tr("Quality"), strong=True))
-            for one in facts.quality:
-                column.addWidget(QualityRow(one))
-            column.addSpacing(8)
+        told = (self.tr("Quality"), facts.quality), (self.tr("Blended in it"), facts.blends)
+        for heading, rows in told:
+            if rows:
+                column.addSpacing(8)
+                column.addWidget(caption(heading, strong=True))
+                for one in rows:
+                    column.addWidget(QualityRow(one))
+                column.addSpacing(8)
         for fact in facts.facts:
             column.addWidget(FactRow(fact))
         if facts.history:

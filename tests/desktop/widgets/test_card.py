@@ -6,8 +6,10 @@ import pytest
 from PySide6.QtCore import QPointF, QRectF, Qt
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.models.lot_card import CardQuality
 from honeyledger.desktop.widgets.card import LotCard, tag_path
-from honeyledger.desktop.widgets.card_parts import EventRow
+from honeyledger.desktop.widgets.card_parts import EventRow, QualityRow
+from honeyledger.desktop.widgets.text import Text
 from tests.desktop.gallery_card import drum
 
 
@@ -67,3 +69,20 @@ def test_another_lot_takes_its_place(card: LotCard) -> None:
     assert not card.slot.isVisible()
     assert not card.print.isVisible()
     card.grab()
+
+
+def test_with_nothing_to_do_next_there_is_no_bar(card: LotCard) -> None:
+    assert card.bar.isVisible()
+    card.show_facts(replace(drum(), can_print=False, can_trace=False))
+    assert not card.bar.isVisible()
+    card.show_facts(replace(drum(), can_print=False))
+    assert card.bar.isVisible()
+
+
+def test_blends_are_told_under_a_heading_of_their_own(card: LotCard) -> None:
+    blend = CardQuality("21 Sep 2026 09:55", "878.9 kg", ("D26-0023-Z 291.6 kg (33.2 %)",))
+    card.show_facts(replace(drum(), blends=(blend,)))
+    captions = [one.text() for one in card.findChildren(Text)]
+    assert "Blended in it" in captions
+    names = [one.accessibleName() for one in card.findChildren(QualityRow)]
+    assert any("878.9 kg" in name and "D26-0023-Z" in name for name in names)

@@ -10,6 +10,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.days import format_day, format_moment
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, LotCardFacts
+from honeyledger.desktop.stations.card.blend_rows import blends_part
 from honeyledger.desktop.stations.card.claim_rows import JUDGED as CLAIMED
 from honeyledger.desktop.stations.card.claim_rows import claims_part
 from honeyledger.desktop.stations.card.quality_rows import quality_part
@@ -62,6 +63,8 @@ def facts_of(view: View, code: str, now_ms: int, unit: MassUnit) -> LotCardFacts
         if card.kind in CLAIMED:
             quality += claims_part(view, card.code, now_ms)
         return replace(facts, quality=quality)
+    if str(card.noun) == "vessel":
+        return replace(facts, blends=blends_part(view, card.code, unit))
     return facts
 
 
