@@ -37,7 +37,7 @@ class CardEvent:
 
 @dataclass(frozen=True, slots=True)
 class CardQuality:
-    """A row of the quality part, or a blend: what it is about, what is said, and what stands below it.
+    """A row of the quality part, or a blend: what it is about, what is said, what stands below.
 
     Args:
         mark: where it needs a person.
