@@ -20,6 +20,7 @@ from honeyledger.ledger.verbs.recalls import (
     TellConsignees,
 )
 from honeyledger.services.recall_rows import EXPLAIN_FROM, WARN_FROM, Consignee, RecallCase
+from honeyledger.services.recall_starts import called_by_supplier
 from honeyledger.services.recalls import case_heads, recall_case
 from honeyledger.services.through import through as through_place
 
@@ -37,6 +38,7 @@ def recall() -> None:
 @recall.command("open", cls=Recording)
 @click.argument("about")
 @click.option("--lot", "lots", multiple=True, metavar="CODE", help="A lot or jar; once for each.")
+@click.option("--their-lot", default="", metavar="LOT", help="A supplier's own lot number.")
 @click.option("--yard", default="", metavar="NAME", help="A yard's pulls; with --from and --to.")
 @click.option("--from", "first", metavar="DAY", help="Of a yard: pulls from this day on.")
 @click.option("--to", "last", metavar="DAY", help="Of a yard: pulls up to this day.")
@@ -51,6 +53,7 @@ def open_case(
     desk: Desk,
     about: str,
     lots: Sequence[str],
+    their_lot: str,
     yard: str,
     first: str | None,
     last: str | None,
@@ -63,12 +66,14 @@ def open_case(
 ) -> None:
     """Open a case; all stock in its scope is held from now on, by one entry.
 
-    A drill holds nothing. A supplier's or a packaging lot is named by its own code.
+    A drill holds nothing. A supplier's lot number means all that came in under it.
 
     \b
     Example: honeyledger recall open "splinters of glass" --lot J26-0004-T
     Undo: reverse the entry, or close the case by name.
     """
+    if their_lot:
+        lots = [*lots, *desk.ask(lambda view: called_by_supplier(view, their_lot))]
     if through:
         span = (desk.moment_ms(since), desk.moment_ms(until))
         lots = [*lots, *desk.ask(lambda view: through_place(view, through, *span)).lots]

@@ -23,6 +23,7 @@ from honeyledger.services.planning import (
     first_in_blend,
     first_in_runs,
     fits,
+    fits_run,
     fits_runs,
     may_go_in,
     runs_recall_g,
@@ -67,7 +68,7 @@ class SolverPlanner:
         """Every pallet into one of the runs."""
         by_hand = first_in_runs(parcels, asked)
         best = by_hand if fits_runs(parcels, by_hand.lots, asked) else None
-        model, columns = _runs_model(parcels, asked)
+        model, columns = runs_model(parcels, asked)
         start = None if best is None else _runs_start(columns, parcels, best.lots)
         for solved in _tries(model, start, limit_s, progress):
             if solved.values is None:
@@ -78,8 +79,7 @@ class SolverPlanner:
             )
             bound_g = None if solved.bound is None else round(solved.bound * _KG)
             if not fits_runs(parcels, lots, asked):
-                for at, lot in enumerate(lots):
-                    _forbid(model, {c: k for (c, run), k in columns.put.items() if run == at}, lot)
+                forbid_runs(model, columns, parcels, lots, asked)
                 continue
             lots = tuple(lot for lot in lots if lot)
             found = Proposal(lots, runs_recall_g(parcels, lots), bound_g, solved.stopped)
@@ -95,7 +95,9 @@ class _BlendColumns:
 
 
 @dataclass(frozen=True, slots=True)
-class _RunColumns:
+class RunColumns:
+    """Which column is what: by pallet and run, and by source and run."""
+
     put: Mapping[tuple[str, int], int]
     holds: Mapping[tuple[str, int], int]
     back: Mapping[tuple[str, int], int]
@@ -128,7 +130,8 @@ def _blend_model(
     return model, _BlendColumns(put, holds, back)
 
 
-def _runs_model(parcels: Sequence[Parcel], asked: Runs) -> tuple[Model, _RunColumns]:
+def runs_model(parcels: Sequence[Parcel], asked: Runs) -> tuple[Model, RunColumns]:
+    """Which pallet goes into which run; costs are the recall to expect, in kilograms."""
     model = Model()
     by_source = _by_source(parcels)
     most = min(asked.most_g, sum(parcel.grams for parcel in parcels)) / _KG
@@ -164,7 +167,7 @@ def _runs_model(parcels: Sequence[Parcel], asked: Runs) -> tuple[Model, _RunColu
         # However runs are cut, a source brings back at least what it is in.
         whole = sum(parcel.grams for parcel in inside) / _KG
         model.row({back[source, at]: 1.0 for at in runs}, least=whole)
-    return model, _RunColumns(put, holds, back)
+    return model, RunColumns(put, holds, back)
 
 
 def _moisture_rows(model: Model, columns: Sequence[tuple[int, Parcel]], wanted: Wanted) -> None:
@@ -199,7 +202,7 @@ def _blend_start(
 
 
 def _runs_start(
-    columns: _RunColumns, parcels: Sequence[Parcel], lots: Sequence[Sequence[str]]
+    columns: RunColumns, parcels: Sequence[Parcel], lots: Sequence[Sequence[str]]
 ) -> dict[int, float]:
     by_code = {parcel.code: parcel for parcel in parcels}
     start: dict[int, float] = {}
@@ -218,6 +221,30 @@ def _forbid(model: Model, columns: Mapping[str, int], codes: Sequence[str]) -> N
     inside = set(codes)
     terms = {column: -1.0 if code in inside else 1.0 for code, column in columns.items()}
     model.row(terms, least=1.0 - len(inside))
+
+
+def forbid_runs(
+    model: Model,
+    columns: RunColumns,
+    parcels: Sequence[Parcel],
+    lots: Sequence[Sequence[str]],
+    asked: Runs,
+) -> None:
+    """Not these runs again: each that does not fit is forbidden at every place, no other is.
+
+    A run that fits stays allowed, and so does an empty one; where each fits by itself, only all
+    of them together are forbidden.
+    """
+    by_code = {parcel.code: parcel for parcel in parcels}
+    wrong = [lot for lot in lots if not fits_run([by_code[code] for code in lot], asked)]
+    for at in range(asked.runs):
+        here = {code: column for (code, run), column in columns.put.items() if run == at}
+        for lot in wrong:
+            _forbid(model, here, lot)
+    if not wrong:
+        put = {(code, at) for at, lot in enumerate(lots) for code in lot}
+        terms = {column: -1.0 if key in put else 1.0 for key, column in columns.put.items()}
+        model.row(terms, least=1.0 - len(put))
 
 
 def _tries(

@@ -182,13 +182,17 @@ def fits_runs(parcels: Sequence[Parcel], runs: Sequence[Sequence[str]], asked: R
     latest = dict(asked.latest)
     for at, run in enumerate(runs):
         chosen = [by_code[code] for code in run]
-        if sum(parcel.grams for parcel in chosen) > asked.most_g:
-            return False
-        if any(latest.get(code, at) < at for code in run):
-            return False
-        if not keeps_moisture(chosen, None, asked.moisture_most):
+        if not fits_run(chosen, asked) or any(latest.get(code, at) < at for code in run):
             return False
     return True
+
+
+def fits_run(chosen: Sequence[Parcel], asked: Runs) -> bool:
+    """Whether these make one run, wherever it stands in the order; an empty one does."""
+    if not chosen:
+        return True
+    grams = sum(parcel.grams for parcel in chosen)
+    return grams <= asked.most_g and keeps_moisture(chosen, None, asked.moisture_most)
 
 
 def oldest_first(parcels: Sequence[Parcel]) -> list[Parcel]:

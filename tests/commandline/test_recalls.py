@@ -48,6 +48,18 @@ def test_a_recall_from_open_to_closed(sample: Terminal) -> None:
     assert "Result: strips taken out." in shown
 
 
+def test_a_supplier_s_lot_number_means_all_that_came_in_under_it(sample: Terminal) -> None:
+    sample.do("recall", "open", "not what was ordered", "--their-lot", "AM-2231", "--as", "drill")
+    case = sample.json("recall", "show", newest(sample))
+    stands_on = {lot["code"] for lot in case["lots"] if not lot["why"]}
+    assert stands_on == {"P26-0006-K", "P26-0008-G", "P26-0009-E"}
+    sentence = (
+        "Nothing came in as lot 0000 of a supplier. Read their label again, or take the code of "
+        "this house."
+    )
+    assert sample.refused("recall", "open", "glass", "--their-lot", "0000") == sentence
+
+
 def operator(terminal: Terminal) -> str:
     name: str = terminal.json("register", "operator", "list")["operators"][0]["name"]
     return name

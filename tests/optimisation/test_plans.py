@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from honeyledger.optimisation.plans import SolverPlanner, better
+from honeyledger.optimisation.plans import SolverPlanner, better, forbid_runs, runs_model
 from honeyledger.services.planning import (
     Parcel,
     Proposal,
@@ -103,6 +103,35 @@ def test_a_choice_on_the_very_limit_counts_and_one_beyond_does_not() -> None:
 
 def test_pallets_too_many_for_the_runs_have_no_plan() -> None:
     assert PLANNER.runs(pallets(1, 4), Runs(400_000, 2), 5.0, on) is None
+
+
+def test_only_the_run_that_does_not_fit_is_forbidden() -> None:
+    """A and B together are too heavy by a rounding; C alone, and an empty run, stay allowed."""
+    one, other = frozenset({"x"}), frozenset({"y"})
+    some = [Parcel("A", 500, one), Parcel("B", 501, one), Parcel("C", 100, other)]
+    model, columns = runs_model(some, Runs(2_000, 3))
+    forbid_runs(model, columns, some, [["C"], [], ["A", "B"]], Runs(1_000, 3))
+    solved = model.solve(5.0)
+    assert solved.values is not None
+    values = solved.values
+    runs = sorted(
+        sorted(p.code for p in some if values[columns.put[p.code, at]] > 0.5) for at in range(3)
+    )
+    # The best that is left has C by itself, as it was where the wrong plan had it.
+    assert ["A", "B"] not in runs
+    assert runs == [["A"], ["B"], ["C"]]
+
+
+def test_where_each_run_fits_only_all_of_them_together_are_forbidden() -> None:
+    some = [Parcel(code, 500, frozenset({code})) for code in "AB"]
+    asked = Runs(1_000, 2)
+    model, columns = runs_model(some, asked)
+    forbid_runs(model, columns, some, [["A"], ["B"]], asked)
+    solved = model.solve(5.0)
+    assert solved.values is not None
+    # Turned round it costs the same, and nobody forbade that.
+    assert solved.values[columns.put["B", 0]] > 0.5
+    assert solved.values[columns.put["A", 1]] > 0.5
 
 
 @pytest.mark.full
