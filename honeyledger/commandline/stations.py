@@ -48,6 +48,11 @@ STATIONS = (
         },
     ),
     Station(
+        "Yards",
+        "weather",
+        {"weather": "Note a day's weather, to read a season's yields by."},
+    ),
+    Station(
         "Checks",
         "checks",
         {
@@ -84,6 +89,14 @@ STATIONS = (
             "wet-out": "Empty wet supers are counted and weighed.",
             "cappings": "A barrel of cappings is weighed.",
             "wash": "Vessels are emptied and washed.",
+        },
+    ),
+    Station(
+        "Extraction",
+        "pace",
+        {
+            "pace": "Show how the line worked each day, and what it stood for.",
+            "stop": "The line stood still: for how long, and why.",
         },
     ),
     Station(
@@ -259,6 +272,15 @@ STATIONS = (
         "Questions",
         "season",
         {"season": "Show a season: pace, today, yards, weeks, moisture, colour, losses or drums."},
+    ),
+    Station(
+        "Questions",
+        "season_reports",
+        {
+            "yields": "Show what yards, crews, forages, weeks and seasons gave, and slips in it.",
+            "losses": "Show where each run's honey went, by machine, and what is out of the "
+            "usual.",
+        },
     ),
     Station(
         "Questions",

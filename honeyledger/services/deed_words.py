@@ -49,6 +49,7 @@ CALLED = {
     "purchase": phrase("Bought in"),
     "cappings": phrase("Cappings weighed"),
     "wash": phrase("Washed"),
+    "stop": phrase("Line stopped"),
     "close run": phrase("Run closed"),
     "change-over": phrase("Change-over"),
     "bottle": phrase("Bottled"),
@@ -85,6 +86,7 @@ CALLED = {
     "treat": phrase("Treat"),
     "disease": phrase("Disease"),
     "certify": phrase("Certify"),
+    "weather": phrase("Weather noted"),
     "check": phrase("Check"),
 }
 

@@ -1,9 +1,10 @@
 """How fast a run goes, from the few scans there are, and when it will be through.
 
 The next scan ends the pallet before: only pallets whose end was scanned say how fast it goes, so
-the last one never does. A gap in which nobody can have worked at this pace (dinner, a scan that
-was forgotten) is left out with its pallet and told. Who scans late gets no finish time, not a
-wrong one.
+the last one never does. Minutes for which somebody said that the line stood still are taken off
+their pallet. A gap in which nobody can have worked at this pace (dinner, a scan that was
+forgotten) is left out with its pallet and told. Who scans late gets no finish time, not a wrong
+one.
 """
 
 from collections.abc import Mapping, Sequence
@@ -35,6 +36,7 @@ class Pace:
         minutes: from the first thing recorded to the last, or to now.
         frames_an_hour: over the pallets whose end was scanned; 0 while there is none.
         left_out_minutes: gaps that were not counted.
+        stood_minutes: for which somebody said that the line stood still.
         since_ms, last_frames: when the pallet that goes through now was scanned, and its frames.
     """
 
@@ -46,6 +48,7 @@ class Pace:
     left_out_minutes: int = 0
     since_ms: int = 0
     last_frames: int = 0
+    stood_minutes: int = 0
 
     @property
     def tenths_a_load(self) -> int:
@@ -90,28 +93,75 @@ class _Scan:
     is_sure: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """From one scan to the next: frames, and how long they took without what is said of stops."""
+
+    since_ms: int
+    until_ms: int
+    frames: int
+    took_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stretches:
+    """A run's stretches whose end was scanned: those that say how fast it goes, and the gaps."""
+
+    good: tuple[Stretch, ...] = ()
+    gaps: tuple[Stretch, ...] = ()
+
+    @property
+    def frames_an_hour(self) -> int:
+        """Gaps left out; 0 where nobody knows."""
+        took_ms = sum(one.took_ms for one in self.good)
+        return sum(one.frames for one in self.good) * HOUR_MS // took_ms if took_ms else 0
+
+
 def pace_of(view: View, balance: RunBalance, entries: Sequence[Entry], now_ms: int | None) -> Pace:
     """The pace of a run by its entries; `now_ms` is None once it is closed."""
     boxes = BoxFrames(view)
     frames = sum(row.supers * boxes.of(row.pull) for row in balance.loaded)
     end_ms = max(balance.last_ms, now_ms or 0)
     scans = _scans(entries, boxes)
-    an_hour, left_out_ms = _timed(scans)
+    stretches = _timed(scans, stood_of(entries))
     return Pace(
         supers=balance.supers,
         frames=frames,
         loads=-(-frames // FRAMES_A_LOAD),
         minutes=max(0, end_ms - balance.first_ms) // 60_000 if balance.first_ms else 0,
-        frames_an_hour=an_hour,
-        left_out_minutes=left_out_ms // 60_000,
+        frames_an_hour=stretches.frames_an_hour,
+        left_out_minutes=sum(one.took_ms for one in stretches.gaps) // 60_000,
         since_ms=scans[-1].at_ms if scans else 0,
         last_frames=scans[-1].frames if scans else 0,
+        stood_minutes=sum(until - since for since, until in stood_of(entries)) // 60_000,
     )
 
 
 def scanned_pace(view: View, entries: Sequence[Entry]) -> int:
     """Frames an hour of some entries of a run, gaps left out; 0 where no pallet's end is known."""
-    return _timed(_scans(entries, BoxFrames(view)))[0]
+    return stretches_of(view, entries).frames_an_hour
+
+
+def stretches_of(view: View, entries: Sequence[Entry]) -> Stretches:
+    """What a run's scans say of its pace, stretch by stretch."""
+    return _timed(_scans(entries, BoxFrames(view)), stood_of(entries))
+
+
+def stood_of(entries: Sequence[Entry]) -> list[tuple[int, int]]:
+    """From when to when the line stood still, as it was said; each minute once."""
+    spans = []
+    for entry in entries:
+        said = entry.facts.get("said", {})
+        if entry.kind == "stop" and isinstance(said, Mapping):
+            until_ms = entry.act.happened.at_ms
+            spans.append((until_ms - int(str(said["minutes"])) * 60_000, until_ms))
+    apart: list[tuple[int, int]] = []
+    for since_ms, until_ms in sorted(spans):
+        if apart and since_ms <= apart[-1][1]:
+            apart[-1] = (apart[-1][0], max(until_ms, apart[-1][1]))
+        else:
+            apart.append((since_ms, until_ms))
+    return apart
 
 
 def _scans(entries: Sequence[Entry], boxes: BoxFrames) -> list[_Scan]:
@@ -129,24 +179,26 @@ def _scans(entries: Sequence[Entry], boxes: BoxFrames) -> list[_Scan]:
     return [by_time[at_ms] for at_ms in sorted(by_time)]
 
 
-def _timed(scans: Sequence[_Scan]) -> tuple[int, int]:
-    """Frames an hour, and the milliseconds of gaps that were left out of it."""
-    spans = [
-        (this.frames, after.at_ms - this.at_ms)
-        for this, after in pairwise(scans)
-        if this.is_sure and after.is_sure and this.frames > 0
-    ]
-    if not spans:
-        return 0, 0
-    usual = median_low([took_ms / frames for frames, took_ms in spans])
-    good = [
-        (frames, took_ms)
-        for frames, took_ms in spans
-        if took_ms <= LONGEST_PALLET_MS and not is_pause(took_ms, usual * frames)
-    ]
-    frames, took_ms = sum(one for one, _ in good), sum(one for _, one in good)
-    left_out_ms = sum(one for _, one in spans) - took_ms
-    return (frames * HOUR_MS // took_ms if took_ms else 0), left_out_ms
+def _timed(scans: Sequence[_Scan], stood: Sequence[tuple[int, int]]) -> Stretches:
+    """Every stretch whose beginning and end are sure, those apart in which nobody worked."""
+    found = []
+    for this, after in pairwise(scans):
+        if this.is_sure and after.is_sure and this.frames > 0:
+            said_ms = sum(
+                max(0, min(until_ms, after.at_ms) - max(since_ms, this.at_ms))
+                for since_ms, until_ms in stood
+            )
+            took_ms = after.at_ms - this.at_ms - said_ms
+            found.append(Stretch(this.at_ms, after.at_ms, this.frames, took_ms))
+    if not found:
+        return Stretches()
+    usual = median_low([one.took_ms / one.frames for one in found])
+    good = tuple(
+        one
+        for one in found
+        if one.took_ms <= LONGEST_PALLET_MS and not is_pause(one.took_ms, usual * one.frames)
+    )
+    return Stretches(good, tuple(one for one in found if one not in good))
 
 
 def is_pause(took_ms: float, usual_ms: float) -> bool:

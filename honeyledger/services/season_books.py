@@ -15,8 +15,8 @@ from honeyledger.ledger.entry import Entry, Json
 from honeyledger.services.line import DAY_MS
 from honeyledger.services.store import View
 
-RUN_KINDS = ("load", "fill", "bung", "cappings", "skim", "wet out", "set aside")
-_KINDS = ("receive", *RUN_KINDS, "discard", "wash", "reverse")
+RUN_KINDS = ("load", "fill", "bung", "cappings", "skim", "wet out", "set aside", "stop")
+_KINDS = ("receive", *RUN_KINDS, "discard", "wash", "melt", "reverse")
 _EPOCH = date(1970, 1, 1)
 
 

@@ -217,20 +217,25 @@ def _minutes(days: Sequence[DayPace], supers: int) -> int:
 
 def _people(books: SeasonBooks) -> int:
     """How many work a run, of the middle one of those whose crew was said; a shift by its list."""
+    last = sorted(list(crews(books).values())[:FORTNIGHT])
+    return last[(len(last) - 1) // 2] if last else 0
+
+
+def crews(books: SeasonBooks) -> dict[str, int]:
+    """How many work each run of the season whose crew was said, the newest first."""
     shifts = {}
     for mark in books.view.marked("record", "shift/"):
         if isinstance(mark.value, Mapping):
             people = str(mark.value.get("people", ""))
             shifts[str(mark.value.get("name", "")).casefold()] = len(_named(people))
-    crews = []
+    found = {}
     for run in runs(books.view):
         opened = books.view.mark(place("run", run.code), "opened")
         value = opened.value if opened and isinstance(opened.value, Mapping) else {}
         said = str(value.get("crew", "")).strip()
         if said and house_day(run.opened_ms, books.zone).year == books.season:
-            crews.append(shifts.get(said.casefold(), 0) or len(_named(said)))
-    last = sorted(crews[:FORTNIGHT])
-    return last[(len(last) - 1) // 2] if last else 0
+            found[run.code] = shifts.get(said.casefold(), 0) or len(_named(said))
+    return found
 
 
 def _named(people: str) -> list[str]:

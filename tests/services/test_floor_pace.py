@@ -5,8 +5,17 @@ import pytest
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import CloseRun, Load, OpenRun
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.stops import Stop
 from honeyledger.services.floor import run_sheet
-from honeyledger.services.floor_pace import Ahead, BoxFrames, Pace, ahead, is_pause, scanned_pace
+from honeyledger.services.floor_pace import (
+    Ahead,
+    BoxFrames,
+    Pace,
+    ahead,
+    is_pause,
+    scanned_pace,
+    stretches_of,
+)
 from tests.support.books import code_in
 from tests.support.houses import MINUTE_MS, START_MS, BuiltHouse
 
@@ -118,3 +127,24 @@ def test_frames_by_the_boxs_record_else_the_usual_ones(floor: Floor) -> None:
         return floor.built.house.ask(lambda view: BoxFrames(view).of_box(box))
 
     assert (asked("ten"), asked("of nobody")) == (10, 9)
+
+
+def test_minutes_somebody_said_it_stood_are_taken_off_their_pallet(floor: Floor) -> None:
+    """20 minutes in a pallet of 60: 40 of them at work, so 450 frames an hour, not 300."""
+    for at_min in (0, 60, 120):
+        floor.load(at_min)
+    for at_min, minutes in ((50, 20), (45, 10), (100, 20)):
+        floor.built.do(Stop("Line", "pump", minutes), at_min=at_min, run=floor.run)
+    pace = floor.pace(130)
+    assert (pace.frames_an_hour, pace.left_out_minutes, pace.stood_minutes) == (450, 0, 40)
+
+
+def test_a_long_stop_that_was_said_is_no_gap(floor: Floor) -> None:
+    for at_min in (0, 60, 120, 360):
+        floor.load(at_min)
+    floor.built.do(Stop("Line", "break", 180), at_min=350, run=floor.run)
+    pace = floor.pace(370)
+    assert (pace.frames_an_hour, pace.left_out_minutes, pace.stood_minutes) == (300, 0, 180)
+    found = floor.built.house.ask(lambda view: stretches_of(view, view.entries_of_run(floor.run)))
+    assert [one.took_ms // MINUTE_MS for one in found.good] == [60, 60, 60]
+    assert found.gaps == ()

@@ -2,6 +2,7 @@
 
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.blending import PURPOSES, Blend, Portion
+from honeyledger.ledger.verbs.stops import Stop
 from honeyledger.ledger.verbs.supplies import Supply
 from honeyledger.ledger.verbs.warming import Warm
 from tests.support.random_choice import DESPITE
@@ -30,6 +31,11 @@ class BlendingDeeds(HotRoomDeeds):
         """A drum, a vessel or jars are warmed."""
         what = self.random.choice((self.lot("DJK"), self.vessel(full=True)))
         self.say(Warm(what, self.random.randint(300, 800), self.grams(600)))
+
+    def do_stop(self) -> None:
+        """A line stands still for a while."""
+        reason = self.random.choice(("pump", "break", "rain"))
+        self.say(Stop(self.vessel(), reason, self.grams(60)), self.a_run())
 
     def do_supply(self) -> None:
         """An ingredient or packaging comes in."""
