@@ -175,7 +175,7 @@ def _ask_first(sheet: PartUsed, then: Callable[[int], None]) -> None:
     importlib.import_module("honeyledger.desktop.widgets.first_label").ask_first(sheet, then)
 
 
-def _ask_printer(sheets: object, then: Callable[[Refusal | None], None]) -> None:
+def _ask_printer(sheets: object, then: Callable[[Refusal | str], None]) -> None:
     """The system's own print dialog, in front of the window in use."""
     sending = importlib.import_module("honeyledger.desktop.sending")
     sending.through_dialog(sheets, QApplication.activeWindow(), then)

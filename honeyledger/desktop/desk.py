@@ -80,7 +80,7 @@ def _from_the_first(_sheet: "PartUsed", then: Callable[[int], None]) -> None:
     then(1)
 
 
-def _print_nowhere(_sheets: object, _then: Callable[[Refusal | None], None]) -> None:
+def _print_nowhere(_sheets: object, _then: Callable[[Refusal | str], None]) -> None:
     """No dialog is shown unless the program says how."""
 
 
@@ -163,7 +163,7 @@ class Desk:
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
     printers: Path | None = None
     ask_first: Callable[[PartUsed, Callable[[int], None]], object] = _from_the_first
-    ask_printer: Callable[[Any, Callable[[Refusal | None], None]], object] = _print_nowhere
+    ask_printer: Callable[[Any, Callable[[Refusal | str], None]], object] = _print_nowhere
     free_labels: dict[str, int] = field(default_factory=dict)
 
     def said(self, *, run: str = "") -> Said:

@@ -39,6 +39,23 @@ NOT_PRINTED = Sentence(
     "not-printed", "Nothing was printed. Print again when the sheet is in the printer."
 )
 NOTE = "N"
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper that was written.
+
+    Args:
+        file: its PDF.
+        printer: the printer that took it, too; "" for none.
+        to_ask: its pages, where the system's own dialog is to ask which printer takes them.
+    """
+
+    file: Path
+    printer: str = ""
+    to_ask: Any = None
+
+
 _DRAWING = "honeyledger.desktop.drawing"
 _SENDING = "honeyledger.desktop.sending"
 
@@ -46,7 +63,7 @@ _SENDING = "honeyledger.desktop.sending"
 def print_label(
     desk: Desk,
     code: str,
-    then: Callable[[Outcome[Path]], None],
+    then: Callable[[Outcome[Paper]], None],
     *,
     serials: Serials = ALL_JARS,
     progress: Report | None = None,
@@ -63,7 +80,7 @@ def print_label(
     _print(desk, (code,), name, then, serials, progress)
 
 
-def print_labels(desk: Desk, codes: Sequence[str], then: Callable[[Outcome[Path]], None]) -> None:
+def print_labels(desk: Desk, codes: Sequence[str], then: Callable[[Outcome[Paper]], None]) -> None:
     """Write the labels of codes of one kind into one file, named after the first."""
     words = QCoreApplication.translate("printing", "{code} and {n} more")
     first = codes[0].strip().upper()
@@ -75,7 +92,7 @@ def _print(
     desk: Desk,
     codes: Sequence[str],
     name: str,
-    then: Callable[[Outcome[Path]], None],
+    then: Callable[[Outcome[Paper]], None],
     serials: Serials = ALL_JARS,
     progress: Report | None = None,
 ) -> None:
@@ -112,42 +129,38 @@ def _print(
         drawn(rows, replace(plan, first_cell=first))
 
     def drawn(rows: Sequence[object], plan: Any) -> None:
-        def written(outcome: Outcome[Path]) -> None:
-            then(outcome)
-            if outcome.value is not None and plan is not None and plan.goes_to == ASK_EACH_TIME:
-                _ask_printer(desk, name, rows, plan, then)
-
         desk.jobs.work(
-            lambda report: _write(desk, name, rows, plan, report), written, progress=progress
+            lambda report: _write(desk, name, rows, plan, report),
+            asking_printer(desk, then),
+            progress=progress,
         )
 
     desk.jobs.read(lambda: desk.house.ask(rows_of), asked)
 
 
-def _ask_printer(
-    desk: Desk,
-    name: str,
-    rows: Sequence[object],
-    plan: Any,
-    then: Callable[[Outcome[Path]], None],
-) -> None:
-    """The system's own dialog asks where the same labels go; the PDF is written already."""
+def asking_printer(
+    desk: Desk, then: Callable[[Outcome[Paper]], None]
+) -> Callable[[Outcome[Paper]], None]:
+    """Say what was written; where it is to be asked for, ask the printer, and say it again.
 
-    def pages(_report: Report) -> object:
-        drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
-        marks = drawing.label_pages(rows, desk.assets, desk.unit, plan)
-        dots = plan.printer.dots_per_inch
-        return sending.Sheets(name, plan.stock.name, plan.stock.page_mm, dots, marks)
+    The PDF is written by then, whatever the system's dialog ends with.
+    """
 
-    def said(refusal: Refusal | None) -> None:
-        if refusal is not None:
-            then(Outcome(error=refusal))
+    def told(outcome: Outcome[Paper]) -> None:
+        then(outcome)
+        paper = outcome.value
+        if paper is None or paper.to_ask is None:
+            return
 
-    def ready(outcome: Outcome[object]) -> None:
-        if outcome.value is not None:
-            desk.ask_printer(outcome.value, said)
+        def answered(answer: Refusal | str) -> None:
+            if isinstance(answer, Refusal):
+                then(Outcome(error=answer))
+            else:
+                then(Outcome(Paper(paper.file, answer)))
 
-    desk.jobs.work(pages, ready)
+        desk.ask_printer(paper.to_ask, answered)
+
+    return told
 
 
 def see_label(
@@ -170,7 +183,7 @@ def see_label(
     desk.jobs.read(task, then, about="label as it prints")
 
 
-def print_pad(desk: Desk, then: Callable[[Outcome[Path]], None]) -> None:
+def print_pad(desk: Desk, then: Callable[[Outcome[Paper]], None]) -> None:
     """Write the paper pad among the person's papers, and say where."""
 
     def named(outcome: Outcome[str]) -> None:
@@ -178,19 +191,19 @@ def print_pad(desk: Desk, then: Callable[[Outcome[Path]], None]) -> None:
         if house is None:
             then(Outcome(error=outcome.error))
             return
-        desk.jobs.work(lambda _report: _write_pad(desk, house), then)
+        desk.jobs.work(lambda _report: _write_pad(desk, house), asking_printer(desk, then))
 
     desk.jobs.read(lambda: desk.house.ask(lambda view: name_in(view, "house")), named)
 
 
-def _write_pad(desk: Desk, house: str) -> Path:
+def _write_pad(desk: Desk, house: str) -> Paper:
     pdf: Callable[..., bytes] = importlib.import_module(_DRAWING).pad_pdf
     return sheet_into(desk, "Paper pad", lambda: pdf(house, desk.assets, desk.unit))
 
 
 def sheet_into(
     desk: Desk, name: str, draw: Callable[[], bytes], refused: Sentence | None = None
-) -> Path:
+) -> Paper:
     """Write a note or a list among the person's papers; a printer chosen for such gets the same.
 
     Raises:
@@ -198,11 +211,21 @@ def sheet_into(
     """
     file = into_file(desk.papers / f"{name}.pdf", draw(), refused or NOT_WRITTEN)
     papers = desk.station_papers()
-    if goes_to := papers.sheets_go_to():
-        drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
-        sheets = drawing.sheets_of(name, draw, desk.unit, papers.printers.get(goes_to))
-        sending.send(sending.Sheets(*sheets), goes_to)
-    return file
+    goes_to = papers.sheets_go_to()
+    if not goes_to:
+        return Paper(file)
+    drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
+    drawn = drawing.sheets_of(name, draw, desk.unit, papers.printers.get(goes_to))
+    return _sent(file, sending.Sheets(*drawn), goes_to)
+
+
+def _sent(file: Path, sheets: Any, goes_to: str) -> Paper:
+    """The same pages to a printer, or to whoever asks for one."""
+    if goes_to == ASK_EACH_TIME:
+        return Paper(file, to_ask=sheets)
+    send: Callable[..., None] = importlib.import_module(_SENDING).send
+    send(sheets, goes_to)
+    return Paper(file, goes_to)
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,8 +238,15 @@ class LabelWords:
     failed: str
 
 
-def paper_message(what: Path | Refusal, lead: str, failed: str, where: str = "") -> Message:
-    """Say where a paper is that was written, or why there is none.
+def paper_of(outcome: Outcome[Paper]) -> Paper | Refusal | None:
+    """What printing ended with: a paper, or why there is none; None where the window closes."""
+    return outcome.refusal if outcome.value is None else outcome.value
+
+
+def paper_message(
+    what: Paper | Path | Refusal, lead: str, failed: str, where: str = ""
+) -> Message:
+    """Say where a paper is that was written and which printer took it, or why there is none.
 
     Args:
         lead: how it is called; it may have {code}.
@@ -224,8 +254,13 @@ def paper_message(what: Path | Refusal, lead: str, failed: str, where: str = "")
     """
     if isinstance(what, Refusal):
         return Message(Mark.WARNING, failed, refusal_words(what))
+    paper = what if isinstance(what, Paper) else Paper(what)
     words = where or QCoreApplication.translate("printing", "is in {file}; Ctrl+P opens it.")
-    return Message(Mark.READY, lead.format(code=what.stem), words.format(file=shown_path(what)))
+    text = words.format(file=shown_path(paper.file))
+    if paper.printer:
+        sent = QCoreApplication.translate("printing", "Sent to {printer}.")
+        text = f"{text} {sent.format(printer=paper.printer)}"
+    return Message(Mark.READY, lead.format(code=paper.file.stem), text)
 
 
 class ChosenLabel:
@@ -253,10 +288,10 @@ class ChosenLabel:
         else:
             self.write(codes)
 
-    def _written(self, codes: tuple[str, ...], outcome: Outcome[Path]) -> None:
-        what, words = outcome.value or outcome.refusal, self._words
-        if isinstance(what, Path):
-            self._printed, self._file = codes, what
+    def _written(self, codes: tuple[str, ...], outcome: Outcome[Paper]) -> None:
+        what, words = paper_of(outcome), self._words
+        if isinstance(what, Paper):
+            self._printed, self._file = codes, what.file
         if what is None:
             return
         if len(codes) > 1:
@@ -273,7 +308,7 @@ def shown_path(file: Path) -> str:
     return f"~/{file.relative_to(home).as_posix()}" if file.is_relative_to(home) else str(file)
 
 
-def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Report) -> Path:
+def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Report) -> Paper:
     """The PDF, which is kept in any case; a printer that was chosen for it gets the same."""
     drawing = importlib.import_module(_DRAWING)
     if plan is None:
@@ -281,11 +316,12 @@ def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Rep
         return sheet_into(desk, name, lambda: pdf(rows, desk.assets, desk.unit), CANNOT_WRITE)
     data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
     file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
-    if plan.goes_to not in ("", ASK_EACH_TIME):
-        pages = drawing.label_pages(rows, desk.assets, desk.unit, plan)
-        send: Callable[..., None] = importlib.import_module(_SENDING).send_pages
-        send(name, plan.stock, plan.printer.dots_per_inch, pages, plan.goes_to)
-    return file
+    if not plan.goes_to:
+        return Paper(file)
+    marks = drawing.label_pages(rows, desk.assets, desk.unit, plan)
+    dots, stock = plan.printer.dots_per_inch, plan.stock
+    sheets = importlib.import_module(_SENDING).Sheets
+    return _sent(file, sheets(name, stock.name, stock.page_mm, dots, marks), plan.goes_to)
 
 
 def into_file(file: Path, data: bytes, refused: Sentence = NOT_WRITTEN) -> Path:

@@ -145,13 +145,13 @@ def paint(sheets: Sheets, printer: "QPrinter") -> None:
 
 
 def through_dialog(
-    sheets: Sheets, parent: QWidget | None, then: Callable[[Refusal | None], None]
+    sheets: Sheets, parent: QWidget | None, then: Callable[[Refusal | str], None]
 ) -> "QPrintDialog":
     """Let the system's own dialog ask for the printer, then print there.
 
     Args:
-        then: told why it was not printed, or None where it was; not told where the person
-            thought better of it.
+        then: told why it was not printed, or the printer that took it; not told where the
+            person thought better of it.
     """
     support = importlib.import_module(_SUPPORT)
     printer: QPrinter = support.QPrinter(support.QPrinter.PrinterMode.HighResolution)
@@ -164,7 +164,7 @@ def through_dialog(
         except Refusal as refusal:
             then(refusal)
         else:
-            then(None)
+            then(printer.printerName())
 
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     dialog.accepted.connect(print_it)

@@ -12,7 +12,13 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message, sheet_into
+from honeyledger.desktop.printing import (
+    Paper,
+    asking_printer,
+    paper_message,
+    paper_of,
+    sheet_into,
+)
 from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
 from honeyledger.services.recall_rows import RecallPaper
 from honeyledger.services.recalls import recall_case
@@ -84,22 +90,22 @@ class Sheets:
                 return
             desk.jobs.work(
                 lambda _report: _write(desk, name, what),
-                lambda written: self._written(name, words, written),
+                asking_printer(desk, lambda written: self._written(name, words, written)),
             )
 
         desk.jobs.read(lambda: desk.house.ask(ask), asked)
 
-    def _written(self, name: str, words: str, outcome: Outcome[Path]) -> None:
-        what = outcome.value or outcome.refusal
+    def _written(self, name: str, words: str, outcome: Outcome[Paper]) -> None:
+        what = paper_of(outcome)
         if what is None:
             return
-        if isinstance(what, Path):
-            self._printed, self._file = name, what
+        if isinstance(what, Paper):
+            self._printed, self._file = name, what.file
         failed = QCoreApplication.translate("sheets", "Nothing printed.")
         where = QCoreApplication.translate("sheets", "is in {file}; Ctrl+P opens it.")
         self._say(paper_message(what, words, failed, where))
 
 
-def _write(desk: Desk, name: str, what: Sheet) -> Path:
+def _write(desk: Desk, name: str, what: Sheet) -> Paper:
     draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
     return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit))

@@ -22,6 +22,7 @@ SORT_OF = {
     "pallet tag": TAGS,
     "drum label": TAGS,
     "yard sheet code": TAGS,
+    "case or pallet label": TAGS,
     "jar label": LABELS,
     "badge": BADGES,
 }
@@ -79,9 +80,8 @@ class StationPapers:
         return self.printers.get(self.way_of(kind).printer) or plain_printer(stock)
 
     def sheets_go_to(self) -> str:
-        """The printer that notes and lists go to by themselves; "" for a PDF only."""
-        name = self.ways.get(SHEETS, Way()).printer
-        return "" if name == ASK_EACH_TIME else name
+        """The printer that notes and lists go to, or `ASK_EACH_TIME`; "" for a PDF only."""
+        return self.ways.get(SHEETS, Way()).printer
 
     def with_printer(self, printer: Printer) -> "StationPapers":
         """The same with a printer as it was measured."""

@@ -154,7 +154,7 @@ def write_pictures(
                     settle(app, window)
                     window.toast.put_away()
                     file = folder / f"{page}-{width}-{theme.name}.png"
-                    window.grab().save(str(file))
+                    (app.activeModalWidget() or window).grab().save(str(file))
                     leave_page(window, page)
                     say(file.name)
         window.close()

@@ -2,10 +2,13 @@
 
 from PySide6.QtWidgets import QApplication, QScrollArea
 
+from honeyledger.desktop.desk import PartUsed
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, Typed
 from honeyledger.desktop.stations.bottling.view import BottlingView
 from honeyledger.desktop.widgets.card_parts import QualityRow
+from honeyledger.desktop.widgets.first_label import FirstLabel
+from honeyledger.documents.stock import Stocks
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 
@@ -15,12 +18,13 @@ WEIGHED = (
     *("501.1", "503.3", "500.9", "502.2"),
 )
 SHORT = ("483.9", "484.2")
+SHEET = "a4-24-70x37"
 MOOR = "moor-honey-250-g"
 AFTER = ("label", "keep", "pack", "unpack", "chunk", "claims")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
-    *("bottling-mean", "bottling-card", "bottling-claim"),
+    *("bottling-mean", "bottling-card", "bottling-claim", "bottling-sheet"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
     *("bottling-chunk", "bottling-claims"),
 )
@@ -63,8 +67,11 @@ def bring(window: MainWindow, how: str) -> None:
         card(window, view)
     elif how == "claim":
         claim(view)
-    elif how == "labels":
+    elif how in ("labels", "sheet"):
         presenter.choose(LABELS)
+        if how == "sheet":
+            stock = Stocks.load(window.desk.assets / "labels" / "stocks.toml").named(SHEET)
+            FirstLabel(PartUsed(stock, 12, 8), lambda _first: None, window).open()
     elif how in AFTER:
         view.turn()
         view.after.form.choose(how)
@@ -119,6 +126,8 @@ def card(window: MainWindow, view: BottlingView) -> None:
 
 def leave(window: MainWindow) -> None:
     """Back to the bottling that is open, with nothing typed or weighed."""
+    for asked in window.findChildren(FirstLabel):
+        asked.reject()
     window.close_card()
     if _view(window).is_after():
         _view(window).turn()

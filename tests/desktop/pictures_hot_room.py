@@ -9,6 +9,7 @@ from honeyledger.desktop.stations.hot_room.view import HotRoomView
 PAGES = (
     *("hot_room", "hot_room-air", "hot_room-refused", "hot_room-dry", "hot_room-aside"),
     *("hot_room-order", "hot_room-read", "hot_room-lately"),
+    *("hot_room-runs", "hot_room-runs-refused"),
 )
 
 
@@ -47,6 +48,12 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "lately":
         view.spread.show_part(1)
         view.turn()
+    elif how in ("runs", "runs-refused"):
+        view.spread.show_part(1)
+        view.turn_to_plan()
+        assert view.plan is not None
+        view.plan.most.set_text("450" if how == "runs" else "1,2 t")
+        view.plan.propose.click()
     elif how == "order":
         for code in codes[-1:0:-1]:
             window.take_code(code)
@@ -59,6 +66,9 @@ def leave(window: MainWindow) -> None:
     view = _view(window)
     if view.bodies.currentWidget() is view.air:
         view.turn()
+    if view.plan is not None and view.bodies.currentWidget() is view.plan:
+        view.plan.most.clear()
+        view.turn_to_plan()
     for kind in ("dry", "aside", "log"):
         view.form.choose(kind)
         view.handle("clear")

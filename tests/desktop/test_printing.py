@@ -14,12 +14,14 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
     NOT_WRITTEN,
+    Paper,
     into_file,
     paper_message,
     print_label,
     print_pad,
     shown_path,
 )
+from honeyledger.desktop.sending import NOT_SENT
 from honeyledger.documents.printers import (
     ASK_EACH_TIME,
     SHEETS,
@@ -56,10 +58,10 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
 
 
 def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "g26-0001-3", outcomes.append)
     rig.settle()
-    assert outcomes[0].value == rig.folder / "papers" / "G26-0001-3.pdf"
+    assert outcomes[0].value == Paper(rig.folder / "papers" / "G26-0001-3.pdf")
     assert [file.name for file in (rig.folder / "papers").iterdir()] == ["G26-0001-3.pdf"]
 
 
@@ -68,16 +70,18 @@ def test_a_dispatch_note_is_written_on_a_page_of_its_own(rig: DeskRig) -> None:
     bought = Purchase("S9", Weight(net_g=145_000), "7", "AR", certificate="C 31")
     drum = rig.house.record(bought).codes[0]
     note = rig.house.record(Dispatch("gate", (DispatchLine(drum),))).given[0]
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, note, outcomes.append)
     rig.settle()
-    file = outcomes[0].value
+    paper = outcomes[0].value
+    assert paper is not None
+    file = paper.file
     assert file == rig.folder / "papers" / f"{note}.pdf"
     assert "Dispatch note" in _words(file.read_bytes())
 
 
 def test_an_unknown_code_is_refused(rig: DeskRig) -> None:
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0009-9", outcomes.append)
     rig.settle()
     assert outcomes[0].refusal is not None
@@ -88,10 +92,12 @@ def test_some_jars_of_a_bottling_still_open_have_a_file_of_their_own(rig: DeskRi
     rig.house.record(Register("vessel", {"name": "Tank 1"}))
     rig.house.record(Register("product", {"name": "Clover 500 g", "net_g": 500}))
     done = rig.house.record(ChangeOver(product="Clover 500 g", feed="Tank 1"))
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, done.given[0], outcomes.append, serials=Serials(25, 60))
     rig.settle()
-    file = outcomes[0].value
+    paper = outcomes[0].value
+    assert paper is not None
+    file = paper.file
     assert file == rig.folder / "papers" / f"{done.given[0]} 25 to 60.pdf"
     codes = _words(file.read_bytes())
     assert "00025-" in codes
@@ -100,7 +106,7 @@ def test_some_jars_of_a_bottling_still_open_have_a_file_of_their_own(rig: DeskRi
 
 def test_a_folder_that_cannot_be_written_is_named(rig: DeskRig) -> None:
     (rig.folder / "papers").write_text("in the way")
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
     refusal = outcomes[0].refusal
@@ -132,6 +138,8 @@ def test_a_paper_is_said_where_it_is_or_why_it_is_not(tmp_path: Path) -> None:
     assert said == Message(Mark.READY, "The tag G26-0001-6", f"is in {file}; Ctrl+P opens it.")
     other = paper_message(file, "The labels", "", "are in {file}.")
     assert other.text == f"are in {file}."
+    sent = paper_message(Paper(file, "Tag printer 2"), "The tag {code}", "No tag printed.")
+    assert sent.text == f"is in {file}; Ctrl+P opens it. Sent to Tag printer 2."
     refusal = Refusal(NOT_WRITTEN, file="x", why="no room")
     assert paper_message(refusal, "", "No tag printed.") == Message(
         Mark.WARNING, "No tag printed.", refusal.text
@@ -154,7 +162,7 @@ def test_the_first_free_label_of_a_sheet_is_asked_for_and_remembered(rig: DeskRi
         then(answers.pop(0))
 
     rig.desk.ask_first = ask
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     for last in (6, 1):
         print_label(rig.desk, code, outcomes.append, serials=Serials(1, last))
         rig.settle()
@@ -166,7 +174,7 @@ def test_the_first_free_label_of_a_sheet_is_asked_for_and_remembered(rig: DeskRi
     whole = outcomes[1].value
     assert whole is not None
     corner = asked[0].stock.corner_mm(12, plain_printer(asked[0].stock))
-    left, _, _, top = text_boxes(whole.read_bytes())[0]
+    left, _, _, top = text_boxes(whole.file.read_bytes())[0]
     assert left / 72 * 25.4 > corner[0]
     assert 297 - top / 72 * 25.4 > corner[1]
 
@@ -174,7 +182,7 @@ def test_the_first_free_label_of_a_sheet_is_asked_for_and_remembered(rig: DeskRi
 def test_a_print_thought_better_of_says_so_and_writes_nothing(rig: DeskRig) -> None:
     code = _jars(rig)
     rig.desk.ask_first = lambda _sheet, then: then(0)
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, code, outcomes.append, serials=Serials(1, 6))
     rig.settle()
     refusal = outcomes[0].refusal
@@ -189,7 +197,7 @@ def test_a_houses_own_stock_is_printed_on_where_this_station_says_so(rig: DeskRi
     rig.desk.printers = rig.folder / "printers.toml"
     papers = StationPapers({}, {TAGS: Way("No such printer", "Tag roll")})
     write_printers(papers, rig.desk.printers)
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
     refusal = outcomes[0].refusal
@@ -203,11 +211,15 @@ def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig)
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
     asked: list[Any] = []
-    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then(None))
-    outcomes: list[Outcome[Path]] = []
+    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then("Office"))
+    outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
-    assert [outcome.value for outcome in outcomes] == [rig.folder / "papers" / "G26-0001-3.pdf"]
+    file = rig.folder / "papers" / "G26-0001-3.pdf"
+    written, sent = (outcome.value for outcome in outcomes)
+    assert written is not None
+    assert (written.file, written.printer) == (file, "")
+    assert sent == Paper(file, "Office")
     assert [(one.title, one.page_mm, len(one.pages)) for one in asked] == [
         ("G26-0001-3", (100, 150), 1)
     ]
@@ -216,10 +228,37 @@ def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig)
 def test_a_note_or_list_goes_to_its_printer_with_the_pdf_kept(rig: DeskRig) -> None:
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {SHEETS: Way("No such printer")}), rig.desk.printers)
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     print_pad(rig.desk, outcomes.append)
     rig.settle()
     refusal = outcomes[0].refusal
     assert refusal is not None
     assert refusal.text.startswith("This computer has no printer called No such printer:")
     assert page_sizes_mm((rig.folder / "papers" / "Paper pad.pdf").read_bytes())
+
+
+def test_where_notes_and_lists_are_asked_for_each_time_the_dialog_gets_them(rig: DeskRig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {SHEETS: Way(ASK_EACH_TIME)}), rig.desk.printers)
+    asked: list[Any] = []
+    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then("Office"))
+    outcomes: list[Outcome[Paper]] = []
+    print_pad(rig.desk, outcomes.append)
+    rig.settle()
+    assert [one.value.printer for one in outcomes if one.value] == ["", "Office"]
+    assert [one.title for one in asked] == ["Paper pad"]
+    assert asked[0].pages
+
+
+def test_a_dialog_whose_printer_takes_nothing_says_so_after_the_paper(rig: DeskRig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
+    rig.desk.ask_printer = lambda _sheets, then: then(
+        Refusal(NOT_SENT, field="printer", printer="Office")
+    )
+    outcomes: list[Outcome[Paper]] = []
+    print_label(rig.desk, "G26-0001-3", outcomes.append)
+    rig.settle()
+    refusal = outcomes[-1].refusal
+    assert refusal is not None
+    assert refusal.text.startswith("Printer Office did not take the paper")

@@ -18,7 +18,7 @@ from pathlib import Path
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
-from PySide6.QtWidgets import QApplication, QMainWindow
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from honeyledger.desktop import language, style, tokens
 from honeyledger.desktop.main_window import MainWindow
@@ -99,7 +99,7 @@ class Tour:
         return made
 
     @contextmanager
-    def at(self, stop: Stop) -> Iterator[QMainWindow]:
+    def at(self, stop: Stop) -> Iterator[QWidget]:
         """The window as the stop has it, as long as one looks."""
         style.wear(self.app, stop.theme, moving=False)
         if stop.page in first_pictures.PAGES:
@@ -114,7 +114,8 @@ class Tour:
             pictures.open_page(window, stop.page)
         pictures.settle(self.app, window)
         window.toast.put_away()
-        yield window
+        # What asks in front of the window is what is looked at.
+        yield self.app.activeModalWidget() or window
         if not stop.is_empty:
             pictures.leave_page(window, stop.page)
 
@@ -122,7 +123,8 @@ class Tour:
         """What is wrong at a stop; its picture is written where one is wanted."""
         with _heard() as said, self.at(stop) as window:
             found = faults_of(window)
-            if (window.width(), window.height()) != stop.size:
+            is_main = isinstance(window, QMainWindow)
+            if is_main and (window.width(), window.height()) != stop.size:
                 found.append(f"the window grew to {window.width()} by {window.height()}")
             if picture is not None:
                 window.grab().save(str(picture))

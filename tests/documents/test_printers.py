@@ -43,10 +43,10 @@ def test_each_kind_goes_where_its_sort_does() -> None:
     assert papers.way_of("dispatch note") == Way()
 
 
-def test_notes_and_lists_go_to_a_printer_or_are_a_pdf_only() -> None:
+def test_notes_and_lists_go_to_a_printer_are_asked_about_or_a_pdf_only() -> None:
     assert StationPapers().sheets_go_to() == ""
     assert StationPapers({}, {SHEETS: Way("Office")}).sheets_go_to() == "Office"
-    assert StationPapers({}, {SHEETS: Way(ASK_EACH_TIME)}).sheets_go_to() == ""
+    assert StationPapers({}, {SHEETS: Way(ASK_EACH_TIME)}).sheets_go_to() == ASK_EACH_TIME
 
 
 def test_a_stock_of_the_tags_that_is_too_small_for_one_of_them_leaves_it_the_usual() -> None:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.stations.bottling.after_view import AfterFiller
 from honeyledger.desktop.stations.bottling.form_view import BottlingForm
 from honeyledger.desktop.stations.bottling.label_view import LabelSeen
@@ -148,12 +148,12 @@ class BottlingView:
         if not self.presenter.scan(code):
             self.asks.card.emit(code)
 
-    def _printed(self, file: Path | None) -> None:
-        if file is not None:
-            self._file = file
+    def _printed(self, paper: Paper | None) -> None:
+        if paper is not None:
+            self._file = paper.file
             tr = self.widget.tr
             where = tr("are in {file}; Ctrl+P opens them.")
-            self.form.say([paper_message(file, tr("The labels"), "", where)])
+            self.form.say([paper_message(paper, tr("The labels"), "", where)])
 
     def _drawing(self, done: int, of: int) -> None:
         words = self.widget.tr("{n} of {of} are drawn.")

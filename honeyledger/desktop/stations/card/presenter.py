@@ -5,7 +5,6 @@ What finds a card is loaded with the first one: the window does not wait for it.
 
 import importlib
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -14,7 +13,7 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
-from honeyledger.desktop.printing import paper_message, print_label
+from honeyledger.desktop.printing import Paper, paper_message, print_label
 from honeyledger.services.store import View
 
 if TYPE_CHECKING:
@@ -88,11 +87,14 @@ class CardPresenter(QObject):
         """Write its label and show it, for the printer."""
         print_label(self._desk, code, self._printed)
 
-    def _printed(self, outcome: Outcome[Path]) -> None:
-        if outcome.value is not None:
-            self._desk.open_paper(outcome.value)
+    def _printed(self, outcome: Outcome[Paper]) -> None:
+        paper = outcome.value
+        if paper is not None:
+            # What a printer takes, or is about to, needs no window of its own.
+            if not paper.printer and paper.to_ask is None:
+                self._desk.open_paper(paper.file)
             lead, where = self.tr("The label of {code}"), self.tr("is in {file}.")
-            self.say.emit(paper_message(outcome.value, lead, "", where))
+            self.say.emit(paper_message(paper, lead, "", where))
             return
         why = refusal_of(outcome).text
         self.say.emit(Message(Mark.REFUSED, self.tr("Not printed."), why))

@@ -5,7 +5,6 @@ An open note is kept as a draft; it goes to the ledger once, under the id it was
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
 
 from PySide6.QtCore import Signal
 
@@ -13,7 +12,7 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import print_label
+from honeyledger.desktop.printing import paper_of, print_label
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.open_notes import NoteDrafts
 from honeyledger.desktop.stations.dispatch.picking import pick, rests, with_rest_only
@@ -43,7 +42,7 @@ class DispatchPresenter(NotePresenter):
         found: the code of a lot a scan found, and what the scan did (`Scanned`).
         sent: the code of a note that was recorded, and a `Message`; a new note begins.
         told: a `Message` that is no warning about the note in hand.
-        printed: the note's file, or the `Refusal` it ended with.
+        printed: the note's `Paper`, or the `Refusal` it ended with.
         working: whether something is being recorded.
     """
 
@@ -152,7 +151,7 @@ class DispatchPresenter(NotePresenter):
 
     def print(self, code: str) -> None:
         """Write a note's paper among the person's papers."""
-        print_label(self._desk, code, lambda done: self.printed.emit(_file_of(done)))
+        print_label(self._desk, code, lambda done: self.printed.emit(paper_of(done)))
 
     # The draft.
 
@@ -188,7 +187,3 @@ def check_ready(
     left = [one for one in rests(note, page) if one.left]
     if left and keeps_rest is None:
         raise Refusal(STILL_TO_PICK, field="rest", rest=rest_words(left, page))
-
-
-def _file_of(printed: Outcome[Path]) -> Path | Refusal | None:
-    return printed.refusal if printed.value is None else printed.value

@@ -1,14 +1,13 @@
 """The page of dispatch: the form at the left, the note as it grows at the right."""
 
 from collections.abc import Callable, Sequence
-from pathlib import Path
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.stations.dispatch.fields_view import SEND
 from honeyledger.desktop.stations.dispatch.form_view import DispatchForm
 from honeyledger.desktop.stations.dispatch.other_presenter import OtherPresenter
@@ -115,9 +114,9 @@ class DispatchView:
         self.form.done()
 
     def _printed(self, what: object) -> None:
-        if isinstance(what, Path):
-            self.presenter.last_note = what.stem
-        if isinstance(what, Path | Refusal):
+        if isinstance(what, Paper):
+            self.presenter.last_note = what.file.stem
+        if isinstance(what, Paper | Refusal):
             self.form.say(paper_message(what, tr("The note {code}"), tr("No note printed.")))
 
     def _refused(self, refusal: Refusal) -> None:

@@ -2,14 +2,13 @@
 
 import importlib
 from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import paper_message, print_label
+from honeyledger.desktop.printing import Paper, paper_message, paper_of, print_label
 from honeyledger.desktop.stations.dock.words import (
     CONTAINERS,
     COUNT,
@@ -77,8 +76,8 @@ class Pallets(QObject):
             self._tell(code)
             print_label(self._desk, code, self._printed)
 
-    def _printed(self, outcome: Outcome[Path]) -> None:
-        what = outcome.refusal if outcome.value is None else outcome.value
+    def _printed(self, outcome: Outcome[Paper]) -> None:
+        what = paper_of(outcome)
         if what is not None:
             words = tr("The label {code}"), tr("No label printed.")
             self.forms.form.say(paper_message(what, *words))

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -12,7 +11,7 @@ from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.printing import print_label
+from honeyledger.desktop.printing import paper_of, print_label
 from honeyledger.desktop.stations.dock.rows import (
     about_yards,
     entry_messages,
@@ -59,7 +58,7 @@ class DockPresenter(QObject):
         refused: a `Refusal`; the form stays as it is.
         line_kept: a yard was kept for the pallet; the next one is wanted.
         received: a `Received`; the form begins anew.
-        printed: the tag's file, or the `Refusal` it ended with.
+        printed: the tag's `Paper`, or the `Refusal` it ended with.
         working: whether something is being recorded.
     """
 
@@ -278,7 +277,7 @@ class DockPresenter(QObject):
         self.last, self.last_tag = typed, received.tag
         self.begin_anew()
         self.received.emit(received)
-        print_label(self._desk, received.tag, lambda done: self.printed.emit(_file_of(done)))
+        print_label(self._desk, received.tag, lambda done: self.printed.emit(paper_of(done)))
 
     # The draft.
 
@@ -302,7 +301,3 @@ class DockPresenter(QObject):
 
 def _record_first(yard: str) -> Refusal:
     return Refusal(RECORD_FIRST, field="gross_g", yard=yard)
-
-
-def _file_of(printed: Outcome[Path]) -> Path | Refusal | None:
-    return printed.refusal if printed.value is None else printed.value

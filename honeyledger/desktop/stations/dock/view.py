@@ -1,13 +1,11 @@
 """The dock's page: the form at the left, what arrived today at the right."""
 
-from pathlib import Path
-
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.stations.dock.form_view import DockForm
 from honeyledger.desktop.stations.dock.pallets_view import Pallets
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
@@ -116,7 +114,7 @@ class DockView:
         self.form.begin()
 
     def _printed(self, what: object) -> None:
-        if isinstance(what, Path | Refusal):
+        if isinstance(what, Paper | Refusal):
             tr = self.widget.tr
             said = paper_message(what, tr("The tag {code}"), tr("No tag printed."))
             self.form.say([said])

@@ -10,7 +10,7 @@ from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import print_pad, shown_path
+from honeyledger.desktop.printing import Paper, paper_message, paper_of, print_pad, shown_path
 from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.presenter import EntriesPage
 from honeyledger.desktop.stations.entries.rows import house_messages
@@ -84,14 +84,14 @@ class HousePanel(QObject):
         words = tr("It is {file}.").format(file=Path(backup.file).name)
         self.slot.show_messages([Message(Mark.READY, tr("Backed up."), words)])
 
-    def _pad_printed(self, outcome: Outcome[Path]) -> None:
-        what = outcome.refusal if outcome.value is None else outcome.value
-        if isinstance(what, Path):
-            words = tr("It is in {file}.").format(file=shown_path(what))
-            self.slot.show_messages([Message(Mark.READY, tr("The paper pad:"), words)])
-            self._desk.open_paper(what)
-        elif what is not None:
-            self.slot.show_messages([Message(Mark.WARNING, tr("No pad printed."), what.text)])
+    def _pad_printed(self, outcome: Outcome[Paper]) -> None:
+        what = paper_of(outcome)
+        if what is None:
+            return
+        words = tr("The paper pad:"), tr("No pad printed."), tr("It is in {file}.")
+        self.slot.show_messages([paper_message(what, *words)])
+        if isinstance(what, Paper) and not what.printer and what.to_ask is None:
+            self._desk.open_paper(what.file)
 
     def _refused(self, refusal: Refusal) -> None:
         self.slot.show_messages(

@@ -8,7 +8,6 @@ from honeyledger.desktop.language import fact_word
 from honeyledger.desktop.stations.setup.asks import YES, Ask, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.kinds import records_of
 from honeyledger.desktop.stations.setup.printer_deeds import (
-    SHEETS_PRINTER,
     each_time,
     stocks_for,
 )
@@ -109,8 +108,7 @@ class KindForm(Form):
             if not isinstance(field, ChoiceField):
                 continue
             if ask.typing is Typing.PRINTER:
-                plain = ask.key in ("name", SHEETS_PRINTER)
-                offers = printers if plain else (*printers, each_time())
+                offers = printers if ask.key == "name" else (*printers, each_time())
                 field.set_choices([Choice(name, name) for name in offers])
             elif ask.typing is Typing.STOCK:
                 names = stocks_for(ask.key, stocks)

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
 from zoneinfo import available_timezones
 
 from PySide6.QtCore import Signal
@@ -11,7 +10,7 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.refresh import ANEW
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.deeds import computer_settings, deed_facts
@@ -216,11 +215,11 @@ class SetupPresenter(SetupForms):
         if page is None:
             return
 
-        def printed(outcome: Outcome[Path]) -> None:
+        def printed(outcome: Outcome[Paper]) -> None:
             if outcome.value is None:
                 self.refused.emit(refusal_of(outcome))
                 return
-            self.calibrated = outcome.value
+            self.calibrated = outcome.value.file
             lead, failed = tr("The calibration page"), tr("It is not printed.")
             self.saved.emit(paper_message(outcome.value, lead, failed))
 

@@ -129,11 +129,18 @@ def ways_values(papers: StationPapers) -> dict[str, str]:
     values: dict[str, str] = {}
     for sort in _KIND_OF:
         way = papers.ways.get(sort, Way())
-        asks = way.printer == ASK_EACH_TIME
-        values[f"{sort}{_PRINTER}"] = each_time() if asks else way.printer
+        values[f"{sort}{_PRINTER}"] = _shown_printer(way.printer)
         values[f"{sort}{_STOCK}"] = way.stock
-    values[SHEETS_PRINTER] = papers.sheets_go_to()
+    values[SHEETS_PRINTER] = _shown_printer(papers.sheets_go_to())
     return values
+
+
+def _shown_printer(name: str) -> str:
+    return each_time() if name == ASK_EACH_TIME else name
+
+
+def _said_printer(typed: str) -> str:
+    return ASK_EACH_TIME if typed == each_time() else typed
 
 
 def each_time() -> str:
@@ -162,8 +169,8 @@ def ways_said(
             raise Refusal(
                 refusal.sentence, field=field, offers=offers, **refusal.facts
             ) from refusal
-        ways[sort] = Way(ASK_EACH_TIME if printer == each_time() else printer, stock)
-    ways[SHEETS] = Way(typed.get(SHEETS_PRINTER, "").strip())
+        ways[sort] = Way(_said_printer(printer), stock)
+    ways[SHEETS] = Way(_said_printer(typed.get(SHEETS_PRINTER, "").strip()))
     return ways
 
 

@@ -3,11 +3,10 @@
 import importlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.printing import Paper, into_file
 from honeyledger.desktop.stations.setup.asks import tr
 from honeyledger.desktop.stations.setup.printer_deeds import printer_said
 from honeyledger.documents.printers import StationPapers, write_printers
@@ -86,7 +85,7 @@ class StationPrinters:
         self.desk.jobs.work(lambda _report: task(), written)
 
     def calibrate(
-        self, typed: Mapping[str, str], page: SetupPage, then: Callable[[Outcome[Path]], None]
+        self, typed: Mapping[str, str], page: SetupPage, then: Callable[[Outcome[Paper]], None]
     ) -> None:
         """Print the calibration page as the form corrects it, and write it as a PDF.
 
@@ -99,7 +98,7 @@ class StationPrinters:
         desk, is_there = self.desk, printer.name in self.names
         name = tr("Calibration {printer}").format(printer=_file_name(printer.name))
 
-        def task() -> Path:
+        def task() -> Paper:
             drawing = importlib.import_module(_DRAWING)
             data = drawing.alignment_pdf(desk.assets, stock, printer)
             file = into_file(desk.papers / f"{name}.pdf", data)
@@ -107,7 +106,7 @@ class StationPrinters:
                 pages = drawing.alignment_pages(desk.assets, stock, printer)
                 send = importlib.import_module(_SENDING).send_pages
                 send(name, stock, printer.dots_per_inch, pages, printer.name)
-            return file
+            return Paper(file, printer.name if is_there else "")
 
         desk.jobs.work(lambda _report: task(), then)
 

@@ -1,10 +1,9 @@
 """The bottling without a window: what it records, refuses, prints and keeps."""
 
-from pathlib import Path
-
 import pytest
 
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import Paper
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.typed import (
     CHANGE,
@@ -30,7 +29,7 @@ class Heard:
         self.warned: list[list[Message]] = []
         self.refused: list[Refusal] = []
         self.done: list[Message] = []
-        self.printed: list[Path | None] = []
+        self.printed: list[Paper | None] = []
         self.begun: list[str] = []
         self.filled: list[str] = []
         presenter = self.presenter
@@ -202,7 +201,7 @@ def test_labels_into_a_file_or_a_sentence(heard: Heard) -> None:
     heard.presenter.choose(LABELS)
     heard.type(Typed(LABELS, lot=code, first="1", last="12"))
     heard.submit()
-    assert heard.printed[-1] == heard.drums.rig.folder / "papers" / f"{code} 1 to 12.pdf"
+    assert heard.printed[-1] == Paper(heard.drums.rig.folder / "papers" / f"{code} 1 to 12.pdf")
     heard.type(Typed(LABELS, lot=code, first="x"))
     heard.submit()
     assert heard.refused[-1].field == "first"
@@ -212,7 +211,7 @@ def test_labels_into_a_file_or_a_sentence(heard: Heard) -> None:
     heard.drums.tell(Bottle(code, 60))
     heard.presenter.print_labels(code)
     heard.settle()
-    assert heard.printed[-1] == heard.drums.rig.folder / "papers" / f"{code}.pdf"
+    assert heard.printed[-1] == Paper(heard.drums.rig.folder / "papers" / f"{code}.pdf")
 
 
 def test_what_was_recorded_before_a_crash_is_recorded_once(heard: Heard) -> None:

@@ -11,6 +11,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.stations.card.presenter import CardPresenter
+from honeyledger.documents.printers import ASK_EACH_TIME, TAGS, StationPapers, Way, write_printers
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.measuring import Measure
@@ -90,3 +91,17 @@ def test_an_entry_of_the_history_can_be_reversed(rig: DeskRig) -> None:
     presenter.offer_reversal(6)
     message: Message = heard["say"][0]
     assert (message.action, message.about) == ("Reverse", 6)
+
+
+def test_a_label_that_a_printer_is_asked_for_is_not_shown_as_well(rig: DeskRig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
+    rig.desk.ask_printer = lambda _sheets, then: then("Tag printer 2")
+    presenter = CardPresenter(rig.desk)
+    heard = _heard(presenter)
+    presenter.print_label("G26-0001-3")
+    rig.settle()
+    file = rig.folder / "papers" / "G26-0001-3.pdf"
+    message: Message = heard["say"][-1]
+    assert message.sentence == f"The label of G26-0001-3 is in {file}. Sent to Tag printer 2."
+    assert rig.opened == []

@@ -8,6 +8,7 @@ from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import Paper
 from honeyledger.desktop.stations.dispatch.picking import Scanned
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Wanted
@@ -92,7 +93,7 @@ def test_scans_fill_a_note_and_it_is_signed_once_and_printed(heard: Heard) -> No
     }
     assert presenter.note == NoteTyped()
     file = goods.rig.folder / "papers" / f"{code}.pdf"
-    assert heard.printed == [file]
+    assert heard.printed == [Paper(file)]
     text = PdfDocument(file)[0].get_textpage().get_text_bounded()
     assert "Own van" in text
     assert presenter.page is not None

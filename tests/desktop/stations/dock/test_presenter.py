@@ -8,6 +8,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import Paper
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
 from honeyledger.desktop.stations.dock.rows import Received
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
@@ -77,7 +78,7 @@ def test_a_pallet_is_recorded_once_and_its_tag_written(rig: DeskRig) -> None:
     presenter.receive()
     rig.settle(presenter.pause)
     assert [one.tag for one in heard.received] == ["G26-0001-3"]
-    assert heard.printed == [rig.folder / "papers" / "G26-0001-3.pdf"]
+    assert heard.printed == [Paper(rig.folder / "papers" / "G26-0001-3.pdf")]
     assert heard.filled[-1].line == LineTyped(pulled="", crew="", box="medium")
     assert heard.received[0].message.about == 6
     assert rig.desk.newest == 6

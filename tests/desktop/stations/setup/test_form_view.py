@@ -8,6 +8,7 @@ from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms, rows_of
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choices import ChoiceField
+from honeyledger.documents.stock import Stocks
 from honeyledger.services.setup_page import setup_page
 from tests.support.houses import BuiltHouse
 
@@ -105,3 +106,17 @@ def test_a_form_is_made_when_it_is_first_asked_for(qtbot: QtBot) -> None:
     assert made == list(forms) == ["house"]
     forms.offer_zones(["UTC", "Europe/Berlin"])
     assert len(zone.choices()) == 2
+
+
+def test_every_paper_but_a_measured_printer_may_be_asked_about_each_time(qtbot: QtBot) -> None:
+    papers, printer = (_form(qtbot, key) for key in ("papers", "printer"))
+    for form in (papers, printer):
+        form.offer_papers(["Office"], Stocks({}))
+    offers = {
+        key: [one.key for one in field.choices()]
+        for form in (papers, printer)
+        for key, field in form.by_key.items()
+        if isinstance(field, ChoiceField) and (key == "name" or key.endswith("_printer"))
+    }
+    each = [f"{sort}_printer" for sort in ("tags", "labels", "badges", "sheets")]
+    assert offers == {key: ["Office", "ask each time"] for key in each} | {"name": ["Office"]}

@@ -70,6 +70,12 @@ def test_ways_are_kept_and_shown_again() -> None:
     assert ways_values(papers.with_ways(with_both)) == typed
 
 
+def test_notes_and_lists_may_be_asked_about_each_time() -> None:
+    ways = ways_said({"sheets_printer": each_time()}, StationPapers(), stocks())
+    assert ways["sheets"] == Way(ASK_EACH_TIME)
+    assert ways_values(StationPapers().with_ways(ways))["sheets_printer"] == each_time()
+
+
 def test_a_stock_on_other_paper_than_the_printers_is_refused_at_its_field() -> None:
     papers = StationPapers().with_printer(ROLL)
     typed = {"labels_printer": "Roll", "labels_stock": "a4-24-70x37"}

@@ -7,6 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.printing import Paper
 from honeyledger.desktop.sending import printers
 from honeyledger.desktop.stations.setup.station_printers import StationPrinters
 from honeyledger.documents.printers import LABELS, StationPapers, Way, write_printers
@@ -67,11 +68,13 @@ def test_a_file_that_cannot_be_read_is_told(rig: DeskRig) -> None:
 def test_the_calibration_page_is_on_the_stock_that_goes_to_the_printer(rig: DeskRig) -> None:
     station, _ = _asked(rig)
     station.papers = StationPapers({}, {LABELS: Way("My roll/1", "roll-70x40")})
-    outcomes: list[Outcome[Path]] = []
+    outcomes: list[Outcome[Paper]] = []
     typed = {"name": "My roll/1", "paper": "roll", "shift_x_mm": "0.5"}
     station.calibrate(typed, _page(rig), outcomes.append)
     rig.settle()
-    file = outcomes[0].value
+    paper = outcomes[0].value
+    assert paper is not None
+    file = paper.file
     assert file == rig.desk.papers / "Calibration My roll_1.pdf"
     assert page_sizes_mm(file.read_bytes()) == [pytest.approx((70, 40), abs=0.01)]
     assert strokes_mm(file.read_bytes())[0][0] == pytest.approx(0.5, abs=0.01)
