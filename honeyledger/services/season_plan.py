@@ -57,13 +57,13 @@ class PlanBox:
 
 @dataclass(frozen=True, slots=True)
 class HousePlan:
-    """What a season is planned with. Figures in tenths end in `_tenths`.
+    """What a season is planned with. Figures in tenths end so.
 
     Args:
-        supers_tenths: supers a colony.
+        supers_hundredths: supers a colony.
         through, here: supers that are through already, and that wait in the house.
         pulled_a_day: supers the trucks bring on a day fit for it.
-        weather_permille: of all days, those on which nothing can be pulled.
+        weather_permille: of all work days, those on which nothing is pulled: rain, or no time.
         places, supers_a_place, warm_hours: the hot room's, one pallet a place.
         uncappers, uncapped_an_hour: places at which one person uncaps, frames an hour at each.
         spin_tenths, load_tenths: minutes a load of an extractor.
@@ -80,7 +80,7 @@ class HousePlan:
     begins: date
     yards: tuple[PlanYard, ...]
     boxes: tuple[PlanBox, ...]
-    supers_tenths: int = 26
+    supers_hundredths: int = 260
     through: int = 0
     here: int = 0
     pulled_a_day: int = 160
@@ -121,7 +121,7 @@ class HousePlan:
     @property
     def supers(self) -> int:
         """All that will be pulled in the season, and what was."""
-        return self.colonies * self.supers_tenths // 10
+        return self.colonies * self.supers_hundredths // 100
 
     @property
     def left(self) -> int:
@@ -146,23 +146,23 @@ class HousePlan:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """Between what a figure of the plan can be, in the figure's own scale."""
+    """Between what a figure of the plan can be; `scale` of it are one of what it counts."""
 
     what: str
     least: int
     most: int
-    tenths: bool = False
+    scale: int = 1
 
 
 LIMITS: Mapping[str, Limit] = {
     "colonies": Limit("Colonies", 1, 1_000_000),
-    "supers_tenths": Limit("Supers a colony", 1, 300, tenths=True),
+    "supers_hundredths": Limit("Supers a colony", 1, 3_000, 100),
     "through": Limit("Supers that are through", 0, 10_000_000),
     "here": Limit("Supers in the house", 0, 10_000_000),
     "frames": Limit("Frames a super", 1, 20),
     "honey_g": Limit("Honey a super, g", 1, 60_000),
     "pulled_a_day": Limit("Supers pulled a day", 1, 100_000),
-    "weather_permille": Limit("Days of bad weather, in 1,000", 0, 900),
+    "weather_permille": Limit("Days without pulling, percent", 0, 900, 10),
     "days_a_week": Limit("Work days a week", 1, DAYS_A_WEEK),
     "places": Limit("Places in the hot room", 1, 10_000),
     "supers_a_place": Limit("Supers on a pallet", 1, 200),
@@ -171,28 +171,28 @@ LIMITS: Mapping[str, Limit] = {
     "uncapped_an_hour": Limit("Frames uncapped an hour", 1, 10_000),
     "extractors": Limit("Extractors", 1, 50),
     "frames_a_load": Limit("Frames a load", 1, 500),
-    "spin_tenths": Limit("Minutes a spin", 1, 1_200, tenths=True),
-    "load_tenths": Limit("Minutes to load", 0, 600, tenths=True),
+    "spin_tenths": Limit("Minutes a spin", 1, 1_200, 10),
+    "load_tenths": Limit("Minutes to load", 0, 600, 10),
     "tanks": Limit("Settling tanks", 1, 200),
     "tank_g": Limit("What a tank holds, g", 10_000, 100_000_000),
     "settle_hours": Limit("Hours of settling", 0, 240),
     "drum_g": Limit("Honey a drum, g", 1_000, 2_000_000),
-    "drum_tenths": Limit("Minutes a drum", 1, 2_400, tenths=True),
+    "drum_tenths": Limit("Minutes a drum", 1, 2_400, 10),
     "crew": Limit("People", 1, 200),
     "shifts": Limit("Shifts a day", 1, 24),
-    "shift_tenths": Limit("Hours a shift", 1, 240, tenths=True),
+    "shift_tenths": Limit("Hours a shift", 1, 240, 10),
     "clean_minutes": Limit("Minutes of cleaning a day", 0, MINUTES_A_DAY),
-    "stops_100h_tenths": Limit("Stops in 100 hours", 0, 2_000, tenths=True),
+    "stops_100h_tenths": Limit("Stops in 100 hours", 0, 2_000, 10),
     "stop_minutes": Limit("Minutes a stop", 0, 1_440),
     "pace_percent": Limit("Spread of the pace, percent", 0, 200),
-    "kept_permille": Limit("Honey that comes into drums, in 1,000", 1, 1_000),
+    "kept_permille": Limit("Honey that comes into drums, percent", 1, 1_000, 10),
     "spread_percent": Limit("Spread of the crop, percent", 0, 50),
     "jars_percent": Limit("Honey that goes into jars, percent", 0, 100),
     "jar_g": Limit("Honey a jar, g", 1, 20_000),
 }
 """Figures outside these are slips, not plans; common practice, no source."""
 
-CROP = ("colonies", "supers_tenths", "through")
+CROP = ("colonies", "supers_hundredths", "through")
 """What the crop rests on."""
 
 
@@ -225,7 +225,7 @@ def _values(plan: HousePlan, field: str) -> list[int]:
 
 def _outside(field: str, limit: Limit, value: int) -> Refusal | None:
     def shown(figure: int) -> str:
-        return f"{figure / 10:g}" if limit.tenths else str(figure)
+        return f"{figure / limit.scale:g}" if limit.scale > 1 else str(figure)
 
     facts = {"what": limit.what, "value": shown(value)}
     if value < limit.least:

@@ -24,7 +24,7 @@ PLAN = HousePlan(
     date(2026, 7, 6),
     (PlanYard("Upper Tansel", 100),),
     (PlanBox("medium", 1_000, 9, 15_000),),
-    supers_tenths=20,
+    supers_hundredths=200,
     pulled_a_day=50,
     weather_permille=0,
     days_a_week=7,

@@ -1,0 +1,116 @@
+"""A plan's figures learnt from days that are past: pace, its spread, stops, shift, pulling.
+
+Only days of work count, and only what was seen: a pallet whose end was scanned tells the pace, a
+gap or a stop that was said tells how long the line stands. A longest day tells the shift, since a
+house that has no more supers stops early. What no day tells stays as it is in the plan.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from math import sqrt
+from statistics import fmean, stdev
+from typing import Any
+
+from honeyledger.services.floor_pace import HOUR_MS, Stretch
+from honeyledger.services.season_plan import LIMITS, HousePlan
+
+_MINUTE_MS = 60_000
+_LONG_DAYS = 0.9  # of all days of work, those below the one that tells the shift
+_FEW = 4  # a weekday with less than a fourth of the busiest one's days is a day off
+
+
+@dataclass(frozen=True, slots=True)
+class DayLog:
+    """A day that is past.
+
+    Args:
+        received, through: supers.
+        minutes: from the line's first scan to its last.
+        good, gaps: its stretches from scan to scan; those of the gaps tell stops.
+        stood: minutes of each stop that was said.
+    """
+
+    day: date
+    received: int
+    through: int
+    minutes: int
+    good: tuple[Stretch, ...] = ()
+    gaps: tuple[Stretch, ...] = ()
+    stood: tuple[int, ...] = ()
+
+
+def fitted(plan: HousePlan, days: Sequence[DayLog]) -> tuple[HousePlan, frozenset[str]]:
+    """The plan with what the days tell, and the names of the figures they told."""
+    told = {**_pace(plan, days), **_stops(days), **_shift(plan, days), **_pulling(days)}
+    kept: dict[str, Any] = {name: _within(name, value) for name, value in told.items()}
+    return replace(plan, **kept), frozenset(kept)
+
+
+def _within(name: str, value: int) -> int:
+    return min(max(value, LIMITS[name].least), LIMITS[name].most)
+
+
+def _pace(plan: HousePlan, days: Sequence[DayLog]) -> dict[str, int]:
+    good = [one for day in days for one in day.good if one.took_ms > 0]
+    frames, took_ms = sum(one.frames for one in good), sum(one.took_ms for one in good)
+    if not took_ms:
+        return {}
+    an_hour = frames * HOUR_MS / took_ms
+    told = {"uncapped_an_hour": round(an_hour / plan.uncappers)}
+    if len(good) > 2:
+        # A pallet is many loads: a load is more uneven than a pallet by the root of their number.
+        each = [one.took_ms / one.frames for one in good]
+        loads = fmean(one.frames for one in good) / max(1, plan.frames_a_load)
+        uneven = stdev(each) / fmean(each) * sqrt(max(1.0, loads))
+        told["pace_percent"] = min(100, round(100 * uneven))
+    return told
+
+
+def _stops(days: Sequence[DayLog]) -> dict[str, int]:
+    """Each stop that was said, and of each gap what is over the usual time of its pallet."""
+    good = [one for day in days for one in day.good]
+    frames, took_ms = sum(one.frames for one in good), sum(one.took_ms for one in good)
+    if not frames or not took_ms:
+        return {}
+    usual_ms = took_ms / frames
+    lost = [float(minutes) for day in days for minutes in day.stood]
+    for day in days:
+        lost += [
+            minutes
+            for gap in day.gaps
+            if (minutes := (gap.took_ms - usual_ms * gap.frames) / _MINUTE_MS) >= 1
+        ]
+    hours = took_ms / HOUR_MS
+    return {
+        "stops_100h_tenths": round(1_000 * len(lost) / hours),
+        "stop_minutes": round(fmean(lost)) if lost else 0,
+    }
+
+
+def _shift(plan: HousePlan, days: Sequence[DayLog]) -> dict[str, int]:
+    minutes = sorted(day.minutes for day in days if day.through > 0 and day.minutes > 0)
+    if not minutes:
+        return {}
+    long_day = minutes[int(_LONG_DAYS * (len(minutes) - 1))]
+    whole = min(long_day + plan.clean_minutes, 24 * 60)
+    return {"shift_tenths": max(1, round(whole / 6 / max(1, plan.shifts)))}
+
+
+def _pulling(days: Sequence[DayLog]) -> dict[str, int]:
+    pulled = [day for day in days if day.received > 0]
+    if not pulled:
+        return {}
+    told = {"pulled_a_day": round(fmean(day.received for day in pulled))}
+    first, last = min(day.day for day in pulled), max(day.day for day in pulled)
+    whole = (last - first).days + 1
+    if whole < 2 * 7:
+        return told
+    worked = Counter(day.day.weekday() for day in days if day.received or day.through)
+    on = {weekday for weekday, times in worked.items() if times * _FEW >= max(worked.values())}
+    fit = sum((first.toordinal() + at - 1) % 7 in on for at in range(whole))
+    out = sum(day.day.weekday() in on for day in pulled)
+    told["days_a_week"] = len(on)
+    told["weather_permille"] = round(1_000 * (1 - out / fit)) if fit else 0
+    return told
