@@ -28,6 +28,7 @@ from honeyledger.services.planning import (
 
 MAY_BE_BLENDED = ("ready", "not read")
 STAYS_OUT = ("hold", "dry first")
+TOO_LONG = "waits too long"
 NOT_OURS, NOT_AS_ASKED = "another owner's", "not as asked"
 
 NO_DRUM_FITS = Sentence(
@@ -163,11 +164,7 @@ def plan_runs(
         Refusal: nothing waits, too few runs are planned, or none comes out as asked.
     """
     out = {row.code: row.state for row in page.rows if row.state in STAYS_OUT}
-    parcels = [
-        Parcel(row.code, row.grams, row.sources, row.moisture, None, -row.hours)
-        for row in page.rows
-        if row.code not in out and row.sources and row.grams > 0
-    ]
+    parcels = waiting_parcels(page)
     if not parcels:
         raise Refusal(NOTHING_WAITS, field="runs")
     _refuse_order(parcels, own)
@@ -187,6 +184,49 @@ def plan_runs(
     fits = fits_runs(parcels, by_age.lots, asked)
     own_g = runs_recall_g(parcels, own) if own else None
     return _plan(parcels, found, by_age.expected_g, fits, own_g, out)
+
+
+def waiting_parcels(page: HotRoomPage) -> list[Parcel]:
+    """The pallets that may go into a run; those held or too wet stay out."""
+    return [
+        Parcel(row.code, row.grams, row.sources, row.moisture, None, -row.hours)
+        for row in page.rows
+        if row.state not in STAYS_OUT and row.sources and row.grams > 0
+    ]
+
+
+def runs_as_by_age(page: HotRoomPage, most_g: int, moisture_most: int | None = None) -> Runs:
+    """What a plan has to keep to be held against first in, first out.
+
+    It takes no more runs, and a pallet that waits too long goes in no later than it would if all
+    of those went first.
+    """
+    parcels = waiting_parcels(page)
+    late = {row.code for row in page.rows if row.state == TOO_LONG}
+    some = [parcel for parcel in parcels if parcel.code in late]
+    at_latest = tuple(
+        (code, at)
+        for at, run in enumerate(first_in_runs(some, Runs(most_g, 1)).lots)
+        for code in run
+    )
+    by_age = first_in_runs(parcels, Runs(most_g, 1))
+    return Runs(most_g, max(1, len(by_age.lots)), moisture_most, at_latest)
+
+
+def with_the_rest(
+    page: HotRoomPage, order: Sequence[str], most_g: int
+) -> tuple[tuple[str, ...], ...]:
+    """A person's own runs: the next one as it is ordered, then what is left by age.
+
+    Nothing where nobody has ordered anything that may go in.
+    """
+    parcels = waiting_parcels(page)
+    there = {parcel.code for parcel in parcels}
+    first = tuple(code for code in order if code in there)
+    if not first:
+        return ()
+    rest = [parcel for parcel in parcels if parcel.code not in first]
+    return (first, *first_in_runs(rest, Runs(most_g, 1)).lots)
 
 
 def _plan(

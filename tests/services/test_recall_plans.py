@@ -9,7 +9,16 @@ from honeyledger.optimisation.plans import SolverPlanner
 from honeyledger.services.drums_page import DrumRow, DrumsPage, drums_page
 from honeyledger.services.hot_room_page import HotRoomPage, hot_room_page
 from honeyledger.services.planning import Runs, Wanted
-from honeyledger.services.recall_plans import NOT_AS_ASKED, NOT_OURS, Plan, plan_blend, plan_runs
+from honeyledger.services.recall_plans import (
+    NOT_AS_ASKED,
+    NOT_OURS,
+    TOO_LONG,
+    Plan,
+    plan_blend,
+    plan_runs,
+    runs_as_by_age,
+    with_the_rest,
+)
 from tests.support.houses import BuiltHouse
 
 PLANNER = SolverPlanner()
@@ -78,6 +87,28 @@ def test_runs_keep_yards_apart_and_are_compared_with_ones_own(room: HotRoomPage)
     assert plan.expected_g == 200_000
     assert plan.by_age_g == plan.own_g == 400_000
     assert plan.by_age_fits
+
+
+def test_a_plan_is_held_against_oldest_first_on_its_own_terms(room: HotRoomPage) -> None:
+    """In no more runs, and what waits too long goes no later than among its like."""
+    first, *others = room.rows
+    page = replace(
+        room,
+        rows=(replace(first, state="hold"), *(replace(row, state=TOO_LONG) for row in others)),
+    )
+    codes = [row.code for row in others]
+    assert runs_as_by_age(page, 200_000, 1_800) == Runs(
+        200_000, 2, 1_800, ((codes[0], 0), (codes[1], 0), (codes[2], 1))
+    )
+    assert runs_as_by_age(replace(room, rows=()), 200_000) == Runs(200_000, 1)
+
+
+def test_ones_own_order_is_the_next_run_and_then_what_is_left(room: HotRoomPage) -> None:
+    codes = [row.code for row in room.rows]
+    own = with_the_rest(room, (codes[3], "G26-9999-9"), 200_000)
+    assert own == ((codes[3],), (codes[0], codes[1]), (codes[2],))
+    assert with_the_rest(room, (), 200_000) == ()
+    assert ran(room, Runs(200_000, 3), own).own_g is not None
 
 
 def test_what_cannot_be_planned_is_refused_in_words(drums: DrumsPage, room: HotRoomPage) -> None:

@@ -1,6 +1,6 @@
 """What the hot room knows: what waits, its air, the order of the next run, the form in hand."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Signal
 
@@ -66,6 +66,10 @@ class HotRoomPresenter(AskedPage):
             self._set(self.order.without(code))
         else:
             self._set(self.order.placed(code, place))
+
+    def take(self, codes: Sequence[str]) -> None:
+        """These go into the next run, in this order, instead of what was meant before."""
+        self._set(Order(tuple(codes)))
 
     def _set(self, order: Order) -> None:
         if order != self.order:

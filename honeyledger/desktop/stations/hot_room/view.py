@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QSizePolicy, QStackedWidget
+from PySide6.QtWidgets import QSizePolicy, QStackedWidget, QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
@@ -13,6 +13,7 @@ from honeyledger.desktop.models.room_asks import ROOM, ROOMS
 from honeyledger.desktop.stations.hot_room.air_view import AirCharts
 from honeyledger.desktop.stations.hot_room.asks import LOG, PALLETS, REASONS, YARDS, reasons
 from honeyledger.desktop.stations.hot_room.order import Order
+from honeyledger.desktop.stations.hot_room.plan_view import RunPlan
 from honeyledger.desktop.stations.hot_room.presenter import HotRoomPresenter
 from honeyledger.desktop.stations.hot_room.rows import (
     air_figures,
@@ -68,17 +69,20 @@ class HotRoomView(AskingPage):
         self.table.view.installEventFilter(self)
         self.drag = RowDrag(self.table)
         self.air = AirCharts()
+        self.plan: RunPlan | None = None
         self.bodies = QStackedWidget()
         self.bodies.addWidget(self.table)
         self.bodies.addWidget(self.air)
-        self._give_room(to_air=False)
+        self._give_room(self.table)
         self.bodies.installEventFilter(self)
         panel.set_body(self.bodies)
         bar = panel.add_bar()
-        self.join = bar.add_secondary(tr("Next run"), icon="plus")
+        self.join = bar.add_secondary(tr("Next run"))
         self.earlier = bar.add_secondary(tr("Up"))
         self.later = bar.add_secondary(tr("Down"))
         self.turning = bar.add_secondary(tr("Chart"))
+        self.planning = bar.add_secondary(tr("Plan"))
+        self.planning.setToolTip(tr("Proposes runs that keep a later recall small"))
         self.to_floor = bar.add_plain(tr("To the run"))
         self.join.setToolTip(tr("Into the next run, or out of it (Space)"))
         self.earlier.setToolTip(tr("Goes in earlier (Ctrl+Up)"))
@@ -103,6 +107,7 @@ class HotRoomView(AskingPage):
         )
         self.later.clicked.connect(lambda: self._with_chosen(lambda key: presenter.shift(key, 1)))
         self.turning.clicked.connect(self.turn)
+        self.planning.clicked.connect(self.turn_to_plan)
         self.to_floor.clicked.connect(lambda: self.asks.open.emit(EXTRACTION))
 
     # What is shown.
@@ -116,6 +121,8 @@ class HotRoomView(AskingPage):
         form.offer(ROOMS, [Choice(room.name, room.name) for room in page.rooms])
         form.offer(YARDS, [Choice(yard.code, yard.name) for yard in page.yards])
         form.offer(REASONS, [Choice(key, words) for key, words in reasons().items()])
+        if self.plan is not None:
+            self.plan.show_page(page)
         self._say_waiting()
         self._show_rows()
 
@@ -150,23 +157,42 @@ class HotRoomView(AskingPage):
 
     def turn(self) -> None:
         """From what waits to the air of the last fortnight, and back."""
-        to_air = self.bodies.currentWidget() is self.table
-        for button in (self.join, self.earlier, self.later):
-            button.setVisible(not to_air)
-        self._give_room(to_air=to_air)
-        self.bodies.setCurrentWidget(self.air if to_air else self.table)
-        self.turning.setText(tr("List") if to_air else tr("Chart"))
-        if to_air:
-            self.air.take_focus()
-        else:
-            self.table.take_focus()
+        self._show_body(self.table if self.bodies.currentWidget() is self.air else self.air)
 
-    def _give_room(self, *, to_air: bool) -> None:
+    def turn_to_plan(self) -> None:
+        """From what waits to the runs that are proposed, and back; made when first asked for."""
+        if self.plan is None:
+            assert self.listed.bar is not None
+            self.plan = RunPlan(self.desk, self.presenter, Density.DESK, self.listed.bar)
+            self.plan.told.connect(self.asks.told)
+            self.bodies.addWidget(self.plan)
+            if self.presenter.page is not None:
+                self.plan.show_page(self.presenter.page)
+            self.asks.grown.emit()
+        self._show_body(self.table if self.bodies.currentWidget() is self.plan else self.plan)
+
+    def _show_body(self, body: Table | AirCharts | RunPlan) -> None:
+        for button in (self.join, self.earlier, self.later):
+            button.setVisible(body is self.table)
+        self._give_room(body)
+        self.bodies.setCurrentWidget(body)
+        if self.plan is not None:
+            self.plan.show_buttons(shown=body is self.plan)
+        self.turning.setText(tr("List") if body is self.air else tr("Chart"))
+        self.planning.setText(tr("List") if body is self.plan else tr("Plan"))
+        self.turning.setVisible(body is self.table or body is self.air)
+        self.planning.setVisible(body is not self.air)
+        body.take_focus()
+
+    def _give_room(self, body: QWidget) -> None:
         """Only what is looked at says how low the panel may get."""
-        policy = self.air.sizePolicy()
-        upright = QSizePolicy.Policy.Preferred if to_air else QSizePolicy.Policy.Ignored
-        policy.setVerticalPolicy(upright)
-        self.air.setSizePolicy(policy)
+        for one in (self.air, self.plan):
+            if one is None:
+                continue
+            policy = one.sizePolicy()
+            upright = QSizePolicy.Policy.Preferred if one is body else QSizePolicy.Policy.Ignored
+            policy.setVerticalPolicy(upright)
+            one.setSizePolicy(policy)
 
     # What happened.
 
