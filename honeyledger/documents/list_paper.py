@@ -16,6 +16,7 @@ from honeyledger.domain.refusals import Refusal
 
 _MARGIN = 16.0
 _ROW = 6.6
+_MORE = 4.4  # each further line of a row
 _HEAD = 11.0
 _FOOT = 13.0
 _FACTS = 11.0
@@ -41,7 +42,7 @@ class ListColumn:
 
 @dataclass(frozen=True, slots=True)
 class ListTable:
-    """A table under its heading; rows are cells as printed.
+    """A table under its heading; rows are cells as printed, of several lines where they say so.
 
     Args:
         total: a last row, set strong; () where nothing is added up.
@@ -115,7 +116,9 @@ class _Sheet:
         """Blocks in groups that stay together: a heading with a row, sums with the last."""
         for table in self.paper.tables:
             over = [_Block(_TITLE, "title", table), _Block(_HEAD, "head", table)]
-            rows = [_Block(_ROW, "row", table, row, at) for at, row in enumerate(table.rows, 1)]
+            rows = [
+                _Block(_height(row), "row", table, row, at) for at, row in enumerate(table.rows, 1)
+            ]
             if not rows:
                 yield [over[0], _Block(_ROW, "none", table)]
                 continue
@@ -237,13 +240,15 @@ class _Sheet:
         is_total = block.kind == "total"
         face, base = (HEAVY if is_total else TEXT), y + (5.4 if is_total else 4.6)
         for at, text in enumerate(block.row):
-            self._cell(table, at, base, text, face, 10)
+            for line, part in enumerate(text.split("\n")):
+                self._cell(table, at, base + line * _MORE, part, face, 10)
         if is_total:
             return
         if table.ticks:
             self.page.outline(self.right - _TICK, y + 1.5, _TICK, _TICK, 0.25)
         thick = 0.5 if block.number % _FIVE == 0 or block.number == len(table.rows) else 0.1
-        self.page.rule(_MARGIN, y + _ROW, self.right, y + _ROW, thick)
+        low = y + block.height
+        self.page.rule(_MARGIN, low, self.right, low, thick)
 
     def _signature(self, y: float) -> None:
         step = self.room / len(self.paper.sign)
@@ -256,6 +261,18 @@ class _Sheet:
         y = self.height - _FOOT + 3
         self._say(_MARGIN, y, f"Ledger {self.paper.head}", CODE, 7)
         self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+
+
+def _height(row: Sequence[str]) -> float:
+    """A row is as high as the cell with most lines."""
+    return _ROW + _MORE * max((text.count("\n") for text in row), default=0)
+
+
+def column_mm(table: ListTable, paper_width_mm: float) -> list[float]:
+    """How much room the words of each column have on a paper of this width."""
+    room = paper_width_mm - 2 * _MARGIN - (_TICK + _GAP if table.ticks else 0)
+    a_part = room / sum(column.part for column in table.columns)
+    return [column.part * a_part - _GAP for column in table.columns]
 
 
 def list_pdf(paper: ListPaper, typefaces: Typefaces, *, size: str = "a4") -> bytes:

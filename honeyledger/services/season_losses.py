@@ -70,15 +70,15 @@ def share_of(grams: int, of: int) -> int | None:
     return (2 * grams * 10_000 + of) // (2 * of) if of > 0 else None
 
 
-def losses(books: SeasonBooks) -> Losses:
-    """Every run of a season."""
+def losses(books: SeasonBooks, closed: int = 0) -> Losses:
+    """Every run of a season; with `closed` only so many of its last ones that were closed."""
     found = [(house_day(run.opened_ms, books.zone), run) for run in runs(books.view)]
+    found = [one for one in found if one[0].year == books.season]
+    if closed:
+        found = [one for one in found if one[1].closed_ms is not None]
+        found = sorted(found, key=lambda one: one[1].opened_ms)[-closed:]
     spilled = _spilled(books)
-    rows = [
-        _of_run(books.view, day, run, spilled.get(run.code, 0))
-        for day, run in found
-        if day.year == books.season
-    ]
+    rows = [_of_run(books.view, day, run, spilled.get(run.code, 0)) for day, run in found]
     return Losses(tuple(sorted(rows, key=lambda row: (row.day, row.code))))
 
 

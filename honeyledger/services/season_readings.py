@@ -10,7 +10,7 @@ from datetime import date
 
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.services.season_books import SeasonBooks, monday_of
-from honeyledger.services.season_yields import PULLED
+from honeyledger.services.season_pulls import PULLED
 
 PULL, DRUM = "pull", "drum"
 MOISTURE, COLOUR = "moisture", "colour"

@@ -4,21 +4,18 @@ A yield is what pulls came in with, so it is an estimate. Honey that was full in
 house kept a ledger is no yield. Colonies are counted as they stood on record in that season.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from honeyledger.domain.moments import day_of, house_day
-from honeyledger.ledger.booking import rules_of
+from honeyledger.domain.moments import day_of
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.places import YARD, key_of
-from honeyledger.ledger.sources import first_place
+from honeyledger.ledger.entry import Json
+from honeyledger.ledger.places import key_of
 from honeyledger.ledger.yard_log import SUPERS_ON, noted, told
 from honeyledger.services.season_books import monday_of, number_of
+from honeyledger.services.season_pulls import Pull, pulls_of, yard_records
 from honeyledger.services.store import View
-
-PULLED = "pulled"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +39,7 @@ class YardYield:
 
     Args:
         out: supers still on the hives by the books, None where nobody said how many went on.
+        forage: what its bees work, by its record now.
     """
 
     code: str
@@ -49,6 +47,7 @@ class YardYield:
     now: Gave
     earlier: tuple[Gave, ...]
     out: int | None
+    forage: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,25 +86,10 @@ class Yields:
         return found[(len(found) - 1) // 2] if found else None
 
 
-@dataclass(frozen=True, slots=True)
-class Pull:
-    """What a yard gave with one lot, net; `yard` is its place."""
-
-    yard: str
-    season: int
-    day: date
-    supers: int
-    grams: int
-
-
-def yields(view: View, season: int) -> Yields:
-    """What each yard gave in a season."""
-    records = {
-        mark.subject: mark.value
-        for mark in view.marked("record", f"{YARD}/")
-        if isinstance(mark.value, Mapping)
-    }
-    pulls = pulls_of(view, list(records))
+def yields(view: View, season: int, pulls: Sequence[Pull] | None = None) -> Yields:
+    """What each yard gave in a season; `pulls` are all there are, where somebody has them."""
+    records = yard_records(view)
+    pulls = pulls_of(view, list(records)) if pulls is None else pulls
     colonies = _Colonies(view, records)
     seasons = tuple(sorted({pull.season for pull in pulls}, reverse=True))
     of_yard: dict[str, list[Pull]] = {yard: [] for yard in records}
@@ -126,50 +110,6 @@ def yields(view: View, season: int) -> Yields:
             sum(one.colonies for one in given),
         ),
     )
-
-
-def pulls_of(view: View, yards: Sequence[str]) -> list[Pull]:
-    """What each yard gave with each lot, net; supers stand where their honey does.
-
-    Honey of unknown source that was amended to a pallet has the yard's grams in the pull's place:
-    then the pull keeps its supers and has none. What was reversed is left out.
-    """
-    lots = {yard: [lot for lot in view.source_lots(yard) if _is_yield(lot)] for yard in yards}
-    by_id = {lot.id: lot for found in lots.values() for lot in found}
-    grams: dict[int, dict[str, int]] = {}
-    for row in view.sources_of(sorted(by_id)) if by_id else ():
-        grams.setdefault(row.lot, {})[row.place] = -row.grams
-    days = _days(view, by_id.values())
-    made = []
-    for yard, found in lots.items():
-        for lot in found:
-            here = grams.get(lot.id, {})
-            taken_over = not any(one > 0 for one in here.values())
-            if taken_over and (first_place(lot) != yard or view.reversed_by(lot.made_by)):
-                continue
-            if taken_over or here.get(yard, 0) > 0:
-                supers = number_of(lot.attributes, "count")
-                made.append(Pull(yard, lot.season, days[lot.id], supers, here.get(yard, 0)))
-    return made
-
-
-def _is_yield(lot: Lot) -> bool:
-    """Pulls, and honey that came in without one; not what is stated to have been there before."""
-    return PULLED in lot.attributes or lot.attributes.get("basis") != "stated"
-
-
-def _days(view: View, lots: Iterable[Lot]) -> dict[int, date]:
-    """The day each was pulled; of what came in without a pull, the day it was met."""
-    found, met = {}, []
-    for lot in lots:
-        day = lot.attributes.get(PULLED)
-        if day:
-            found[lot.id] = date.fromisoformat(str(day))
-        else:
-            met.append(lot)
-    heads = {head.id: head for head in view.entry_heads({lot.made_by for lot in met})}
-    zone = rules_of(view).zone
-    return found | {lot.id: house_day(heads[lot.made_by].happened_ms, zone) for lot in met}
 
 
 class _Colonies:
@@ -219,6 +159,7 @@ def _yard(
         now=now,
         earlier=tuple(gave(year) for year in years),
         out=max(0, sum(put_on) - now.supers) if put_on else None,
+        forage=str(record.get("forage", "")).strip(),
     )
 
 

@@ -12,7 +12,7 @@ from honeyledger.ledger.entry import Json
 from honeyledger.ledger.places import YARD, key_of, place
 from honeyledger.ledger.yard_log import TREATED, flag_of, noted, told
 from honeyledger.services.dock import Choice, choices
-from honeyledger.services.season_yields import Pull, pulls_of
+from honeyledger.services.season_pulls import Pull, pulls_of
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 

@@ -64,6 +64,42 @@ def test_the_supers_of_the_season_are_those_of_its_receipts(page: SeasonPage) ->
     assert sum(week.grams for week in page.yields.weeks) == page.yields.in_all.grams
 
 
+def test_crews_and_forages_are_those_of_the_receipts(
+    page: SeasonPage, postings: pd.DataFrame
+) -> None:
+    given = postings[(postings["Bucket"] == "yard") & postings["Lot"].str.startswith("S26-")]
+    by_lot = -given.groupby("Lot")["Grams"].sum()
+    folder = resource("sample")
+    receipts = pd.concat(
+        [pd.read_csv(folder / name) for name in ("receipts.csv", "receipts_on_paper.csv")]
+    )
+    names = receipts["Yard"] + " on pallet " + receipts["Pallet"].astype(str)
+    receipts["Grams"] = names.map(code).map(by_lot)
+    receipts["Crew"] = receipts["Crew"].map(lambda said: ", ".join(sorted(said.split(", "))))
+    sums = receipts.groupby("Crew")[["Supers", "Grams"]].sum()
+    told = {row.name: (row.supers, row.grams) for row in page.groups.crews if row.name}
+    assert told == {crew: (row["Supers"], row["Grams"]) for crew, row in sums.iterrows()}
+    yards = pd.read_csv(folder / "yards.csv").set_index("Yard")
+    by_forage = (-given.groupby("Where")["Grams"].sum()).groupby(yards["Forage"]).sum()
+    assert {row.forage: row.now.grams for row in page.groups.forages} == by_forage.to_dict()
+    colonies = yards[yards.index.isin(given["Where"])].groupby("Forage")["Colonies"].sum()
+    assert {row.forage: row.now.colonies for row in page.groups.forages} == colonies.to_dict()
+    assert [one.grams for one in page.groups.seasons] == [by_lot.sum()]
+
+
+def test_control_limits_and_wax(page: SeasonPage, postings: pd.DataFrame) -> None:
+    runs = pd.DataFrame([row for row in page.losses.runs if not row.is_open])
+    foam = postings[(postings["Verb"] == "skim") & (postings["Bucket"] == "discarded")]
+    grams = foam.groupby("Run")["Grams"].sum()
+    shares = (runs["code"].map(grams) / runs["in_g"] * 10_000).round()[:20]
+    chart = next(chart for chart in page.charts if chart.part == "foam_g")
+    assert chart.limits is not None
+    assert chart.limits.centre == pytest.approx(shares.mean())
+    assert chart.limits.deviation == pytest.approx(shares.diff().abs().mean() / 1.128)
+    floor = pd.read_csv(resource("sample") / "floor.csv")
+    assert page.wax.wax_g == round(floor["Wax kg"].sum() * 1_000) == 542_600
+
+
 def test_the_losses_of_each_run(page: SeasonPage, postings: pd.DataFrame) -> None:
     in_runs = postings[postings["Run"].notna()]
     cappings = in_runs[(in_runs["Verb"] == "cappings") & (in_runs["Bucket"] == "barrel")]

@@ -5,6 +5,7 @@ from honeyledger.ledger.verbs.measuring import Calibrate
 from honeyledger.ledger.verbs.owners import Pool, Settle
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.weather import Weather
 from honeyledger.ledger.verbs.yards import Certify, Disease, FeedYard, SupersOn, Treat
 from tests.support.random_choice import YARDS, RandomBooks
 
@@ -32,6 +33,7 @@ class YardDeeds(RandomBooks):
             PutOnHold("the sieve", "mesh broke", lots=(self.lot("TDJ"), self.lot("SPW"))),
             Check("", "Pests", self.random.choice(("ok", "off")), listed="pests"),
             Treat(yard, "Pads", first_day=day, supers_on=on, interval="2 weeks"),
+            Weather(self.random.choice(("rain", "heat", "")), day, yard, note="seen"),
         )
         self.say(self.random.choice(facts))
 
