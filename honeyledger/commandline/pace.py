@@ -109,9 +109,9 @@ def _span(minutes: int) -> str:
 @click.option("--why", default="", help="Anything worth knowing, such as what broke.")
 @click.pass_obj
 def stop(desk: Desk, line: str, reason: str, minutes: str, why: str) -> None:
-    """The line stood still until now, or until --at.
+    """The line stood still: for how long, and why.
 
-    REASON is one of uncapping, extractor, pump, settling, drums, supers, people, break, power,
+    It stood until now, or until --at. REASON is one of uncapping, extractor, pump, settling, drums, supers, people, break, power,
     washing, other.
 
     \b

@@ -1,4 +1,4 @@
-"""Plans with a small recall on the terminal: drums for a blend, waiting pallets for runs."""
+"""Plans on the terminal: a season; with a small recall, drums for a blend, pallets for runs."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -10,6 +10,8 @@ from honeyledger.commandline import output, progress
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
+from honeyledger.commandline.pulling import pulling
+from honeyledger.commandline.season_plan import season
 from honeyledger.domain.units import (
     format_moisture,
     format_number,
@@ -34,7 +36,13 @@ _STOPPED = {
 
 @click.group(no_args_is_help=True)
 def plan() -> None:
-    """Propose a blend or runs that keep a later recall small."""
+    """Plan a season's work; propose a blend or runs that keep a later recall small."""
+
+
+plan.add_command(season)
+
+
+plan.add_command(pulling)
 
 
 @plan.command("blend", cls=Asking)

@@ -285,7 +285,7 @@ STATIONS = (
     Station(
         "Questions",
         "planning",
-        {"plan": "Propose a blend or runs that keep a later recall small."},
+        {"plan": "Plan a season's work; propose a blend or runs that keep a later recall small."},
     ),
     Station(
         "Questions",

@@ -113,7 +113,7 @@ def forecast(
     simulator: Simulator,
     progress: Progress,
     *,
-    count: int = 200,
+    count: int = 100,
     seed: int = 1,
     changes: Sequence[str] = tuple(CHANGES),
 ) -> Forecast:

@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+from honeyledger.domain.phrases import Phrase, phrase
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_mass
 
 MINUTES_A_DAY = 24 * 60
 DAYS_A_WEEK = 7
@@ -148,47 +150,47 @@ class HousePlan:
 class Limit:
     """Between what a figure of the plan can be; `scale` of it are one of what it counts."""
 
-    what: str
+    what: Phrase
     least: int
     most: int
     scale: int = 1
 
 
 LIMITS: Mapping[str, Limit] = {
-    "colonies": Limit("Colonies", 1, 1_000_000),
-    "supers_hundredths": Limit("Supers a colony", 1, 3_000, 100),
-    "through": Limit("Supers that are through", 0, 10_000_000),
-    "here": Limit("Supers in the house", 0, 10_000_000),
-    "frames": Limit("Frames a super", 1, 20),
-    "honey_g": Limit("Honey a super, g", 1, 60_000),
-    "pulled_a_day": Limit("Supers pulled a day", 1, 100_000),
-    "weather_permille": Limit("Days without pulling, percent", 0, 900, 10),
-    "days_a_week": Limit("Work days a week", 1, DAYS_A_WEEK),
-    "places": Limit("Places in the hot room", 1, 10_000),
-    "supers_a_place": Limit("Supers on a pallet", 1, 200),
-    "warm_hours": Limit("Hours in the hot room", 0, 240),
-    "uncappers": Limit("Places to uncap", 1, 50),
-    "uncapped_an_hour": Limit("Frames uncapped an hour", 1, 10_000),
-    "extractors": Limit("Extractors", 1, 50),
-    "frames_a_load": Limit("Frames a load", 1, 500),
-    "spin_tenths": Limit("Minutes a spin", 1, 1_200, 10),
-    "load_tenths": Limit("Minutes to load", 0, 600, 10),
-    "tanks": Limit("Settling tanks", 1, 200),
-    "tank_g": Limit("What a tank holds, g", 10_000, 100_000_000),
-    "settle_hours": Limit("Hours of settling", 0, 240),
-    "drum_g": Limit("Honey a drum, g", 1_000, 2_000_000),
-    "drum_tenths": Limit("Minutes a drum", 1, 2_400, 10),
-    "crew": Limit("People", 1, 200),
-    "shifts": Limit("Shifts a day", 1, 24),
-    "shift_tenths": Limit("Hours a shift", 1, 240, 10),
-    "clean_minutes": Limit("Minutes of cleaning a day", 0, MINUTES_A_DAY),
-    "stops_100h_tenths": Limit("Stops in 100 hours", 0, 2_000, 10),
-    "stop_minutes": Limit("Minutes a stop", 0, 1_440),
-    "pace_percent": Limit("Spread of the pace, percent", 0, 200),
-    "kept_permille": Limit("Honey that comes into drums, percent", 1, 1_000, 10),
-    "spread_percent": Limit("Spread of the crop, percent", 0, 50),
-    "jars_percent": Limit("Honey that goes into jars, percent", 0, 100),
-    "jar_g": Limit("Honey a jar, g", 1, 20_000),
+    "colonies": Limit(phrase("Colonies"), 1, 1_000_000),
+    "supers_hundredths": Limit(phrase("Supers a colony"), 1, 3_000, 100),
+    "through": Limit(phrase("Supers that are through"), 0, 10_000_000),
+    "here": Limit(phrase("Supers in the house"), 0, 10_000_000),
+    "frames": Limit(phrase("Frames a super"), 1, 20),
+    "honey_g": Limit(phrase("Honey a super"), 1, 60_000),
+    "pulled_a_day": Limit(phrase("Supers pulled a day"), 1, 100_000),
+    "weather_permille": Limit(phrase("Days without pulling"), 0, 900, 10),
+    "days_a_week": Limit(phrase("Work days a week"), 1, DAYS_A_WEEK),
+    "places": Limit(phrase("Places in the hot room"), 1, 10_000),
+    "supers_a_place": Limit(phrase("Supers on a pallet"), 1, 200),
+    "warm_hours": Limit(phrase("Hours in the hot room"), 0, 240),
+    "uncappers": Limit(phrase("Places to uncap"), 1, 50),
+    "uncapped_an_hour": Limit(phrase("Frames uncapped an hour"), 1, 10_000),
+    "extractors": Limit(phrase("Extractors"), 1, 50),
+    "frames_a_load": Limit(phrase("Frames a load"), 1, 500),
+    "spin_tenths": Limit(phrase("Minutes a spin"), 1, 1_200, 10),
+    "load_tenths": Limit(phrase("Minutes to load"), 0, 600, 10),
+    "tanks": Limit(phrase("Settling tanks"), 1, 200),
+    "tank_g": Limit(phrase("What a tank holds"), 10_000, 100_000_000),
+    "settle_hours": Limit(phrase("Hours of settling"), 0, 240),
+    "drum_g": Limit(phrase("Honey a drum"), 1_000, 2_000_000),
+    "drum_tenths": Limit(phrase("Minutes a drum"), 1, 2_400, 10),
+    "crew": Limit(phrase("People"), 1, 200),
+    "shifts": Limit(phrase("Shifts a day"), 1, 24),
+    "shift_tenths": Limit(phrase("Hours a shift"), 1, 240, 10),
+    "clean_minutes": Limit(phrase("Minutes of cleaning a day"), 0, MINUTES_A_DAY),
+    "stops_100h_tenths": Limit(phrase("Stops in 100 hours"), 0, 2_000, 10),
+    "stop_minutes": Limit(phrase("Minutes a stop"), 0, 1_440),
+    "pace_percent": Limit(phrase("Spread of the pace"), 0, 200),
+    "kept_permille": Limit(phrase("Honey that comes into drums"), 1, 1_000, 10),
+    "spread_percent": Limit(phrase("Spread of the crop"), 0, 50),
+    "jars_percent": Limit(phrase("Honey that goes into jars"), 0, 100),
+    "jar_g": Limit(phrase("Honey a jar"), 1, 20_000),
 }
 """Figures outside these are slips, not plans; common practice, no source."""
 
@@ -225,6 +227,8 @@ def _values(plan: HousePlan, field: str) -> list[int]:
 
 def _outside(field: str, limit: Limit, value: int) -> Refusal | None:
     def shown(figure: int) -> str:
+        if field.endswith("_g"):
+            return format_mass(figure, "kg" if limit.most > 100_000 else "g")
         return f"{figure / limit.scale:g}" if limit.scale > 1 else str(figure)
 
     facts = {"what": limit.what, "value": shown(value)}

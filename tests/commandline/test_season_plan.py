@@ -1,0 +1,64 @@
+"""A season planned on the terminal, by what the ledger knows and by what is typed."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.support.engines import SITE
+from tests.support.sample import SAMPLE, loaded
+from tests.support.terminal import Terminal
+
+
+@pytest.fixture
+def sample(terminal: Terminal) -> Terminal:
+    terminal.where = SITE.copy(loaded()[0], terminal.folder / SAMPLE)
+    terminal.now_ms = 1_790_368_800_000
+    return terminal
+
+
+def test_the_sample_house_plans_its_next_season(sample: Terminal) -> None:
+    value = sample.json("plan", "season", "--seasons", "4")
+    assert (value["plan"]["begins"], value["is_rest"]) == ("2027-07-07", False)
+    assert value["needs"]["frames"] == 27_972
+    assert value["needs"]["bottleneck"] == "pulling"
+    assert 60 <= value["days"]["middle"] <= 110
+    assert value["wrong"] == []
+    assert "uncapped_an_hour" in value["told"]
+
+
+def test_the_tables_and_what_is_typed(sample: Terminal) -> None:
+    shown = sample.do(
+        *("plan", "season", "--seasons", "2", "--colonies", "100", "--begins", "2027-07-05"),
+        *("--honey", "20", "--frames", "10", "--extractors", "2"),
+    )
+    assert "Begins: 5 Jul 2027." in shown
+    assert "Held up by: Pulling supers." in shown
+    lines = [" ".join(line.split()) for line in shown.splitlines()]
+    assert "Supers 259" in lines
+    assert "Frames 2 590" in lines
+    assert "Honey a super 20.0 kg typed" in lines
+    assert "Extractors 2 typed" in lines
+    assert "One more extractor 0 0 0" in lines
+
+
+def test_what_cannot_be_is_told_and_the_rest_planned(sample: Terminal) -> None:
+    shown = sample.do("plan", "season", "--load", "0", "--shifts", "4", "--hours", "8")
+    assert "Frames a load: 0 is too little to plan with. Say 1 or more." in shown
+    assert "4 shifts of 8 h are 32 h, and a day has 24" in shown
+    assert "Ends, at the middle: not to be told." in shown
+    assert "Frames 27 972" in " ".join(shown.split())
+
+
+def test_what_is_left_and_a_paper(sample: Terminal) -> None:
+    value = sample.json("plan", "season", "--rest", "--seasons", "2")
+    assert value["is_rest"]
+    assert 100 < value["needs"]["supers"] < 150
+    file = Path(sample.folder) / "plan.pdf"
+    said = sample.do("plan", "season", "--rest", "--seasons", "2", "-o", str(file))
+    assert said == f"Season plan: {file}\n"
+    assert file.read_bytes().startswith(b"%PDF")
+
+
+def test_what_is_no_number_is_refused(sample: Terminal) -> None:
+    refused = sample.refused("plan", "season", "--crew", "some")
+    assert refused == "some is not People: type it in digits, such as 24."
