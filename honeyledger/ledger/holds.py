@@ -203,7 +203,10 @@ def way_of(state: State, lot: Lot, hold: Hold) -> tuple[str, ...]:
     while waiting:
         at = waiting.popleft()
         if at in targets:
-            return _steps(state, at, came_from, hold)
+            ids = [at]
+            while came_from[ids[-1]]:
+                ids.append(came_from[ids[-1]])
+            return steps_of(state, ids[:-1], hold)
         for parent in parents.get(at, ()):
             if parent not in came_from:
                 came_from[parent] = at
@@ -211,13 +214,10 @@ def way_of(state: State, lot: Lot, hold: Hold) -> tuple[str, ...]:
     return ()
 
 
-def _steps(state: State, first: int, came_from: Mapping[int, int], hold: Hold) -> tuple[str, ...]:
-    """From the target towards the lot, without the lot itself."""
-    ids = [first]
-    while came_from[ids[-1]]:
-        ids.append(came_from[ids[-1]])
+def steps_of(state: State, ids: Sequence[int], hold: Hold) -> tuple[str, ...]:
+    """The lots on a way from what is held, in words; the one that it leads to is left out."""
     steps: dict[str, None] = {}
-    for one in ids[:-1]:
+    for one in ids:
         lot = state.lot(one)
         if lot.code == hold.target:
             continue

@@ -26,7 +26,7 @@ from honeyledger.ledger.places import (
     place,
 )
 from honeyledger.services.dispatch_holds import refuse_by_way
-from honeyledger.services.holding import held_lots, hold_sentence
+from honeyledger.services.hold_ways import held_by
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import OnHand, View
 from honeyledger.services.traced import NO_SUCH_JAR
@@ -58,6 +58,7 @@ class OnShelf:
         made_ms: when it was made; the oldest goes first.
         jars: how many pieces, where it is counted: jars, or pieces of comb.
         held: the hold that keeps it here, in words; "" where it may go.
+        way: the same with the steps by which it comes from what the hold stands on.
         pending: whether its weight is still to follow.
         contents: of a case or shipping pallet, how many of each group are in it.
     """
@@ -73,6 +74,7 @@ class OnShelf:
     held: str = ""
     pending: bool = False
     contents: tuple[tuple[str, int], ...] = ()
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,12 +122,10 @@ def parse_jars(text: str, *, field: str = "jars") -> int:
 
 def shelf(view: View) -> tuple[OnShelf, ...]:
     """Every lot that could be sent, jars by product first, the oldest of each group first."""
-    held = held_lots(view)
-    why = {lot: hold_sentence(view, holds[0]) for lot, holds in held.items()}
-    return tuple(sorted(_rows(view, view.on_hand(SENT_BY_ITSELF), why), key=_oldest_first))
+    return tuple(sorted(_rows(view, view.on_hand(SENT_BY_ITSELF)), key=_oldest_first))
 
 
-def _rows(view: View, here: Sequence[OnHand], why: Mapping[int, str]) -> list[OnShelf]:
+def _rows(view: View, here: Sequence[OnHand]) -> list[OnShelf]:
     """One row a lot, from where the ledger would take it."""
     best: dict[int, OnHand] = {}
     for row in here:
@@ -134,7 +134,7 @@ def _rows(view: View, here: Sequence[OnHand], why: Mapping[int, str]) -> list[On
         before = best.get(row.lot.id)
         if before is None or _goes_before(row, before):
             best[row.lot.id] = row
-    names = PlaceNames(view)
+    names, held = PlaceNames(view), held_by(view, best)
     pending = {mark.subject for mark in view.marked("pending") if mark.value}
     tares = _tares(view)
     heads = view.entry_heads({row.lot.made_by for row in best.values()})
@@ -149,8 +149,9 @@ def _rows(view: View, here: Sequence[OnHand], why: Mapping[int, str]) -> list[On
             grams=row.grams,
             tare_g=_tare(row.lot, row.place, tares),
             made_ms=made_ms[row.lot.made_by],
-            held=why.get(row.lot.id, ""),
+            held=next((one.cause for one in held.get(row.lot.id, ())), ""),
             pending=row.lot.code in pending,
+            way=next((one.way for one in held.get(row.lot.id, ())), ""),
         )
         for row in best.values()
     ]
@@ -187,6 +188,7 @@ def _pack(view: View, code: str, shelf_rows: Mapping[str, OnShelf]) -> OnShelf |
         tare_g=None,
         made_ms=min(row.made_ms for row in known),
         held=next((row.held for row in known if row.held), ""),
+        way=next((row.way for row in known if row.way), ""),
         contents=tuple(counts.items()),
     )
 
@@ -303,15 +305,14 @@ def _free_row(view: View, lot: Lot) -> OnShelf | None:
     Raises:
         Refusal: a hold on an ancestor reaches it.
     """
-    holds = held_among(view, [lot.id])
-    for held in holds:
+    for held in held_among(view, [lot.id]):
         refuse_by_way(view, lot, held)
     here = [
         OnHand(lot, row.place, row.grams, row.pieces)
         for row in view.holdings(lot.id)
         if class_of(row.place) in SENT_BY_ITSELF
     ]
-    rows = _rows(view, here, {held.lot: hold_sentence(view, held.hold) for held in holds})
+    rows = _rows(view, here)
     return rows[0] if rows else None
 
 

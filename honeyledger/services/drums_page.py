@@ -9,7 +9,6 @@ from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
-from honeyledger.ledger.holds import Hold
 from honeyledger.ledger.places import DRUM, ROOM, VESSEL, YARD, is_source, key_of
 from honeyledger.ledger.signing import two_free
 from honeyledger.ledger.state import Edge
@@ -17,11 +16,10 @@ from honeyledger.ledger.title import HOUSE, OWNER, party_name, said_owner
 from honeyledger.ledger.whereabouts import MISSING, STANDS
 from honeyledger.services.blending import BlendSheet, newest_blends
 from honeyledger.services.dock import Choice, choices
+from honeyledger.services.hold_ways import held_by
 from honeyledger.services.holding import (
     HoldRow,
-    held_lots,
     hold_rows,
-    hold_sentence,
     noun_of,
     reading,
 )
@@ -44,7 +42,8 @@ class DrumRow:
         container: the container's name, "" of a one-way drum; `container_code` its code.
         noun: what it is: "drum", "drum bought in".
         state: "hold", "not weighed", "not read", "not closed" or "ready".
-        held: each hold that reaches it, in words, with the ancestor it stands on.
+        held: each hold that reaches it, in words, with the ancestor it stands on; `ways` are the
+            same with the steps between.
         owner: whose it is, "" where it is the house's own.
         spot: room and row, "" where nobody said; `missing` where the last walk did not find it.
         yards: the sources in its reach, by name.
@@ -67,6 +66,7 @@ class DrumRow:
     yards: tuple[str, ...]
     age_days: int
     doubtful: int | None = None
+    ways: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +136,7 @@ class _About:
         self, view: View, names: PlaceNames, lots: Mapping[int, Lot], now_ms: int
     ) -> None:
         self._view, self._names, self._now_ms = view, names, now_ms
-        self._held: Mapping[int, Sequence[Hold]] = held_lots(view)
+        self._held = held_by(view, lots)
         self._pending = {mark.subject for mark in view.marked("pending") if mark.value}
         self._doubts = doubtful_lately(view, now_ms)
         self._missing = {mark.subject for mark in view.marked(MISSING) if mark.value}
@@ -164,13 +164,14 @@ class _About:
             grams=one.grams,
             moisture=moisture,
             colour=reading(view, lot.code, "colour"),
-            held=tuple(hold_sentence(view, hold) for hold in holds),
+            held=tuple(hold.cause for hold in holds),
             owner="" if owner == HOUSE else party_name(view, owner),
             spot=self._spot(lot.code),
             missing=lot.code in self._missing,
             yards=tuple(sorted(names[where] for where in self._sources.get(lot.id, ()))),
             age_days=max(0, (self._now_ms - made_ms) // DAY_MS),
             doubtful=None if moisture is None else self._doubts.get((lot.code, moisture)),
+            ways=tuple(hold.way for hold in holds),
         )
 
     def _state(self, lot: Lot, moisture: int | None) -> str:

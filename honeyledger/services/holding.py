@@ -1,6 +1,6 @@
 """What is held just now, found from the holds forward: for the line, the stations, the cards."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -105,7 +105,11 @@ def hold_sentence(view: View, hold: Hold) -> str:
 
 def held_sentence(view: View, lot: Lot, hold: Hold) -> str:
     """A hold in words as it reaches a lot: by which way it comes from what it stands on."""
-    way = way_of(view, lot, hold)
+    return sentence_by_way(view, hold, way_of(view, lot, hold))
+
+
+def sentence_by_way(view: View, hold: Hold, way: Sequence[str]) -> str:
+    """A hold in words with the steps of a way; without any it is told by what it stands on."""
     if not way:
         return hold_sentence(view, hold)
     return phrase(

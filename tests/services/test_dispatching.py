@@ -191,6 +191,12 @@ def test_a_lot_that_is_held_itself_has_no_way_and_one_cleared_is_free(house: Bui
     assert free.row.held == ""
     house.do(Release(pull, "tasted"))
     assert [row.held for row in _shelf(house)] == [f"{drum}: leaks", ""]
+    house.do(PutOnHold(pull, "smells of smoke"))
+    fill = next(row.code for row in house.back(other).lots if row.kind == "T")
+    told = {row.code: (row.held, row.way) for row in _shelf(house)}
+    assert told[drum] == (f"{drum}: leaks", f"{drum}: leaks")
+    smoke = "smells of smoke"
+    assert told[other] == (f"{pull}: {smoke}", f"{pull}, by way of {fill}: {smoke}")
 
 
 @pytest.mark.parametrize(

@@ -60,6 +60,8 @@ def test_drums_that_need_a_person_come_first_with_what_is_wrong(house: BuiltHous
     again = page_of(house).row(unread)
     assert again is not None
     assert again.held == (f"{pull}: strips",), "the ancestor the hold stands on is named"
+    fill = next(row.code for row in house.back(unread).lots if row.kind == "T")
+    assert again.ways == (f"{pull}, by way of {fill}: strips",)
 
 
 def test_whose_it_is_and_where_it_stands(house: BuiltHouse) -> None:

@@ -47,6 +47,7 @@ class Cell:
     text: str
     kind: ColumnKind
     note: str = ""
+    detail: str = ""
     aside: str = ""
     mark: Mark | None = None
     pfund_mm: float | None = None
@@ -64,6 +65,7 @@ class Column(Generic[Row]):
         text: the cell's text; for `COLOUR` it may be left out.
         unit: stands on the head's second line, once.
         note: a second line in caption under the text (the reason of a state).
+        detail: what there is to know beyond that, for the tip and for screen readers.
         aside: a short remark in caption on the same line, after the text.
         mark: the mark before the text; in a `STATE` column it gives the text its colour.
         pfund_mm: for `COLOUR`, the reading; None where there is none.
@@ -80,6 +82,7 @@ class Column(Generic[Row]):
     kind: ColumnKind = ColumnKind.TEXT
     unit: str = ""
     note: Callable[[Row], str] | None = None
+    detail: Callable[[Row], str] | None = None
     aside: Callable[[Row], str] | None = None
     mark: Callable[[Row], Mark | None] | None = None
     pfund_mm: Callable[[Row], float | None] | None = None
@@ -103,6 +106,7 @@ class Column(Generic[Row]):
             say(self.text(row)),
             self.kind,
             note=say(self.note(row)) if self.note is not None else "",
+            detail=say(self.detail(row)) if self.detail is not None else "",
             aside=say(self.aside(row)) if self.aside is not None else "",
             mark=self.mark(row) if self.mark is not None else None,
             estimated=self.estimated is not None and self.estimated(row),
@@ -276,7 +280,7 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         head = self.columns[column]
         about = QCoreApplication.translate("rows", "about {n}") if cell.estimated else "{n}"
         said = f"{head.title}: {about.format(n=cell.text)} {head.unit}".strip()
-        return ", ".join(part for part in (said, cell.aside, cell.note) if part)
+        return ", ".join(part for part in (said, cell.aside, cell.detail or cell.note) if part)
 
     def headerData(
         self,

@@ -175,7 +175,7 @@ class RowsView(QTableView):
         return super().viewportEvent(event)
 
     def tip_at(self, point: QPoint) -> str:
-        """The whole of a cell that is cut, else nothing."""
+        """The whole of a cell that is cut, and what more there is to know of it; else nothing."""
         index = self.indexAt(point)
         if not index.isValid():
             return ""
@@ -183,6 +183,8 @@ class RowsView(QTableView):
         room = self.visualRect(index).width() - self.delegate.padding(index.column())
         is_under = self.rowHeight(index.row()) > self.delegate.pitch * 1.25
         has_note = bool(cell.note) and is_under
+        if cell.detail:
+            return "\n".join(part for part in (cell.text, cell.aside, cell.detail) if part)
         if not is_cell_cut(cell, room, self._density, with_note=not has_note) and (
             not has_note or self.long_notes.fits(index.row(), index.column())
         ):

@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop import look
 from honeyledger.desktop.models.rows import Column, ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.widgets.table import Table
 from honeyledger.desktop.widgets.table_view import RowsView
 
 COLUMNS: tuple[Column[str], ...] = (
@@ -184,3 +185,24 @@ def test_a_row_that_is_scrolled_to_leaves_no_half_row_under_the_head(view: RowsV
         is_end = view.verticalScrollBar().value() == view.verticalScrollBar().maximum()
         assert is_end or view.rowViewportPosition(first) == 0, row
         assert view.viewport().rect().contains(view.row_rect(row).center())
+
+
+def test_what_more_there_is_to_know_is_in_the_tip_though_nothing_is_cut(qtbot: QtBot) -> None:
+    column: Column[str] = Column(
+        "code",
+        "Drum",
+        lambda row: row,
+        note=lambda _row: "S26-0057-L: strips",
+        detail=lambda row: "S26-0057-L, by way of T26-0018-1: strips" if row == "D1" else "",
+    )
+    table = Table((column,), lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(500, 300)
+    table.show()
+    table.show_rows(["D1", "D2"])
+    view = table.view
+    ends = [QPoint(30, view.rowViewportPosition(place) + 10) for place in (0, 1)]
+    assert [view.tip_at(end) for end in ends] == [
+        "D1\nS26-0057-L, by way of T26-0018-1: strips",
+        "",
+    ]

@@ -76,7 +76,11 @@ def customer_key(customer: str, page: DispatchPage) -> str:
 
 @dataclass(frozen=True, slots=True)
 class LineRow:
-    """A line of an open note: something wanted, or a lot picked."""
+    """A line of an open note: something wanted, or a lot picked.
+
+    Args:
+        way: of a lot on hold, by which way the hold comes to it.
+    """
 
     key: str
     code: str
@@ -86,6 +90,7 @@ class LineRow:
     count: str
     grams: int
     is_wanted: bool
+    way: str = ""
 
     @property
     def mark(self) -> Mark:
@@ -173,6 +178,7 @@ def _picked_row(picked: Picked, note: NoteTyped, page: DispatchPage) -> LineRow:
         count=_count(picked, row),
         grams=0 if row is None else grams_of(picked, row, net_g),
         is_wanted=False,
+        way=row.way if row is not None and row.way != row.held else "",
     )
 
 
@@ -302,7 +308,14 @@ def line_columns(unit: MassUnit) -> tuple[Column[LineRow], ...]:
             ColumnKind.STATE,
             mark=lambda r: r.mark,
         ),
-        Column("name", tr("Goods"), lambda r: r.name, ColumnKind.NAME, note=lambda row: row.note),
+        Column(
+            "name",
+            tr("Goods"),
+            lambda row: row.name,
+            ColumnKind.NAME,
+            note=lambda row: row.note,
+            detail=lambda row: row.way,
+        ),
         Column("count", tr("Jars"), lambda row: row.count, ColumnKind.NUMBER),
         Column(
             "net",

@@ -22,7 +22,7 @@ def note_messages(note: NoteTyped, page: DispatchPage) -> list[Message]:
         if row is None:
             messages.append(Message(Mark.WARNING, picked.code, tr("is no longer here.")))
         elif row.held:
-            messages.append(Message(Mark.HOLD, tr("On hold."), row.held))
+            messages.append(Message(Mark.HOLD, tr("On hold."), row.way or row.held))
         elif older := older_left(note, picked.code, page):
             lead = tr("{code} is older").format(code=older[0].code)
             words = tr("than {code} and is here still: the oldest goes first.")

@@ -62,7 +62,7 @@ def _words_of(row: DrumRow) -> str:
     colour = class_of(row.colour) if row.colour is not None else None
     parts = (
         *(row.code, row.container, row.container_code, row.noun, row.state, row.owner, row.spot),
-        *row.held,
+        *(row.ways or row.held),
         *row.yards,
         colour.name if colour else "",
         "missing" if row.missing else "",

@@ -53,6 +53,7 @@ def drum_columns(unit: MassUnit, rows: Sequence[DrumRow] = ()) -> tuple[Column[D
             where,
             ColumnKind.NAME,
             note=reason,
+            detail=reason_by_way,
             sort_key=lambda row: about(row).casefold(),
             least=80,
         ),
@@ -127,7 +128,16 @@ def reason(row: DrumRow) -> str:
 
     A hold of its own is said without its code, which stands at the beginning of the row.
     """
-    parts = [say(held).removeprefix(f"{row.code}: ") for held in row.held]
+    return _reason(row, row.held)
+
+
+def reason_by_way(row: DrumRow) -> str:
+    """The same with the ways by which it is held; "" where a hold comes by none."""
+    return _reason(row, row.ways) if row.ways not in ((), row.held) else ""
+
+
+def _reason(row: DrumRow, holds: Sequence[str]) -> str:
+    parts = [say(held).removeprefix(f"{row.code}: ") for held in holds]
     if row.doubtful is not None:
         words = tr("moisture in doubt: {moisture} by the calibration")
         parts.append(words.format(moisture=format_moisture(row.doubtful)))

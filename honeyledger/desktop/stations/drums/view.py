@@ -175,7 +175,7 @@ class DrumsView(AskingPage):
         self.figures.setVisible(row is not None)
         if row is not None:
             colour = None if row.colour is None else row.colour / 10
-            words = "; ".join(row.held) or caution(row) or drum_heading(row)
+            words = "; ".join(map(say, row.ways or row.held)) or caution(row) or drum_heading(row)
             self._figures(words, drum_figures(row), Wedge(colour))
 
     def _show_blend_made(self, page: DrumsPage) -> bool:

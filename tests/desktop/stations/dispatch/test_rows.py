@@ -1,5 +1,7 @@
 """What the open note shows: what is to pick and where, what is picked, what is wrong with it."""
 
+from dataclasses import replace
+
 import pytest
 
 from honeyledger.desktop.marks import Mark
@@ -23,6 +25,7 @@ from honeyledger.desktop.stations.dispatch.rows import (
     sum_words,
 )
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked
+from honeyledger.desktop.stations.dispatch.words import note_messages
 from tests.desktop.stations.dispatch.pages import CASE, CLOVER, DRUM, HELD, NEW, OLD, ONE_WAY, PAGE
 
 
@@ -48,6 +51,17 @@ def test_the_order_says_where_to_pick_the_oldest() -> None:
         ("X", "to pick", "0 of 1", "none here that may go"),
     ]
     assert all(row.mark is Mark.NOTE for row in rows)
+
+
+def test_a_picked_lot_that_is_held_says_by_which_way_in_its_tip() -> None:
+    way = "Mill Lane, by way of T26-0001-J: treated"
+    page = replace(PAGE, by_code={**PAGE.by_code, HELD.code: replace(HELD, way=way)})
+    note = _note(Picked(HELD.code, "J", jars="5"))
+    row = line_rows(note, page)[0]
+    name = next(column for column in line_columns("kg") if column.key == "name").cell(row)
+    assert (name.note, name.detail) == ("Mill Lane: treated", way)
+    messages = note_messages(note, page)
+    assert [one.text for one in messages] == [way]
 
 
 def test_what_is_picked_stands_newest_first_and_what_is_done_last() -> None:

@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import Qt
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.models.rows import RowsModel
 from honeyledger.desktop.stations.drums.rows import (
     about,
     caution,
@@ -39,6 +41,20 @@ def test_a_row_says_what_it_is_called_what_is_wrong_and_what_is_in_it() -> None:
         sort_key = columns[key].sort_key
         assert sort_key is not None
         assert sort_key(PALE) is not None
+
+
+def test_by_which_way_it_is_held_is_for_the_tip_and_for_who_hears_it() -> None:
+    columns = {column.key: column for column in drum_columns("kg")}
+    way = "S26-0001-G, by way of T26-0001-J: strips"
+    cell = columns["about"].cell(replace(HELD, ways=(way,)))
+    assert (cell.note, cell.detail) == ("S26-0001-G: strips", way)
+    itself = replace(HELD, ways=HELD.held)
+    assert columns["about"].cell(itself).detail == "", "nothing stands between"
+    model = RowsModel(drum_columns("kg"), lambda row: row.code)
+    model.show([replace(HELD, ways=(way,))])
+    place = list(columns).index("about")
+    spoken = model.data(model.index(0, place), Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken.endswith(way)
 
 
 def test_states_are_said_as_what_is_to_be_done() -> None:

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.services.tracing import trace_back
 from tests.desktop.drums_rig import Station
 from tests.desktop.rig import Rig
 
@@ -279,7 +280,9 @@ def test_the_drum_in_hand_says_what_is_known_of_it(station: Station) -> None:
     assert station.figures()[:2] == ["17.2 %, keeps with little yeast", "31 mm, colour, Pfund"]
     assert station.view.figures.heading.text() == f"{cellar.first}: in reach of Mill Lane"
     rig.told(PutOnHold(cellar.pull, "strips"))
-    assert station.view.figures.heading.text() == f"{cellar.pull}: strips"
+    trace = rig.house.ask(lambda view: trace_back(view, cellar.first))
+    fill = next(row.code for row in trace.lots if row.kind == "T")
+    assert station.view.figures.heading.text() == f"{cellar.pull}, by way of {fill}: strips"
 
 
 def test_a_label_is_printed_and_opened_by_keys(station: Station) -> None:
