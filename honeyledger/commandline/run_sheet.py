@@ -9,7 +9,7 @@ from honeyledger.domain.units import format_number, format_shares
 from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.lookup import read_code
 from honeyledger.ledger.run_balance import RunBalance
-from honeyledger.services.floor import RunSheet, run_sheet, runs
+from honeyledger.services.floor import RunSheet, recent_runs, run_sheet, runs
 from honeyledger.services.house import Recorded
 from honeyledger.services.store import View
 
@@ -32,7 +32,7 @@ def sheet_of(view: View, text: str, now_ms: int) -> RunSheet:
     if text:
         code = str(read_code(view, text, "run"))
     else:
-        known = runs(view)
+        known = recent_runs(view, now_ms) or runs(view)
         if not known:
             raise Refusal(NO_RUNS, field="run")
         code = known[0].code

@@ -141,11 +141,10 @@ def _take(b: Booking, runs: Sequence[str], *, asks: bool) -> None:
 
 def open_runs(b: Booking) -> dict[str, Mark]:
     """The runs that are open when the entry happens, with how each was opened."""
-    closed = {mark.subject for mark in b.state.marked("closed", "run/")}
     return {
         key_of(mark.subject): mark
-        for mark in b.state.marked("opened", "run/")
-        if mark.subject not in closed and mark.at_ms <= b.at_ms + b.act.unsure_ms
+        for mark in b.state.marked_without("opened", "closed", "run/")
+        if mark.at_ms <= b.at_ms + b.act.unsure_ms
     }
 
 
@@ -153,12 +152,12 @@ def _signed_since(b: Booking) -> dict[str, Mark]:
     """The runs that were open when the entry happened and are signed by now: their opening."""
     if b.at_ms >= b.recorded_ms:
         return {}  # written down as it happened: no run was signed since
-    opened = {mark.subject: mark for mark in b.state.marked("opened", "run/")}
-    return {
-        key_of(mark.subject): opened[mark.subject]
-        for mark in b.state.marked("closed", "run/")
-        if opened[mark.subject].at_ms <= b.at_ms <= mark.at_ms
-    }
+    found = {}
+    for closed in b.state.marked("closed", "run/"):
+        opened = b.state.mark(closed.subject, "opened") if b.at_ms <= closed.at_ms else None
+        if opened is not None and opened.at_ms <= b.at_ms:
+            found[key_of(closed.subject)] = opened
+    return found
 
 
 def vessels_of(opened: Mark) -> set[str]:

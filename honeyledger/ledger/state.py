@@ -144,6 +144,12 @@ class State(Protocol):
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
 
+    def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
+        """As `marked`, of the subjects with no mark of the other name: what was begun, not ended.
+
+        Those that are not ended are few, however many years of others there are.
+        """
+
     def entry(self, entry_id: int) -> Entry | None:
         """An entry with all its rows, reversed or not."""
 

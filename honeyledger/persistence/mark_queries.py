@@ -57,6 +57,22 @@ _MARKED_UNDER = Statement(
     "first",
     "after",
 )
+_OTHER = MARK.alias("other")
+_BEGUN = Statement(
+    select(*_MARK)
+    .where(_IS_NAMED, _IS_LATEST)
+    .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after"))
+    .where(
+        ~select(_OTHER.c.entry)
+        .where(_OTHER.c.subject == MARK.c.subject, _OTHER.c.name == the("without"))
+        .exists()
+    )
+    .order_by(MARK.c.subject),
+    "name",
+    "first",
+    "after",
+    "without",
+)
 _RECORDS_OF = Statement(
     lambda engine: (
         select(MARK.c.subject, MARK.c.value)
@@ -97,6 +113,7 @@ class Known:
 
     records: dict[tuple[str, str], Mark | None] = field(default_factory=dict)
     marked: dict[tuple[str, str], Sequence[Mark]] = field(default_factory=dict)
+    begun: dict[tuple[str, str, str], Sequence[Mark]] = field(default_factory=dict)
     numbers: dict[tuple[str, int], int] = field(default_factory=dict)
 
     def follow(self, entry: Entry) -> None:
@@ -104,14 +121,23 @@ class Known:
         if entry.reverses:  # it may bring back any mark there was
             self.records.clear()
             self.marked.clear()
+            self.begun.clear()
         for subject, name, _ in rows_of(entry, "marks"):
             self.records.pop((str(subject), str(name)), None)
             for key in [key for key in self.marked if _is_in(str(subject), str(name), key)]:
                 del self.marked[key]
+            self._follow_begun(str(subject), str(name))
         for (code,) in rows_of(entry, "codes"):
             letter, season, number = code_parts(str(code))
             if (letter, season) in self.numbers:
                 self.numbers[letter, season] = max(self.numbers[letter, season], number)
+
+    def _follow_begun(self, subject: str, name: str) -> None:
+        for key in [key for key in self.begun if name in key[:2]]:
+            if name == key[0]:
+                del self.begun[key]
+            else:
+                self.begun[key] = [mark for mark in self.begun[key] if mark.subject != subject]
 
 
 def _is_in(subject: str, name: str, key: tuple[str, str]) -> bool:
@@ -175,12 +201,19 @@ class MarkQueries(PlaceQueries):
         marked = self._known.marked
         if key not in marked:
             if under:
-                after = under[:-1] + chr(ord(under[-1]) + 1)
-                rows = self._all(_MARKED_UNDER, name, under, after)
+                rows = self._all(_MARKED_UNDER, name, under, _after(under))
             else:
                 rows = self._all(_MARKED, name)
             marked[key] = list(map(_mark_of, rows))
         return marked[key]
+
+    def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
+        """As `marked`, of the subjects that have no mark of the other name."""
+        begun, key = self._known.begun, (name, without, under)
+        if key not in begun:
+            rows = self._all(_BEGUN, name, under, _after(under), without)
+            begun[key] = list(map(_mark_of, rows))
+        return begun[key]
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers; those without one are left out."""
@@ -200,6 +233,11 @@ class MarkQueries(PlaceQueries):
             row = self._one(_LAST_NUMBER, letter, season)
             numbers[letter, season] = int(row[0]) if row else 0
         return numbers[letter, season]
+
+
+def _after(under: str) -> str:
+    """The first text behind all that begin so."""
+    return under[:-1] + chr(ord(under[-1]) + 1)
 
 
 def _mark_of(row: Row) -> Mark:

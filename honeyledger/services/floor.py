@@ -3,12 +3,15 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from honeyledger.domain.moments import house_day
+from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.mixing import name_of
 from honeyledger.ledger.places import DRUM, VESSEL, YARD, class_of, key_of, place
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import home_of
+from honeyledger.ledger.state import Mark
 from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.floor_pace import Pace, pace_of
 from honeyledger.services.holding import name_in, reading
@@ -117,20 +120,59 @@ class RunSheet:
 
 def runs(view: View) -> tuple[RunRow, ...]:
     """All runs, newest first."""
+    return _runs_under(view, ["run/"])
+
+
+def recent_runs(view: View, now_ms: int) -> tuple[RunRow, ...]:
+    """Those of this season and the last, and what is open from before, newest first.
+
+    A large house has tens of thousands from all its years, and a page is asked for all day.
+    """
+    recent = _runs_under(view, _recent(view, now_ms))
+    known = {row.code for row in recent}
+    begun = view.marked_without("opened", "closed", "run/")
+    older = [_run_row(view, mark, None) for mark in begun if key_of(mark.subject) not in known]
+    return _newest_first([*recent, *older])
+
+
+def run_row(view: View, code: str) -> RunRow | None:
+    """One run; None where there is none of this code."""
+    opened = view.mark(place("run", code), "opened")
+    closed = view.mark(place("run", code), "closed")
+    return _run_row(view, opened, closed.at_ms if closed else None) if opened else None
+
+
+def _recent(view: View, now_ms: int) -> list[str]:
+    """How the marks of this season's runs and the last one's begin."""
+    rules = rules_of(view)
+    season = house_day(now_ms, rules.zone).year
+    before = f"{rules.prefix}-" if rules.prefix else ""
+    return [f"run/{before}R{year % 100:02d}-" for year in (season, season - 1)]
+
+
+def _runs_under(view: View, beginnings: Sequence[str]) -> tuple[RunRow, ...]:
     rows = []
-    for mark in view.marked("opened", "run/"):
-        if isinstance(mark.value, Mapping):
-            code = key_of(mark.subject)
-            closed = view.mark(mark.subject, "closed")
-            line = str(mark.value.get("line", ""))
-            name = name_in(view, place(VESSEL, line))
-            rows.append(RunRow(code, line, name, mark.at_ms, closed.at_ms if closed else None))
+    for under in beginnings:
+        closed = {mark.subject: mark.at_ms for mark in view.marked("closed", under)}
+        for mark in view.marked("opened", under):
+            rows.append(_run_row(view, mark, closed.get(mark.subject)))
+    return _newest_first(rows)
+
+
+def _newest_first(rows: Sequence[RunRow]) -> tuple[RunRow, ...]:
     return tuple(sorted(rows, key=lambda row: (-row.opened_ms, row.code)))
+
+
+def _run_row(view: View, opened: Mark, closed_ms: int | None) -> RunRow:
+    value = opened.value if isinstance(opened.value, Mapping) else {}
+    line = str(value.get("line", ""))
+    name = name_in(view, place(VESSEL, line))
+    return RunRow(key_of(opened.subject), line, name, opened.at_ms, closed_ms)
 
 
 def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
     """A run's sheet as the entries stand now; None where there is no such run."""
-    run = next((row for row in runs(view) if row.code == code), None)
+    run = run_row(view, code)
     if run is None:
         return None
     balance, entries = balance_of(view, code), entries_in(view, code)
@@ -154,7 +196,7 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
         ties=_ties(view, drums),
         pace=pace_of(view, balance, entries, now_ms if run.closed_ms is None else None),
         balance=balance,
-        usual_permille=usual_spread(view),
+        usual_permille=usual_spread(view, now_ms),
         pallets_open=tuple(sorted({key_of(row.place) for row in view.held_at("pallet")})),
         against=against_sheets(view, balance, entries),
     )
@@ -261,13 +303,15 @@ def _ties(view: View, drums: Sequence[Lot]) -> tuple[Tie, ...]:
     return tuple(sorted(rows, key=lambda row: (-row.share, row.name)))
 
 
-def usual_spread(view: View) -> int:
+def usual_spread(view: View, now_ms: int) -> int:
     """How far this house's estimates usually are off its scales, in thousandths.
 
-    The mean over its closed runs once there are five of them; the house's setting until then.
+    The mean over its closed runs of this season and the last once there are five of them; the
+    house's setting until then.
     """
     gaps = []
-    for mark in view.marked("closed", "run/"):
+    closed = [mark for under in _recent(view, now_ms) for mark in view.marked("closed", under)]
+    for mark in closed:
         balance = mark.value.get("balance") if isinstance(mark.value, Mapping) else None
         if isinstance(balance, Mapping):
             gap, came_in = balance.get("estimate_gap_g", 0), balance.get("in_g", 0)

@@ -10,7 +10,7 @@ from honeyledger.ledger.places import PALLET, VESSEL, YARD, key_of, place
 from honeyledger.ledger.verbs.owners import SETTLED
 from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.dock import Choice, choices
-from honeyledger.services.floor import RunRow, RunSheet, run_sheet, runs
+from honeyledger.services.floor import RunRow, RunSheet, recent_runs, run_sheet
 from honeyledger.services.floor_pace import BoxFrames
 from honeyledger.services.holding import held_lots, name_in, reading
 from honeyledger.services.setup import mass_unit
@@ -57,7 +57,7 @@ class FloorPage:
 
 def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
     """The station with the run named while it is open, else the newest open one, else the last."""
-    rows = runs(view)
+    rows = recent_runs(view, now_ms)
     still_open = [row.code for row in rows if row.closed_ms is None]
     last = rows[0].code if rows else ""
     code = run if run in still_open else still_open[0] if still_open else last

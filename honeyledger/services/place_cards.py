@@ -19,7 +19,7 @@ from honeyledger.services.cards import LotCard, lot_card
 from honeyledger.services.dispatch_notes import NoteLine, note_row
 from honeyledger.services.dispatch_paper import TOLD, told_words
 from honeyledger.services.dock import yard_season
-from honeyledger.services.floor import runs
+from honeyledger.services.floor import run_row
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import held_lots, hold_sentence, name_in, reading
 from honeyledger.services.rooms import where_it_stands
@@ -261,7 +261,7 @@ def _noted(view: View, code: Code, unit: MassUnit) -> list[Told]:
 
 def _run_card(view: View, code: Code) -> PlaceCard:
     zone = rules_of(view).zone
-    row = next((one for one in runs(view) if one.code == str(code)), None)
+    row = run_row(view, str(code))
     facts = []
     if row is not None:
         closed = format_moment(moment_at(row.closed_ms, zone)) if row.closed_ms else ""

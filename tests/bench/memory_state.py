@@ -162,6 +162,11 @@ class MemoryState:
         found = [self.mark(subject, name) for subject in subjects]
         return [mark for mark in found if mark is not None]
 
+    def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
+        subjects = self.tables.begun(name, without)
+        found = [self.mark(subject, name) for subject in subjects if subject.startswith(under)]
+        return [mark for mark in found if mark is not None]
+
     # Entries.
 
     def entry(self, entry_id: int) -> Entry | None:

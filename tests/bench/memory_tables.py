@@ -63,6 +63,7 @@ class Tables:
         self.touched: dict[str, list[tuple[int, int]]] = defaultdict(list)  # at_ms, entry
         self.marks: dict[str, dict[str, list[Mark]]] = defaultdict(dict)
         self.subjects: dict[str, list[str]] = defaultdict(list)
+        self.unended: dict[tuple[str, str], set[str]] = {}
         self.voids: dict[tuple[int, int], set[int]] = defaultdict(set)
         self.reversals: dict[int, int] = {}
         self.codes: dict[str, int] = {}  # by which entry
@@ -135,6 +136,31 @@ class Tables:
             names[name] = []
             _add(self.subjects[name], subject)
         names[name].append(Mark(subject, name, value, at_ms, entry))
+        self._look_again(subject, name)
+
+    def begun(self, name: str, without: str) -> list[str]:
+        """Subjects with a mark of the one name and none of the other, in order.
+
+        Kept from the first time it is asked for: there are few at a time, and many that ended.
+        """
+        pair = (name, without)
+        if pair not in self.unended:
+            self.unended[pair] = set()
+            for subject in self.subjects.get(name, []):
+                self._look_at(subject, pair)
+        return sorted(self.unended[pair])
+
+    def _look_again(self, subject: str, name: str) -> None:
+        for pair in self.unended:
+            if name in pair:
+                self._look_at(subject, pair)
+
+    def _look_at(self, subject: str, pair: tuple[str, str]) -> None:
+        names = self.marks[subject]
+        if names.get(pair[0]) and not names.get(pair[1]):
+            self.unended[pair].add(subject)
+        else:
+            self.unended[pair].discard(subject)
 
     def _give(self, code: str) -> None:
         head, number, _ = code.split("-")[-3:]
@@ -164,6 +190,7 @@ class Tables:
         for subject, name, number, *_ in changes.marks:
             rows = self.marks[subject][name]
             rows[:] = [row for row in rows if row.entry != number]
+            self._look_again(subject, name)
         for other, line, voided_by in changes.voids:
             self.voids[other, line].remove(voided_by)
         self._void(entry, by)

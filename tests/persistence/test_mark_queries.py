@@ -38,6 +38,31 @@ def test_marks_of_a_subject_and_subjects_of_a_mark(store: SqlStore) -> None:
         assert view.marked("record", "drum/") == []
 
 
+def test_what_was_begun_and_not_ended_is_kept_and_followed(store: SqlStore) -> None:
+    """By one station, by another, when the end is taken back, and from what is kept."""
+    hand = Hand(store)
+
+    def begun() -> list[str]:
+        with store.writing() as unit:
+            kept = [mark.subject for mark in unit.marked_without("opened", "closed", "run/")]
+        with store.reading() as view:
+            assert [m.subject for m in view.marked_without("opened", "closed", "run/")] == kept
+        return kept
+
+    assert begun() == []
+    first = hand.write("open run", marks=[["run/A", "opened", {"line": "L"}]])
+    hand.write("open run", marks=[["run/B", "opened", {"line": "L"}], ["runs/C", "opened", 1]])
+    assert begun() == ["run/A", "run/B"]
+    hand.write("note", marks=[["bottling/A", "closed", 1], ["run/B", "colour", 12]])
+    assert begun() == ["run/A", "run/B"]
+    closed = hand.write("close run", marks=[["run/A", "closed", {"by": ""}]])
+    assert begun() == ["run/B"]
+    hand.write("reverse", reverses=closed.id)
+    assert begun() == ["run/A", "run/B"]
+    hand.write("reverse", reverses=first.id)
+    assert begun() == ["run/B"]
+
+
 def test_codes_once_given_stay_given(store: SqlStore) -> None:
     hand = write_season(store)
     hand.write("register", codes=[["Y26-0014-K"], ["HL-R26-0123-X"], ["sticker 7"]])

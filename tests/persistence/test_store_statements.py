@@ -22,7 +22,7 @@ MOST = {
     "register": 5,
     "open run": 9,
     "receive": 8,
-    "load": 19,
+    "load": 20,  # typed late: which runs were open then and are signed by now is one of them
     "wet out": 13,
     "fill": 27,
     "measure": 4,

@@ -1,5 +1,7 @@
 """The floor: the list of runs, a run's sheet as it goes, and what signing it ties together."""
 
+from functools import partial
+
 import pytest
 
 from honeyledger.ledger.verbs.corrections import Amend
@@ -14,6 +16,8 @@ from honeyledger.services.floor import (
     Pace,
     RunSheet,
     WentIn,
+    recent_runs,
+    run_row,
     run_sheet,
     runs,
     usual_spread,
@@ -167,9 +171,35 @@ def test_supers_of_a_box_nobody_described_have_the_usual_frames(house: BuiltHous
     assert _sheet(house, run).pace.frames == 90
 
 
+def test_recent_runs_are_those_of_two_seasons_and_what_is_open(house: BuiltHouse) -> None:
+    forgotten, closed = _open(house), _open(house)
+    house.do(CloseRun(closed))
+    year_ms = 365 * 24 * 60 * MINUTE_MS
+
+    def codes(after_ms: int) -> list[str]:
+        rows = house.house.ask(partial(recent_runs, now_ms=house.now_ms + after_ms))
+        return [row.code for row in rows]
+
+    assert codes(0) == codes(year_ms) == [row.code for row in house.house.ask(runs)]
+    assert set(codes(year_ms)) == {closed, forgotten}
+    assert codes(2 * year_ms) == [forgotten]
+    row = house.house.ask(partial(run_row, code=closed))
+    assert row in house.house.ask(runs)
+    assert house.house.ask(partial(run_row, code="R26-0999-X")) is None
+
+
+def test_recent_runs_have_the_letters_of_the_house_before_them(house: BuiltHouse) -> None:
+    house.do(Register("house", {"name": "Test House", "margin_ms": 0, "prefix": "TH"}))
+    (run,) = house.do(OpenRun("Line", tank="Tank 3")).given
+    house.do(CloseRun(run))
+    assert run.startswith("TH-R26")
+    rows = house.house.ask(partial(recent_runs, now_ms=house.now_ms))
+    assert [row.code for row in rows] == [run]
+
+
 def test_the_houses_own_spread_once_it_has_five_runs(house: BuiltHouse) -> None:
     """Gaps of 1, 2, 3, 4 and 5 % of what went in: 3 % is usual here."""
-    assert house.house.ask(usual_spread) == 60
+    assert house.house.ask(partial(usual_spread, now_ms=house.now_ms)) == 60
     house.do(
         Register("house", {"name": "Test House", "margin_ms": 0, "usual_spread_permille": 80})
     )
@@ -179,7 +209,7 @@ def test_the_houses_own_spread_once_it_has_five_runs(house: BuiltHouse) -> None:
         _, tag = house.pull("Creek", 100_000)
         house.do(Load(tag, "Line"), run=run)
         house.drum("Tank 1", 90_000, run=run)
-        assert house.house.ask(usual_spread) == 80
+        assert house.house.ask(partial(usual_spread, now_ms=house.now_ms)) == 80
         house.do(CloseRun(run, (Heel("Tank 1", 10_000 - percent * 1_000),)))
-    assert house.house.ask(usual_spread) == 30
+    assert house.house.ask(partial(usual_spread, now_ms=house.now_ms)) == 30
     assert _sheet(house, run).usual_permille == 30
