@@ -77,7 +77,11 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("keeps", "keeps_months", COUNT, "Months from bottling to best before."),
         NOTE,
     ),
-    "customer": (WHERE, NOTE),
+    "customer": (
+        Fact("market", "market", TEXT, "The markets it is in; honey not eligible stays here."),
+        WHERE,
+        NOTE,
+    ),
     "supplier": (
         Fact("country", "country", TEXT, "Where its honey is from."),
         ORGANIC,
@@ -166,7 +170,10 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("two-free", "two_free", YES, "yes: two people clear and release what is on hold."),
         Fact("producer", "producer", TEXT, "Who answers for a jar, as on its label."),
         Fact("web", "web", TEXT, "Web address carried in the QR of jars, such as https://..."),
+        Fact("gs1-prefix", "gs1_prefix", TEXT, "GS1 company prefix; cases get numbers (SSCC)."),
         Fact("country", "country", TEXT, "Where its honey is from."),
+        Fact("latitude", "latitude", DEGREES, "Where the truck starts, decimal degrees."),
+        Fact("longitude", "longitude", DEGREES, "The same, east above zero."),
         WHERE,
     ),
 }
