@@ -47,12 +47,12 @@ class Cell:
     text: str
     kind: ColumnKind
     note: str = ""
-    detail: str = ""
     aside: str = ""
     mark: Mark | None = None
     pfund_mm: float | None = None
     estimated: bool = False
     strong: bool = False
+    detail: str = ""
 
 
 @dataclass(frozen=True, slots=True)

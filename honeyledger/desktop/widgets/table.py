@@ -111,6 +111,7 @@ class Table(QWidget):
         self._column.addWidget(self.foot)
         self.frozen = FrozenCodes(self.view)
         self.columns = TableLayout(self.view, self.foot, density)
+        self.columns.laid_out.connect(self._fit_notes)
         self.columns.laid_out.connect(self.frozen.refresh)
         self.rows = TableRows(self.model, self)
         self.rows.changing.connect(self._remember_chosen)
@@ -286,6 +287,11 @@ class Table(QWidget):
         if has_notes or self._had_notes:
             self.view.set_heights(self._row_height(), self._row_height(two_lines=has_notes))
         self._had_notes = has_notes
+
+    def _fit_notes(self) -> None:
+        """Reasons are read whole; where rows stand level with another table's they keep theirs."""
+        if not self._pitch:
+            self.view.fit_notes(self._row_height(two_lines=True))
 
     def _tell_rows(self) -> None:
         if not self._says_rows:

@@ -117,6 +117,10 @@ class RowDelegate(QStyledItemDelegate):
             return False
         return note_width(cell) > self.under(rect, column, cell).width()
 
+    def note_line(self) -> int:
+        """How high one line of a note is."""
+        return _NOTE.line
+
     def note_runs(self, cell: Cell) -> list[Run]:
         """A cell's second line, as it is written."""
         return lettering.runs(cell.note, _NOTE)

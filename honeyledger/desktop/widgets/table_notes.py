@@ -1,7 +1,8 @@
 """A row's second line, where its column is too narrow for it: it goes on under those beside it.
 
 Figures and codes have one line, so that the room below them is free; a reason is then read and not
-guessed. It goes on to the right first, and begins further left where that is not enough.
+guessed. It goes on to the right first, begins further left where that is not enough, and takes a
+third line where that is not enough either.
 """
 
 from collections.abc import Iterable
@@ -11,6 +12,7 @@ from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QTableView
 
 from honeyledger.desktop import lettering, tokens
+from honeyledger.desktop.lettering import Run
 from honeyledger.desktop.models.rows import Row, RowsModel
 from honeyledger.desktop.widgets.table_cells import RowDelegate, note_width
 
@@ -39,7 +41,9 @@ class LongNotes:
                 break
             last = beside
         left = float(view.columnViewportPosition(at))
-        right = float(view.columnViewportPosition(last) + view.columnWidth(last))
+        # What is further right than a table scrolled sideways shows at first is no room to read in.
+        edge = view.viewport().width() - view.horizontalScrollBar().value()
+        right = float(min(view.columnViewportPosition(last) + view.columnWidth(last), edge))
         own = QRectF(left, view.rowViewportPosition(place), right - left, view.rowHeight(place))
         under = delegate.under(own, at, cell)
         under.setRight(right - tokens.CELL_PADDING)
@@ -57,6 +61,11 @@ class LongNotes:
         """Whether a cell's second line is seen whole."""
         return note_width(self._model.cell(place, at)) <= self.room(place, at).width() + 0.5
 
+    def is_long(self, place: int) -> bool:
+        """Whether a second line of this row has no room in one line, however far it goes."""
+        noted = [at for at in self._columns() if self._has_note(place, at)]
+        return any(not self.fits(place, at) for at in noted)
+
     def paint(self, painter: QPainter, rows: Iterable[int]) -> None:
         """Write those that the delegate left out, for want of room in their own columns."""
         noted = [at for at in self._columns() if at in self._model.noted_columns()]
@@ -67,5 +76,12 @@ class LongNotes:
                     continue
                 own = QRectF(self._view.visualRect(self._model.index(place, at)))
                 if self._delegate.leaves_out(own, at, cell):
-                    room = self.room(place, at)
-                    lettering.draw(painter, room, self._delegate.note_runs(cell))
+                    self._write(painter, self.room(place, at), self._delegate.note_runs(cell))
+
+    def _write(self, painter: QPainter, room: QRectF, note: list[Run]) -> None:
+        """A note in one line, or in as many as its row has room for."""
+        row = QRectF(self._view.visualRect(self._view.indexAt(room.topLeft().toPoint())))
+        most = max(1, int((row.bottom() - room.top()) // room.height()))
+        for line in lettering.run_lines(note, room.width(), most):
+            lettering.draw(painter, room, line)
+            room = room.translated(0, room.height())

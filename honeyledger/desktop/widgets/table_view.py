@@ -30,6 +30,8 @@ from honeyledger.desktop.widgets.table_head import TableHead
 from honeyledger.desktop.widgets.table_notes import LongNotes
 
 _OWN_HEIGHTS_TO = 2000
+# They are looked at anew whenever the columns are.
+_LONG_NOTES_TO = 200
 
 
 class RowsView(QTableView):
@@ -98,6 +100,16 @@ class RowsView(QTableView):
         self.set_pitch(one_line)
         for place in range(count):
             self.setRowHeight(place, two_lines if self.rows.is_two_line(place) else one_line)
+
+    def fit_notes(self, two_lines: int) -> None:
+        """Give a row one line more where its second one has no room, and take it back."""
+        if self.rows.rowCount() > _LONG_NOTES_TO or not self.rows.noted_columns():
+            return
+        for place in range(self.rows.rowCount()):
+            if self.rows.is_two_line(place):
+                more = self.delegate.note_line() if self.long_notes.is_long(place) else 0
+                if self.rowHeight(place) != two_lines + more:
+                    self.setRowHeight(place, two_lines + more)
 
     def rows_in_view(self) -> tuple[int, int] | None:
         """The first and the last row that is seen whole, counted from one."""

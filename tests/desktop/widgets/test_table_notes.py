@@ -77,3 +77,41 @@ def test_one_that_fits_stays_in_its_column(qtbot: QtBot) -> None:
     own = table.view.visualRect(table.model.index(0, 1)).toRectF()
     assert not table.view.delegate.leaves_out(own, 1, cell)
     assert table.view.tip_at(_in_name(table)) == ""
+
+
+def _long_table(qtbot: QtBot, width: int) -> Table:
+    """The second row's reason has no room in one line, the first has none."""
+    reasons = {"D26-0611-Y": "", "D26-0612-W": f"{REASON}; {REASON}; {REASON}"}
+    name: Column[str] = Column(
+        "name", "Stands in", lambda _row: "Drum 7", ColumnKind.NAME, note=lambda row: reasons[row]
+    )
+    table = Table((CODE, name, NET), lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(width, 300)
+    table.show()
+    table.show_rows(list(reasons))
+    return table
+
+
+def test_a_reason_too_long_for_its_row_takes_a_third_line_and_gives_it_back(
+    qtbot: QtBot,
+) -> None:
+    table = _long_table(qtbot, 620)
+    view, notes = table.view, table.view.long_notes
+    assert [view.rowHeight(place) for place in (0, 1)] == [48, 64 + 20]
+    assert not notes.fits(1, 1)
+    under = notes.room(1, 1).toRect()
+    image = view.viewport().grab().toImage()
+    assert _is_inked(image, under.translated(0, 20)), "it goes on below"
+    table.resize(1400, 300)
+    assert [view.rowHeight(place) for place in (0, 1)] == [48, 64]
+
+
+def test_it_is_written_where_it_is_seen_though_the_columns_go_on_sideways(qtbot: QtBot) -> None:
+    table = _table(qtbot, CODE, NAME, NET, NET, width=300)
+    view, notes = table.view, table.view.long_notes
+    assert view.horizontalScrollBar().maximum() > 0
+    assert notes.room(0, 1).right() <= view.viewport().width()
+    wide = notes.room(0, 1).width()
+    view.horizontalScrollBar().setValue(40)
+    assert notes.room(0, 1).width() == wide, "scrolled sideways it is broken where it was"

@@ -239,3 +239,20 @@ def _drum(rig: Rig, yard: str) -> str:
     rig.told(Load(next(code for code in done.given if code[0] == "G"), tank))
     filled = rig.told(Fill(tank, Weight(net_g=200_000)))
     return next(code for code in filled.codes if code[0] == "D")
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (640, 400)])
+def test_what_chooses_a_form_is_in_view_after_a_scrolled_form_was_left(
+    station: Station, size: tuple[int, int]
+) -> None:
+    rig, form = station.rig, station.view.form
+    rig.window.resize(*size)
+    rig.settle()
+    form.form.take_focus(form.fields["record"]["longitude"])
+    bar = form.form.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    assert bar.value() > 0
+    rig.keys("Ctrl+2", "Ctrl+1")
+    for row in form.kinds:
+        for button in row.buttons():
+            assert button.visibleRegion().boundingRect() == button.rect(), button.text()
