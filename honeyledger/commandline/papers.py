@@ -20,6 +20,7 @@ from honeyledger.domain.units import parse_count
 from honeyledger.ledger.notes import is_note
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
+from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import (
     Badge,
     DrumLabel,
@@ -59,6 +60,7 @@ KINDS: dict[type, str] = {
     JarLabel: print_labels.JAR_LABEL,
     YardSheetTag: print_labels.YARD_CODE,
     Badge: print_labels.BADGE,
+    PackLabel: print_labels.PACK_LABEL,
 }
 PRINTED: dict[type, Callable[..., bytes]] = {
     PalletTag: print_labels.pallet_tags,
@@ -66,6 +68,7 @@ PRINTED: dict[type, Callable[..., bytes]] = {
     JarLabel: print_labels.jar_labels,
     YardSheetTag: print_labels.yard_codes,
     Badge: print_labels.badges,
+    PackLabel: print_labels.pack_labels,
 }
 
 
@@ -94,7 +97,7 @@ def labels(
     measured: str,
     first_cell: str,
 ) -> None:
-    """Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch notes.
+    """Print to a PDF: pallet tags, drum, jar, case and yard labels, badges, dispatch notes.
 
     One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
     say which; the code of one jar prints that one.
@@ -165,7 +168,7 @@ def _printed(
 ) -> bytes:
     typefaces = Typefaces(resource("fonts"))
     more: dict[str, Any] = {"first_cell": first_cell}
-    if isinstance(rows[0], PalletTag | DrumLabel):
+    if isinstance(rows[0], PalletTag | DrumLabel | PackLabel):
         more["unit"] = desk.unit
     return PRINTED[type(rows[0])](rows, stock, printer, typefaces, **more)
 

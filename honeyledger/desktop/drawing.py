@@ -24,6 +24,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
+from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import (
     Badge,
     DrumLabel,
@@ -54,6 +55,7 @@ _KINDS = (
     _Kind(PalletTag, labels.PALLET_TAG, labels.pallet_tags, weighs=True),
     _Kind(DrumLabel, labels.DRUM_LABEL, labels.drum_labels, weighs=True),
     _Kind(JarLabel, labels.JAR_LABEL, labels.jar_labels),
+    _Kind(PackLabel, labels.PACK_LABEL, labels.pack_labels, weighs=True),
     _Kind(Badge, labels.BADGE, labels.badges),
     _Kind(YardSheetTag, labels.YARD_CODE, labels.yard_codes),
 )

@@ -27,6 +27,7 @@ from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.taking_back import ChainMeant, TakingBack
+from honeyledger.desktop.unit_scan import unit_scan
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
 from honeyledger.domain.refusals import Refusal
@@ -103,6 +104,7 @@ class MainWindow(QMainWindow):
         card.found.connect(self._card_found)
         card.not_found.connect(self._code_refused)
         self.shell.aside_left.connect(self.close_card)
+        self._is_unit = unit_scan(desk, self.take_code, self._code_refused)
         self.scanner.scanned.connect(self.take_code)
         desk.last_scan = self.scanner.last_scan
         self.shell.code_typed.connect(self.take_code)
@@ -197,7 +199,7 @@ class MainWindow(QMainWindow):
             self.toast.put_away()
         if self.desk.letter_of(code) == BADGE:
             self.signing.sign_in(code)
-        elif not self.station().take_code(code):
+        elif not (self._is_unit(code) or self.station().take_code(code)):
             self._back = None
             self.card.show_code(code)
 

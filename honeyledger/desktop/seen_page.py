@@ -5,6 +5,7 @@ from contextlib import contextmanager
 
 from honeyledger.desktop.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
 from honeyledger.documents.fonts import Typefaces, width_mm
+from honeyledger.documents.gs1_symbols import Bars, Size
 from honeyledger.documents.page import Page
 from honeyledger.documents.symbols import QUIET_MODULES, Symbol
 
@@ -80,6 +81,19 @@ class SeenPage(Page):
             across, down = column + QUIET_MODULES, row + QUIET_MODULES
             box = BoxInk(left + across * module, top + down * module, length * module, module)
             self.inks.append(box)
+
+    def bars(
+        self, x: float, y: float, bars: Bars, size: Size, dots_per_inch: int, below_mm: float = 0.0
+    ) -> None:
+        left = round((self._left_mm + x) / _MM_PER_INCH * dots_per_inch) / dots_per_inch
+        left, top = left * _MM_PER_INCH, self._top_mm + y
+        module = size.dots / dots_per_inch * _MM_PER_INCH
+        high = size.high_mm + below_mm
+        self.inks.append(BoxInk(left, top, size.width_mm, high, white=True))
+        for number, (begin, length) in enumerate(bars.bars):
+            across = left + (begin + bars.measures.quiet[0]) * module
+            own = high if number in bars.guards else size.high_mm
+            self.inks.append(BoxInk(across, top, length * module, own))
 
 
 def shifted(ink: Ink, x: float, y: float) -> Ink:

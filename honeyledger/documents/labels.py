@@ -11,6 +11,7 @@ from honeyledger.documents.badge import draw_badge
 from honeyledger.documents.drum_label import draw_drum_label
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces
 from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.pack_label import draw_pack_label
 from honeyledger.documents.page import Page, new_page
 from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
@@ -18,6 +19,7 @@ from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
+from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import Badge, DrumLabel, JarLabel, PalletTag, YardSheetTag
 
 NOTHING_TO_PRINT = Sentence(
@@ -29,6 +31,7 @@ DRUM_LABEL = "drum label"
 JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
 BADGE = "badge"
+PACK_LABEL = "case or pallet label"
 
 _Row = TypeVar("_Row")
 
@@ -113,6 +116,21 @@ def badges(
     _check_kind(BADGE, stock)
     job = Job(new_page("Badges", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_badge(job, row), first_cell)
+
+
+def pack_labels(
+    rows: Iterable[PackLabel],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    unit: MassUnit = "kg",
+    first_cell: int = 1,
+) -> bytes:
+    """Print the labels of cases and shipping pallets. Refuses as `pallet_tags` does."""
+    _check_kind(PACK_LABEL, stock)
+    job = Job(new_page("Case and pallet labels", stock.page_mm, typefaces), stock, printer, unit)
+    return _print(job, rows, lambda row: draw_pack_label(job, row), first_cell)
 
 
 def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:

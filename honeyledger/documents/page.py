@@ -12,7 +12,11 @@ from io import BytesIO
 from reportlab.pdfgen.canvas import Canvas
 
 from honeyledger.documents.fonts import CODE, CODE_HEAVY, POINTS_PER_MM, Typefaces, width_mm
+from honeyledger.documents.gs1_symbols import Bars, Size
 from honeyledger.documents.symbols import QUIET_MODULES, Symbol
+
+# Papers are English whatever the window speaks; a reader that speaks them must know.
+LANGUAGE = "en"
 
 
 class Page:
@@ -28,7 +32,9 @@ class Page:
         self.typefaces = typefaces
         self._bytes = BytesIO()
         self._page_points = (page_mm[0] * POINTS_PER_MM, page_mm[1] * POINTS_PER_MM)
-        self._canvas = Canvas(self._bytes, pagesize=self._page_points, invariant=True)
+        self._canvas = Canvas(
+            self._bytes, pagesize=self._page_points, invariant=True, lang=LANGUAGE
+        )
         self._canvas.setTitle(title)
         self._canvas.setAuthor("Honeyledger")
         self._canvas.setCreator("Honeyledger")
@@ -160,6 +166,33 @@ class Page:
         boxes = [
             f"{column + QUIET_MODULES} {lowest - row} {length} 1 re"
             for column, row, length in symbol.runs
+        ]
+        canvas.addLiteral(f"{' '.join(boxes)} f")
+        canvas.restoreState()
+
+    def bars(
+        self, x: float, y: float, bars: Bars, size: Size, dots_per_inch: int, below_mm: float = 0.0
+    ) -> None:
+        """Draw a linear symbol on its white ground, upper left corner of the ground at x and y.
+
+        Edges lie on printer dots, as those of `symbol` do; guard bars are longer by `below_mm`.
+        """
+        dot = 72 / dots_per_inch
+        left = round((self._left_mm + x) / 25.4 * dots_per_inch) * dot
+        high, below = size.high_mm * POINTS_PER_MM, below_mm * POINTS_PER_MM
+        module = size.dots * dot
+        canvas = self._canvas
+        canvas.saveState()
+        canvas.transform(module, 0, 0, 1, left, self._y(y) - high - below)
+        canvas.setFillGray(1)
+        canvas.rect(0, 0, bars.modules_with_quiet, high + below, stroke=0, fill=1)
+        canvas.setFillGray(0)
+        before = bars.measures.quiet[0]
+        boxes = [
+            f"{begin + before} 0 {length} {high + below:.3f} re"
+            if number in bars.guards
+            else f"{begin + before} {below:.3f} {length} {high:.3f} re"
+            for number, (begin, length) in enumerate(bars.bars)
         ]
         canvas.addLiteral(f"{' '.join(boxes)} f")
         canvas.restoreState()

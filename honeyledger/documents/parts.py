@@ -119,6 +119,11 @@ class Job:
         self.page.symbol(left, top, symbol, dots, self.printer.dots_per_inch)
         return left + quiet + symbol.modules * module - x
 
+    def symbol_mm(self, symbol: Symbol, room: float, most_mm: float) -> float:
+        """Side of a symbol's ink in such a room, as `symbol` draws it."""
+        dots = dots_a_module(symbol, room, self.printer.dots_per_inch, most_mm)
+        return symbol.modules * dots * 25.4 / self.printer.dots_per_inch
+
     def fact(self, fact: tuple[str, str], x: float, y: float, width: float, height: float) -> None:
         """Set a small caption with its value below; no value leaves a line to write on."""
         page = self.page

@@ -60,6 +60,7 @@ LEAST_MM = {
     "jar label": (60, 37),
     "yard sheet code": (99, 50),
     "badge": (60, 37),
+    "case or pallet label": (99, 67),
 }
 RESOLUTIONS = (203, 300, 600)
 

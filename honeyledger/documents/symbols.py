@@ -1,10 +1,11 @@
-"""QR codes as the floor needs them: error level M, capitals and figures, whole dots a module.
+"""Square symbols as the floor needs them: QR codes of level M, and how large a module is.
 
 The quiet zone of four modules is part of the symbol and is drawn white, so that ink right outside
 it does no harm. Sizes are in printer dots; what is drawn around the symbol is not known here.
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -23,7 +24,7 @@ TOO_LONG_FOR_QR = Sentence(
 )
 NO_ROOM_FOR_QR = Sentence(
     "no-room-for-qr",
-    "The QR code of {text} needs {needed} mm and the label has {room} mm for it: take a larger "
+    "The code of {text} needs {needed} mm and the label has {room} mm for it: take a larger "
     "label, a finer printer or a shorter web address.",
 )
 
@@ -39,12 +40,12 @@ _ALPHANUMERIC = re.compile(r"[0-9A-Z $%*+\-./:]+")
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """A QR code: its text and its black runs, without the quiet zone.
+    """A QR code or another square symbol: its text and its black runs, without the quiet zone.
 
     Args:
         text: what a reader will give.
         modules: how many modules the symbol has on a side, quiet zone left out.
-        mask: number of the mask pattern used.
+        mask: number of the mask pattern used; 0 where the symbol has none.
         runs: every black run as column, row and length, in modules from the top left corner.
     """
 
@@ -79,7 +80,7 @@ def make_symbol(text: str, mask: int | None = None) -> Symbol:
         mask = code.best_mask_pattern()
         code.mask_pattern = mask
     code.make(fit=False)
-    return Symbol(text, len(code.modules), mask, _runs(code.modules))
+    return Symbol(text, len(code.modules), mask, black_runs(code.modules))
 
 
 def dots_a_module(symbol: Symbol, room_mm: float, dots_per_inch: int, most_mm: float) -> int:
@@ -104,7 +105,8 @@ def dots_a_module(symbol: Symbol, room_mm: float, dots_per_inch: int, most_mm: f
     return dots
 
 
-def _runs(modules: list[list[bool | None]]) -> tuple[tuple[int, int, int], ...]:
+def black_runs(modules: Sequence[Sequence[bool | None]]) -> tuple[tuple[int, int, int], ...]:
+    """Every black run of a matrix as column, row and length."""
     found: list[tuple[int, int, int]] = []
     for row, line in enumerate(modules):
         column = 0

@@ -33,6 +33,16 @@ UNREADABLE = Sentence(
     "This GS1 code cannot be read from {rest} on: type the lot's code instead.",
 )
 
+NOT_A_COMPANY_PREFIX = Sentence(
+    "not-a-company-prefix",
+    "{prefix} is not a GS1 company prefix: type the 4 to 12 digits of your GS1 certificate.",
+)
+NUMBERS_USED_UP = Sentence(
+    "sscc-used-up",
+    "The company prefix {prefix} has no more numbers for cases and pallets: ask GS1 for a shorter "
+    "one and register it in Setup.",
+)
+
 SEPARATOR = "\x1d"
 """Group separator: what a scanner sends for FNC1 between two elements."""
 
@@ -125,6 +135,65 @@ def parse_gtin(text: str, *, field: str = "gtin") -> str:
     if not re.fullmatch(r"[0-9]{8}|[0-9]{12,14}", number):
         raise Refusal(NOT_A_GTIN, field=field, number=_shown(text.strip()) or "Nothing")
     return _checked(number, field).zfill(14)
+
+
+def parse_company_prefix(text: str, *, field: str = "gs1_prefix") -> str:
+    """Read the company prefix that GS1 gave a house; "" where it has none.
+
+    Source: GS1 General Specifications, 4 to 12 digits (value from memory).
+
+    Raises:
+        Refusal: it is not so many digits.
+    """
+    prefix = re.sub(r"[\s-]", "", text)
+    if prefix and not re.fullmatch(r"[0-9]{4,12}", prefix):
+        raise Refusal(NOT_A_COMPANY_PREFIX, field=field, prefix=_shown(text.strip()))
+    return prefix
+
+
+def make_sscc(prefix: str, number: int) -> str:
+    """Number a case or pallet (SSCC): extension digit, company prefix, serial and check digit.
+
+    Seventeen digits and their check (source: gs1au.org). The extension digit is ours to choose:
+    it counts on where the serial has no more digits.
+
+    Raises:
+        Refusal: the prefix has no number left.
+    """
+    digits = 16 - len(prefix)
+    extension, serial = divmod(number, 10**digits)
+    if extension > 9:
+        raise Refusal(NUMBERS_USED_UP, field="gs1_prefix", prefix=prefix)
+    body = f"{extension}{prefix}{serial:0{digits}}"
+    return body + check_digit(body)
+
+
+def sscc_in(text: str, *, field: str = "code") -> str:
+    """Give the number of a logistic unit (SSCC) that was scanned, or typed as printed; "" if none.
+
+    Raises:
+        Refusal: it is a GS1 code that cannot be read.
+    """
+    if not text.isascii() or sum(character.isdigit() for character in text) < 18:
+        return ""
+    if re.fullmatch(r"[0-9]{18}", number := re.sub(r"[\s-]", "", text)):
+        return number if check_digit(number[:-1]) == number[-1] else ""
+    text = re.sub(r"(?<=[0-9)]) (?=[0-9])", "", text.strip())
+    return (read_elements(text, field=field) or {}).get("00", "")
+
+
+def trade_item_in(text: str) -> str:
+    """Give the trade item number, with 14 digits, of what names no lot; "" for anything else.
+
+    A retail code is bare figures; a scanner may say before them what symbol it read.
+    """
+    bare = re.sub(r"[\s-]", "", _ANY_SYMBOL.sub("", text.strip(), count=1))
+    try:
+        if re.fullmatch(r"[0-9]{8}|[0-9]{12,14}", bare):
+            return parse_gtin(bare)
+        return (read_elements(text.strip()) or {}).get("01", "")
+    except Refusal:
+        return ""
 
 
 def digital_link(

@@ -17,6 +17,7 @@ from honeyledger.ledger.places import DIFFERENCE, is_inside
 from honeyledger.ledger.state import Standing, State
 
 MINUTE_MS = 60_000
+UNIT_LETTER = "U"  # what numbers of logistic units are counted under; no code begins with it
 NO_RUN = "none"  # said in place of a run's code: of no run, whichever is open
 
 
@@ -39,6 +40,7 @@ class HouseRules:
     usual_spread_permille: int = 60
     dry_first_permille: int = 180
     too_wet_permille: int = 200
+    gs1_prefix: str = ""
 
 
 def rules_of(state: State) -> HouseRules:
@@ -294,6 +296,13 @@ class Booking:
         self._numbers[letter] = code.number
         self._effect("codes", str(code))
         return str(code)
+
+    def new_unit_number(self) -> int:
+        """The next number of a logistic unit; kept as codes are, so no reversal gives it back."""
+        last = self._numbers.get(UNIT_LETTER) or self.state.last_number(UNIT_LETTER, 0)
+        self._numbers[UNIT_LETTER] = last + 1
+        self._effect("codes", f"{UNIT_LETTER}00-{last + 1:04}-0")
+        return last + 1
 
     def _effect(self, name: str, *row: Json) -> None:
         self._effects.setdefault(name, []).append(list(row))

@@ -14,6 +14,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.places import DRUM, VESSEL, place
 from honeyledger.ledger.state import State
+from honeyledger.ledger.units import pack_scanned, refuse_retail
 
 UNKNOWN_CODE = Sentence(
     "unknown-code",
@@ -104,10 +105,16 @@ def refuse_unknown(state: State, text: str, field: str) -> Refusal:
 
 
 def read_code(state: State, text: str, field: str) -> Code | JarCode:
-    """The code a text stands for; a misread one is refused with near codes that exist."""
+    """The code a text stands for; a misread one is refused with near codes that exist.
+
+    The number of a case or pallet (SSCC) stands for its code.
+    """
     try:
+        text = pack_scanned(state, text, field) or text
         return parse_code(text, rules_of(state).prefix, field=field)
     except Refusal as refusal:
+        if retail := refuse_retail(state, text, field):
+            raise retail from refusal
         offers = existing_near(state, text)
         if not offers:
             raise

@@ -15,6 +15,7 @@ from honeyledger.ledger.lookup import code_in, read_code, refuse_wrong
 from honeyledger.ledger.once import check_once
 from honeyledger.ledger.places import JARS, place
 from honeyledger.ledger.state import State
+from honeyledger.ledger.units import number_unit
 
 PACK = "pack"
 HOLDS, INSIDE_OF, PACKED = "holds", "inside", "packed/"
@@ -110,7 +111,8 @@ def outer_of(state: State, code: str) -> str:
 
 
 def fill_pack(b: Booking, code: str, rows: Sequence[Content]) -> None:
-    """Write down what a case or pallet holds from now on."""
+    """Write down what a new case or pallet holds from now on, and number it as a logistic unit."""
+    number_unit(b, code)
     b.mark(place(PACK, code), HOLDS, [list(row) for row in rows])
     for row in rows:
         if row.pieces:

@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from honeyledger.domain.moments import Moment, check_not_future, format_moment, moment_at
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.ledger.booking import as_json, rules_of
+from honeyledger.ledger.booking import UNIT_LETTER, as_json, rules_of
 from honeyledger.ledger.canonical import Seal, text_of
 from honeyledger.ledger.entry import Act, Entry
 from honeyledger.ledger.verbs.table import book
@@ -94,12 +94,13 @@ def notes_of(entry: Entry) -> list[tuple[str, str]]:
 
 
 def given_codes(entry: Entry) -> list[str]:
-    """The codes an entry gave."""
+    """The codes an entry gave; what numbers of logistic units are counted by is none."""
     effects = entry.facts.get("effects", {})
     assert not isinstance(effects, (str, int, Sequence))
     rows = effects.get("codes", ())
     assert isinstance(rows, Sequence)
-    return [str(row[0]) for row in rows if isinstance(row, Sequence)]
+    codes = [str(row[0]) for row in rows if isinstance(row, Sequence)]
+    return [code for code in codes if not code.startswith(f"{UNIT_LETTER}00-")]
 
 
 class House:

@@ -20,6 +20,7 @@ from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import origin_line, refuse_claims
 from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
 from honeyledger.services.label_marks import DAY_IS_NEEDED, YEAR_IS_ENOUGH, lot_mark
+from honeyledger.services.pack_labels import PackLabel, pack_label
 from honeyledger.services.papers import (
     ALL_JARS,
     Badge,
@@ -35,12 +36,12 @@ from honeyledger.services.yards_page import due_of
 
 HEAD_DIGITS = 12
 HEADING = "Honey for further processing"
-PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge
+PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge | PackLabel
 
 FOLLOW_LABEL = "Follow the label and your local code."
 NO_LABEL = Sentence(
     "no-label",
-    "There is no label for {code}: print those of pallets, drums, jars, yards and people.",
+    "There is no label for {code}: print those of pallets, drums, jars, cases, yards and people.",
 )
 TAG_EMPTY = Sentence(
     "tag-empty",
@@ -64,6 +65,8 @@ def label_rows(view: View, text: str, serials: Serials = ALL_JARS) -> Iterator[P
         yield _pallet(view, str(code))
     elif letter == "Y":
         yield _yard(view, str(code))
+    elif letter in "CL":
+        yield pack_label(view, text)
     elif letter == "O":
         yield _badge(view, str(code))
     elif letter in "DP":

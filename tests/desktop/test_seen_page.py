@@ -1,12 +1,14 @@
 """A label is seen with the very marks that are printed."""
 
 import pypdfium2
+import pytest
 
 from honeyledger.assets import resource
 from honeyledger.desktop.drawing import label_pdf, seen_label
 from honeyledger.desktop.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
 from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents.fonts import HEAVY, TEXT, Typefaces
+from honeyledger.documents.gs1_symbols import fitted, retail_code
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import label_rows
@@ -71,6 +73,19 @@ def test_a_jar_s_label_is_seen_with_the_words_and_the_modules_it_prints() -> Non
     black = [ink for ink in seen.inks if isinstance(ink, BoxInk) and not ink.white]
     assert len(black) > 100
     assert all(_inside(ink) for ink in seen.inks)
+
+
+def test_bars_are_seen_as_wide_as_they_are_printed() -> None:
+    bars = retail_code("9521234543213")
+    page = _page()
+    with page.at(1, 2):
+        page.bars(3, 4, bars, fitted(bars, (60, 15), 300), 300, 1.5)
+    ground, *seen = [ink for ink in page.inks if isinstance(ink, BoxInk)]
+    module = 4 / 300 * 25.4
+    assert ground == BoxInk(round(4 / 25.4 * 300) / 300 * 25.4, 6, 113 * module, 16.5, white=True)
+    assert [ink.width / module for ink in seen] == pytest.approx([wide for _, wide in bars.bars])
+    assert [ink.height == 16.5 for ink in seen] == [n in bars.guards for n in range(len(seen))]
+    assert seen[0].x == pytest.approx(ground.x + 11 * module)
 
 
 def _inside(ink: Ink) -> bool:

@@ -153,7 +153,7 @@ def test_a_sign_the_typeface_lacks_is_refused_wherever_it_stands(field: str) -> 
 
 def test_a_web_address_too_long_for_the_label_is_refused() -> None:
     uri = "HTTPS://HONEY.EXAMPLE/" + "LONG/" * 50
-    assert _refused(uri=uri, stock="roll-70x40").startswith(f"The QR code of {uri} needs ")
+    assert _refused(uri=uri, stock="roll-70x40").startswith(f"The code of {uri} needs ")
     lower = "https://honey.example"
     assert _refused(uri=lower) == (
         f"A label's QR code cannot hold {lower}: use capitals, figures and . - / : only."

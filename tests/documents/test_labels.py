@@ -23,11 +23,13 @@ PRINTS: dict[str, tuple[Callable[..., bytes], Any]] = {
     labels.JAR_LABEL: (labels.jar_labels, printing.jar_label()),
     labels.YARD_CODE: (labels.yard_codes, printing.yard_tag()),
     labels.BADGE: (labels.badges, printing.badge()),
+    labels.PACK_LABEL: (labels.pack_labels, printing.pack_label()),
 }
 ALL = [(kind, stock.name) for kind in PRINTS for stock in printing.stocks().fitting(kind)]
 
-# A badge carries its plain code only: it is scanned by this house alone.
-LINKED = [(*one, link) for one in ALL for link in (False, True) if not link or one[0] != "badge"]
+# A badge and a case carry their plain code only: those QR codes are for this house alone.
+PLAIN = (labels.BADGE, labels.PACK_LABEL)
+LINKED = [(*one, link) for one in ALL for link in (False, True) if not link or one[0] not in PLAIN]
 
 
 def _print(kind: str, stock: str | Stock, dots_per_inch: int = 0, **changes: Any) -> bytes:
@@ -51,7 +53,7 @@ def test_every_label_is_read_back_with_ink_right_outside_its_quiet_zone(
     wanted = printing.jar_uri(382) if with_uri else PRINTS[kind][1].code
     link = {"uri": wanted} if with_uri else {}
     pdf = _print(kind, stock, dots_per_inch, **link)
-    (placed,) = printing.placed_symbols(pdf)
+    placed = printing.placed_symbols(pdf)[0]
     dot = 72 / dots_per_inch
     dots = placed.module / dot
     assert dots == pytest.approx(round(dots), abs=1e-4)
@@ -97,6 +99,12 @@ LONG_PLACES = {
     labels.JAR_LABEL: {"us_dual": True, "origin": "Origin: Canada 62 %, Argentina 38 %"},
     labels.YARD_CODE: {"name": LONG, "place": LONG, "house": LONG},
     labels.BADGE: {"name": LONG, "role": LONG, "house": LONG},
+    labels.PACK_LABEL: {
+        "house": LONG,
+        "place": LONG,
+        "contents": tuple(replace(one, product=LONG) for one in printing.pack_label().contents)
+        * 9,
+    },
 }
 
 
@@ -112,9 +120,10 @@ def test_no_text_leaves_its_label_or_touches_other_text_or_the_qr(
     left, top = (length * 72 / 25.4 for length in (sheet.left_mm, sheet.top_mm))
     right = left + sheet.width_mm * 72 / 25.4
     bottom = height - top - sheet.height_mm * 72 / 25.4
-    (placed,) = printing.placed_symbols(pdf)
-    side = placed.side * placed.module
-    taken = [(placed.x, placed.y, placed.x + side, placed.y + side)]
+    taken = printing.placed_bars(pdf)
+    for placed in printing.placed_symbols(pdf):
+        side = placed.side * placed.module
+        taken.append((placed.x, placed.y, placed.x + side, placed.y + side))
     boxes = printing.text_boxes(pdf)
     assert boxes
     for box in boxes:
@@ -313,7 +322,9 @@ def test_whole_sheets_of_labels_lie_as_the_alignment_page_has_them(kind: str) ->
         pdf = draw([row] * stock.cells, stock, printer, printing.typefaces())
         found = [(one.x / 72 * 25.4, one.y / 72 * 25.4) for one in printing.placed_symbols(pdf)]
         corners = _corners_mm(stock, printer)
-        assert len(found) == stock.cells
+        each = 2 if kind == labels.PACK_LABEL else 1
+        assert len(found) == stock.cells * each
+        found = found[::each]
         for corner, symbol in zip(corners, found, strict=True):
             across, up = symbol[0] - found[0][0], found[0][1] - symbol[1]
             moved = corner[0] - corners[0][0], corner[1] - corners[0][1]

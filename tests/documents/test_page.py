@@ -1,8 +1,11 @@
 """Drawing in millimetres from the upper left corner."""
 
 import pytest
+from pypdfium2 import PdfDocument
+from zxingcpp import read_barcodes
 
 from honeyledger.documents.fonts import CODE, CODE_HEAVY, TEXT, Typefaces
+from honeyledger.documents.gs1_symbols import fitted, retail_code
 from honeyledger.documents.page import Page, code_runs, code_width_mm, drawn_on, new_page
 from honeyledger.documents.symbols import make_symbol
 from tests.support import printing
@@ -19,6 +22,7 @@ def _page() -> Page:
     [("D26-0611-Y", "0611"), ("KB-D26-0611-3", "0611"), ("J26-0147-00382-F", "00382")],
 )
 def test_the_number_people_call_out_stands_out(code: str, called: str) -> None:
+    printing.typefaces()
     runs = code_runs(code)
     assert "".join(text for text, _ in runs) == code
     assert [text for text, face in runs if face == CODE_HEAVY] == [called]
@@ -82,6 +86,40 @@ def test_a_symbol_has_its_own_white_ground() -> None:
     page.shape([(0, 0), (50, 0), (50, 30), (0, 30)])
     page.symbol(5, 5, make_symbol("D26-0611-Y"), 6, 300)
     assert printing.read(printing.raster(page.finish(), 300)) == ["D26-0611-Y"]
+
+
+@pytest.mark.parametrize("dots_per_inch", [203, 300, 600])
+def test_bars_lie_on_whole_dots_and_reach_down_where_they_guard(dots_per_inch: int) -> None:
+    bars = retail_code("9521234543213")
+    size = fitted(bars, (46, 20), dots_per_inch)
+    page = _page()
+    page.shape([(0, 0), (50, 0), (50, 30), (0, 30)])
+    with page.at(1.234, 2):
+        page.bars(1, 1, bars, size, dots_per_inch, 1.5)
+    pdf = page.finish()
+    ((left, bottom, right, top),) = printing.placed_bars(pdf)
+    dot = 72 / dots_per_inch
+    assert left / dot == pytest.approx(round(2.234 / 25.4 * dots_per_inch), abs=1e-3)
+    assert (right - left) / dot == pytest.approx(size.dots * bars.modules_with_quiet, abs=0.01)
+    assert top - bottom == pytest.approx((20 + 1.5) * 72 / 25.4, abs=0.01)
+    image = printing.raster(pdf, dots_per_inch)
+    assert [one.text for one in read_barcodes(image)] == [bars.text]
+
+    def black(y_mm: float) -> int:
+        y = round(y_mm / 25.4 * dots_per_inch)
+        inner = round(left / dot), round(right / dot)
+        return sum(image.getpixel((x, y)) == 0 for x in range(*inner)) // size.dots
+
+    assert black(10) == sum(width for _, width in bars.bars)
+    assert black(2 + 1 + 20.8) == len(bars.guards), "guard bars are one module wide"
+
+
+def test_a_document_says_its_title_and_its_language() -> None:
+    pdf = _page().finish()
+    with PdfDocument(pdf) as document:
+        assert document.get_metadata_value("Title") == "A test"
+        assert document.get_metadata_value("Producer") == "Honeyledger"
+    assert b"/Lang (en)" in pdf
 
 
 def test_pages_follow_one_another() -> None:

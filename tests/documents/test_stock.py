@@ -16,7 +16,10 @@ from honeyledger.documents.stock import (
 from honeyledger.domain.refusals import BrokenRule, Refusal
 from tests.support import printing
 
-KINDS = {"pallet tag", "drum label", "jar label", "yard sheet code", "badge"}
+KINDS = {
+    *("pallet tag", "drum label", "jar label", "yard sheet code", "badge"),
+    "case or pallet label",
+}
 
 
 def _all() -> list[Stock]:

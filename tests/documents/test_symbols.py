@@ -92,6 +92,6 @@ def test_too_small_a_room_is_refused(dots_per_inch: int, needed: str) -> None:
     with pytest.raises(Refusal) as refused:
         dots_a_module(make_symbol("D26-0611-Y"), 7.0, dots_per_inch, 1.0)
     assert refused.value.text == (
-        f"The QR code of D26-0611-Y needs {needed} mm and the label has 7.0 mm for it: take a "
+        f"The code of D26-0611-Y needs {needed} mm and the label has 7.0 mm for it: take a "
         "larger label, a finer printer or a shorter web address."
     )

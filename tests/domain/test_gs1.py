@@ -13,8 +13,12 @@ from honeyledger.domain.gs1 import (
     check_digit,
     digital_link,
     element_string,
+    make_sscc,
+    parse_company_prefix,
     parse_gtin,
     read_elements,
+    sscc_in,
+    trade_item_in,
 )
 from honeyledger.domain.refusals import Refusal
 
@@ -295,3 +299,75 @@ def test_an_element_that_does_not_fit_is_refused_before_printing() -> None:
 )
 def test_what_is_no_gs1_code_is_left_to_others(text: str) -> None:
     assert read_elements(text) is None
+
+
+# Numbers of logistic units, and retail codes.
+
+SSCC = "106141411234567897"
+
+
+def test_a_unit_is_numbered_as_published() -> None:
+    """Source: bwipp wiki, SSCC 106141411234567897, of company prefix 0614141."""
+    assert make_sscc("0614141", 1_123456789) == SSCC
+    assert make_sscc("0614141", 0) == "006141410000000005"
+    assert ean.calc_check_digit(make_sscc("9521234", 17)[:-1]) == make_sscc("9521234", 17)[-1]
+
+
+def test_numbers_count_on_into_the_extension_digit_and_never_meet() -> None:
+    numbers = [make_sscc("952123456789", number) for number in range(9_990, 10_010)]
+    assert len(set(numbers)) == 20
+    assert numbers[9].startswith("0952123456789" + "9999")
+    assert numbers[10].startswith("1952123456789" + "0000")
+    assert refused(lambda: make_sscc("952123456789", 100_000), "gs1_prefix") == (
+        "The company prefix 952123456789 has no more numbers for cases and pallets: ask GS1 for a "
+        "shorter one and register it in Setup."
+    )
+
+
+def test_a_company_prefix_is_read_with_blanks() -> None:
+    assert parse_company_prefix(" 952 1234 ") == "9521234"
+    assert parse_company_prefix("") == ""
+
+
+@pytest.mark.parametrize("text", ["952", "9521234567890", "95X1234"])
+def test_what_is_no_company_prefix_is_refused(text: str) -> None:
+    assert refused(lambda: parse_company_prefix(text), "gs1_prefix") == (
+        f"{text} is not a GS1 company prefix: type the 4 to 12 digits of your GS1 certificate."
+    )
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"]C100{SSCC}",
+        f"]d200{SSCC}\x1d10J26-0147-M",
+        f"00{SSCC}",
+        f"(00){SSCC}",
+        "(00) 1 0614141 123456789 7",
+        SSCC,
+        f"https://id.gs1.org/00/{SSCC}",
+        f"]Q3HTTPS://HONEY.EXAMPLE/00/{SSCC}",
+    ],
+)
+def test_a_units_number_is_read_however_it_comes(text: str) -> None:
+    assert sscc_in(text) == SSCC
+
+
+@pytest.mark.parametrize(
+    "text", ["D26-0611-Y", "", "Tank 9", f"01{GTIN}10A", "106141411234567898", "9521234543213"]
+)
+def test_what_is_no_units_number_is_none(text: str) -> None:
+    assert sscc_in(text) == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["]E09521234543213", "9521234543213", "0 9521234 54321 3", f"]d201{GTIN}", f"(01){GTIN}"],
+)
+def test_a_retail_code_is_read_into_14_digits(text: str) -> None:
+    assert trade_item_in(text) == GTIN
+
+
+@pytest.mark.parametrize("text", ["]E09521234543214", "D26-0611-Y", "", "Drum 12345678", "]d2019"])
+def test_what_is_no_retail_code_is_none(text: str) -> None:
+    assert trade_item_in(text) == ""

@@ -17,6 +17,7 @@ from PIL import Image
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks
 from honeyledger.domain import codes, gs1
+from honeyledger.services.pack_labels import Packed, PackLabel, pack_elements
 from honeyledger.services.papers import (
     Badge,
     DrumLabel,
@@ -32,6 +33,9 @@ QUIET = 4
 _NUMBER = rb"([-+0-9.]+)"
 _SYMBOL = re.compile(
     rb"%s 0 0 %s %s %s cm\s+1 g\s+n 0 0 (\d+) (\d+) re" % (_NUMBER, _NUMBER, _NUMBER, _NUMBER)
+)
+_BARS = re.compile(
+    rb"%s 0 0 1 %s %s cm\s+1 g\s+n 0 0 %s %s re" % (_NUMBER, _NUMBER, _NUMBER, _NUMBER, _NUMBER)
 )
 
 
@@ -111,6 +115,19 @@ def badge(**changes: Any) -> Badge:
     return replace(Badge(code("O", 3), "Ann Reed", HOUSE, "extracts, drives"), **changes)
 
 
+SSCC = gs1.make_sscc("9521234", 17)
+
+
+def pack_label(**changes: Any) -> PackLabel:
+    """A case of twelve jars that has its number; the company prefix is one of GS1's examples."""
+    one = Packed("Clover and basswood honey", jar_label().lot, 12, 500, date(2028, 12, 31))
+    elements = pack_elements(SSCC, "09521234543213", [one])
+    label = PackLabel(
+        code("C", 7), HOUSE, "12 Mill Road, Eastbrook", True, (one,), 0, SSCC, elements
+    )
+    return replace(label, **changes)
+
+
 def yard_tag(**changes: Any) -> YardSheetTag:
     """A yard."""
     tag = YardSheetTag(code("Y", 14), "Long Meadow north", HOUSE, "Behind the school, ridge road")
@@ -143,9 +160,20 @@ def placed_symbols(pdf: bytes) -> list[Placed]:
     for stream in contents(pdf):
         for match in _SYMBOL.finditer(stream):
             wide, high, x, y, columns, rows = match.groups()
-            assert wide == high
+            if wide != high:  # a linear symbol
+                continue
             assert columns == rows
             found.append(Placed(float(x), float(y), float(wide), int(columns)))
+    return found
+
+
+def placed_bars(pdf: bytes) -> list[tuple[float, float, float, float]]:
+    """Left, bottom, right and top of the white ground of every linear symbol, in points."""
+    found = []
+    for stream in contents(pdf):
+        for match in _BARS.finditer(stream):
+            module, left, bottom, wide, high = map(float, match.groups())
+            found.append((left, bottom, left + wide * module, bottom + high))
     return found
 
 

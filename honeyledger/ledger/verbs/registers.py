@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from honeyledger.domain.codes import check_prefix
-from honeyledger.domain.gs1 import parse_gtin
+from honeyledger.domain.gs1 import parse_company_prefix, parse_gtin
 from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone
 from honeyledger.domain.own_rules import read_rule
@@ -183,6 +183,8 @@ def _house_record(record: dict[str, str | int], b: Booking) -> dict[str, str | i
         if not isinstance(value, int) or value < 0:
             raise Refusal(NOT_A_SETTING, field=setting, name=name, value=value)
     record["prefix"] = check_prefix(str(record.get("prefix", "")))
+    if record.get("gs1_prefix"):
+        record["gs1_prefix"] = parse_company_prefix(str(record["gs1_prefix"]))
     before = b.rules.prefix
     if before and record["prefix"] != before and _has_codes(b):
         raise Refusal(PREFIX_PRINTED, field="prefix", prefix=before)

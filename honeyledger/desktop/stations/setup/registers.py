@@ -94,6 +94,7 @@ def house_kind() -> SetupKind:
             Ask("prefix", tr("Letters before every code, or none"), short=tr("letters")),
             Ask("producer", tr("Who answers for a jar, as on its label"), later=True),
             Ask("web", tr("Web address in the code of a jar"), later=True, short=tr("web")),
+            Ask("gs1_prefix", tr("GS1 company prefix, if it has one"), later=True),
             Ask("country", tr("Country its honey is from"), later=True),
             Ask("place", tr("Place"), later=True, beside=True),
             Ask(
@@ -356,6 +357,7 @@ def kinds_of_trade() -> tuple[SetupKind, ...]:
                 Ask("place", tr("Place")),
                 Ask("phone", tr("Phone")),
                 Ask("email", tr("E-mail"), beside=True),
+                Ask("market", tr("Markets it is in, or none")),
                 _note(),
             ),
         ),

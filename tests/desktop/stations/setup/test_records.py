@@ -61,7 +61,8 @@ def test_label_stocks_and_computers_are_listed() -> None:
     )
     assert rows[0] == RecordRow(
         *("roll-100x150", "roll-100x150"),
-        *("100 × 150 mm · pallet tag · drum label · yard sheet code", "roll"),
+        "100 × 150 mm · pallet tag · drum label · yard sheet code · case or pallet label",
+        "roll",
     )
     assert record_rows(BY_KEY["kept"], _page(house)) == ()
     page = _page(house)
