@@ -41,7 +41,7 @@ class LongNotes:
                 break
             last = beside
         left = float(view.columnViewportPosition(at))
-        # What is further right than a table scrolled sideways shows at first is no room to read in.
+        # What is further right than is seen before one scrolls sideways is no room to read in.
         edge = view.viewport().width() - view.horizontalScrollBar().value()
         right = float(min(view.columnViewportPosition(last) + view.columnWidth(last), edge))
         own = QRectF(left, view.rowViewportPosition(place), right - left, view.rowHeight(place))
