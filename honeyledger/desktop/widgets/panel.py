@@ -88,6 +88,11 @@ class Panel(QWidget):
             body = _padded(body)
         self._parts.addWidget(body, 1)
 
+    def set_bodies(self, *bodies: tuple[QWidget, int]) -> None:
+        """Several, one under another; each takes so much of the height, none what it asks for."""
+        for body, share in bodies:
+            self._parts.addWidget(body, share)
+
     def add_part(self, part: QWidget, *, padded: bool = False) -> None:
         """A part as high as it asks for, under what is there already."""
         self._parts.addWidget(_padded(part) if padded else part)

@@ -71,3 +71,13 @@ def test_a_part_further_down_can_be_brought_into_view(qtbot: QtBot) -> None:
     assert last.mapTo(panel, last.rect().topLeft()).y() > bar.y()
     panel.keep_in_view(last)
     assert last.mapTo(panel, last.rect().bottomLeft()).y() < bar.y()
+
+
+def test_several_bodies_share_the_height_as_they_are_told(qtbot: QtBot) -> None:
+    panel, first, second, small = Panel(), QWidget(), QWidget(), QWidget()
+    qtbot.addWidget(panel)
+    small.setFixedHeight(30)
+    panel.set_bodies((first, 3), (small, 0), (second, 1))
+    panel.resize(400, 432)
+    panel.show()
+    assert (first.height(), small.height(), second.height()) == (300, 30, 100)

@@ -61,13 +61,7 @@ class Calculator(QObject):
         self.found = Panel(tr("What comes of it"), density=DENSITY)
         self.figures = KeyFigures(density=DENSITY)
         self.notes = Notes()
-        body = QWidget()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.figures)
-        column.addWidget(self.notes, 1)
-        self.found.set_body(body)
+        self.found.set_bodies((self.figures, 0), (self.notes, 1))
         self.spread = Spread(
             [Part(self.panel, tr("Calculator"), 6, 8), Part(self.found, tr("Answer"), 6, 8)]
         )

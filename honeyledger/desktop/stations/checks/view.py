@@ -2,8 +2,6 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
-
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.language import say
 from honeyledger.desktop.stations.checks.asks import CHECKS, HOLD, OFF_ONES, row_name
@@ -68,14 +66,7 @@ class ChecksView(AskingPage):
         )
         self.used.view.setAccessibleName(tr("What used it since"))
         self.used.hide()
-        body = QWidget()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.table, 3)
-        column.addWidget(self.notes, 2)
-        column.addWidget(self.used, 3)
-        panel.set_body(body)
+        panel.set_bodies((self.table, 3), (self.notes, 2), (self.used, 3))
         bar = panel.add_bar()
         self.to_hold = bar.add_secondary(tr("Hold what used it"))
         self.to_hold.hide()

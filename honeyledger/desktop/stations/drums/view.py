@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.language import say
@@ -90,13 +90,7 @@ class DrumsView(AskingPage):
         self.figures = KeyFigures(density=density)
         self.figures.hide()
         self.table.set_above_foot(self.figures)
-        body = QWidget()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.narrowing)
-        column.addWidget(self.table, 1)
-        panel.set_body(body)
+        panel.set_bodies((self.narrowing, 0), (self.table, 1))
         bar = panel.add_bar()
         self.unread = bar.add_secondary(tr("Pots for all to read"))
         button = bar.add_secondary(tr("Propose drums"))

@@ -2,8 +2,6 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
-
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.models.wrongs import wrongs
 from honeyledger.desktop.sheets import Sheets
@@ -69,14 +67,7 @@ class RecallsView(AskingPage):
             sorts_itself=True,
         )
         self.who.view.setAccessibleName(tr("Who has some of it"))
-        body = QWidget()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.table, 2)
-        column.addWidget(self.notes, 3)
-        column.addWidget(self.who, 3)
-        panel.set_body(body)
+        panel.set_bodies((self.table, 2), (self.notes, 3), (self.who, 3))
         bar = panel.add_bar()
         self.report = bar.add_secondary(tr("Print the report"), icon="print")
         self.letters = bar.add_secondary(tr("Print the letters"), icon="print")

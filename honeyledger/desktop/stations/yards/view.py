@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.printing import ChosenLabel, LabelWords
@@ -66,13 +66,7 @@ class YardsView(AskingPage):
         self.bodies.addWidget(self.map)
         self.chart = ChartView()
         self.bodies.addWidget(self.chart)
-        body = QWidget()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.bodies, 1)
-        column.addWidget(self.bars)
-        panel.set_body(body)
+        panel.set_bodies((self.bodies, 1), (self.bars, 0))
         bar = panel.add_bar()
         self.sheet = bar.add_secondary(tr("Pull sheet code"), icon="print")
         self.turning = bar.add_secondary(tr("Map"))
