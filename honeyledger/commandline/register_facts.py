@@ -116,6 +116,13 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("people", "people", TEXT, "Who is on it: names or badges, with commas between."),
         NOTE,
     ),
+    "order": (
+        Fact("customer", "customer", TEXT, "Who wants it."),
+        Fact("due", "due", TEXT, "The day it has to go, such as 30 Jul 2026."),
+        Fact("goods", "goods", TEXT, "What is wanted."),
+        Fact("done", "done", YES, "yes: it went, or it is called off."),
+        NOTE,
+    ),
     "limit": (
         Fact("standard", "standard", TEXT, "The rules it belongs to, such as eu; else its own."),
         Fact("property", "property", TEXT, "What it limits: moisture, hmf, diastase ..."),

@@ -275,11 +275,16 @@ STATIONS = (
     ),
     Station(
         "Questions",
+        "today",
+        {"today": "Show what there is to do today, by station."},
+    ),
+    Station(
+        "Questions",
         "season_reports",
         {
-            "yields": "Show what yards, crews, forages, weeks and seasons gave, and slips in it.",
-            "losses": "Show where each run's honey went, by machine, and what is out of the "
-            "usual.",
+            "yields": "Show what a season gave: yards, crews, forages, weeks, seasons, slips or "
+            "weather.",
+            "losses": "Show a season's losses: out (of the usual), runs, machines, limits or wax.",
         },
     ),
     Station(

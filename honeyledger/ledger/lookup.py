@@ -64,6 +64,7 @@ NOUNS = {
     "equipment": "piece of equipment",
     "stock": "label stock",
     "shift": "shift",
+    "order": "order",
 }
 LOT_NOUNS = {
     "S": "pull",

@@ -48,6 +48,7 @@ _KINDS = {
     "equipment": phrase("equipment"),
     "stock": phrase("label stock"),
     "shift": phrase("shift"),
+    "order": phrase("order"),
 }
 
 

@@ -35,9 +35,11 @@ ADDED = {
     "check": ("--every", "2 weeks", "--look", "traps", "--left-out", "no"),
     "operator": ("--role", "extracts"),
     "shift": ("--begins", "6", "--ends", "14:30"),
+    "order": ("--customer", "Corner shop", "--due", "30 Jul", "--goods", "12 drums"),
     "stock": ("--paper", "roll", "--width", "105", "--height", "148,5"),
 }
 WRITTEN = {
+    "order": {"customer": "corner-shop", "due": "2026-07-30", "goods": "12 drums"},
     "yard": {
         "colonies": 28,
         "latitude": 525_163_000,

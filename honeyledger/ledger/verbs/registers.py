@@ -8,7 +8,7 @@ from typing import ClassVar
 from honeyledger.domain.codes import check_prefix
 from honeyledger.domain.gs1 import parse_company_prefix, parse_gtin
 from honeyledger.domain.label_stock import check_stock
-from honeyledger.domain.moments import check_zone
+from honeyledger.domain.moments import check_zone, parse_day
 from honeyledger.domain.own_rules import read_rule
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
@@ -36,6 +36,7 @@ KINDS = {
     "limit": "",
     "stock": "",
     "shift": "",
+    "order": "",
 }
 MASSES = {
     "net_g": "The net content",
@@ -128,6 +129,8 @@ def book_register(facts: Register, b: Booking) -> None:
         check_stock(record)
     if facts.what == "shift":
         _check_shift(record, b)
+    if facts.what == "order":
+        _check_order(record, b)
     if record.get("every"):
         parse_interval(str(record["every"]), field="every")
     if facts.what == "house":
@@ -172,6 +175,14 @@ def _check_shift(record: dict[str, str | int], b: Booking) -> None:
     people = [find_record(b.state, "operator", name, "people")[0] for name in names if name]
     if people:
         record["people"] = ", ".join(dict.fromkeys(key_of(one) for one in people))
+
+
+def _check_order(record: dict[str, str | int], b: Booking) -> None:
+    """Whose it is, by the register's key, and its day as the ledger keeps days."""
+    customer = find_record(b.state, CUSTOMER, str(record.get("customer", "")), "customer")[0]
+    record["customer"] = key_of(customer)
+    if due := str(record.get("due", "")).strip():
+        record["due"] = parse_day(due, b.day, field="due").isoformat()
 
 
 def _house_record(record: dict[str, str | int], b: Booking) -> dict[str, str | int]:

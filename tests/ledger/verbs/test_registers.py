@@ -61,7 +61,7 @@ def test_there_is_no_register_of_that() -> None:
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
         "product, customer, supplier, box, room, check, limit, stock, "
-        "shift."
+        "shift, order."
     )
 
 
@@ -235,6 +235,18 @@ def test_a_shift_keeps_its_people_by_their_badges_and_its_hours_as_times_of_day(
     assert wrong == "noon is not a time of day: type hours and minutes, such as 06:30."
     unknown = turned_down(house, Register("shift", {"name": "Late", "people": "Cy"}))
     assert "Cy" in unknown
+
+
+def test_an_order_is_a_customers_and_has_a_day() -> None:
+    house = BuiltHouse()
+    house.do(Register("customer", {"name": "Corner shop"}))
+    order = {"name": "PO 118", "customer": "corner shop", "due": "30 Jul", "goods": "12 drums"}
+    house.do(Register("order", order))
+    kept = order | {"customer": "corner-shop", "due": "2026-07-30"}
+    assert mark(house, "order/po-118", "record") == kept
+    assert "Yew" in turned_down(house, Register("order", order | {"customer": "Yew"}))
+    wrong = turned_down(house, Register("order", order | {"due": "soon"}))
+    assert "soon" in wrong
 
 
 def test_a_label_stock_lies_on_its_sheet() -> None:
