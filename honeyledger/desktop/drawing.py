@@ -19,6 +19,7 @@ from honeyledger.documents.jar_label import JarLabels
 from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.parts import Job
 from honeyledger.documents.printers import StationPapers
+from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
@@ -33,6 +34,7 @@ from honeyledger.services.papers import (
     Serials,
     YardSheetTag,
 )
+from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.store import View
 
 _TOLD_EACH = 25
@@ -262,3 +264,8 @@ def _told(rows: Sequence[Any], report: Report) -> Iterator[Any]:
         if done % _TOLD_EACH == 0:
             report(done, len(rows))
         yield row
+
+
+def report_sheet(report: ReportRows, assets: Path, unit: MassUnit) -> bytes:
+    """A report on the paper that is usual where weights are in this unit."""
+    return report_pdf(report, Typefaces(assets / "fonts"), paper=usual_paper(unit))

@@ -172,6 +172,11 @@ class Jobs(QObject):
         """Whether no answer is awaited, and nothing is left to be done with those that came."""
         return not self._then and self.turns.is_idle()
 
+    @property
+    def is_closing(self) -> bool:
+        """Whether the window closes: what is long and only looked at ends then."""
+        return self._closed
+
     def close(self) -> None:
         """Take nothing more, finish every command that was given, and deliver their outcomes."""
         self._closed = True

@@ -21,7 +21,7 @@ from honeyledger.services.season_needs import frames_left
 from honeyledger.services.season_plan import HousePlan
 
 CORES = os.cpu_count() or 1
-FROM_LOADS = 60_000
+FROM_LOADS = 10_000
 """Below so many loads in all, a process takes longer to start than it saves."""
 
 Heard: TypeAlias = "SimpleQueue[tuple[int, Season] | None]"

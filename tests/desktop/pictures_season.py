@@ -3,11 +3,15 @@
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.stations.season import plan_presenter
 from honeyledger.desktop.stations.season.view import SeasonView
+
+plan_presenter.SEASONS = 12  # a picture needs no finer band
 
 PAGES = (
     *("season", "season-today", "season-yield", "season-weeks", "season-moisture"),
     *("season-colour", "season-losses", "season-drums", "season-figures", "season-refused"),
+    *("season-plan", "season-plan-parts", "season-plan-more", "season-plan-wrong"),
 )
 
 
@@ -22,6 +26,9 @@ def bring(window: MainWindow, how: str) -> None:
     view = _view(window)
     while view.presenter.page is None:
         QApplication.processEvents()
+    if how.startswith("plan"):
+        _bring_plan(view, how)
+        return
     if how == "figures":
         view.presenter.choose("losses")
         view.spread.show_part(1)
@@ -35,9 +42,40 @@ def bring(window: MainWindow, how: str) -> None:
         view.chart.select(items[min(3, len(items) - 1)].key)
 
 
+def _bring_plan(view: SeasonView, how: str) -> None:
+    view.chooser.chosen.emit("plan")
+    plan = view.plan
+    assert plan is not None
+    while plan.presenter.made is None or plan.presenter.is_working or plan.presenter.made.wrong:
+        QApplication.processEvents()
+    if how == "plan-wrong":
+        plan.form.fields["frames_a_load"].set_text("0")
+        plan.presenter.type("frames_a_load", "0")
+        plan.form.plan_it.click()
+        while plan.presenter.is_working:
+            QApplication.processEvents()
+        return
+    plan.pictures.set_key({"plan-parts": "parts", "plan-more": "more"}.get(how, "by day"))
+    plan.pictures.chosen.emit(plan.pictures.key())
+    if how == "plan":
+        items = plan.chart.chart().items
+        plan.chart.select(items[len(items) // 2].key)
+
+
+def _leave_plan(view: SeasonView) -> None:
+    plan = view.plan
+    assert plan is not None
+    if plan.presenter.typed:
+        plan.form.again.click()
+    plan.spread.show_part(0)
+    plan.left.emit("pace")
+
+
 def leave(window: MainWindow) -> None:
     """Show the chart of the pace again, with nothing in hand."""
     view = _view(window)
+    if view.plan is not None and not view.plan.isHidden():
+        _leave_plan(view)
     if view.presenter.season:
         view.presenter.season = 0
         view.presenter.ask()

@@ -17,17 +17,23 @@ from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 class Chooser(QWidget):
     """One of a few looks.
 
+    Args:
+        label: what is chosen, as a screen reader says it.
+        prints: whether a button that prints stands behind it where it is narrow.
+
     Signals:
         chosen: the key of another one.
     """
 
     chosen = Signal(str)
 
-    def __init__(self, choices: Sequence[Choice]) -> None:
+    def __init__(self, choices: Sequence[Choice], label: str = "", *, prints: bool = True) -> None:
         super().__init__()
-        self.buttons = ChoiceButtons(tr("Look at"), choices, density=Density.DESK)
+        self._prints = prints
+        label = label or tr("Look at")
+        self.buttons = ChoiceButtons(label, choices, density=Density.DESK)
         self.buttons.label.hide()
-        self.field = ChoiceField(tr("Look at"), density=Density.DESK)
+        self.field = ChoiceField(label, density=Density.DESK)
         self.field.set_choices(choices)
         self.field.hide()
         self.field.label.hide()
@@ -42,6 +48,10 @@ class Chooser(QWidget):
         row.addWidget(self.print_it)
         self.buttons.chosen.connect(self.chosen)
         self.field.chosen.connect(self.chosen)
+
+    def key(self) -> str:
+        """Which one is looked at."""
+        return self.buttons.key()
 
     def set_key(self, key: str) -> None:
         """Show which one is looked at."""
@@ -67,7 +77,7 @@ class Chooser(QWidget):
         wide = self.is_wide()
         self.buttons.setVisible(wide)
         self.field.setVisible(not wide)
-        self.print_it.setVisible(not wide)
+        self.print_it.setVisible(self._prints and not wide)
 
     def minimumSizeHint(self) -> QSize:
         """It never forces the panel to be wide."""

@@ -12,6 +12,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
 from honeyledger.desktop.stations.season.chooser_view import Chooser
+from honeyledger.desktop.stations.season.plan_view import PLAN, PlanView
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
@@ -44,7 +45,12 @@ class SeasonView(QObject):
         self.presenter.is_seen = self.widget.isVisible
         self.answer = Answer()
         looks = self.presenter.looks.values()
-        self.chooser = Chooser([Choice(look.key, look.title) for look in looks])
+        self._choices = [
+            *(Choice(look.key, look.title) for look in looks),
+            Choice(PLAN, tr("Plan")),
+        ]
+        self.plan: PlanView | None = None
+        self.chooser = Chooser(self._choices)
         self.chooser.set_key(self.presenter.key)
         self.drawn = self._made_chart()
         self.listed = self._made_table()
@@ -98,13 +104,41 @@ class SeasonView(QObject):
         presenter.shown.connect(self._show)
         presenter.printed.connect(self._printed)
         presenter.failed.connect(self._failed)
-        self.chooser.chosen.connect(presenter.choose)
+        self.chooser.chosen.connect(self._chosen)
         self.before.clicked.connect(lambda: presenter.go(-1))
         self.after.clicked.connect(lambda: presenter.go(1))
         for button in (self.print_it, self.chooser.print_it):
             button.clicked.connect(lambda: presenter.print(picture=False))
         self.chart.opened.connect(self.asks.card)
         self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
+
+    # The plan has a page of its own in the same place, made when it is first asked for.
+
+    def _chosen(self, key: str) -> None:
+        if key != PLAN:
+            self.presenter.choose(key)
+            return
+        if self.plan is None:
+            self.plan = PlanView(self._desk, self._choices)
+            self.plan.left.connect(self._leave_plan)
+            layout = self.widget.layout()
+            assert layout is not None
+            layout.addWidget(self.plan)
+        self.spread.hide()
+        self.plan.show()
+        self.plan.begin()
+
+    def _leave_plan(self, key: str) -> None:
+        assert self.plan is not None
+        self.plan.hide()
+        self.spread.show()
+        self.presenter.choose(key)
+        self.chooser.set_key(self.presenter.key)
+        self.begin()
+
+    def _planned(self) -> PlanView | None:
+        """The plan, where it is looked at."""
+        return self.plan if self.plan is not None and not self.plan.isHidden() else None
 
     # What is shown.
 
@@ -165,6 +199,9 @@ class SeasonView(QObject):
     def begin(self) -> None:
         """Ask what is there, and put the keyboard on the chart."""
         self.presenter.open()
+        if (plan := self._planned()) is not None:
+            plan.begin()
+            return
         if self.spread.is_tabbed() and self.drawn.isHidden():
             self.table.take_focus()
         else:
@@ -176,6 +213,8 @@ class SeasonView(QObject):
 
     def handle(self, action: str) -> bool:
         """Print what is looked at, save its picture; open the card, or the trace, of an item."""
+        if (plan := self._planned()) is not None:
+            return plan.handle(action)
         doing = {
             "print": lambda: self.presenter.print(picture=False),
             "picture": lambda: self.presenter.print(picture=True),
