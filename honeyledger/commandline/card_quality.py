@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isinf
 
 from honeyledger.assets import resource
 from honeyledger.domain.heat_budget import Band
@@ -16,7 +17,8 @@ from honeyledger.domain.moments import (
 from honeyledger.domain.units import format_moisture
 from honeyledger.exchange.standards import shipped
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.services.quality import HeatBudget, InAir, Quality, quality_of
+from honeyledger.services.heat_history import HeatBudget
+from honeyledger.services.quality import InAir, Quality, quality_of
 from honeyledger.services.readings import LotReading, Readings
 from honeyledger.services.store import View
 from honeyledger.services.verdicts import LotVerdict, markets_of, verdicts_of
@@ -60,6 +62,8 @@ def quality_json(found: CardQuality) -> dict[str, object]:
             "hmf_grown": _pair(heat.grown),
             "hmf": _pair(heat.hmf),
             "diastase": _pair(heat.diastase),
+            "counted": list(heat.counted),
+            "open": heat.is_open,
         },
         "balance_humidity": quality.air.balance if quality.air else None,
         "air": quality.air.does if quality.air else "",
@@ -81,8 +85,11 @@ def _reading_json(row: LotReading) -> dict[str, object]:
     }
 
 
-def _pair(band: Band | None) -> list[float] | None:
-    return None if band is None else [round(band.least, 2), round(band.most, 2)]
+def _pair(band: Band | None) -> list[float | None] | None:
+    """Least and most; no most where the upper end cannot be told."""
+    if band is None:
+        return None
+    return [round(band.least, 2), None if isinf(band.most) else round(band.most, 2)]
 
 
 def quality_lines(found: CardQuality) -> list[str]:
@@ -165,8 +172,13 @@ def _heat(heat: HeatBudget) -> str:
     hmf = _band("HMF now", heat.hmf) if heat.hmf else _band("HMF grown by", heat.grown)
     unit = "" if heat.measured else " %"
     left = _band("diastase", heat.diastase)
-    return f"heat: {hmf} mg/kg, {left}{unit} ({A_BAND})"
+    counted = f"; at most also by {'; '.join(heat.counted)}" if heat.counted else ""
+    return f"heat: {hmf} mg/kg, {left}{unit} ({A_BAND}{counted})"
 
 
 def _band(what: str, band: Band | None) -> str:
-    return f"{what} {band.least:.1f} to {band.most:.1f}" if band else what
+    if band is None:
+        return what
+    if isinf(band.most):
+        return f"{what} at least {band.least:.1f}"
+    return f"{what} {band.least:.1f} to {band.most:.1f}"

@@ -46,3 +46,17 @@ def air_lately(view: View, now_ms: int) -> Mapping[str, tuple[AirReading, ...]]:
         key: tuple(sorted(rows, key=lambda row: (row.happened.at_ms, row.entry)))
         for key, rows in rooms.items()
     }
+
+
+def temperatures(view: View, since_ms: int) -> Mapping[str, tuple[tuple[int, int], ...]]:
+    """When the temperature of each room was read since then, and what it was; oldest first."""
+    found = view.entries(("room log",), since_ms)
+    rooms: dict[str, list[tuple[int, int]]] = {}
+    for entry in found:
+        if view.reversed_by(entry.id):
+            continue
+        for subject, name, value in rows_of(entry, "marks"):
+            if name == "temperature" and isinstance(value, int):
+                read = (entry.act.happened.at_ms, value)
+                rooms.setdefault(key_of(str(subject)), []).append(read)
+    return {room: tuple(sorted(rows)) for room, rows in rooms.items()}

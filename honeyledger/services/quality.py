@@ -6,31 +6,24 @@ heat gives a band for choosing what to have measured.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from honeyledger.domain.air import balance_humidity, what_air_does
 from honeyledger.domain.beetles import Clock, clock
 from honeyledger.domain.colour import class_of as colour_class
 from honeyledger.domain.colour import class_of_density
-from honeyledger.domain.heat_budget import Band, Warmed, diastase_left, hmf_grown
 from honeyledger.domain.keeping import class_of, keeps_a_year
-from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.results import Kind, Result
-from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.places import PALLET, ROOM, key_of
 from honeyledger.ledger.places import class_of as class_of_place
-from honeyledger.ledger.verbs.warming import LOG
 from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.ledger.yard_log import told
 from honeyledger.services.drying import HOUR_MS, ToDry, moistures_of, to_dry
+from honeyledger.services.heat_history import HeatBudget, heat_of
 from honeyledger.services.hot_room_air import air_lately
 from honeyledger.services.readings import Readings, readings_of, results_of
 from honeyledger.services.store import View
-
-WHOLE_DIASTASE = 100.0
-"""Where diastase was not measured, what is left is told in percent of what there was."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,27 +39,6 @@ class Keeps:
     name: str
     yeast: str
     a_year: bool | None
-
-
-@dataclass(frozen=True, slots=True)
-class HeatBudget:
-    """What the heat log may have done to a lot, as bands; certifies nothing.
-
-    Args:
-        times: how often it, or what is in it, was warm.
-        grown: milligrams a kilogram that HMF may have grown by since it was measured, else in all.
-        hmf: what HMF may have come to, where it was measured before.
-        diastase: what may be left of the measured number, else of 100 percent.
-        measured: whether diastase was measured.
-        why_not: in words, where the tables do not go so far; then the bands mean nothing.
-    """
-
-    times: int
-    grown: Band | None = None
-    hmf: Band | None = None
-    diastase: Band | None = None
-    measured: bool = False
-    why_not: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +92,7 @@ def quality_of(view: View, lot: Lot, now_ms: int) -> Quality:
     return Quality(
         readings=found,
         keeps=_keeps(found),
-        heat=_heat(view, lot, results, _measured_ms(found)),
+        heat=heat_of(view, lot, results, _measured_ms(found), now_ms),
         air=_air(view, lot, found, now_ms),
         colour=_colour(found),
         waits=_waits(view, lot, now_ms) if lot.kind == "S" else None,
@@ -171,91 +143,6 @@ def _colour(readings: Sequence[Readings]) -> str:
 
 def _measured_ms(readings: Sequence[Readings]) -> Mapping[str, int]:
     return {row.quantity.name: row.counts.read_at.at_ms for row in readings}
-
-
-def _heat(
-    view: View, lot: Lot, results: Mapping[str, Result], measured: Mapping[str, int]
-) -> HeatBudget | None:
-    """The bands over the heat log of a lot and of all it is made of; None where nothing is.
-
-    What is in it in part only counts as if all of it had been: the band is wide on that side.
-    """
-    warmed = _warmed(view)
-    if not warmed:
-        return None
-    edges = view.ancestry([lot.id])
-    lots = view.lots({lot.id, *(edge.parent for edge in edges if edge.grams)})
-    codes = {one.code for one in lots.values()}
-    heats = [one for one in warmed if one.code in codes and not view.reversed_by(one.entry)]
-    own = [one for one in heats if one.code == lot.code]
-    if not heats:
-        return None
-    try:
-        return _budget(heats, own, results, measured)
-    except Refusal as refusal:
-        return HeatBudget(len(heats), why_not=refusal.text)
-
-
-class _Heat(NamedTuple):
-    """A lot was warm: tenths of a degree, minutes, and until when."""
-
-    code: str
-    temperature: int
-    minutes: int
-    at_ms: int
-    entry: int
-
-
-def _warmed(view: View) -> list[_Heat]:
-    """The heat log of the house, the oldest first; what was reversed is still in it."""
-    found = []
-    for entry in view.entries(("warm",)):
-        for code, name, value in rows_of(entry, "marks"):
-            if str(name).startswith(LOG) and isinstance(value, Mapping):
-                hot, minutes = int(str(value["temperature"])), int(str(value["minutes"]))
-                at_ms = entry.act.happened.at_ms
-                found.append(_Heat(str(code), hot, minutes, at_ms, entry.id))
-    return found
-
-
-def _budget(
-    heats: Sequence[_Heat],
-    own: Sequence[_Heat],
-    results: Mapping[str, Result],
-    measured: Mapping[str, int],
-) -> HeatBudget:
-    hmf, diastase = results.get("hmf"), results.get("diastase")
-    since = {name: measured[name] for name in ("hmf", "diastase") if name in measured}
-    least = hmf_grown(_since(own, since.get("hmf", 0)))
-    most = hmf_grown(_since(heats, since.get("hmf", 0)))
-    grown = Band(least.least, most.most)
-    first = _figure(diastase)
-    before = first if first is not None else WHOLE_DIASTASE
-    after = since.get("diastase", 0) if first is not None else 0
-    left = Band(
-        diastase_left(before, _since(heats, after)).least,
-        diastase_left(before, _since(own, after)).most,
-    )
-    return HeatBudget(len(heats), grown, _come_to(hmf, grown), left, first is not None)
-
-
-def _since(heats: Sequence[_Heat], at_ms: int) -> list[Warmed]:
-    return [Warmed(one.temperature, one.minutes / 60) for one in heats if one.at_ms > at_ms]
-
-
-def _figure(result: Result | None) -> float | None:
-    return (
-        float(result.figure) if result and result.kind is Kind.FIGURE and result.figure else None
-    )
-
-
-def _come_to(hmf: Result | None, grown: Band) -> Band | None:
-    """What HMF may have come to; what was below a figure may have been anything up to it."""
-    if hmf is None or hmf.figure is None or hmf.kind is Kind.ABOVE:
-        return None
-    most = float(hmf.figure)
-    least = most if hmf.kind is Kind.FIGURE else 0.0
-    return Band(least + grown.least, most + grown.most)
 
 
 def _air(view: View, lot: Lot, readings: Sequence[Readings], now_ms: int) -> InAir | None:

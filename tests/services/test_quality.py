@@ -116,10 +116,10 @@ def test_what_it_was_made_of_may_have_been_warm_and_too_hot_is_told_in_words(
     assert heat is not None
     assert heat.grown is not None
     assert heat.diastase is not None
-    # 40 °C: 20 to 50 days (S2); it may not have been in this part of it.
-    assert heat.grown.least == 0
-    assert round(heat.grown.most, 1) == 3.0
-    assert (heat.times, heat.hmf, heat.measured, heat.diastase.most) == (1, None, False, 100.0)
+    # 40 °C: 20 to 50 days (S2), so 2 days are 1.2 to 3.0; all of the mixer was that drum.
+    assert (round(heat.grown.least, 1), round(heat.grown.most, 1)) == (1.2, 3.0)
+    assert (heat.times, heat.hmf, heat.measured) == (1, None, False)
+    assert heat.diastase.most < 100.0
     hot = house.do(Warm(blend, 900, 30))
     heat = quality(house, blend).heat
     assert heat is not None

@@ -7,6 +7,7 @@ from typing import ClassVar
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.containers import home_again
+from honeyledger.ledger.eligible import refuse_ineligible
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.holds import refuse_held
 from honeyledger.ledger.lookup import find_lot, find_record
@@ -160,6 +161,7 @@ def book_dispatch(facts: Dispatch, b: Booking) -> None:
     if fills := [lot.code for lot in lots if lot.kind == "T"]:
         raise Refusal(FILL_FIRST, field="code", code=fills[0])
     refuse_held(b, [lot.id for lot in lots], "code")
+    refuse_ineligible(b, lots, customer)
     parties = _parties(facts, b)
     sent: dict[str, tuple[int, int]] = {}
     for lot, line in zip(lots, lines, strict=True):

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
+from math import isinf
 
 from PySide6.QtCore import QCoreApplication
 
@@ -21,7 +22,8 @@ from honeyledger.domain.standards import Outcome, Standard
 from honeyledger.domain.units import format_moisture
 from honeyledger.exchange.standards import shipped
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.services.quality import HeatBudget, InAir, Keeps, Quality, quality_of
+from honeyledger.services.heat_history import HeatBudget
+from honeyledger.services.quality import InAir, Keeps, Quality, quality_of
 from honeyledger.services.readings import LotReading, Readings
 from honeyledger.services.store import View
 from honeyledger.services.verdicts import LotVerdict, VerdictRow, markets_of, verdicts_of
@@ -224,7 +226,11 @@ def _heat(heat: HeatBudget) -> CardQuality:
     if heat.measured:
         diastase = _tr("diastase {band}").format(band=_band(left))
     notes = (
-        _tr("Warm by the heat log: {n}. Rooms and storage are not counted.").format(n=heat.times),
+        _tr("Warm by the heat log: {n}. Else warm storage is not counted.").format(n=heat.times)
+        if not heat.counted
+        else _tr("Warm by the heat log: {n}; at most also by {what}.").format(
+            n=heat.times, what="; ".join(map(say, heat.counted))
+        ),
         _tr("A band for choosing what to have measured; it certifies nothing."),
     )
     return CardQuality(_tr("Heat"), f"{words}, {diastase}", notes)
@@ -232,6 +238,8 @@ def _heat(heat: HeatBudget) -> CardQuality:
 
 def _band(band: Band) -> str:
     low, high = f"{band.least:.1f}", f"{band.most:.1f}"
+    if isinf(band.most):
+        return _tr("at least {low}").format(low=low)
     return low if low == high else _tr("{low} to {high}").format(low=low, high=high)
 
 

@@ -36,6 +36,8 @@ PAUSE_MS = 200
 PREVIEW = Said(command="preview")
 # Not worth a word while a note is being picked: there is simply nothing there yet.
 NOT_YET = frozenset({"nothing-to-send", "nothing-named", "how-many-go"})
+# What no row of the page knows beforehand is said first, whatever else there is to say.
+SAID_FIRST = frozenset({"not-eligible-there"})
 
 
 class NotePresenter(QObject):
@@ -193,7 +195,9 @@ class NotePresenter(QObject):
         if self.page is None or self._is_refused:
             return
         messages = note_messages(self.note, self.page)
-        if refusal is not None and refusal.key not in NOT_YET and not messages:
+        if refusal is not None and refusal.key in SAID_FIRST:
+            messages.insert(0, Message(Mark.REFUSED, refusal_words(refusal)))
+        elif refusal is not None and refusal.key not in NOT_YET and not messages:
             messages.append(Message(Mark.WARNING, refusal_words(refusal)))
         if entry is not None:
             messages += [

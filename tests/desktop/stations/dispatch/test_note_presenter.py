@@ -10,6 +10,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped, Picked, Wanted
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dispatch_page import dispatch_page
 from tests.desktop.dispatch_rig import Goods
 from tests.desktop.rig import DeskRig
@@ -112,6 +113,21 @@ def test_the_ledger_says_beforehand_what_it_would_refuse(heard: Heard) -> None:
     assert heard.says() == [], "what is not said yet is not worth a word"
     heard.put(Picked(goods.old, "J", jars="5"), customer="Nobody")
     assert heard.says()[0].startswith("There is no customer called Nobody.")
+
+
+def test_honey_not_eligible_where_the_customer_is_is_said_first(heard: Heard) -> None:
+    goods = heard.goods
+    record = {"name": "Mill Lane", "not_for": "Norland"}
+    goods.rig.house.record(Register("yard", record, goods.yard))
+    goods.rig.house.record(Register("customer", {"name": "Fjord Foods", "market": "Norland"}))
+    heard.put(Picked(goods.new, "J", jars="10"), customer="Fjord Foods")
+    assert heard.says() == [
+        f"Fjord Foods is in Norland, and {goods.new} is not eligible for export there: "
+        f"{goods.pull} from Mill Lane decide it. Take it off the note, or put those records right.",
+        f"{goods.old} is older than {goods.new} and is here still: the oldest goes first.",
+    ]
+    heard.put(Picked(goods.old, "J", jars="10"), customer="Packer")
+    assert heard.says() == []
 
 
 def test_a_note_without_a_customer_yet_is_looked_at_all_the_same(heard: Heard) -> None:
