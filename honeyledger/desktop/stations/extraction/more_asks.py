@@ -7,6 +7,7 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
 from honeyledger.desktop.models.reading_asks import MEASURE, READ, reading_form
 from honeyledger.desktop.stations.extraction.settle_asks import SETTLE, settle_form
+from honeyledger.desktop.stations.extraction.stop_asks import STOP, stop_form
 from honeyledger.domain.units import parse_count, parse_mass_g, parse_temperature
 from honeyledger.ledger.sources import TO_FOLLOW, Weight
 from honeyledger.ledger.verbs.by_products import Cut, Melt
@@ -25,6 +26,7 @@ TAKEN = {
     CUT: "G",
     POOL: "R",
     SETTLE: "D",
+    STOP: "E",
 }
 
 
@@ -36,7 +38,8 @@ def tr(text: str) -> str:
 def more_forms() -> tuple[FormSpec, ...]:
     """The forms, those of every day first."""
     measured = reading_form(tr("Pallet, tank or drum: scan it"), VESSELS)
-    return (_skim(), _draw(), _bung(), measured, _melt(), _cut(), _pool(), settle_form())
+    after = (_melt(), _cut(), _pool(), settle_form())
+    return (_skim(), stop_form(), _draw(), _bung(), measured, *after)
 
 
 def _grams(typed: FormTyped, key: str, reading: Reading) -> int:

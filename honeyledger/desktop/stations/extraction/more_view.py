@@ -15,6 +15,7 @@ from honeyledger.desktop.stations.extraction.more_asks import (
     tr,
 )
 from honeyledger.desktop.stations.extraction.settle_asks import CLOSED
+from honeyledger.desktop.stations.extraction.stop_asks import LINES
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.choices import Choice
@@ -38,6 +39,7 @@ class MoreOnTheFloor(QObject):
         """Offer what there is to choose from."""
         offer = self.forms.offer_choices
         offer(VESSELS, [Choice(one.code, one.name) for one in page.sources])
+        offer(LINES, [Choice(one.code, one.name) for one in page.lines])
         offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
         offer(PRODUCTS, [Choice(one.code, one.name) for one in page.products])
         still_open = [one for one in page.runs if one.closed_ms is None]
