@@ -17,6 +17,12 @@ _CONTEXT = "words"
 _TEMPLATES = (
     str(QT_TRANSLATE_NOOP(_CONTEXT, "treated with {text} on {day} with supers on")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "treated with {text} on {day}, not clear until {until}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "treated with {text} on {day}, not out yet, then {interval}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "treated with {text} on {day}, not out yet")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "treated with {text} on {day}, out on {until}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "{text} found off on {check} since {moment}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "{text} found off on {check}")),
+    str(QT_TRANSLATE_NOOP(_CONTEXT, "{text} found off since {moment}")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "fed {mass} of {text} on {day} with supers on")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "fed {text} on {day} with supers on")),
     str(QT_TRANSLATE_NOOP(_CONTEXT, "{codes} and {n} more")),
@@ -43,6 +49,9 @@ _PLACES = {
     "limit": r"\d+(?:\.\d+)?(?: [^\s]{1,6})?",
     "codes": r"[^,]+(?:, [^,]+)+",
     "text": r".+",
+    "check": r".+",
+    "interval": r"\d+ .+",
+    "moment": rf"{_DAY} \d\d:\d\d(?:[+-]\d\d:\d\d)?",
 }
 # Words that stand by their key: kinds of records, of tanks, of labels, what is read of honey.
 _WORDS = (

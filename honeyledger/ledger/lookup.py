@@ -284,6 +284,14 @@ def code_in(state: State, text: str, field: str) -> Code | None:
     return code.lot if isinstance(code, JarCode) else code
 
 
+def near_names(state: State, kind: str, wanted: str) -> str:
+    """Names in a register that are like what was typed; "" where none is."""
+    names = {str(record.get("name", "")) for _, record in _records(state, kind)}
+    by_low = {name.casefold(): name for name in sorted(names) if name}
+    close = get_close_matches(wanted.casefold(), by_low, MOST_OFFERS)
+    return _either([by_low[name] for name in close]) if close else ""
+
+
 def _nearest(wanted: str, names: Sequence[str]) -> str:
     """Names to choose from: those most like what was typed, or the first ones."""
     by_low = {name.casefold(): name for name in names}

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import language
 from honeyledger.desktop.language import note_words, refusal_words, say
-from honeyledger.desktop.sealed_words import sealed_words
+from honeyledger.desktop.sealed_words import _found, sealed_words
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_share
@@ -53,6 +53,39 @@ def test_the_hold_of_a_treatment_is_said_again(house: BuiltHouse) -> None:
     fed = _notes(house, FeedYard("Creek", "jarabe", "2026-06-11", 40_000, supers_on=True))
     assert "alimentado con 40.0 kg de jarabe el 11 jun 2026 con alzas puestas" in fed[0]
     assert "en adelante, hasta que alguien las libere" in fed[0]
+
+
+@pytest.mark.parametrize(
+    ("sealed", "facts"),
+    [
+        (
+            "treated with Strips, new on 2 Jul 2026, not out yet, then 14 days",
+            ("Strips, new", "2 Jul 2026", "14 days"),
+        ),
+        ("treated with Strips on 2 Jul 2026, not out yet", ("Strips", "2 Jul 2026")),
+        (
+            "treated with Strips on 2 Jul 2026, out on 9 Jul 2026",
+            ("Strips", "2 Jul 2026", "9 Jul 2026"),
+        ),
+        (
+            "Screen 1 found off on screens since 9 Jul 2026 14:05",
+            ("Screen 1", "screens", "9 Jul 2026 14:05"),
+        ),
+        ("Screen 1 found off on a check", ("Screen 1", "a check")),
+        ("Screen 1 found off since 9 Jul 2026 14:05", ("Screen 1", "9 Jul 2026 14:05")),
+    ],
+)
+def test_each_reason_the_program_makes_is_known_again(sealed: str, facts: tuple[str, ...]) -> None:
+    assert sealed_words(sealed) == sealed, "in English it is what was sealed"
+    found = _found(sealed)
+    assert found is not None
+    assert tuple(said for _, said in found[1]) == facts
+
+
+def test_the_reason_of_a_treatment_that_is_in_is_one_of_them(house: BuiltHouse) -> None:
+    treated = Treat("Creek", "Strips", "", "2026-07-02", interval="14 days")
+    text = house.do(treated).notes[0]
+    assert _found(text.rpartition(": ")[2].rstrip(".")) is not None
 
 
 def test_counts_and_lists_within_a_sentence(house: BuiltHouse) -> None:

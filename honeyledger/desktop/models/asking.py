@@ -44,6 +44,7 @@ NOT_YET = frozenset(
 # Notes of the ledger that are something to act on, and not only to know.
 TO_ACT_ON = frozenset(
     {"dry-first", "too-wet-to-sell", "instrument-found-off", "read-with-one-off"}
+    | {"instrument-not-on-record", "instrument-near"}
 )
 
 Looked = tuple[list[Entry], Refusal | None]

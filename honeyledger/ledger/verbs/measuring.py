@@ -18,7 +18,7 @@ from honeyledger.domain.units import format_colour, format_moisture, format_temp
 from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.composite import COMPOSITE
 from honeyledger.ledger.entry import Json, Lot
-from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record
+from honeyledger.ledger.lookup import code_in, find_lot, find_pallet, find_record, near_names
 from honeyledger.ledger.mixing import fed_by, few, name_of
 from honeyledger.ledger.sources import NOTHING_THERE, find_source
 from honeyledger.ledger.state import Mark, State
@@ -64,6 +64,16 @@ READ_WITH_OFF = Sentence(
     "read-with-one-off",
     "{name} was found off on {day} and not right since: this reading is in doubt. Have it put "
     "right, then calibrate it.",
+)
+NOT_ON_RECORD = Sentence(
+    "instrument-not-on-record",
+    "{instrument} is not in the register of equipment: put it there, or this reading is not in "
+    "doubt when {instrument} is found off.",
+)
+NEAR_INSTRUMENT = Sentence(
+    "instrument-near",
+    "{instrument} is not in the register of equipment: did you mean {near}? Under another name "
+    "this reading is not in doubt when it is found off.",
 )
 
 
@@ -161,6 +171,8 @@ def book_measure(facts: Measure, b: Booking) -> None:
     moisture = readings.get("moisture")
     if isinstance(moisture, int):
         note_wet(b, moisture)
+    if facts.instrument.strip() and not facts.laboratory.strip():
+        _tell_unknown(b, facts.instrument.strip())
     for name in readings:
         _tell_off(b, facts.instrument, name)
 
@@ -285,6 +297,17 @@ def instrument_called(state: State, text: str) -> str:
         if wanted in (told(mark, "name").casefold(), mark.subject.partition("/")[2].casefold()):
             return mark.subject
     return ""
+
+
+def _tell_unknown(b: Booking, instrument: str) -> None:
+    """An instrument nobody registered is said; where a name is near, that one is offered."""
+    if instrument_called(b.state, instrument):
+        return
+    near = near_names(b.state, EQUIPMENT, instrument)
+    if near:
+        b.note(NEAR_INSTRUMENT, instrument=instrument, near=near)
+    else:
+        b.note(NOT_ON_RECORD, instrument=instrument)
 
 
 def _tell_off(b: Booking, instrument: str, of: str) -> None:

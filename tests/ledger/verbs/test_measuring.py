@@ -65,6 +65,7 @@ def test_what_measuring_refuses(house: BuiltHouse) -> None:
 
 def test_what_a_refractometer_shows_is_kept_and_its_moisture_told(house: BuiltHouse) -> None:
     pull, _ = house.pull("Creek", 100_000)
+    house.do(Register("equipment", {"name": "R 1"}))
     # Source: check values 6 (C): 1.4900 at 25 °C is 1.49115 at 20 °C, 18.139 % of water.
     done = house.do(Measure(pull, shown=Refraction("index", 1_490_000, 250), instrument="R 1"))
     assert mark(house, pull, "moisture") == 18_14
@@ -229,6 +230,29 @@ def test_an_instrument_found_off_is_told_with_when_it_was_last_right(house: Buil
     assert notes(house.do(Measure(pull, colour=340, instrument="refractometer 2"))) == []
     calibrated(house, 18_00)
     assert notes(house.do(Measure(pull, moisture=17_80, instrument="refractometer 2"))) == []
+
+
+def test_an_instrument_nobody_registered_is_said_and_a_near_one_offered(
+    house: BuiltHouse,
+) -> None:
+    pull, _ = house.pull("Creek", 100_000)
+    done = house.do(Measure(pull, moisture=17_80, instrument="Spoon"))
+    assert notes(done) == [
+        "Spoon is not in the register of equipment: put it there, or this reading is not in doubt "
+        "when Spoon is found off."
+    ]
+    for name in ("Refractometer 1", "Refractometer 2", "Scale"):
+        house.do(Register("equipment", {"name": name}))
+    done = house.do(Measure(pull, moisture=17_80, instrument="Refractmeter 2"))
+    assert notes(done) == [
+        "Refractmeter 2 is not in the register of equipment: did you mean Refractometer 2 or "
+        "Refractometer 1? Under another name this reading is not in doubt when it is found off."
+    ]
+    assert notes(house.do(Measure(pull, moisture=17_80, instrument=" refractometer 2 "))) == []
+    assert notes(house.do(Measure(pull, moisture=17_80))) == []
+    results = (Reported("hmf", "12"),)
+    named = Measure(pull, results=results, laboratory="Bench", instrument="their own")
+    assert notes(house.do(named)) == [], "a laboratory's own is not ours to register"
 
 
 def test_a_calibration_is_of_an_instrument_and_a_quantity(house: BuiltHouse) -> None:
