@@ -19,6 +19,7 @@ from honeyledger.ledger.mixing import contents, draw, feed, has_in, keep_late, r
 from honeyledger.ledger.packaging import find_packaging, note_added, use_up
 from honeyledger.ledger.places import FILLING, JARS, key_of, place
 from honeyledger.ledger.sources import find_source, number_in
+from honeyledger.ledger.wetness import note_fermenting
 
 NO_BOTTLING = Sentence(
     "no-bottling", "{code} is not an open bottling. Start one: name the product and the vessel."
@@ -106,6 +107,8 @@ def book_change_over(facts: ChangeOver, b: Booking) -> None:
     _fill_jars(b, opened, facts.jars, facts.mean_net_mg, facts.empty, facts.despite_hold)
     source = find_source(b, facts.feed, "feed") if facts.feed else opened.feed
     _ask(b, source, facts.despite_hold)
+    if source != opened.feed:
+        note_fermenting(b, map(b.lot, contents(b, source)))
     _mark_open(b, opened.code, opened.product, opened.net_g, source, facts.jars)
 
 
@@ -118,6 +121,7 @@ def _start(facts: ChangeOver, b: Booking) -> None:
     net = number_in(record, "net_g", 0)
     if not net:
         raise Refusal(NO_NET_CONTENT, field="product", product=record.get("name", facts.product))
+    note_fermenting(b, map(b.lot, contents(b, source)))
     code = b.new_code("J")
     _mark_open(b, code, key_of(subject), net, source, 0)
     b.mark(place("bottling", code), "started", 1)
@@ -206,6 +210,7 @@ def book_bottle(facts: Bottle, b: Booking) -> None:
     if not total:
         raise Refusal(NO_JARS, field="jars")
     recall_late(b, filling)
+    note_fermenting(b, [row.lot for row in rows])
     packaging = find_packaging(b, facts.packaging)
     ask_held(b, [one.id for one in packaging], facts.despite_hold, "packaging")
     use_up(b, packaging, facts.jars + facts.rejects)

@@ -25,7 +25,9 @@ from honeyledger.services.house import Recorded, notes_of
 
 _FAR_OFF = 10  # a counter off the mass by more than a tenth is read again; common practice
 # What a note of the ledger is to a person: something to act on, or something to know.
-_WARNINGS = frozenset({"unknown-honey", "went-on-despite-hold", "more-than-the-books"})
+_WARNINGS = frozenset(
+    {"unknown-honey", "went-on-despite-hold", "more-than-the-books", "bottled-may-ferment"}
+)
 
 
 def next_step(page: BottlingPage | None, typed: Typed) -> str:
