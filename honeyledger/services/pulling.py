@@ -34,6 +34,7 @@ USUAL_TRUCK = 120  # supers; common practice, no source
 WET_WEATHER = ("rain", "storm")
 LIMIT_S = 5.0
 _FEW = 4
+_DAYS_KNOWN = 5
 MOST_DAYS = 60
 
 NO_SUCH_YARD = Sentence(
@@ -207,8 +208,9 @@ def _named(
 
 
 def _usual_truck(days: Sequence[DayPace]) -> int:
-    """The most supers that came in on one day of the last ones, else what is usual."""
-    return max((day.received for day in days[-FORTNIGHT:]), default=0) or USUAL_TRUCK
+    """The most supers that came in on one day of the last ones; after few days what is usual."""
+    came = [day.received for day in days if day.received > 0]
+    return max(came[-FORTNIGHT:]) if len(came) >= _DAYS_KNOWN else USUAL_TRUCK
 
 
 def _run_day(days: Sequence[DayPace]) -> int:
@@ -217,12 +219,17 @@ def _run_day(days: Sequence[DayPace]) -> int:
 
 
 def _fullest(days: Sequence[DayPace], waiting: int) -> int | None:
-    """The most supers that stood in the house at the end of a day, reckoned back from now."""
+    """The most supers that stood in the house at the end of a day, reckoned back from now.
+
+    After few days of work nobody knows yet how much the room takes.
+    """
+    if sum(day.received > 0 for day in days) < _DAYS_KNOWN:
+        return None
     stood, most = waiting, waiting
     for day in reversed(days):
         most = max(most, stood)
         stood -= day.received - day.supers
-    return most or None
+    return most
 
 
 def _home(view: View) -> Spot | None:

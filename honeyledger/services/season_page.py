@@ -9,6 +9,8 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.wetness import dry_first_over
+from honeyledger.services.day_sheet import DaySheet
+from honeyledger.services.pulling import PullingPlan
 from honeyledger.services.season_books import season_books
 from honeyledger.services.season_control import PartChart, control_charts
 from honeyledger.services.season_drums import ColourStock, drum_stock
@@ -20,6 +22,7 @@ from honeyledger.services.season_readings import COLOUR, MOISTURE, ReadThrough, 
 from honeyledger.services.season_slips import Slip, slips
 from honeyledger.services.season_today import DayHours, day_hours
 from honeyledger.services.season_wax import Wax, season_wax
+from honeyledger.services.season_work import SeasonWork, season_work
 from honeyledger.services.season_yields import Yields, yields
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -45,6 +48,9 @@ class SeasonPage:
         slips: stacks that lie far off the others, to be looked at.
         charts: each line's losses with their control limits.
         weather: what was noted of the season's days.
+        work: how the line worked each day, and what it stood for.
+        pulling, today_sheet: which yards to pull next, and what there is to do today, where
+            somebody asked for them as well.
         dry_first: above this, hundredths of a percent, honey is dried first in this house.
     """
 
@@ -70,6 +76,9 @@ class SeasonPage:
     charts: tuple[PartChart, ...]
     wax: Wax
     weather: tuple[WeatherNote, ...]
+    work: SeasonWork = SeasonWork((), ())
+    pulling: PullingPlan | None = None
+    today_sheet: DaySheet | None = None
 
     @property
     def is_now(self) -> bool:
@@ -121,4 +130,5 @@ def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
         charts=tuple(control_charts(lost.runs, before.runs)),
         wax=season_wax(books, lost),
         weather=weather_notes(view, given.season),
+        work=season_work(books, days),
     )

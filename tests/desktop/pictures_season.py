@@ -9,8 +9,10 @@ from honeyledger.desktop.stations.season.view import SeasonView
 plan_presenter.SEASONS = 12  # a picture needs no finer band
 
 PAGES = (
-    *("season", "season-today", "season-yield", "season-weeks", "season-moisture"),
+    *("season", "season-today", "season-line", "season-yield", "season-weeks", "season-moisture"),
     *("season-colour", "season-losses", "season-drums", "season-figures", "season-refused"),
+    *("season-crews", "season-forage", "season-seasons", "season-slips", "season-control"),
+    *("season-pulling", "season-todo"),
     *("season-plan", "season-plan-parts", "season-plan-more", "season-plan-wrong"),
 )
 
@@ -37,6 +39,9 @@ def bring(window: MainWindow, how: str) -> None:
         view.presenter.ask()
     elif how:
         view.presenter.choose(how)
+    if how in ("pulling", "todo"):
+        while view.presenter.page.pulling is None and view.presenter.page.today_sheet is None:
+            QApplication.processEvents()
     items = view.chart.chart().items
     if how in ("yield", "moisture", "losses", "drums"):
         view.chart.select(items[min(3, len(items) - 1)].key)

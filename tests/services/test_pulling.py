@@ -85,6 +85,15 @@ def test_the_hot_room_takes_no_more_than_it_has_room_for(house: BuiltHouse) -> N
     assert {one.why for one in plan.not_yet} == {"no room in these days"}
 
 
+def test_what_the_room_takes_is_known_after_some_days_of_work(house: BuiltHouse) -> None:
+    for _ in range(4):
+        house.do(Receive((Line("Elm", 5),)))
+        house.wait(24 * 60)
+    assert _plan(house).room is None
+    house.do(Receive((Line("Elm", 5),)))
+    assert _plan(house).room == 25
+
+
 def test_a_yard_that_is_more_than_a_truck_goes_in_parts(house: BuiltHouse) -> None:
     house.do(SupersOn("Ash", 200, "2026-06-02"))
     plan = _plan(house, days=2, room=None, yards=("ash",))

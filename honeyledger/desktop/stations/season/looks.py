@@ -7,15 +7,22 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.charts import Chart
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season import (
+    control_charts,
     drum_charts,
+    group_charts,
+    line_charts,
     pace_charts,
+    pull_charts,
     reading_charts,
     run_charts,
     today_charts,
+    todo_charts,
     yield_charts,
 )
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.services.season_page import SeasonPage
+
+PULLING, TODO = "pulling", "todo"
 
 
 def _no_notes(_page: SeasonPage) -> list[Message]:
@@ -29,6 +36,7 @@ class Look:
     Args:
         answer: the sentence that opens the page.
         notes: what to know of the figures before one believes them.
+        group: the title of several looks that are chosen together; "" for one by itself.
     """
 
     key: str
@@ -37,6 +45,48 @@ class Look:
     answer: Callable[[SeasonPage], str]
     figures: Callable[[SeasonPage], list[KeyFigure]]
     notes: Callable[[SeasonPage], list[Message]] = _no_notes
+    group: str = ""
+
+
+def _groups() -> tuple[Look, ...]:
+    """Yields other than by yard and week."""
+    by, title = group_charts, tr("Yields")
+    return (
+        Look(
+            "crews",
+            tr("Crews"),
+            by.crews_chart,
+            by.crews_answer,
+            by.crews_figures,
+            by.crews_notes,
+            title,
+        ),
+        Look(
+            "forage",
+            tr("Forage"),
+            by.forage_chart,
+            by.forage_answer,
+            by.forage_figures,
+            group=title,
+        ),
+        Look(
+            "seasons",
+            tr("Seasons"),
+            by.seasons_chart,
+            by.seasons_answer,
+            by.seasons_figures,
+            group=title,
+        ),
+        Look(
+            "slips",
+            tr("Slips"),
+            by.slips_chart,
+            by.slips_answer,
+            by.slips_figures,
+            by.slips_notes,
+            title,
+        ),
+    )
 
 
 def looks() -> tuple[Look, ...]:
@@ -61,18 +111,28 @@ def looks() -> tuple[Look, ...]:
             today.today_notes,
         ),
         Look(
+            TODO,
+            tr("To do"),
+            todo_charts.todo_chart,
+            todo_charts.todo_answer,
+            todo_charts.todo_figures,
+        ),
+        Look(
             "yield",
             tr("Yards"),
             yields.yield_chart,
             yields.yield_answer,
             yields.yield_figures,
+            group=tr("Yields"),
         ),
+        *_groups(),
         Look(
             "weeks",
             tr("Weeks"),
             yields.weeks_chart,
             yields.weeks_answer,
             yields.weeks_figures,
+            group=tr("Yields"),
         ),
         Look(
             "moisture",
@@ -92,11 +152,21 @@ def looks() -> tuple[Look, ...]:
         ),
         Look(
             "losses",
-            tr("Losses"),
+            tr("Runs"),
             runs.losses_chart,
             runs.losses_answer,
             runs.losses_figures,
             runs.losses_notes,
+            tr("Losses"),
+        ),
+        Look(
+            "control",
+            tr("Limits"),
+            control_charts.control_chart,
+            control_charts.control_answer,
+            control_charts.control_figures,
+            control_charts.control_notes,
+            tr("Losses"),
         ),
         Look(
             "drums",
@@ -105,5 +175,21 @@ def looks() -> tuple[Look, ...]:
             drums.drums_answer,
             drums.drums_figures,
             drums.drums_notes,
+        ),
+        Look(
+            PULLING,
+            tr("Pulling"),
+            pull_charts.pulling_chart,
+            pull_charts.pulling_answer,
+            pull_charts.pulling_figures,
+            pull_charts.pulling_notes,
+        ),
+        Look(
+            "line",
+            tr("Line"),
+            line_charts.line_chart,
+            line_charts.line_answer,
+            line_charts.line_figures,
+            line_charts.line_notes,
         ),
     )

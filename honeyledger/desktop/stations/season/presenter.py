@@ -1,7 +1,9 @@
 """What the season's page knows: the season in hand, what is looked at, and both on paper."""
 
+import importlib
 from collections.abc import Callable
 from pathlib import Path
+from typing import cast
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,13 +15,27 @@ from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.printing import into_file
-from honeyledger.desktop.stations.season.looks import Look, looks
+from honeyledger.desktop.stations.season.looks import PULLING, TODO, Look, looks
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
+from honeyledger.exchange.checks import shipped_checks
+from honeyledger.services.day_tables import day_report
 from honeyledger.services.labelling import HEAD_DIGITS
+from honeyledger.services.pulling_tables import truck_sheet
+from honeyledger.services.report_tables import Report as ReportRows
+from honeyledger.services.routing import Router
+from honeyledger.services.season_more import with_pulls, with_sheet
 from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.store import View
+
+_DRAWING = "honeyledger.desktop.drawing"
+_ROUTES = "honeyledger.optimisation.routes"  # loaded where a round is asked: it takes a while
+
+
+def _router() -> Router:
+    return cast(Router, importlib.import_module(_ROUTES).SolverRouter())
 
 
 class SeasonPresenter(QObject):
@@ -65,15 +81,18 @@ class SeasonPresenter(QObject):
             self.ask()
 
     def ask(self) -> None:
-        """Ask for the season as it is now."""
+        """Ask for the season as it is now, with what the look in hand needs besides."""
         self._is_stale = False
-        house, season = self._desk.house, self.season
-        now_ms = house.clock()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: season_page(view, now_ms, season)),
-            self._answered,
-            about=(self, "page"),
-        )
+        house, season, key = self._desk.house, self.season, self.key
+        now_ms, checks = house.clock(), self._desk.assets / "checks"
+
+        def question(view: View) -> SeasonPage:
+            page = season_page(view, now_ms, season)
+            if key == PULLING:
+                return with_pulls(view, page, _router(), now_ms)
+            return with_sheet(view, page, shipped_checks(checks), now_ms) if key == TODO else page
+
+        self._desk.jobs.read(lambda: house.ask(question), self._answered, about=(self, "page"))
 
     def _answered(self, outcome: Outcome[SeasonPage]) -> None:
         if outcome.value is None:
@@ -106,6 +125,14 @@ class SeasonPresenter(QObject):
             self.key = key
             if self.page is not None:
                 self.shown.emit(self.page)
+                if self._lacks(self.page):
+                    self.ask()
+
+    def _lacks(self, page: SeasonPage) -> bool:
+        """Whether the look needs what nobody asked for yet."""
+        if self.key == PULLING:
+            return page.is_now and page.pulling is None
+        return self.key == TODO and page.today_sheet is None
 
     # On paper.
 
@@ -138,6 +165,10 @@ class SeasonPresenter(QObject):
         page = self.page
         if page is None:
             return
+        report = None if picture else self.report(page)
+        if report is not None:
+            self._print_report(report, page)
+            return
         paper = self.paper(page)
         # The head's number tells two prints of the same thing apart.
         name = f"season-{page.season}-{self.key}-{page.entries}.{'png' if picture else 'pdf'}"
@@ -145,6 +176,26 @@ class SeasonPresenter(QObject):
 
         def task(report: Report) -> Path:
             return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
+
+        self._desk.jobs.work(task, self._printed)
+
+    def report(self, page: SeasonPage) -> ReportRows | None:
+        """The sheet that is printed instead of the chart: to drive with, or for the wall."""
+        now_ms = self._desk.house.clock()
+        if self.key == PULLING and page.pulling is not None:
+            return truck_sheet(page.pulling, now_ms)
+        if self.key == TODO and page.today_sheet is not None:
+            return day_report(page.today_sheet, now_ms, page.zone)
+        return None
+
+    def _print_report(self, report: ReportRows, page: SeasonPage) -> None:
+        day = page.today.isoformat()
+        file = self._desk.papers / f"{self.key}-{day}-{page.entries}.pdf"
+        assets, unit = self._desk.assets, page.unit
+
+        def task(_report: Report) -> Path:
+            drawn: Callable[..., bytes] = importlib.import_module(_DRAWING).report_sheet
+            return into_file(file, drawn(report, assets, unit))
 
         self._desk.jobs.work(task, self._printed)
 

@@ -44,14 +44,13 @@ class SeasonView(QObject):
         self.presenter = SeasonPresenter(desk)
         self.presenter.is_seen = self.widget.isVisible
         self.answer = Answer()
-        looks = self.presenter.looks.values()
         self._choices = [
-            *(Choice(look.key, look.title) for look in looks),
+            *(Choice(key, title) for key, title in self._groups()),
             Choice(PLAN, tr("Plan")),
         ]
         self.plan: PlanView | None = None
         self.chooser = Chooser(self._choices)
-        self.chooser.set_key(self.presenter.key)
+        self.chooser.set_key(self._group_of(self.presenter.key))
         self.drawn = self._made_chart()
         self.listed = self._made_table()
         self.spread = Spread(
@@ -78,6 +77,7 @@ class SeasonView(QObject):
 
     def _made_chart(self) -> Panel:
         panel = Panel(density=Density.DESK)
+        self.parts = {key: self._made_parts(key, panel) for key, _ in self._groups()}
         self.chart = ChartView()
         panel.set_body(self.chart)
         bar = panel.add_bar()
@@ -112,6 +112,43 @@ class SeasonView(QObject):
         self.chart.opened.connect(self.asks.card)
         self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
 
+    # Looks that are chosen together.
+
+    def _groups(self) -> list[tuple[str, str]]:
+        """The first look of each group, and what the group is called."""
+        firsts: dict[str, str] = {}
+        for look in self.presenter.looks.values():
+            firsts.setdefault(look.group or look.title, look.key)
+        return [(key, title) for title, key in firsts.items()]
+
+    def _group_of(self, key: str) -> str:
+        """The key by which a look's group is chosen."""
+        look = self.presenter.looks[key]
+        firsts = {title: first for first, title in self._groups()}
+        return firsts[look.group or look.title]
+
+    def _made_parts(self, first: str, panel: Panel) -> Chooser | None:
+        """Buttons for the looks of a group; none where it is one by itself."""
+        looks = [
+            look for look in self.presenter.looks.values() if self._group_of(look.key) == first
+        ]
+        if len(looks) < 2:
+            return None
+        choices = [Choice(look.key, look.title) for look in looks]
+        made = Chooser(choices, tr("Of it"), prints=False)
+        made.setContentsMargins(0, tokens.STEPS[2], 0, tokens.STEPS[1])
+        made.chosen.connect(self.presenter.choose)
+        made.hide()
+        panel.add_part(made, padded=True)
+        return made
+
+    def _show_parts(self, key: str) -> None:
+        group = self._group_of(key)
+        for first, parts in self.parts.items():
+            if parts is not None:
+                parts.setVisible(first == group)
+                parts.set_key(key)
+
     # The plan has a page of its own in the same place, made when it is first asked for.
 
     def _chosen(self, key: str) -> None:
@@ -133,7 +170,7 @@ class SeasonView(QObject):
         self.plan.hide()
         self.spread.show()
         self.presenter.choose(key)
-        self.chooser.set_key(self.presenter.key)
+        self.chooser.set_key(self._group_of(self.presenter.key))
         self.begin()
 
     def _planned(self) -> PlanView | None:
@@ -147,7 +184,8 @@ class SeasonView(QObject):
         chart = look.chart(page)
         title = tr("Season {season}: {title}").format(season=page.season, title=look.title)
         self.answer.show_answer(title, look.answer(page))
-        self.chooser.set_key(look.key)
+        self.chooser.set_key(self._group_of(look.key))
+        self._show_parts(look.key)
         self.chart.show_chart(chart)
         self.listed.set_heading(chart.title)
         self.table.show_chart(chart)

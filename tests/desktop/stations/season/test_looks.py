@@ -7,6 +7,8 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.charts import chart_columns
 from honeyledger.desktop.stations.season.looks import looks
+from honeyledger.optimisation.routes import SolverRouter
+from honeyledger.services.season_more import with_pulls, with_sheet
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
 
@@ -16,13 +18,17 @@ def test_each_has_a_chart_whose_table_is_whole(qtbot: QtBot, tmp_path: Path, fil
     rig = DeskRig(qtbot, tmp_path)
     if filled:
         fill_house(rig)
-    page = page_of(rig)
+    now_ms = rig.house.clock()
+    page = rig.house.ask(lambda view: with_sheet(view, page_of(rig), (), now_ms))
+    page = rig.house.ask(lambda view: with_pulls(view, page, SolverRouter(), now_ms))
     for look in looks():
         chart = look.chart(page)
-        assert bool(chart.items) == filled, look.key
+        # Nothing is far off in so small a house.
+        assert bool(chart.items) == (filled and look.key not in ("slips", "control")), look.key
         assert chart.empty.endswith(".")
         assert look.answer(page).endswith(".")
-        assert bool(look.figures(page)) == filled
+        if look.key not in ("slips", "pulling"):
+            assert bool(look.figures(page)) == filled, look.key
         for item in chart.items:
             assert len(item.cells) == len(chart.heads)
             assert [column.text(item) for column in chart_columns(chart)] == list(item.cells)

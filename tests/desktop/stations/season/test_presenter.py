@@ -12,6 +12,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house
+from tests.support.printing import text_of
 
 
 @pytest.fixture
@@ -133,3 +134,28 @@ def test_a_season_that_cannot_be_read_says_so(rig: DeskRig) -> None:
     presenter.ask()
     rig.settle()
     assert failed[1].sentence == NOT_SHOWN
+
+
+def test_the_next_pulls_and_the_days_work_are_asked_for_when_they_are_looked_at(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    written: list[object] = []
+    presenter.printed.connect(written.append)
+    assert presenter.page is not None
+    assert presenter.report(presenter.page) is None
+    for key, name in (("pulling", "pulling"), ("todo", "today_sheet")):
+        assert getattr(presenter.page, name) is None
+        presenter.choose(key)
+        rig.settle()
+        assert getattr(presenter.page, name) is not None
+        presenter.print(picture=False)
+        rig.settle()
+    truck, sheet = written
+    assert isinstance(truck, Path)
+    assert isinstance(sheet, Path)
+    assert truck.name.startswith("pulling-2027-07-24-")
+    assert "Truck sheet" in text_of(truck.read_bytes())
+    assert "Day sheet" in text_of(sheet.read_bytes())
+    presenter.print(picture=True)
+    rig.settle()
+    assert str(written[-1]).endswith(".png")

@@ -42,6 +42,8 @@ def test_another_look_is_chosen_by_arrow(season: SeasonRig) -> None:
     season.press(Key.Key_Right)
     assert view.answer.page.text() == "Season 2027: Today"
     season.press(Key.Key_Right)
+    assert view.answer.page.text() == "Season 2027: To do"
+    season.press(Key.Key_Right)
     assert view.answer.page.text() == "Season 2027: Yards"
     assert [row.name for row in view.table.model.rows()] == ["Ash", "Birch"]
     assert view.listed.heading.text() == "Honey a colony by yard, 2027"
@@ -155,3 +157,21 @@ def test_an_empty_house_is_told_where_it_begins(qtbot: QtBot, tmp_path: Path) ->
 def test_codes_are_for_cards(season: SeasonRig) -> None:
     season.rig.scan(season.drum)
     assert season.rig.window.card.presenter.code == season.drum
+
+
+def test_looks_that_belong_together_have_buttons_of_their_own(season: SeasonRig) -> None:
+    view = season.view
+    view.presenter.choose("yield")
+    parts = view.parts["yield"]
+    assert parts is not None
+    assert not parts.isHidden()
+    assert view.chooser.key() == "yield"
+    parts.chosen.emit("crews")
+    assert view.answer.page.text() == "Season 2027: Crews"
+    assert (view.chooser.key(), parts.key()) == ("yield", "crews")
+    view.presenter.choose("losses")
+    assert parts.isHidden()
+    others = view.parts["losses"]
+    assert others is not None
+    assert not others.isHidden()
+    assert view.parts["pace"] is None
