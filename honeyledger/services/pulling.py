@@ -353,17 +353,28 @@ def _says(
     lost = [yard.name for yard in yards if yard.spot is None]
     if lost:
         names = ", ".join(sorted(lost))
-        words = "No coordinates are on record of {yards}: planned last on their trip."
-        said.append(phrase(words, yards=names))
+        said.append(
+            phrase(
+                "No coordinates are on record of {yards}: planned last on their trip.", yards=names
+            )
+        )
     if home is None and len(lost) < len(yards):
         said.append(phrase("Where the house stands is not on record: the way there is not in it."))
     guessed = sorted(yard.name for yard in yards if yard.guessed)
     if len(guessed) > _FEW:
-        words = "Of {n} yards nobody said how many supers are on: guessed by their colonies."
-        said.append(phrase(words, n=len(guessed)))
+        said.append(
+            phrase(
+                "Of {n} yards nobody said how many supers are on: guessed by their colonies.",
+                n=len(guessed),
+            )
+        )
     elif guessed:
-        words = "Nobody said how many supers are on {yards}: guessed by their colonies."
-        said.append(phrase(words, yards=", ".join(guessed)))
+        said.append(
+            phrase(
+                "Nobody said how many supers are on {yards}: guessed by their colonies.",
+                yards=", ".join(guessed),
+            )
+        )
     if room is None:
         said.append(phrase("Nobody said how many supers the hot room takes: not looked at."))
     lately = books.today - timedelta(days=2)
@@ -373,8 +384,12 @@ def _says(
         if lately <= note.day <= books.today and note.sort in WET_WEATHER
     ]
     if rained:
-        words = "It rained on {day}: read the moisture under the lid before supers come off."
-        said.append(phrase(words, day=say_day(rained[-1].day.isoformat())))
+        said.append(
+            phrase(
+                "It rained on {day}: read the moisture under the lid before supers come off.",
+                day=say_day(rained[-1].day.isoformat()),
+            )
+        )
     if any(yard.ready == NEVER for yard in yards):
         said.append(phrase("Labels and your local code decide when a treated yard may be pulled."))
     return tuple(said)

@@ -76,7 +76,7 @@ class SeasonPage:
     charts: tuple[PartChart, ...]
     wax: Wax
     weather: tuple[WeatherNote, ...]
-    work: SeasonWork = SeasonWork((), ())
+    work: SeasonWork
     pulling: PullingPlan | None = None
     today_sheet: DaySheet | None = None
 
