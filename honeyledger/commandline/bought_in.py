@@ -32,6 +32,7 @@ def part_of(text: str, field: str) -> Part:
     metavar="NAME[=SHARE]",
     help="Where the honey is from; once for each country of a blend, with its percent if known.",
 )
+@click.option("--floral", default="", help="What the bees worked, as its supplier states it.")
 @click.option("--certificate", default="", help="Number of its certificate or report.")
 @click.option(
     "--container",
@@ -49,6 +50,7 @@ def purchase(
     tare: str | None,
     lot: str,
     countries: Sequence[str],
+    floral: str,
     certificate: str,
     container: str,
     owner: str,
@@ -74,6 +76,7 @@ def purchase(
             owner,
             () if is_one else parts,
             certificate,
+            floral,
         )
     )
 

@@ -13,6 +13,8 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import Hold
 
 CERTIFICATE, SUPPLIER_LOT, COUNTRY = "certificate", "supplier_lot", "country"
+FLORAL = "floral"
+"""What the bees worked, on a lot bought in; nobody need say it."""
 PAPERS = {
     SUPPLIER_LOT: "the supplier's lot",
     COUNTRY: "the country",

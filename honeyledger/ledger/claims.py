@@ -20,6 +20,7 @@ from honeyledger.domain.claims import (
     judged,
 )
 from honeyledger.ledger.booking import Booking
+from honeyledger.ledger.certificates import FLORAL
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.places import SUPPLIER, UNKNOWN, YARD, class_of, key_of
 from honeyledger.ledger.source_places import source_places
@@ -148,7 +149,7 @@ class _Sources:
             share=share,
             yard=name if kind == YARD else "",
             region=str(record.get("region", "")),
-            floral=str(record.get("forage", "")),
+            floral=str(lot.attributes.get(FLORAL) or record.get("forage", "")),
             season=lot.season,
             organic=None if organic is None else bool(organic),
             countries=countries,

@@ -50,7 +50,7 @@ def note_wet(b: Booking, moisture: int) -> None:
 
 def note_fermenting(b: Booking, lots: Iterable[Lot]) -> None:
     """Tell of the wettest of these lots, where it is of a class that ferments."""
-    read = [(found, lot.code) for lot in lots if (found := _wettest(b, lot)) is not None]
+    read = [(value, lot.code) for lot in lots if (value := _wettest(b, lot)) is not None]
     moisture, code = max(read, default=(0, ""))
     found = class_of(moisture)
     if found.yeast_a_gram is None or found.yeast_a_gram > FERMENTS_FROM:

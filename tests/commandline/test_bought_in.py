@@ -24,6 +24,13 @@ def test_a_drum_with_its_papers(house: Terminal) -> None:
     assert (facts["country"], facts["certificate"]) == ("Argentina", "C 31")
 
 
+def test_a_floral_kind_is_stated(house: Terminal) -> None:
+    code = _buy(house, "--floral", "acacia")
+    assert house.json("lot", code)["facts"]["floral"] == "acacia"
+    claims = {row["claim"]: row for row in house.json("claims", code)["now"]["claims"]}
+    assert (claims["floral"]["ruling"], claims["floral"]["says"]) == ("allowed", ["acacia"])
+
+
 def test_a_blend_of_countries(house: Terminal) -> None:
     shares = ("--country", "Argentina=62,5", "--country", "Uruguay = 37.5 %")
     assert house.json("lot", _buy(house, *shares))["facts"]["country"] == (

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from honeyledger.domain.claims import Claims, CountryShare, Ruling
+from honeyledger.domain.claims import FLORAL, Claims, CountryShare, Ruling
 from honeyledger.ledger.claims import as_claims, as_kept, claims_of, frozen, names_in
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.stated import Part
@@ -146,6 +146,16 @@ def test_a_blend_bought_in_without_shares_is_told_and_not_proved(house: BuiltHou
     claims = _now(house, drum)
     assert claims.of("countries").ruling is Ruling.NOT_PROVABLE
     assert [one.name for one in claims.countries] == ["Chile, Peru"]
+
+
+def test_honey_bought_in_has_the_floral_kind_its_supplier_states(house: BuiltHouse) -> None:
+    house.do(Register("supplier", {"name": "Far Hills"}))
+    weight = Weight(net_g=290_000)
+    plain = house.do(Purchase("Far Hills", weight)).codes[0]
+    stated = house.do(Purchase("Far Hills", weight, floral=" orange  blossom ")).codes[0]
+    silent, told = (_now(house, code).of(FLORAL) for code in (plain, stated))
+    assert (silent.ruling, silent.lots) == (Ruling.NOT_PROVABLE, (plain,))
+    assert (told.ruling, told.says) == (Ruling.ALLOWED, ("orange blossom",))
 
 
 def test_claims_come_back_from_what_is_kept(house: BuiltHouse) -> None:

@@ -62,7 +62,7 @@ def filler(house: BuiltHouse) -> BuiltHouse:
 def test_bottling_tells_of_honey_of_a_class_that_ferments(
     filler: BuiltHouse, moisture: int, keeping: str
 ) -> None:
-    """Source: Lochhead 1933, table 2, as a manual reprints it (S2): it warns and refuses nothing."""
+    """Source: Lochhead 1933, table 2, as a manual reprints it (S2): a word, never a refusal."""
     drum = filler.drum("Tank 1", 290_000)
     filler.do(Measure(drum, moisture=moisture))
     started = filler.do(ChangeOver(product="Clover", feed=drum))

@@ -9,6 +9,7 @@ from honeyledger.ledger.booking import Booking
 from honeyledger.ledger.certificates import (
     CERTIFICATE,
     COUNTRY,
+    FLORAL,
     SUPPLIER_LOT,
     hold_for_papers,
 )
@@ -43,6 +44,7 @@ class Purchase:
         country: where it is from, else as in the supplier's record; of a blend `countries` says
             them all, instead.
         certificate: number of the certificate or the laboratory's report it came with.
+        floral: what the bees worked, as its supplier states it; "" where nobody said.
     """
 
     kind: ClassVar[str] = "purchase"
@@ -54,6 +56,7 @@ class Purchase:
     owner: str = ""
     countries: tuple[Part, ...] = ()
     certificate: str = ""
+    floral: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +100,7 @@ def book_purchase(facts: Purchase, b: Booking) -> None:
             "certificate": facts.certificate,
             "owner": facts.owner,
             "container": key_of(drum.place) if facts.container else "",
+            **({FLORAL: floral} if (floral := " ".join(facts.floral.split())) else {}),
         },
     )
     for row in rows:

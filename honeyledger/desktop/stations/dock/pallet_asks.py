@@ -119,6 +119,7 @@ def _buy(made: Callable[[str], object]) -> FormSpec:
             ),
             (
                 Ask("country", tr("Country")),
+                Ask("floral", tr("What the bees worked")),
                 Ask("certificate", tr("Certificate")),
             ),
             (
@@ -142,6 +143,7 @@ def _bought(typed: FormTyped, reading: Reading) -> Sequence[Purchase]:
             typed.text("container"),
             typed.text("owner"),
             certificate=typed.text("certificate"),
+            floral=typed.text("floral"),
         )
     ]
 

@@ -95,11 +95,12 @@ def test_a_count_is_put_right(dock: Dock) -> None:
 def test_a_drum_is_bought_in_with_its_papers_and_gets_its_label(dock: Dock) -> None:
     terminal = dock.faces.copy()
     dock.choose("buy")
-    dock.type("hollow", "HB 7", "", "318", "18", "", "C 12", "", "")
+    dock.type("hollow", "HB 7", "", "318", "18", "", "acacia", "C 12", "", "")
     code = dock.given()
     assert dock.rig.toast().lead == f"{code} is bought in from Hollow Bees."
     dock.faces.same(
         *(terminal, "purchase", "Hollow Bees", "--gross", "318", "--tare", "18"),
+        *("--floral", "acacia"),
         *("--lot", "HB 7", "--certificate", "C 12"),
     )
     dock.rig.keys("Ctrl+P")
