@@ -66,8 +66,15 @@ class Typefaces:
         signs = self._signs[face]
         for sign in printed:
             if ord(sign) not in signs:
-                raise Refusal(MISSING_SIGN, sign=sign, number=f"U+{ord(sign):04X}", text=printed)
+                raise Refusal(MISSING_SIGN, sign=sign, number=_called(sign), text=printed)
         return printed
+
+
+def _called(sign: str) -> str:
+    """What Unicode calls a sign, and its number: not every screen can show it either."""
+    name = unicodedata.name(sign, "").lower()
+    number = f"U+{ord(sign):04X}"
+    return f"{name}, {number}" if name else number
 
 
 def width_mm(text: str, face: str, size_pt: float) -> float:

@@ -36,7 +36,7 @@ def draw_pack_label(job: Job, pack: PackLabel) -> None:
     left, right = _MARGIN + side + _GAP, job.width - _MARGIN
     if pack.elements:
         matrix = gs1_data_matrix(pack.elements)
-        below = _MARGIN + side + _GAP if is_tall else _MARGIN
+        below = _MARGIN + side + _GAP + QUIET_MODULES * _MODULE_MM if is_tall else _MARGIN
         ink = job.symbol_mm(matrix, min(foot - below, job.width * 0.3), _MODULE_MM)
         job.symbol(matrix, _MARGIN if is_tall else right - ink, below, 2 * ink, _MODULE_MM)
         right -= 0.0 if is_tall else ink + _GAP

@@ -25,6 +25,7 @@ NO_ROOM_FOR_TEXT = Sentence(
 # What hangs below the baseline, as a part of the size of type.
 _BELOW = 0.27
 _STEPS = 40
+_HAIR = 1 - 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,4 +168,6 @@ def _size_at(block: Block, width: float, share: float) -> float:
     """Give the size at this share, smaller where its longest word would have to be broken."""
     size = block.least_pt + (block.size_pt - block.least_pt) * share
     widest = max(width_mm(word, block.face, size) for word in words(block.text))
-    return max(block.least_pt, min(size, size * width / widest)) if widest else size
+    # A hair less than the room: what fills it to the last digit would be broken after all.
+    fitting = size * width / widest * _HAIR if widest else size
+    return max(block.least_pt, min(size, fitting))

@@ -55,9 +55,61 @@ def test_a_sign_that_would_be_dropped_is_refused_by_name() -> None:
     with pytest.raises(Refusal) as refused:
         printing.typefaces().checked("Honey 蜜 from the hill", TEXT)
     assert refused.value.text == (
-        'The labels cannot print "蜜" (U+871C) in "Honey 蜜 from the hill": write it without that '
-        "sign."
+        'The labels cannot print "蜜" (cjk unified ideograph-871c, U+871C) in "Honey 蜜 from the '
+        'hill": write it without that sign.'
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "called"),
+    [
+        ("Bee 🐝 yard", '"🐝" (honeybee, U+1F41D)'),
+        ("ἄνθη", '"ἄ" (greek small letter alpha with psili and oxia, U+1F04)'),
+        ("שדה", '"ש" (hebrew letter shin, U+05E9)'),
+        ("👩🏽‍🌾", '"👩" (woman, U+1F469)'),
+        ("private \ue000", '"\ue000" (U+E000)'),
+        ("over\u20ddlaid", '"\u20dd" (combining enclosing circle, U+20DD)'),
+    ],
+)
+def test_a_sign_is_named_for_who_cannot_see_it(text: str, called: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        printing.typefaces().checked(text, TEXT)
+    assert refused.value.text.startswith(f"The labels cannot print {called} in ")
+
+
+# The letters beyond A to Z that languages of honey countries write with; from common knowledge.
+LETTERS = {
+    "Czech, Slovak": "áčďéěíňóřšťúůýžľĺŕäô",
+    "French": "àâæçéèêëîïôœùûüÿ",
+    "German": "äöüß",
+    "Hungarian": "áéíóöőúüű",
+    "Polish": "ąćęłńóśźż",
+    "Romanian": "ăâîșț",
+    "Baltic": "āčēģīķļņšūžąęėįųõäöü",
+    "Nordic": "åäöøæáðéíóúýþ",
+    "Portuguese, Spanish": "ãâáàçéêíóôõúñü",
+    "South Slavic": "čćđšž",
+    "Turkish": "çğıöşü",
+    "Maltese, Welsh": "ċġħżŵŷ",
+    "Greek": "αβγδεζηθικλμνξοπρσςτυφχψωάέήίόύώϊϋΐΰ",
+    "Bulgarian, Russian": "абвгдеёжзийклмнопрстуфхцчшщъыьэюя",
+    "Ukrainian, Belarusian": "ґєіїў",
+    "Serbian, Macedonian": "ђјљњћџѓќѕ",
+    "Kazakh": "әғқңөұүһі",
+}
+
+
+@pytest.mark.parametrize("face", [TEXT, STRONG, HEAVY])
+@pytest.mark.parametrize("language", LETTERS)
+def test_every_letter_of_a_language_can_be_printed_small_and_large(
+    language: str, face: str
+) -> None:
+    faces = printing.typefaces()
+    large = "".join(one.upper() for one in LETTERS[language] if len(one.upper()) == 1)
+    for text in (LETTERS[language], large):
+        assert faces.checked(text, face) == text
+    # A letter takes room; what has none would be left out in silence.
+    assert all(width_mm(letter, face, 10) > 0.3 for letter in LETTERS[language])
 
 
 def test_every_face_is_asked_for_itself() -> None:
