@@ -27,6 +27,7 @@ from honeyledger.services.bottling_makeup import Makeup
 from honeyledger.services.label_marks import LabelWarning
 
 MOST_NAMED = 3
+_WHY = ("names", "seasons", "found", "lots")  # as refusals of a label call what decides them
 UNNAMED = "source not known"  # as a source is called that nobody can name
 
 
@@ -71,8 +72,10 @@ def claims(
 
 
 def _refused(refusal: Refusal) -> Claim:
-    lead = tr("Its label would be refused:")
-    return Claim(Mark.REFUSED, lead, _about(refusal), refusal_words(refusal))
+    lead = tr("Label refused:")
+    names = next((str(refusal.facts[key]) for key in _WHY if refusal.facts.get(key)), "")
+    text = tr("{claim}: {names}").format(claim=_about(refusal), names=names)
+    return Claim(Mark.REFUSED, lead, text if names else _about(refusal), refusal_words(refusal))
 
 
 def _about(refusal: Refusal) -> str:
@@ -90,13 +93,14 @@ def _about(refusal: Refusal) -> str:
 
 
 def label_messages(against: Sequence[Refusal]) -> list[Message]:
-    """That the product's label claims what it may not; why stands beside, with the claims."""
+    """That the product's label claims what it may not, and why; all of it is with the claims."""
     if not against:
         return []
-    words = tr("The books speak against it: {claims}. Point at the claims for why.")
-    about = ", ".join(dict.fromkeys(_about(one) for one in against))
-    lead = tr("Its label would be refused.")
-    return [Message(Mark.WARNING, lead, words.format(claims=about))]
+    why = refusal_words(against[0])
+    if others := list(dict.fromkeys(_about(one) for one in against[1:])):
+        words = tr("{why} Also refused: {claims}.")
+        why = words.format(why=why, claims=", ".join(others))
+    return [Message(Mark.WARNING, tr("Label refused:"), why)]
 
 
 def label_warning(warning: LabelWarning) -> Message:

@@ -119,7 +119,7 @@ def _buy(made: Callable[[str], object]) -> FormSpec:
             ),
             (
                 Ask("country", tr("Country")),
-                Ask("floral", tr("What the bees worked")),
+                Ask("floral", tr("Floral kind")),
                 Ask("certificate", tr("Certificate")),
             ),
             (

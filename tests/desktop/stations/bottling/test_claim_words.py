@@ -96,17 +96,17 @@ def test_a_label_that_would_be_refused_comes_first_and_in_words() -> None:
     )
     rows = claims(_makeup(ONE), "", against)
     assert [(row.mark, row.lead, row.text) for row in rows[:2]] == [
-        (Mark.REFUSED, "Its label would be refused:", "organic"),
-        (Mark.REFUSED, "Its label would be refused:", "EU"),
+        (Mark.REFUSED, "Label refused:", "organic: Hill"),
+        (Mark.REFUSED, "Label refused:", "EU: S1"),
     ]
     assert rows[0].more.startswith("The label of Clover says organic, and Hill in what is filled")
     assert [(one.mark, one.sentence) for one in label_messages(against)] == [
         (
             Mark.WARNING,
-            "Its label would be refused. The books speak against it: organic, EU. Point at the "
-            "claims for why.",
+            f"Label refused: {rows[0].more} Also refused: EU.",
         )
     ]
+    assert label_messages(against[:1])[0].text == rows[0].more
     assert label_messages(()) == []
 
 

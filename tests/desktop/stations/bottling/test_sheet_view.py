@@ -113,8 +113,8 @@ def test_what_a_label_would_claim_and_may_not_is_told_before_anything_is_filled(
     first = filler.view.sheet.claims.shown()[0]
     assert (first.mark, first.lead, first.text) == (
         Mark.REFUSED,
-        "Its label would be refused:",
-        "organic",
+        "Label refused:",
+        "organic: Mill Lane, Long Field",
     )
     assert first.more == (
         "The label of Clover 500 g says organic, and Mill Lane, Long Field in what is filled are "
@@ -122,7 +122,4 @@ def test_what_a_label_would_claim_and_may_not_is_told_before_anything_is_filled(
     )
     said = filler.view.form.slot.shown()
     assert said is not None
-    assert said.sentence == (
-        "Its label would be refused. The books speak against it: organic. Point at the claims for "
-        "why."
-    )
+    assert said.sentence == f"Label refused: {first.more}"
