@@ -154,6 +154,7 @@ class Line:
         self.done = env.event()
         self.through = [0] * (FURTHEST_DAYS + 1)
         self.spans: dict[int, list[float]] = {}
+        self.idle: dict[int, float] = {}
         self.waited = [0.0] * 5
         self.uncap_waits: list[float] = []
         self.spin_waits: list[float] = []
@@ -189,6 +190,13 @@ class Line:
         if now > since:
             self.waited[at] += self.hours.so_far(now) - self.hours.so_far(since)
 
+    def _idle(self, since: float) -> None:
+        """Between two loads of a day there were no warm supers: people do something else."""
+        day = int(self.env.now // MINUTES_A_DAY)
+        if day in self.spans and since > self.spans[day][0]:
+            idle = (self.env.now - since) / self.plan.uncappers
+            self.idle[day] = self.idle.get(day, 0.0) + idle
+
     def _uncap(self) -> Process:
         env, crew, draws = self.env, self.crew, self.draws
         while True:
@@ -202,6 +210,7 @@ class Line:
                 if not self.ready:
                     continue
             self._lost(0, began)
+            self._idle(began)
             load = self._next()
             assert load is not None
             self._note()

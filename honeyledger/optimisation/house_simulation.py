@@ -16,7 +16,7 @@ from honeyledger.services.season_needs import FURTHEST_DAYS, frames_left
 from honeyledger.services.season_plan import MINUTES_A_DAY, HousePlan
 
 TRUCKS_MIN = (11 * 60, 16 * 60)  # when pallets come in; common practice, no source
-PACE_OF_YEARS = 0.05  # how far a whole season's pace is off; common practice, no source
+PACE_OF_YEARS = 0.1  # how far the rest of a season may go off; common practice, no source
 
 
 class Trucks:
@@ -29,6 +29,10 @@ class Trucks:
         self._supers = max(1, plan.left)
         self._brought = 0
         self.most = 0
+        # Rain comes in spells: days tell as much as half of them would, each by itself; what is
+        # usual (one in five, common practice, no source) counts for two days besides.
+        part, told = plan.weather_permille / 1_000, plan.weather_days / 2
+        self._wet = chance.betavariate(part * told + 0.4, (1 - part) * told + 1.6)
         self._arrive(min(plan.here, plan.left), warm=True)
         line.env.process(self._pull())
 
@@ -37,7 +41,7 @@ class Trucks:
         for day, works in enumerate(line.hours.works):
             if not self._out:
                 return
-            if not works or self._chance.random() * 1_000 < plan.weather_permille:
+            if not works or self._chance.random() < self._wet:
                 continue
             today = max(1, round(plan.pulled_a_day * self._chance.uniform(0.8, 1.2)))
             for nth, at in enumerate(TRUCKS_MIN, 1):
@@ -113,12 +117,13 @@ def season_of(plan: HousePlan, seed: int) -> Season:
     for frames in line.through[: days or FURTHEST_DAYS]:
         so_far += frames
         by_day.append(so_far)
+    spans = line.spans.items()
     opened = max(1.0, hours.so_far(env.now))
     machines = (plan.uncappers, plan.uncappers + plan.extractors, plan.uncappers)
     of = [*machines, plan.extractors, plan.extractors]
     return Season(
         days,
-        round(sum(last - first for first, last in line.spans.values())),
+        round(sum(last - first - line.idle.get(day, 0) for day, (first, last) in spans)),
         len(line.spans),
         round(line.out * frame_g),
         tuple(by_day),

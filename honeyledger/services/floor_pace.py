@@ -147,6 +147,11 @@ def stretches_of(view: View, entries: Sequence[Entry]) -> Stretches:
     return _timed(_scans(entries, BoxFrames(view)), stood_of(entries))
 
 
+def stretches_between(scans: Sequence[tuple[int, int]]) -> Stretches:
+    """The same of scans as (milliseconds, frames), all of them sure, in their order."""
+    return _timed([_Scan(at_ms, frames, is_sure=True) for at_ms, frames in scans], ())
+
+
 def stood_of(entries: Sequence[Entry]) -> list[tuple[int, int]]:
     """From when to when the line stood still, as it was said; each minute once."""
     spans = []

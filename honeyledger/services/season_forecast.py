@@ -28,7 +28,7 @@ class Season:
 
     Args:
         days: until the last frame was out, the first day counted; 0 where none was in a year.
-        minutes: of the line, from each day's first load to its last.
+        minutes: of the line, from each day's first load to its last, without waiting for supers.
         work_days: days on which something was extracted.
         honey_g: that came into tanks.
         by_day: frames that were through at the end of each day.

@@ -65,7 +65,8 @@ class HousePlan:
         supers_hundredths: supers a colony.
         through, here: supers that are through already, and that wait in the house.
         pulled_a_day: supers the trucks bring on a day fit for it.
-        weather_permille: of all work days, those on which nothing is pulled: rain, or no time.
+        weather_permille: of all work days, those on which nothing is pulled: rain, or no time;
+            weather_days is how many days tell so, the fewer the less sure.
         places, supers_a_place, warm_hours: the hot room's, one pallet a place.
         uncappers, uncapped_an_hour: places at which one person uncaps, frames an hour at each.
         spin_tenths, load_tenths: minutes a load of an extractor.
@@ -87,6 +88,7 @@ class HousePlan:
     here: int = 0
     pulled_a_day: int = 160
     weather_permille: int = 200
+    weather_days: int = 10
     days_a_week: int = 6
     places: int = 24
     supers_a_place: int = 32

@@ -54,7 +54,7 @@ def test_pulling_rain_and_days_off() -> None:
     # From Monday the 6th to Friday the 31st 20 work days; supers came in on every other one.
     out = len([day for day in days if day.received])
     fit = 20 if days[-1].received else 19
-    assert plan.weather_permille == round(1_000 * (1 - out / fit))
+    assert plan.weather_permille == round(1_000 * (1 - (out - 1) / (fit - 1)))
     assert told >= {"pulled_a_day", "days_a_week", "weather_permille"}
 
 
