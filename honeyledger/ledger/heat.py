@@ -10,6 +10,5 @@ HEATED = "heated"
 
 def heated_among(state: State, codes: Collection[str]) -> tuple[str, ...]:
     """Which of these lots were heated, by code."""
-    wanted = set(codes)
-    marks = [mark for mark in state.marked(HEATED) if mark.subject in wanted and mark.value]
-    return tuple(sorted(mark.subject for mark in marks))
+    marks = state.marked_on(HEATED, codes)
+    return tuple(sorted(code for code, mark in marks.items() if mark.value))

@@ -144,6 +144,9 @@ class State(Protocol):
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
 
+    def marked_on(self, name: str, subjects: Collection[str]) -> Mapping[str, Mark]:
+        """The latest mark of this name on each of these subjects that has one, by subject."""
+
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         """As `marked`, of the subjects with no mark of the other name: what was begun, not ended.
 

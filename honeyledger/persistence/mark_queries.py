@@ -57,6 +57,15 @@ _MARKED_UNDER = Statement(
     "first",
     "after",
 )
+_MARKED_ON = Statement(
+    lambda engine: (
+        select(*_MARK)
+        .where(MARK.c.name == the("name"), _IS_LATEST)
+        .where(MARK.c.subject.in_(words_given(engine)))
+    ),
+    "name",
+    "words",
+)
 _OTHER = MARK.alias("other")
 _BEGUN = Statement(
     select(*_MARK)
@@ -206,6 +215,14 @@ class MarkQueries(PlaceQueries):
                 rows = self._all(_MARKED, name)
             marked[key] = list(map(_mark_of, rows))
         return marked[key]
+
+    def marked_on(self, name: str, subjects: Collection[str]) -> Mapping[str, Mark]:
+        """The latest mark of this name on each of these subjects that has one, by subject.
+
+        Of what stands in the house, say: by its name alone a mark has many years behind it.
+        """
+        rows = self._all(_MARKED_ON, name, as_list(sorted(subjects))) if subjects else []
+        return {row[0]: _mark_of(row) for row in rows}
 
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         """As `marked`, of the subjects that have no mark of the other name."""

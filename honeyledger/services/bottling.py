@@ -14,7 +14,13 @@ from honeyledger.ledger.mixing import fed_by
 from honeyledger.ledger.places import DRUM, FILLING, VESSEL, class_of, key_of, place
 from honeyledger.ledger.state import Mark, Standing
 from honeyledger.ledger.wetness import dry_first_over, limit_words
-from honeyledger.services.holding import held_lots, held_sentence, hold_sentence, reading
+from honeyledger.services.holding import (
+    held_lots,
+    held_sentence,
+    hold_sentence,
+    reading,
+    values_on,
+)
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 
@@ -141,7 +147,6 @@ class Feeds:
         self._held: Mapping[int, tuple[Hold, ...]] = held_lots(view)
         self._names = PlaceNames(view)
         self._dry_first = dry_first_over(view)
-        self._pending = {mark.subject for mark in view.marked("pending") if mark.value}
 
     def on_hand(self) -> tuple[Feed, ...]:
         """Drums and tanks with honey in them: those ready first, oldest first among equals."""
@@ -209,7 +214,7 @@ class Feeds:
     ) -> str:
         if reasons:
             return phrase("hold")
-        if any(lot.code in self._pending for lot in lots):
+        if values_on(self._view, "pending", [lot.code for lot in lots]):
             return phrase("not weighed")
         if moisture is not None and moisture > self._dry_first:
             return phrase("above {limit}", limit=limit_words(self._dry_first))

@@ -27,6 +27,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.services.dispatch_holds import refuse_by_way
 from honeyledger.services.hold_ways import held_by
+from honeyledger.services.holding import values_on
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import OnHand, View
 from honeyledger.services.traced import NO_SUCH_JAR
@@ -135,7 +136,7 @@ def _rows(view: View, here: Sequence[OnHand]) -> list[OnShelf]:
         if before is None or _goes_before(row, before):
             best[row.lot.id] = row
     names, held = PlaceNames(view), held_by(view, best)
-    pending = {mark.subject for mark in view.marked("pending") if mark.value}
+    pending = values_on(view, "pending", [row.lot.code for row in best.values()])
     tares = _tares(view)
     heads = view.entry_heads({row.lot.made_by for row in best.values()})
     made_ms = {head.id: head.happened_ms for head in heads}

@@ -22,6 +22,7 @@ from honeyledger.services.holding import (
     hold_rows,
     noun_of,
     reading,
+    values_on,
 )
 from honeyledger.services.instruments import doubtful_lately
 from honeyledger.services.rooms import spot_words
@@ -137,11 +138,12 @@ class _About:
     ) -> None:
         self._view, self._names, self._now_ms = view, names, now_ms
         self._held = held_by(view, lots)
-        self._pending = {mark.subject for mark in view.marked("pending") if mark.value}
+        codes = {lot.code for lot in lots.values()}
+        self._pending = values_on(view, "pending", codes)
         self._doubts = doubtful_lately(view, now_ms)
-        self._missing = {mark.subject for mark in view.marked(MISSING) if mark.value}
-        self._spots = {mark.subject: mark.value for mark in view.marked(STANDS)}
-        self._owners = {mark.subject: mark.value for mark in view.marked(OWNER)}
+        self._missing = values_on(view, MISSING, codes)
+        self._spots = values_on(view, STANDS, codes)
+        self._owners = values_on(view, OWNER, codes)
         heads = view.entry_heads({lot.made_by for lot in lots.values()})
         self._made = {head.id: head.happened_ms for head in heads}
         self._sources = sources_in_reach(view, lots)

@@ -1,6 +1,6 @@
 """What is held just now, found from the holds forward: for the line, the stations, the cards."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,7 +9,7 @@ from honeyledger.domain.moments import format_day, house_day
 from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.composite import latest
-from honeyledger.ledger.entry import Lot
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import (
     Hold,
     open_holds,
@@ -143,6 +143,12 @@ def own_reading(view: View, code: str, name: str) -> int | None:
     """The latest reading of a lot alone: what is said of it to others is never a composite's."""
     mark = view.mark(code, name)
     return mark.value if mark and isinstance(mark.value, int) else None
+
+
+def values_on(view: View, name: str, codes: Collection[str]) -> dict[str, Json]:
+    """What the latest mark of this name says on each of these codes, where it says anything."""
+    marks = view.marked_on(name, codes)
+    return {code: mark.value for code, mark in marks.items() if mark.value}
 
 
 def reading(view: View, code: str, name: str) -> int | None:

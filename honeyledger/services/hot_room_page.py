@@ -17,7 +17,7 @@ from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drums_page import sources_in_reach
 from honeyledger.services.drying import ToDry, moistures_of, to_dry
-from honeyledger.services.holding import held_lots, hold_sentence, reading
+from honeyledger.services.holding import held_lots, hold_sentence, reading, values_on
 from honeyledger.services.hot_room_air import AirReading, air_lately
 from honeyledger.services.line import WAITS_TOO_LONG_MS
 from honeyledger.services.rooms import spot_words
@@ -142,7 +142,7 @@ def _rows(view: View, now_ms: int, page: HotRoomPage) -> tuple[WaitsRow, ...]:
     standing = {where: view.standing(where) for where in places}
     lots = {row.lot.id for rows in standing.values() for row in rows}
     sources = sources_in_reach(view, lots)
-    spots = {mark.subject: mark.value for mark in view.marked(STANDS)}
+    spots = values_on(view, STANDS, [key_of(where) for where in standing])
     wet, dry_first = _Wet(view, standing, now_ms), dry_first_over(view)
     made = []
     for where, rows in standing.items():

@@ -18,7 +18,7 @@ from honeyledger.ledger.places import (
     class_of,
 )
 from honeyledger.ledger.wetness import dry_first_over
-from honeyledger.services.holding import held_lots, reading
+from honeyledger.services.holding import held_lots, reading, values_on
 from honeyledger.services.store import OnHand, View
 
 DAY_MS = 24 * 60 * 60_000
@@ -129,8 +129,7 @@ def _waiting(view: View, rows: Sequence[OnHand], now_ms: int) -> int:
 
 def _unweighed(view: View, rows: Sequence[OnHand]) -> int:
     """Drums whose weight is still to follow."""
-    marks = {mark.subject for mark in view.marked("pending") if mark.value}
-    return sum(row.lot.code in marks for row in rows)
+    return len(values_on(view, "pending", {row.lot.code for row in rows}))
 
 
 # What flows on from each place: the verbs that move it, and the class of places it comes to.

@@ -162,6 +162,10 @@ class MemoryState:
         found = [self.mark(subject, name) for subject in subjects]
         return [mark for mark in found if mark is not None]
 
+    def marked_on(self, name: str, subjects: Collection[str]) -> Mapping[str, Mark]:
+        found = {subject: self.mark(subject, name) for subject in subjects}
+        return {subject: mark for subject, mark in found.items() if mark is not None}
+
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         subjects = self.tables.begun(name, without)
         found = [self.mark(subject, name) for subject in subjects if subject.startswith(under)]

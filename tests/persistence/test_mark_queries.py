@@ -38,6 +38,18 @@ def test_marks_of_a_subject_and_subjects_of_a_mark(store: SqlStore) -> None:
         assert view.marked("record", "drum/") == []
 
 
+def test_the_latest_mark_of_a_name_on_many_subjects(store: SqlStore) -> None:
+    hand = Hand(store)
+    hand.write("note", marks=[["A", "stands", 1], ["B", "stands", 2], ["C", "stands", 3]])
+    hand.write("note", marks=[["A", "stands", 4], ["A", "pending", 1], ["B", "other", 5]])
+    wrong = hand.write("note", marks=[["B", "stands", 6]])
+    hand.write("reverse", reverses=wrong.id)
+    with store.reading() as view:
+        on = view.marked_on("stands", {"A", "B", "D"})
+        assert {subject: mark.value for subject, mark in on.items()} == {"A": 4, "B": 2}
+        assert view.marked_on("stands", []) == {}
+
+
 def test_what_was_begun_and_not_ended_is_kept_and_followed(store: SqlStore) -> None:
     """By one station, by another, when the end is taken back, and from what is kept."""
     hand = Hand(store)

@@ -197,8 +197,8 @@ def _mark_parts(purpose: str, poured: Sequence[_Poured], b: Booking) -> None:
 
 def _note_seed(lot: Lot, b: Booking) -> None:
     """Seed that was itself seeded keeps its first yard in every batch."""
-    seeds = {mark.subject for mark in b.state.marked(SEEDED) if mark.value}
     lots = [one for one in within(b, [lot.id]) if one.id < b.state.next_lot]
+    seeds = b.state.marked_on(SEEDED, [one.code for one in lots])
     earlier = [one for one in lots if one.code in seeds and one.id != lot.id]
     sources = [one for one in lots if one.kind in "SP"]
     if earlier and sources:
