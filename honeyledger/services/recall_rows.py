@@ -19,15 +19,33 @@ source)."""
 
 @dataclass(frozen=True, slots=True)
 class CaseHead:
-    """A case in the list; `customers` have some of it, of which `told` were told."""
+    """A case in the list; `customers` have some of it, None where nobody has looked yet.
+
+    Args:
+        told: how many customers were told.
+    """
 
     code: str
     about: str
     sort: str
     opened: Moment
     is_closed: bool
-    customers: int
+    customers: int | None
     told: int
+
+
+@dataclass(frozen=True, slots=True)
+class ScopeHead:
+    """The first answer of a case: what is in it, before all that is asked of it."""
+
+    code: str
+    about: str
+    sort: str
+    is_closed: bool
+    stands_on: str
+    lots: int
+    here_g: int
+    shipped_g: int
 
 
 @dataclass(frozen=True, slots=True)

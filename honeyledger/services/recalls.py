@@ -44,6 +44,7 @@ from honeyledger.services.recall_rows import (
     CaseHead,
     Narrowed,
     RecallCase,
+    ScopeHead,
     ScopeLot,
     Step,
 )
@@ -52,16 +53,22 @@ from honeyledger.services.stock import PlaceNames, cappings_of
 from honeyledger.services.store import View
 
 
-def case_heads(view: View) -> tuple[CaseHead, ...]:
-    """All cases, the newest first."""
+def case_heads(view: View, *, looked: bool = True) -> tuple[CaseHead, ...]:
+    """All cases, the newest first.
+
+    Args:
+        looked: whether the scope of each is walked for how many customers have some of it.
+    """
     zone = rules_of(view).zone
     heads = []
     for mark in view.marked(CASE, f"{RECALL}/"):
         if not isinstance(mark.value, Mapping):
             continue
         case = case_from(view, key_of(mark.subject), mark.entry, mark.at_ms, mark.value)
-        scope = _reach(view, case)[0]
-        have = {key_of(row[0]) for row in outside(view, scope) if class_of(row[0]) == CUSTOMER}
+        have = None
+        if looked:
+            rows = outside(view, _reach(view, case)[0])
+            have = len({row[0] for row in rows if class_of(row[0]) == CUSTOMER})
         told = {
             one.name.split("/")[1] for one in view.marks(case.subject) if one.name.startswith(TOLD)
         }
@@ -72,11 +79,37 @@ def case_heads(view: View) -> tuple[CaseHead, ...]:
                 word(case.value, "sort"),
                 moment_at(case.at_ms, zone),
                 case.is_closed,
-                len(have),
+                have,
                 len(told),
             )
         )
     return tuple(sorted(heads, key=lambda head: (-head.opened.at_ms, head.code)))
+
+
+def scope_head(view: View, text: str) -> ScopeHead:
+    """What is in a case and where it is, alone: the first thing to know, and soon there.
+
+    Raises:
+        Refusal: no such case.
+    """
+    case = find_case(view, text, is_open=False)
+    scope, _ = _reach(view, case)
+    here_g = shipped_g = 0
+    for row in view.holdings_of(sorted(scope)):
+        if class_of(row.place) in INSIDE:
+            here_g += row.grams
+        elif class_of(row.place) in (CUSTOMER, GATE):
+            shipped_g += row.grams
+    return ScopeHead(
+        code=case.code,
+        about=word(case.value, "about"),
+        sort=word(case.value, "sort"),
+        is_closed=case.is_closed,
+        stands_on=_stands_on(view, case, view.lots(case.hold.lots)),
+        lots=len(scope),
+        here_g=here_g,
+        shipped_g=shipped_g,
+    )
 
 
 def recall_case(view: View, now_ms: int, text: str) -> RecallCase:

@@ -10,8 +10,8 @@ from honeyledger.ledger.places import YARD
 from honeyledger.ledger.signing import OPERATOR
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drills import DrillDue, drill_due
-from honeyledger.services.recall_rows import CaseHead, RecallCase
-from honeyledger.services.recalls import case_heads, recall_case
+from honeyledger.services.recall_rows import CaseHead, RecallCase, ScopeHead
+from honeyledger.services.recalls import case_heads, recall_case, scope_head
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
@@ -22,7 +22,8 @@ class RecallsPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
-        case: the one in hand; None where there is none at all.
+        case: the one in hand; None where there is none at all, or it is read yet.
+        scope: its first answer, while the rest is read; None once `case` is there.
     """
 
     ledger: str
@@ -34,6 +35,7 @@ class RecallsPage:
     yards: tuple[Choice, ...]
     people: tuple[Choice, ...]
     drill: DrillDue
+    scope: ScopeHead | None = None
 
     @property
     def open_ones(self) -> tuple[CaseHead, ...]:
@@ -41,21 +43,26 @@ class RecallsPage:
         return tuple(head for head in self.heads if not head.is_closed)
 
 
-def recalls_page(view: View, now_ms: int, wanted: str = "") -> RecallsPage:
-    """The page now, with the case in hand: the one wanted, else the newest open, else newest."""
+def recalls_page(view: View, now_ms: int, wanted: str = "", *, first: bool = False) -> RecallsPage:
+    """The page now, with the case in hand: the one wanted, else the newest open, else newest.
+
+    Args:
+        first: only what can be told at once; the scope stands for the case until it is read.
+    """
     zone = rules_of(view).zone
-    heads = case_heads(view)
+    heads = case_heads(view, looked=not first)
     known = [head.code for head in heads]
-    first = [head.code for head in heads if not head.is_closed] or known
-    code = wanted if wanted in known else next(iter(first), "")
+    others = [head.code for head in heads if not head.is_closed] or known
+    code = wanted if wanted in known else next(iter(others), "")
     return RecallsPage(
         ledger=view.head().ledger_id,
         unit=mass_unit(view),
         zone=zone,
         today=house_day(now_ms, zone),
         heads=heads,
-        case=recall_case(view, now_ms, code) if code else None,
+        case=recall_case(view, now_ms, code) if code and not first else None,
         yards=choices(view, YARD),
         people=choices(view, OPERATOR),
         drill=drill_due(view, now_ms),
+        scope=scope_head(view, code) if code and first else None,
     )

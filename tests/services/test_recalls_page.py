@@ -33,3 +33,22 @@ def test_which_case_is_in_hand() -> None:
     assert left.code == first
     assert [head.code for head in page().open_ones] == [first]
     assert [row.name for row in page().people] == ["Ada Quill"]
+
+    def first_of(code: str) -> RecallsPage:
+        return house.house.ask(lambda view: recalls_page(view, house.now_ms, code, first=True))
+
+    for code in (first, second):
+        soon, whole = first_of(code), page(code)
+        scope, case = soon.scope, whole.case
+        assert soon.case is None
+        assert whole.scope is None
+        assert scope is not None
+        assert case is not None
+        assert [head.customers for head in soon.heads] == [None, None]
+        assert (scope.code, scope.about, scope.is_closed) == (
+            case.code,
+            case.about,
+            case.is_closed,
+        )
+        assert (scope.lots, scope.stands_on) == (len(case.lots), case.stands_on)
+        assert (scope.here_g, scope.shipped_g) == (case.here_g, case.shipped_g)

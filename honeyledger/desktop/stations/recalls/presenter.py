@@ -1,6 +1,7 @@
 """What the page of recalls knows: all cases, the one in hand, the form in hand."""
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.stations.recalls.asks import OPEN, recall_forms
 from honeyledger.services.recalls_page import RecallsPage, recalls_page
@@ -8,18 +9,48 @@ from honeyledger.services.store import View
 
 
 class RecallsPresenter(AskedPage):
-    """The page of recalls and its forms."""
+    """The page of recalls and its forms.
+
+    A case that is taken in hand comes in two answers: what is in it, then all that is asked of it.
+    """
 
     page: RecallsPage | None
 
     def __init__(self, desk: Desk) -> None:
         self.case = ""
+        self._round = 0
+        self._is_first = True
 
         def question(view: View, now_ms: int) -> RecallsPage:
-            return recalls_page(view, now_ms, self.case)
+            return recalls_page(view, now_ms, self.case, first=self._is_first)
 
         super().__init__(desk, "recalls", recall_forms(), question)
         self.asking.done.connect(self._done)
+
+    def ask(self) -> None:
+        """Ask for the page; a case that is shown whole already stays until it comes anew."""
+        self._round += 1
+        shown = self.page.case.code if self.page and self.page.case else ""
+        self._is_first = not shown or shown != self.case
+        super().ask()
+
+    def came(self, page: RecallsPage) -> None:
+        """After the first answer the rest is asked for; one for another case is not waited for."""
+        if page.scope is None:
+            self.case = page.case.code if page.case else ""
+            return
+        house, code, number = self._desk.house, page.scope.code, self._round
+        now_ms = house.clock()
+
+        def whole(outcome: Outcome[RecallsPage]) -> None:
+            if number == self._round:
+                self._answered(outcome)
+
+        self._desk.jobs.read(
+            lambda: house.ask(lambda view: recalls_page(view, now_ms, code)),
+            whole,
+            about=(self, "whole"),
+        )
 
     def _done(self, kind: str, _message: object) -> None:
         """The case that was just opened is in hand."""

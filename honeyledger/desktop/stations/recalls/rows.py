@@ -14,6 +14,7 @@ from honeyledger.services.recall_rows import (
     CaseHead,
     Consignee,
     RecallCase,
+    ScopeHead,
 )
 from honeyledger.services.recalls_page import RecallsPage
 
@@ -45,8 +46,8 @@ def case_columns() -> tuple[Column[CaseHead], ...]:
         Column(
             "told",
             tr("Told"),
-            lambda row: tr("{told} of {n}").format(told=row.told, n=row.customers),
-            sort_key=lambda row: row.customers - row.told,
+            _told_of,
+            sort_key=lambda row: (row.customers or 0) - row.told,
         ),
         Column(
             "opened",
@@ -56,6 +57,13 @@ def case_columns() -> tuple[Column[CaseHead], ...]:
             from_width=560,
         ),
     )
+
+
+def _told_of(row: CaseHead) -> str:
+    """How many were told; of all of them once that is known."""
+    if row.customers is None:
+        return format_number(row.told)
+    return tr("{told} of {n}").format(told=row.told, n=row.customers)
 
 
 def _case_mark(row: CaseHead) -> Mark:
@@ -131,6 +139,9 @@ def told(page: RecallsPage) -> list[Message]:
     messages = []
     if page.case is not None:
         messages += _of_case(page.case, page.unit)
+    elif page.scope is not None:
+        scope = _scope_told(page.scope, page.scope.lots, page.unit)
+        messages += [scope, Message(Mark.WAITING, tr("Who has it, and what is missing, follows."))]
     if page.drill.is_due:
         lead = tr("A drill is due.")
         words = tr("Scan a jar of any lot, say it is a drill, and find all of it by the clock.")
@@ -141,17 +152,22 @@ def told(page: RecallsPage) -> list[Message]:
     return messages
 
 
-def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
-    lots = counted(len(case.lots), tr("1 lot in scope"), tr("{n} lots in scope"))
+def _scope_told(case: RecallCase | ScopeHead, lots: int, unit: MassUnit) -> Message:
+    """What is in it, and where that is."""
+    counted_lots = counted(lots, tr("1 lot in scope"), tr("{n} lots in scope"))
     lead = f"{case.code}: {case.about}."
     where = tr("{lots}: {here} here, {sent} with customers.").format(
-        lots=lots,
+        lots=counted_lots,
         here=format_mass(case.here_g, unit),
         sent=format_mass(case.shipped_g, unit),
     )
     stands = tr("Stands on {what}.").format(what=say(case.stands_on))
     mark = Mark.READY if case.is_closed else Mark.NOTE if case.sort == DRILL else Mark.HOLD
-    messages = [Message(mark, lead, f"{where} {stands}")]
+    return Message(mark, lead, f"{where} {stands}")
+
+
+def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
+    messages = [_scope_told(case, len(case.lots), unit)]
     missing = 10_000 - case.accounted
     share = format_share(case.accounted / 10_000)
     facts = {"share": share, "missing": format_mass(case.missing_g, unit)}

@@ -83,10 +83,14 @@ class RecallsView(AskingPage):
         self.form.offer(PEOPLE, [Choice(row.code, row.name) for row in page.people])
         self.listed.set_heading(heading(page))
         self.table.show_rows(page.heads)
-        if case is not None:
-            self.table.select(case.code)
+        in_hand = case or page.scope
+        if in_hand is not None:
+            self.table.select(in_hand.code)
         self.notes.show_messages(told(page))
         self.who.model.columns = who_columns(page.unit)
+        self.who.view.empty = (
+            tr("It is being read.") if page.scope else tr("No customer has any of it.")
+        )
         self.who.show_rows(case.consignees if case else ())
         self.report.setEnabled(case is not None)
         self.letters.setEnabled(case is not None and case.to_tell > 0)

@@ -15,7 +15,14 @@ from honeyledger.desktop.stations.recalls.rows import (
 from honeyledger.domain.moments import Moment
 from honeyledger.ledger.verbs.recalls import SORTS
 from honeyledger.services.drills import DrillDue
-from honeyledger.services.recall_rows import CaseHead, Consignee, Notice, RecallCase, ScopeLot
+from honeyledger.services.recall_rows import (
+    CaseHead,
+    Consignee,
+    Notice,
+    RecallCase,
+    ScopeHead,
+    ScopeLot,
+)
 from honeyledger.services.recalls_page import RecallsPage
 
 AT = Moment(1_784_882_400_000, 0, "UTC")
@@ -48,6 +55,17 @@ def test_messages_say_what_stands_open() -> None:
     assert told(replace(PAGE, case=whole))[1].lead == "100.0 % accounted for."
     due = replace(PAGE, case=None, drill=DrillDue(date(2027, 7, 24), False))
     assert [one.lead for one in told(due)] == ["The next drill is due on 24 Jul 2027."]
+
+
+def test_the_first_answer_says_what_is_in_it_and_that_the_rest_follows() -> None:
+    scope = ScopeHead("Q26-0001-X", "smoke", "recall", False, "Creek", 3, 500, 480)
+    first = replace(PAGE, case=None, scope=scope, heads=(replace(HEAD, customers=None),))
+    case, follows, _ = told(first)
+    assert case.mark is Mark.HOLD
+    assert case.text == "3 lots in scope: 0.5 kg here, 0.5 kg with customers. Stands on Creek."
+    assert follows.lead == "Who has it, and what is missing, follows."
+    cells = {column.key: column.text(first.heads[0]) for column in case_columns()}
+    assert cells["told"] == "0"
 
 
 def test_headings_and_columns() -> None:
