@@ -17,7 +17,7 @@ MISSING_TYPEFACE = Sentence(
 )
 MISSING_SIGN = Sentence(
     "missing-sign",
-    'The labels cannot print "{sign}" ({number}) in "{text}": write it without that sign.',
+    'Labels and papers cannot print "{sign}" ({number}) in "{text}": write it without that sign.',
 )
 
 TEXT = "HoneyledgerSans-Regular"

@@ -8,7 +8,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
-from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, Typefaces, elided, wrapped
+from honeyledger.documents.fonts import (
+    CODE,
+    HEAVY,
+    STRONG,
+    TEXT,
+    Typefaces,
+    elided,
+    width_mm,
+    wrapped,
+)
 from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
@@ -220,12 +229,13 @@ class _Sheet:
     def _cell(
         self, table: ListTable, at: int, y: float, text: str, face: str, size: float
     ) -> None:
-        """One cell: what has no room is elided in its middle, a code never."""
+        """One cell: words without room are elided in their middle, a figure is set smaller."""
         column, (left, width) = table.columns[at], self._edges(table)[at]
         if column.is_code and face == TEXT and text.count("-") >= 2:
             self.page.runs(left, y, code_runs(text), size)
         elif column.right:
-            self._say(left + width - _GAP, y, text, face, size, 1)
+            room, wide = width - _GAP, width_mm(text, face, size)
+            self._say(left + room, y, text, face, size * min(1.0, room / (wide or room)), 1)
         else:
             self._say(left, y, self._fitted(text, face, size, width - _GAP), face, size)
 

@@ -55,8 +55,8 @@ def test_a_sign_that_would_be_dropped_is_refused_by_name() -> None:
     with pytest.raises(Refusal) as refused:
         printing.typefaces().checked("Honey 蜜 from the hill", TEXT)
     assert refused.value.text == (
-        'The labels cannot print "蜜" (cjk unified ideograph-871c, U+871C) in "Honey 蜜 from the '
-        'hill": write it without that sign.'
+        'Labels and papers cannot print "蜜" (cjk unified ideograph-871c, U+871C) in "Honey 蜜 '
+        'from the hill": write it without that sign.'
     )
 
 
@@ -74,7 +74,7 @@ def test_a_sign_that_would_be_dropped_is_refused_by_name() -> None:
 def test_a_sign_is_named_for_who_cannot_see_it(text: str, called: str) -> None:
     with pytest.raises(Refusal) as refused:
         printing.typefaces().checked(text, TEXT)
-    assert refused.value.text.startswith(f"The labels cannot print {called} in ")
+    assert refused.value.text.startswith(f"Labels and papers cannot print {called} in ")
 
 
 # The letters beyond A to Z that languages of honey countries write with; from common knowledge.

@@ -149,7 +149,7 @@ def test_more_text_than_the_label_holds_is_refused() -> None:
 @pytest.mark.parametrize("field", ["product", "producer", "place", "best_before", "origin"])
 def test_a_sign_the_typeface_lacks_is_refused_wherever_it_stands(field: str) -> None:
     assert _refused(**{field: "Honey 蜜"}).startswith(
-        'The labels cannot print "蜜" (cjk unified ideograph-871c, U+871C) in '
+        'Labels and papers cannot print "蜜" (cjk unified ideograph-871c, U+871C) in '
     )
 
 

@@ -8,6 +8,7 @@ from enum import Enum
 from typing import Any
 
 from honeyledger.domain.codes import parse_code
+from honeyledger.domain.moments import Moment
 from honeyledger.domain.refusals import Refusal
 
 YARD = "Wolverhampstead-on-the-Marsh behind the old railway station"
@@ -21,7 +22,9 @@ NAMES = {
 EMOJI = "Bee 🐝 yard"
 LEAST_G, MOST_G = 0, 99_999_999
 # What the program makes itself, or reads again: no person's words.
-_OURS = frozenset({"uri", "head", "sscc", "gtin", "elements", "kind", "unit", "basis"})
+_OURS = frozenset(
+    {"uri", "head", "sscc", "gtin", "elements", "kind", "unit", "basis", "digest", "sort", "zone"}
+)
 
 
 def worded(row: Any, words: str) -> Any:
@@ -66,7 +69,7 @@ def _changed(value: Any, change: Callable[[str, Any], Any], name: str = "") -> A
         return tuple(_changed(one, change, name) for one in value)
     if isinstance(value, list):
         return [_changed(one, change, name) for one in value]
-    if isinstance(value, Mapping | date | Enum):
+    if isinstance(value, Mapping | date | Enum | Moment):
         return value
     return change(name, value)
 
