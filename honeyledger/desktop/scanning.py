@@ -133,6 +133,10 @@ class Scanner(QObject):
             if not self._is_stopped:
                 self._app.installEventFilter(self)
 
+    def is_listening(self) -> bool:
+        """Whether it takes keys: not any more once its window is closed."""
+        return not self._is_stopped
+
     def stop(self) -> None:
         """See no key any more, whatever page is still being made: its window is gone."""
         self._is_stopped = True

@@ -40,20 +40,27 @@ def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> PromptBot:
 
 @pytest.fixture(autouse=True)
 def light(dressed: QApplication) -> Iterator[QApplication]:
-    """Every test begins light, still, in English and alone, whatever the one before it left."""
-    _put_away(dressed)
+    """Every test begins light, still and in English; none leaves a window to the next."""
+    _put_away(dressed)  # those that another folder's tests left are not this one's
     language.wear(dressed, language.ENGLISH)
     style.wear(dressed, tokens.LIGHT, moving=False)
     yield dressed
     style.wear(dressed, tokens.LIGHT, moving=False)
+    left = _put_away(dressed)
+    assert not left, f"a window was left open, whose scanner takes the next test's keys: {left}"
 
 
-def _put_away(app: QApplication) -> None:
-    """Close windows that were left behind: their scanners would take this test's keys.
+def _put_away(app: QApplication) -> list[str]:
+    """Close windows that a test leaves behind, and tell them; its own fixtures are gone by now.
 
     One that is kept for all tests of a module says so by its property.
     """
+    left = []
     for window in app.topLevelWidgets():
-        if isinstance(window, MainWindow) and not window.property(KEPT):
+        if not isinstance(window, MainWindow) or window.property(KEPT):
+            continue
+        if window.scanner.is_listening():
+            left.append(window.windowTitle())
             window.scanner.stop()
             window.close()
+    return left

@@ -20,6 +20,8 @@ FormField = Field | ChoiceButtons
 _COLUMN_GAP = 12
 _ROW_GAP = 8
 _LOW = 480
+# So many rows of pinned buttons leave room for a field in a low window.
+_PINNED_IF_LOW = 2
 # Room for the focus ring, which stands outside the field.
 _RING = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
 
@@ -89,6 +91,7 @@ class Form(QScrollArea):
         self._head = _Head(self)
         self._head.hide()
         self._pinned: tuple[ChoiceButtons, ...] = ()
+        self._is_let_go = False
 
     def add_row(self, *fields: tuple[FormField, int]) -> None:
         """A row of fields, each with its part of the width."""
@@ -101,7 +104,10 @@ class Form(QScrollArea):
         self._column.insertLayout(self._column.count() - 1, row)
 
     def pin(self, *fields: ChoiceButtons) -> None:
-        """Rows of buttons over the fields: what chooses a form does not scroll away with it."""
+        """Rows of buttons over the fields: what chooses a form does not scroll away with it.
+
+        Many of them do where the window is low, or no field would be left in view.
+        """
         column = QVBoxLayout(self._head)
         for field in fields:
             column.addWidget(field)
@@ -112,10 +118,12 @@ class Form(QScrollArea):
 
     def _fit_head(self) -> None:
         """Give what is pinned its height; where the window is low its label gives way."""
-        shown = [field for field in self._pinned if not field.isHidden()]
+        is_low = self.window().height() < _LOW
         column = self._head.layout()
+        if isinstance(column, QVBoxLayout):
+            self._let_go(column, is_low and len(self._pinned) > _PINNED_IF_LOW)
+        shown = [one for one in self._pinned if not one.isHidden() and not self._is_let_go]
         if self._pinned and column is not None:
-            is_low = self.window().height() < _LOW
             self._pinned[0].label.setVisible(not is_low)
             gap = _ROW_GAP // 2 if is_low else _ROW_GAP
             column.setSpacing(gap)
@@ -129,6 +137,17 @@ class Form(QScrollArea):
         if self.viewportMargins().top() != high:
             self.setViewportMargins(0, high, 0, 0)
         self._head.setGeometry(0, 0, self.viewport().width(), high)
+
+    def _let_go(self, head: QVBoxLayout, is_let_go: bool) -> None:
+        """Let what is pinned scroll with the fields, or pin it again."""
+        if is_let_go == self._is_let_go:
+            return
+        self._is_let_go = is_let_go
+        for place, field in enumerate(self._pinned):
+            if is_let_go:
+                self._column.insertWidget(place, field)
+            else:
+                head.addWidget(field)
 
     def _head_height(self) -> int:
         return self.viewportMargins().top()

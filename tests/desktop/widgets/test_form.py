@@ -188,3 +188,32 @@ def test_what_chooses_a_form_stays_over_fields_that_scroll(
     what.hide()
     QApplication.processEvents()
     assert form.room() < room
+
+
+def test_many_rows_of_what_chooses_a_form_scroll_with_it_in_a_low_window(qtbot: QtBot) -> None:
+    """Three rows pinned would leave no field in view; where there is room they stay."""
+    window = QWidget()
+    column = QVBoxLayout(window)
+    form = Form()
+    rows = [ChoiceButtons("What happens", [Choice(key, key)]) for key in ("a", "b", "c")]
+    form.pin(*rows)
+    fields = [TextField(f"Field {number}") for number in range(12)]
+    for field in fields:
+        form.add_row((field, 1))
+    column.addWidget(form)
+    qtbot.addWidget(window)
+    window.resize(500, 400)
+    with qtbot.waitExposed(window):
+        window.show()
+    form.take_focus(fields[-1])
+    assert rows[0].visibleRegion().isEmpty(), "they scroll away"
+    assert list(form.fields()[:3]) == rows
+    window.resize(500, 700)
+    QApplication.processEvents()
+    assert all(not row.visibleRegion().isEmpty() for row in rows), "pinned again"
+    top = fields[-1].mapTo(window, fields[-1].rect().topLeft()).y()
+    assert rows[-1].mapTo(window, rows[-1].rect().bottomLeft()).y() < top
+    window.resize(500, 400)
+    QApplication.processEvents()
+    form.take_focus(rows[0])
+    assert not rows[0].visibleRegion().isEmpty(), "and are come back to"
