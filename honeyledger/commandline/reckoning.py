@@ -13,6 +13,7 @@ from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
+from honeyledger.commandline.reckoning_codes import COMMANDS as OF_CODES
 from honeyledger.commandline.reckoning_house import COMMANDS as IN_THE_HOUSE
 from honeyledger.commandline.reckoning_keeping import COMMANDS, SECOND_HAND, UNVERIFIED, pair_of
 from honeyledger.domain.blend import Expected, Part, expected, results_of
@@ -60,7 +61,7 @@ def reckon() -> None:
     """Reckon with figures of the trade, without a house: moisture, keeping, air, heat, dips."""
 
 
-for _command in (*COMMANDS, *IN_THE_HOUSE):
+for _command in (*COMMANDS, *IN_THE_HOUSE, *OF_CODES):
     reckon.add_command(_command)
 
 
