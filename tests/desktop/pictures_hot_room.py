@@ -8,6 +8,7 @@ from honeyledger.desktop.stations.hot_room.view import HotRoomView
 
 PAGES = (
     *("hot_room", "hot_room-air", "hot_room-refused", "hot_room-dry", "hot_room-aside"),
+    "hot_room-weather",
     *("hot_room-order", "hot_room-read", "hot_room-lately"),
     *("hot_room-runs", "hot_room-runs-refused"),
 )
@@ -38,6 +39,8 @@ def bring(window: MainWindow, how: str) -> None:
         window.take_code(codes[-1] if how == "dry" else codes[0])
         if how == "aside":
             asking.fill(asking.now().with_value("to", "bees").with_value("count", "2"))
+    elif how == "weather":
+        view.form.choose(how)
     elif how in ("air", "refused", "read"):
         values = {"room": "Hot room", "stranger": "add", "temperature": "41,5", "humidity": "45"}
         if how == "refused":

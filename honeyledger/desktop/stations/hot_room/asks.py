@@ -10,6 +10,7 @@ from honeyledger.desktop.models.room_asks import (
     room_first,
     stranger_ask,
 )
+from honeyledger.desktop.stations.hot_room.weather_form import weather_form
 from honeyledger.desktop.stations.hot_room.words import counted, tr
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import (
@@ -37,7 +38,7 @@ _WHY = {READ_OFF: "the reading was off", SINCE: "it changed since"}
 
 def hot_room_forms() -> tuple[FormSpec, ...]:
     """The forms, in the order of the day."""
-    return (_log(), _dry(), _aside())
+    return (_log(), _dry(), _aside(), weather_form())
 
 
 def _log() -> FormSpec:

@@ -48,10 +48,47 @@ class Look:
     group: str = ""
 
 
-def _groups() -> tuple[Look, ...]:
-    """Yields other than by yard and week."""
-    by, title = group_charts, tr("Yields")
+def looks() -> tuple[Look, ...]:
+    """All of them, in the language in use."""
+    return (*_daily(), *_yields(), *_read(), *_lost(), *_next())
+
+
+def _daily() -> tuple[Look, ...]:
+    """What one looks at every day."""
+    pace, today, todo = pace_charts, today_charts, todo_charts
     return (
+        Look(
+            "pace",
+            tr("Pace"),
+            pace.pace_chart,
+            pace.pace_answer,
+            pace.pace_figures,
+            pace.pace_notes,
+        ),
+        Look(
+            "today",
+            tr("Today"),
+            today.today_chart,
+            today.today_answer,
+            today.today_figures,
+            today.today_notes,
+        ),
+        Look(TODO, tr("To do"), todo.todo_chart, todo.todo_answer, todo.todo_figures),
+    )
+
+
+def _yields() -> tuple[Look, ...]:
+    """What the bees gave, and whose stacks are to be looked at again."""
+    yields, by, title = yield_charts, group_charts, tr("Yields")
+    return (
+        Look(
+            "yield",
+            tr("Yards"),
+            yields.yield_chart,
+            yields.yield_answer,
+            yields.yield_figures,
+            group=title,
+        ),
         Look(
             "crews",
             tr("Crews"),
@@ -67,6 +104,14 @@ def _groups() -> tuple[Look, ...]:
             by.forage_chart,
             by.forage_answer,
             by.forage_figures,
+            group=title,
+        ),
+        Look(
+            "weeks",
+            tr("Weeks"),
+            yields.weeks_chart,
+            yields.weeks_answer,
+            yields.weeks_figures,
             group=title,
         ),
         Look(
@@ -89,51 +134,10 @@ def _groups() -> tuple[Look, ...]:
     )
 
 
-def looks() -> tuple[Look, ...]:
-    """All of them, in the language in use."""
-    yields, readings, runs = yield_charts, reading_charts, run_charts
-    pace, today, drums = pace_charts, today_charts, drum_charts
+def _read() -> tuple[Look, ...]:
+    """What was read of the honey."""
+    readings = reading_charts
     return (
-        Look(
-            "pace",
-            tr("Pace"),
-            pace.pace_chart,
-            pace.pace_answer,
-            pace.pace_figures,
-            pace.pace_notes,
-        ),
-        Look(
-            "today",
-            tr("Today"),
-            today.today_chart,
-            today.today_answer,
-            today.today_figures,
-            today.today_notes,
-        ),
-        Look(
-            TODO,
-            tr("To do"),
-            todo_charts.todo_chart,
-            todo_charts.todo_answer,
-            todo_charts.todo_figures,
-        ),
-        Look(
-            "yield",
-            tr("Yards"),
-            yields.yield_chart,
-            yields.yield_answer,
-            yields.yield_figures,
-            group=tr("Yields"),
-        ),
-        *_groups(),
-        Look(
-            "weeks",
-            tr("Weeks"),
-            yields.weeks_chart,
-            yields.weeks_answer,
-            yields.weeks_figures,
-            group=tr("Yields"),
-        ),
         Look(
             "moisture",
             tr("Moisture"),
@@ -150,6 +154,13 @@ def looks() -> tuple[Look, ...]:
             readings.colour_figures,
             readings.colour_notes,
         ),
+    )
+
+
+def _lost() -> tuple[Look, ...]:
+    """Where honey went, and whether that is usual."""
+    runs, control, title = run_charts, control_charts, tr("Losses")
+    return (
         Look(
             "losses",
             tr("Runs"),
@@ -157,17 +168,24 @@ def looks() -> tuple[Look, ...]:
             runs.losses_answer,
             runs.losses_figures,
             runs.losses_notes,
-            tr("Losses"),
+            title,
         ),
         Look(
             "control",
             tr("Limits"),
-            control_charts.control_chart,
-            control_charts.control_answer,
-            control_charts.control_figures,
-            control_charts.control_notes,
-            tr("Losses"),
+            control.control_chart,
+            control.control_answer,
+            control.control_figures,
+            control.control_notes,
+            title,
         ),
+    )
+
+
+def _next() -> tuple[Look, ...]:
+    """What stands in drums, what is pulled next, and how the line worked."""
+    drums, pulls, line = drum_charts, pull_charts, line_charts
+    return (
         Look(
             "drums",
             tr("Drums"),
@@ -179,17 +197,17 @@ def looks() -> tuple[Look, ...]:
         Look(
             PULLING,
             tr("Pulling"),
-            pull_charts.pulling_chart,
-            pull_charts.pulling_answer,
-            pull_charts.pulling_figures,
-            pull_charts.pulling_notes,
+            pulls.pulling_chart,
+            pulls.pulling_answer,
+            pulls.pulling_figures,
+            pulls.pulling_notes,
         ),
         Look(
             "line",
             tr("Line"),
-            line_charts.line_chart,
-            line_charts.line_answer,
-            line_charts.line_figures,
-            line_charts.line_notes,
+            line.line_chart,
+            line.line_answer,
+            line.line_figures,
+            line.line_notes,
         ),
     )

@@ -7,7 +7,7 @@ from typing import Any
 
 from honeyledger.desktop.language import SYSTEM, language_name, languages
 from honeyledger.desktop.stations.setup.asks import YES, Ask, Deed, SetupKind, Typing, tr
-from honeyledger.desktop.stations.setup.paper_kinds import shift_kind, stock_kind
+from honeyledger.desktop.stations.setup.paper_kinds import order_kind, shift_kind, stock_kind
 from honeyledger.desktop.stations.setup.printer_deeds import printer_kind, ways_kind
 from honeyledger.desktop.stations.setup.registers import (
     first_kinds,
@@ -52,6 +52,7 @@ def setup_kinds() -> tuple[SetupKind, ...]:
             opens="recalls",
         ),
         *kinds_of_trade(),
+        order_kind(),
         _supply(),
         _table(),
         stock_kind(),

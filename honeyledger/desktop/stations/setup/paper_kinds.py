@@ -26,6 +26,26 @@ def shift_kind() -> SetupKind:
     )
 
 
+def order_kind() -> SetupKind:
+    """What customers wait for; a dispatch note with its name as reference ends an order."""
+    return SetupKind(
+        "order",
+        "order",
+        tr("Orders"),
+        tr("Who wants what, by which day: the sheet of the day lists what is due."),
+        (
+            Ask("name", tr("Number or name of the order")),
+            Ask(
+                "customer", tr("Who wants it"), Typing.NAMED, of="customer", short=tr("wanted by")
+            ),
+            Ask("due", tr("The day it has to go")),
+            Ask("goods", tr("What is wanted"), beside=True),
+            Ask("done", tr("It went, or is called off"), Typing.YES),
+            Ask("note", tr("Note"), later=True),
+        ),
+    )
+
+
 def stock_kind() -> SetupKind:
     """Label stock of the house's own, by what a ruler says."""
     mm = tr("mm")

@@ -97,6 +97,8 @@ def house_kind() -> SetupKind:
             Ask("gs1_prefix", tr("GS1 company prefix, if it has one"), later=True),
             Ask("country", tr("Country its honey is from"), later=True),
             Ask("place", tr("Place"), later=True, beside=True),
+            Ask("latitude", tr("Latitude"), Typing.DEGREES, unit="°", later=True),
+            Ask("longitude", tr("Longitude"), Typing.DEGREES, unit="°", later=True, beside=True),
             Ask(
                 "jar_margin",
                 tr("Jars a change-over may be off"),

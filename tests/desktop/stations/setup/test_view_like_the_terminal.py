@@ -164,6 +164,11 @@ REGISTERS: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
         {"name": "Early", "begins": "6", "ends": "14:00"},
         ("Early", "--begins", "6", "--ends", "14:00"),
     ),
+    "order": (
+        "order add",
+        {"name": "PO 118", "customer": "corner-shop", "due": "30 Jul", "goods": "12 drums"},
+        *(("PO 118", "--customer", "corner-shop", "--due", "30 Jul", "--goods", "12 drums"),),
+    ),
     "stock": (
         "stock add",
         {"name": "Jar sheet", "paper": "a4", "width_um": "63,5", "height_um": "38.1"}
@@ -180,6 +185,9 @@ REGISTERS: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
 @pytest.mark.parametrize("kind", REGISTERS)
 def test_a_record_is_the_same_entry_from_both_faces(both: Both, kind: str) -> None:
     command, typed, words = REGISTERS[kind]
+    if kind == "order":
+        done = both.save("customer", name="Corner shop")
+        both.again(done, "register", "customer", "add", "Corner shop")
     done = both.save(kind, **typed)
     both.again(done, "register", *command.split(), *words)
 
@@ -187,7 +195,7 @@ def test_a_record_is_the_same_entry_from_both_faces(both: Both, kind: str) -> No
 def test_every_register_is_tried() -> None:
     assert {row[0].split()[0] for row in REGISTERS.values()} == {
         *("house", "operator", "yard", "box", "vessel", "drum", "room", "equipment"),
-        *("product", "customer", "supplier", "shift", "stock"),
+        *("product", "customer", "supplier", "shift", "order", "stock"),
     }
 
 
