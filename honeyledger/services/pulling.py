@@ -34,6 +34,7 @@ USUAL_TRUCK = 120  # supers; common practice, no source
 WET_WEATHER = ("rain", "storm")
 LIMIT_S = 5.0
 _FEW = 4
+_MOST_RISK = 2
 _DAYS_KNOWN = 5
 MOST_DAYS = 60
 
@@ -291,16 +292,22 @@ def _why(yard: YardToPull, last: date) -> str:
 
 
 def _load(able: Sequence[YardToPull], left: Mapping[str, int], fits: int) -> list[Stop]:
-    """One truck: the most urgent yard, then what is nearest to those on it, dry before wet."""
-    rest, stops = sorted(able, key=_urgency), list[Stop]()
+    """One truck: the most urgent yard, then what is nearest to those on it.
+
+    A wet yard does not fill up a truck while a dry one waits that was too large for its rest.
+    """
+    rest, stops, waits = sorted(able, key=_urgency), list[Stop](), _MOST_RISK
     while rest and fits > 0:
         lowest = min(yard.risk for yard in rest)
+        if lowest > waits:
+            break
         class_of = [yard for yard in rest if yard.risk == lowest]
         yard = class_of[0] if not stops else min(class_of, key=lambda one: _off(one, stops))
         rest.remove(yard)
         supers = left[yard.code]
         # A yard is pulled whole, unless it is more than a truck takes.
         if supers > fits and stops:
+            waits = min(waits, yard.risk)
             continue
         stops.append(Stop(yard, min(supers, fits)))
         fits -= stops[-1].supers

@@ -75,6 +75,15 @@ def test_wet_yards_come_last_and_treated_ones_not_before_their_day(house: BuiltH
     assert "Labels and your local code decide when a treated yard may be pulled." in plan.says
 
 
+def test_a_wet_yard_does_not_fill_up_a_truck_while_a_dry_one_waits(house: BuiltHouse) -> None:
+    pull, _ = house.pull("Cedar", 30_000, count=20)
+    house.do(Measure(pull, moisture=2_010))
+    plan = _plan(house, truck=60, days=5, room=500)
+    # Of Cedar 20 are left, which would fit beside each of the others; it waits for the last.
+    assert [trip.supers for trip in plan.trips] == [40, 40, 40, 60]
+    assert "Cedar" in _days(plan)[-1][1]
+
+
 def test_the_hot_room_takes_no_more_than_it_has_room_for(house: BuiltHouse) -> None:
     house.do(Receive((Line("Elm", 40),)))
     plan = _plan(house, room=100, days=2)
