@@ -152,7 +152,13 @@ class Balance(QWidget):
         if placed.inside:
             ink = colouring.ink_on_honey(piece.pfund_mm) if piece.pfund_mm is not None else "ink"
             runs = label_runs(piece, placed.inside, ink)
-            lettering.draw(painter, rect.adjusted(9, 0, -2, 0), runs)
+            words = rect.adjusted(9, 0, -2, 0)
+            if not read:
+                # No line of the hatch runs through a figure.
+                ground = rect.adjusted(1, 8, -1, -8)
+                ground.setWidth(min(lettering.width(runs) + 14, ground.width()))
+                painter.fillRect(ground, look.colour("well"))
+            lettering.draw(painter, words, runs)
 
     def _paint_missing(self, painter: QPainter, rect: QRectF) -> None:
         painter.fillRect(rect, look.colour("sheet"))

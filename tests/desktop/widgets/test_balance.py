@@ -110,3 +110,19 @@ def test_where_it_is_narrow_what_is_said_of_colours_stands_below_the_losses(qtbo
     balance.grab()
     balance.resize(860, beside)
     assert balance.sizeHint().height() == beside
+
+
+def test_no_hatch_runs_through_the_words_on_what_was_not_read(qtbot: QtBot) -> None:
+    unread = BalancePiece("Quillery", "498", 498_000)
+    bars = BalanceBars("In and out", (unread,), (BalancePiece("0190", "498.0", 498_000, 40),))
+    balance = _balance(qtbot, bars)
+    geometry = balance.geometry_now()
+    assert geometry is not None
+    piece = geometry.upper[0]
+    assert piece.inside
+    image, well = balance.grab().toImage(), look.colour("well").name()
+    edge = int(piece.left) + 4
+    column = [image.pixelColor(edge, int(piece.top) + y).name() for y in range(10, 30)]
+    assert set(column) == {well}
+    beyond = [image.pixelColor(x, int(piece.top) + 20).name() for x in range(300, 340)]
+    assert set(beyond) != {well}, "the rest is hatched"

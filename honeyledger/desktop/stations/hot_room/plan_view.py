@@ -80,7 +80,6 @@ class RunPlan(QWidget):
         self.propose = bar.add_secondary(tr("Propose runs"))
         self.halt = bar.add_secondary(tr("Stop looking"))
         self.take = bar.add_secondary(tr("Take this run"))
-        self.take.setEnabled(False)
         self.halt.setToolTip(tr("Takes the best that was found so far"))
         self._lay_out()
         self.show_buttons(shown=False)
@@ -160,7 +159,6 @@ class RunPlan(QWidget):
     def _show(self, plan: Plan | None) -> None:
         self.plan = plan
         page = self._page
-        self.take.setEnabled(plan is not None)
         if plan is None or page is None:
             self.table.show_rows(())
             self.figures.show_figures("", [])
@@ -185,6 +183,8 @@ class RunPlan(QWidget):
     def _take(self, key: str) -> None:
         """The next run is ordered as the run in hand; the first one where none is."""
         if self.plan is None:
+            words = tr("Propose runs first: the one in hand is taken then.")
+            self._say(Message(Mark.NOTE, words))
             return
         lots = self.plan.lots
         at = int(key) - 1 if key else 0

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.wrongs import wrongs
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.recalls.asks import (
@@ -46,6 +48,7 @@ class RecallsView(AskingPage):
         self.who.opened.connect(self._take_customer)
         self.report.clicked.connect(lambda: self._print(letters=False))
         self.letters.clicked.connect(lambda: self._print(letters=True))
+        self.exposure.clicked.connect(lambda: self.asks.open.emit("exposure"))
         self.lay_out(tr("Write down"), listed, tr("Cases"))
 
     def _made_list(self) -> Panel:
@@ -71,6 +74,7 @@ class RecallsView(AskingPage):
         bar = panel.add_bar()
         self.report = bar.add_secondary(tr("Print the report"), icon="print")
         self.letters = bar.add_secondary(tr("Print the letters"), icon="print")
+        self.exposure = bar.add_plain(tr("Exposure"))
         return panel
 
     # What is shown.
@@ -92,8 +96,6 @@ class RecallsView(AskingPage):
             tr("It is being read.") if page.scope else tr("No customer has any of it.")
         )
         self.who.show_rows(case.consignees if case else ())
-        self.report.setEnabled(case is not None)
-        self.letters.setEnabled(case is not None and case.to_tell > 0)
 
     def _take_customer(self, key: str) -> None:
         """A customer was opened: who was not told is told, who was has answered."""
@@ -109,9 +111,15 @@ class RecallsView(AskingPage):
         self.go_on()
 
     def _print(self, *, letters: bool) -> None:
-        page = self.presenter.page
-        if page is not None and page.case is not None:
-            self.sheets.print_recall(page.case.code, letters=letters)
+        case = self.presenter.page.case if self.presenter.page is not None else None
+        if case is None:
+            words = tr("Open a case, or choose one: its report and letters are printed then.")
+            self.form.say(Message(Mark.NOTE, words))
+        elif letters and not case.to_tell:
+            words = tr("Nobody whose name is known has any of it: there is no letter to write.")
+            self.form.say(Message(Mark.NOTE, words))
+        else:
+            self.sheets.print_recall(case.code, letters=letters)
 
     def _print_or_open(self) -> None:
         """The report as it is now; once it is printed, the same key opens it."""

@@ -68,7 +68,8 @@ def test_what_cannot_be_says_so_and_marks_its_field(station: Station) -> None:
     rig.type("100")
     rig.settle()
     assert plan.plan is None
-    assert not plan.take.isEnabled()
+    plan.take.click()
+    assert plan.notes.sentences() == ["Propose runs first: the one in hand is taken then."]
     rig.type("320", enter=False)
     plan.moisture.set_text("15")
     plan.propose.click()

@@ -90,6 +90,10 @@ def test_all_who_were_not_told_are_told_at_once(station: Station) -> None:
 
 
 def test_report_and_letters_are_printed(station: Station) -> None:
+    station.view.report.click()
+    assert station.says() == (
+        "Open a case, or choose one: its report and letters are printed then."
+    )
     code = _opened(station)
     station.view.report.click()
     station.rig.settle()
@@ -98,6 +102,15 @@ def test_report_and_letters_are_printed(station: Station) -> None:
     station.view.letters.click()
     station.rig.settle()
     assert (papers / f"Recall {code} letters.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_with_nobody_to_write_to_that_is_said(station: Station) -> None:
+    _type(station, OPEN, about="leaks", lots=station.sent.here)
+    station.keep()
+    station.view.letters.click()
+    assert station.says() == (
+        "Nobody whose name is known has any of it: there is no letter to write."
+    )
 
 
 def test_what_is_refused_is_said(station: Station) -> None:
