@@ -14,7 +14,8 @@ FIRST = "first-day"
 ORDER = (
     FIRST,
     *("yards", "dock", "hot_room", "extraction", "drums", "bottling", "dispatch"),
-    *("trace", "season", "setup", "labels", "checks", "recalls", "calculator", "entries", "keys"),
+    *("trace", "season", "planning", "setup", "labels", "checks", "recalls", "exposure"),
+    *("calculator", "entries", "keys"),
     *("when-something-goes-wrong", "cautions"),
 )
 """The pages as they stand in the list; a station's page is named as the station is."""
