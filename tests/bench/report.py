@@ -16,7 +16,7 @@ class Against:
     """One comparison of a row.
 
     Args:
-        what: "floor", "networkx", "SQLite" or "one season".
+        what: "floor", "networkx", "SQLite", "one season" or "words alone".
         seconds: what that took, in the same run.
         ratio: how many times as long the program took; where `faster`, how many times as long
             the other took.

@@ -6,8 +6,12 @@ import sys
 import tempfile
 from collections.abc import Sequence
 from functools import partial
+from io import BytesIO
 from pathlib import Path
 from typing import Any
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
 
 from honeyledger.assets import resource
 from honeyledger.documents.fonts import Typefaces
@@ -26,6 +30,8 @@ SAMPLE_S, LARGE_S = 0.8, 1.2
 HELD_S = 0.05
 LABELS_A_SECOND = 300.0
 LABELS = 300
+# A symbol of its own is some hundred boxes; the words alone are four lines.
+PLAIN_WORDS = 8.0
 FRAMES = ("program", "bare")
 # Of a start in English.
 TRANSLATED = 1.1
@@ -89,7 +95,7 @@ def _held(path: Path, size: str) -> list[Row]:
 
 
 def _labels(path: Path, turns: int) -> Row:
-    """Jar labels of one bottling, each with a symbol of its own, into one file."""
+    """Jar labels of one bottling, each with a symbol of its own, against their words alone."""
     store = open_store(str(path))
     with store.reading() as view:
         lots = [row.lot for row in view.on_hand([JARS])]
@@ -99,16 +105,31 @@ def _labels(path: Path, turns: int) -> Row:
     stock = Stocks.load(resource() / "labels" / "stocks.toml").chosen(JAR_LABEL)
     typefaces = Typefaces(resource() / "fonts")
     draw = partial(jar_labels, rows, stock, plain_printer(stock), typefaces)
-    seconds = in_turns({"labels": draw}, min(turns, 5)).median("labels")
+    plain = partial(_plain_words, [[row.product, row.lot, row.place, row.code] for row in rows])
+    times = in_turns({"labels": draw, "plain": plain}, min(turns, 5))
+    seconds, words = times.median("labels"), times.median("plain")
     return Row(
         "jar labels, unique symbols, one core",
         "none",
         f"{len(rows)} labels",
         seconds,
+        (Against("words alone", words, seconds / words, PLAIN_WORDS),),
         entries_a_second=len(rows) / seconds,
         least=LABELS_A_SECOND,
         counted="labels",
     )
+
+
+def _plain_words(labels: Sequence[Sequence[str]]) -> bytes:
+    """The same labels as reportlab alone writes lines of text, one label a page."""
+    into = BytesIO()
+    canvas = Canvas(into, pagesize=(70 * mm, 37 * mm), invariant=True)
+    for lines in labels:
+        for at, line in enumerate(lines, 1):
+            canvas.drawString(3 * mm, 37 * mm - 12 * at, line)
+        canvas.showPage()
+    canvas.save()
+    return into.getvalue()
 
 
 def run(what: str, path: Path) -> Any:

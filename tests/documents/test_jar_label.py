@@ -105,6 +105,14 @@ def test_what_the_jars_share_is_drawn_only_once() -> None:
     assert len(re.findall(rb"/Subtype /Form", pdf)) == 1
 
 
+@pytest.mark.parametrize("stock", STOCKS)
+def test_a_jar_more_takes_less_than_three_kilobytes(stock: str) -> None:
+    """With a web address in its code, which is the larger symbol."""
+    rows = [printing.jar_label(at, uri=printing.jar_uri(at)) for at in range(48)]
+    few, many = (len(_print(rows[:jars], stock)) for jars in (24, 48))
+    assert 100 < (many - few) / 24 < 3_000
+
+
 def _sizes(pdf: bytes) -> dict[str, float]:
     """The font size in points of the first sign of each line on the first page."""
     with pypdfium2.PdfDocument(pdf) as document:
