@@ -1,0 +1,92 @@
+"""Labels and papers as they were last looked at: `python -m tests.support.golden` renews them.
+
+Text, its place and that of every symbol hold everywhere; the bytes hold where the same versions of
+what writes them are at work. Look at what changed before renewing.
+"""
+
+import hashlib
+import json
+import sys
+import zlib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+import reportlab
+
+from honeyledger.documents.labels import alignment_page
+from honeyledger.documents.list_paper import list_pdf
+from honeyledger.documents.stock import plain_printer
+from tests.documents.test_labels import PRINTS
+from tests.documents.test_list_paper import _paper
+from tests.support import printing
+
+FILE = Path(__file__).resolve().parents[1] / "data" / "golden_papers.json"
+MM = 25.4 / 72
+
+
+def platform() -> str:
+    """What decides the bytes of a PDF besides this program."""
+    version = ".".join(str(part) for part in sys.version_info[:2])
+    return f"{sys.platform}, Python {version}, reportlab {reportlab.__version__}, zlib " + (
+        zlib.ZLIB_RUNTIME_VERSION
+    )
+
+
+def drawn() -> Iterator[tuple[str, bytes]]:
+    """Each paper by its name: a label of every kind on its first stock, and more."""
+    for kind, (draw, row) in PRINTS.items():
+        stock = printing.stocks().fitting(kind)[0]
+        yield kind, draw([row], stock, plain_printer(stock), printing.typefaces())
+    stock = printing.stocks().named("a4-24-70x37")
+    yield "alignment page", alignment_page(stock, plain_printer(stock), printing.typefaces())
+    yield "list", list_pdf(_paper(40), printing.typefaces())
+
+
+def seen(pdf: bytes) -> list[list[Any]]:
+    """What stands where: each line of text and each symbol, in hundredths of a millimetre."""
+    rows: list[list[Any]] = []
+    with pypdfium2.PdfDocument(pdf) as document:
+        for number, page in enumerate(document, 1):
+            text = page.get_textpage()
+            for at in range(text.count_rects()):
+                box = text.get_rect(at)
+                rows.append([number, text.get_text_bounded(*box), *_rounded(*box)])
+    for one in printing.placed_symbols(pdf):
+        side = one.side * one.module
+        rows.append(
+            [0, f"symbol of {one.side}", *_rounded(one.x, one.y, one.x + side, one.y + side)]
+        )
+    rows += [[0, "bars", *_rounded(*box)] for box in printing.placed_bars(pdf)]
+    return rows
+
+
+def _rounded(*points: float) -> list[float]:
+    return [round(point * MM, 2) for point in points]
+
+
+def kept() -> Mapping[str, Any]:
+    """What was kept when papers were last looked at."""
+    found: Mapping[str, Any] = json.loads(FILE.read_text("utf-8"))
+    return found
+
+
+def main() -> None:
+    """Keep all papers as they are now."""
+    papers = {
+        name: {"bytes": hashlib.sha256(pdf).hexdigest(), "seen": seen(pdf)}
+        for name, pdf in drawn()
+    }
+    lines = [
+        f'{json.dumps(name)}: {{\n  "bytes": {json.dumps(paper["bytes"])},\n  "seen": [\n'
+        + ",\n".join(f"    {json.dumps(row, ensure_ascii=False)}" for row in paper["seen"])
+        + "\n  ]\n}"
+        for name, paper in papers.items()
+    ]
+    head = f'{{\n"platform": {json.dumps(platform())},\n'
+    FILE.write_text(head + ",\n".join(lines) + "\n}\n", "utf-8")
+
+
+if __name__ == "__main__":
+    main()
