@@ -34,8 +34,12 @@ def plan_facts(plan: PullingPlan) -> tuple[tuple[str, str], ...]:
         ("Truck takes", f"{format_number(plan.truck)} supers"),
         ("Hot room takes", room),
         ("In the house now", f"{format_number(plan.waiting)} supers"),
-        ("Line puts through", f"{format_number(plan.a_day)} supers a day"),
+        ("Line puts through", _a_day(plan)),
     )
+
+
+def _a_day(plan: PullingPlan) -> str:
+    return f"{format_number(plan.a_day)} supers a day" if plan.a_day else "not known"
 
 
 def pulling_tables(plan: PullingPlan) -> tuple[ReportTable, ...]:

@@ -1,5 +1,6 @@
 """A plan of pulls as a truck sheet."""
 
+from dataclasses import replace
 from datetime import date
 
 from honeyledger.services.pulling import NotYet, PullingPlan, Stop, Trip
@@ -42,6 +43,10 @@ def test_nothing_to_pull_is_a_sentence() -> None:
     day, later = pulling_tables(_plan())
     assert (day.rows, day.none) == ((), "Nothing can be pulled in these days.")
     assert later.none == "No yard with supers is left for later."
+
+
+def test_a_house_that_ran_nothing_yet_has_no_pace() -> None:
+    assert dict(plan_facts(replace(_plan(), a_day=0)))["Line puts through"] == "not known"
 
 
 def test_the_sheet_says_what_it_was_made_with() -> None:

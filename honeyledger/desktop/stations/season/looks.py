@@ -112,7 +112,8 @@ def _yields() -> tuple[Look, ...]:
             yields.weeks_chart,
             yields.weeks_answer,
             yields.weeks_figures,
-            group=title,
+            yields.weeks_notes,
+            title,
         ),
         Look(
             "seasons",

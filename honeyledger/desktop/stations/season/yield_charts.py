@@ -1,5 +1,7 @@
 """What the yards gave, drawn: a colony of each yard, and week by week."""
 
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.charts import (
     Chart,
     ChartForm,
@@ -13,9 +15,10 @@ from honeyledger.desktop.models.charts import (
 from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
-from honeyledger.domain.units import MassUnit, format_mass, format_number
+from honeyledger.domain.units import MassUnit, format_mass, format_number, format_temperature
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_yields import Gave, WeekYield, YardYield
+from honeyledger.services.weather import WeatherNote
 
 
 def no_pulls() -> str:
@@ -237,6 +240,33 @@ def weeks_answer(page: SeasonPage) -> str:
         mass=format_mass(best.grams, page.unit, 0),
         supers=counted(best.supers, tr("1 super"), tr("{n} supers")),
     )
+
+
+def weeks_notes(page: SeasonPage) -> list[Message]:
+    """What was noted of the weather, the latest first."""
+    return [
+        Message(Mark.NOTE, short_day(note.day), _weather_words(note))
+        for note in page.weather[::-1]
+    ]
+
+
+def _weather_words(note: WeatherNote) -> str:
+    sorts = {
+        "sun": tr("sun"),
+        "heat": tr("heat"),
+        "cloud": tr("cloud"),
+        "rain": tr("rain"),
+        "storm": tr("storm"),
+        "wind": tr("wind"),
+        "cold": tr("cold"),
+        "frost": tr("frost"),
+        "drought": tr("drought"),
+        "smoke": tr("smoke"),
+    }
+    parts = [sorts.get(note.sort, ""), note.yard, note.note]
+    if note.high is not None:
+        parts.insert(1, format_temperature(note.high))
+    return ", ".join(part for part in parts if part) + "."
 
 
 def weeks_figures(page: SeasonPage) -> list[KeyFigure]:

@@ -1,17 +1,20 @@
 """What the yards gave, as it is drawn and said."""
 
 from dataclasses import replace
+from datetime import date
 
 from honeyledger.desktop.models.charts import Level, Part
 from honeyledger.desktop.stations.season.yield_charts import (
     weeks_answer,
     weeks_chart,
     weeks_figures,
+    weeks_notes,
     yield_answer,
     yield_chart,
     yield_figures,
 )
 from honeyledger.services.season_page import SeasonPage
+from honeyledger.services.weather import WeatherNote
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
 
@@ -107,3 +110,14 @@ def test_an_empty_house_is_told_what_begins(rig: DeskRig) -> None:
     assert yield_answer(page) == weeks_answer(page) == yield_chart(page).empty == words
     assert yield_chart(page).items == weeks_chart(page).items == ()
     assert yield_figures(page) == weeks_figures(page) == []
+
+
+def test_the_weather_stands_beside_the_weeks(page: SeasonPage) -> None:
+    day = date(2027, 7, 14)
+    notes = (
+        WeatherNote(day, "rain", "", 185, "no flight", 7),
+        WeatherNote(day, "", "Ash", None, "haze", 8),
+    )
+    said = [note.sentence for note in weeks_notes(replace(page, weather=notes))]
+    assert said == ["14 Jul Ash, haze.", "14 Jul rain, 18.5 °C, no flight."]
+    assert weeks_notes(page) == []
