@@ -55,6 +55,7 @@ STATIONS = {
     "setup": "setup",
     "checks": "checks",
     "recalls": "recalls",
+    "exposure": "exposure",
     "calculator": "calculator",
     "keys": "keys",
     "guide": "guide",

@@ -334,6 +334,7 @@ def _titles(shell: Shell) -> dict[str, str]:
         ENTRIES: _tr("Entries"),
         "checks": _tr("Checks"),
         "recalls": _tr("Recalls"),
+        "exposure": _tr("Recall exposure"),
         "calculator": _tr("Calculator"),
     }
     return place_names() | tools | own

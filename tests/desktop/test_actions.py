@@ -33,7 +33,7 @@ def test_control_and_a_figure_open_the_ten_places_in_the_order_of_the_line() -> 
     expected |= dict(zip(("Ctrl+8", "Ctrl+9", "Ctrl+0"), tools, strict=True))
     expected["Ctrl+E"] = "entries"
     expected |= {"Ctrl+Shift+C": "checks", "Ctrl+Shift+R": "calculator"}
-    expected |= {"Ctrl+Shift+K": "recalls"}
+    expected |= {"Ctrl+Shift+K": "recalls", "Ctrl+Shift+E": "exposure"}
     assert opens == expected
 
 

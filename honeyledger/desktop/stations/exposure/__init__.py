@@ -1,0 +1,1 @@
+"""How large a recall would be today, what makes it so, and what would make it smaller."""
