@@ -1,6 +1,8 @@
 """The page of checks: what is due, one found off with what used it since, the question since when,
 and the hold on all of it."""
 
+from PySide6.QtWidgets import QApplication
+
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.checks.asks import MADE
@@ -25,8 +27,8 @@ def _key(view: ChecksView, state: State, name: str = "") -> str:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of its pages about."""
     view = _view(window)
-    if view.presenter.page is None:
-        return
+    while view.presenter.page is None:
+        QApplication.processEvents()
     if how == "due":
         view.table.select(_key(view, State.OVERDUE, "glass"))
     elif how == "since":
