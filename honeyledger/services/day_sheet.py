@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from honeyledger.domain.checks import ListedCheck, State
+from honeyledger.domain.control import MOST
 from honeyledger.domain.moments import format_day, house_day, say_day
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.units import MassUnit, format_mass, format_moisture
@@ -29,7 +30,7 @@ from honeyledger.services.orders import Order, open_orders
 from honeyledger.services.recalls import case_heads
 from honeyledger.services.season_books import SeasonBooks, season_books
 from honeyledger.services.season_control import control_charts, out_of_usual
-from honeyledger.services.season_losses import losses
+from honeyledger.services.season_losses import last_of, losses
 from honeyledger.services.season_slips import slips
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -159,8 +160,8 @@ def _extraction(view: View, now_ms: int, books: SeasonBooks) -> Iterator[ToDo]:
             words = phrase("open on {line} since {day}: close it", line=run.line_name, day=day)
             yield ToDo(EXTRACTION, OVERDUE if is_old else TODAY, words, (run.code,))
     since = books.today - timedelta(days=DAYS_BACK)
-    before = losses(season_books(view, books.season - 1, books.now_ms), 20)
-    for _, judged in out_of_usual(control_charts(losses(books).runs, before.runs)):
+    before = last_of(view, books.season - 1, books.zone, MOST)
+    for _, judged in out_of_usual(control_charts(losses(books).runs, before)):
         if judged.run.day >= since:
             yield ToDo(EXTRACTION, TODAY, judged.look, (judged.run.code,))
     for slip in slips(books):

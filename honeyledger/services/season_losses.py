@@ -6,16 +6,20 @@ nothing where more came out than the estimates had; it is the estimates' error a
 What is usual for a house and where it gets out of hand is not judged here.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from honeyledger.domain.moments import house_day
+from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.places import DISCARDED, VESSEL, class_of
 from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.services.floor import RunRow, runs
 from honeyledger.services.season_books import SeasonBooks
 from honeyledger.services.store import View
+
+_SPILLS = ("discard", "wash")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +74,34 @@ def share_of(grams: int, of: int) -> int | None:
     return (2 * grams * 10_000 + of) // (2 * of) if of > 0 else None
 
 
-def losses(books: SeasonBooks, closed: int = 0) -> Losses:
-    """Every run of a season; with `closed` only so many of its last ones that were closed."""
+def losses(books: SeasonBooks) -> Losses:
+    """Every run of a season."""
     found = [(house_day(run.opened_ms, books.zone), run) for run in runs(books.view)]
-    found = [one for one in found if one[0].year == books.season]
-    if closed:
-        found = [one for one in found if one[1].closed_ms is not None]
-        found = sorted(found, key=lambda one: one[1].opened_ms)[-closed:]
-    spilled = _spilled(books)
-    rows = [_of_run(books.view, day, run, spilled.get(run.code, 0)) for day, run in found]
+    spilled = _spilled(entry for _, entry in books.of(*_SPILLS))
+    rows = [
+        _of_run(books.view, day, run, spilled.get(run.code, 0))
+        for day, run in found
+        if day.year == books.season
+    ]
     return Losses(tuple(sorted(rows, key=lambda row: (row.day, row.code))))
+
+
+def last_of(view: View, season: int, zone: str, count: int) -> tuple[RunLoss, ...]:
+    """The last so many closed runs of each line in a season, oldest first.
+
+    Only their own entries are read: who wants them looks at another season.
+    """
+    found: dict[str, list[tuple[date, RunRow]]] = {}
+    for run in runs(view):
+        day = house_day(run.opened_ms, zone)
+        if day.year == season and run.closed_ms is not None:
+            found.setdefault(run.line_name, []).append((day, run))
+    made = []
+    for rows in found.values():
+        for day, run in sorted(rows, key=lambda one: one[1].opened_ms)[-count:]:
+            spilled = _spilled(one for one in entries_in(view, run.code) if one.kind in _SPILLS)
+            made.append(_of_run(view, day, run, sum(spilled.values())))
+    return tuple(sorted(made, key=lambda row: (row.day, row.code)))
 
 
 def _of_run(view: View, day: date, run: RunRow, spilled_g: int) -> RunLoss:
@@ -111,10 +133,10 @@ def _wet(balance: RunBalance) -> int | None:
     return sum(row.grams for row in balance.loaded) - taken_out
 
 
-def _spilled(books: SeasonBooks) -> Mapping[str, int]:
+def _spilled(entries: Iterable[Entry]) -> Mapping[str, int]:
     """Honey of vessels that was thrown away, foam aside, by run."""
     by_run: dict[str, int] = {}
-    for _, entry in books.of("discard", "wash"):
+    for entry in entries:
         if any(class_of(row.place) == VESSEL for row in entry.postings):
             grams = sum(row.grams for row in entry.postings if row.place == DISCARDED)
             by_run[entry.act.run] = by_run.get(entry.act.run, 0) + grams

@@ -15,7 +15,7 @@ from honeyledger.services.season_books import season_books
 from honeyledger.services.season_control import PartChart, control_charts
 from honeyledger.services.season_drums import ColourStock, drum_stock
 from honeyledger.services.season_groups import Groups, groups
-from honeyledger.services.season_losses import Losses, losses
+from honeyledger.services.season_losses import Losses, last_of, losses
 from honeyledger.services.season_pace import DayPace, Outlook, day_paces, outlook
 from honeyledger.services.season_pulls import pulls_of, yard_records
 from honeyledger.services.season_readings import COLOUR, MOISTURE, ReadThrough, read_through
@@ -103,7 +103,7 @@ def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
     books = season_books(view, given.season, now_ms)
     days = day_paces(books)
     lost = losses(books)
-    before = losses(season_books(view, given.season - 1, now_ms), MOST)
+    before = last_of(view, given.season - 1, zone, MOST)
     head = view.head()
     mark = view.mark("house", "record")
     name = mark.value.get("name", "") if mark and isinstance(mark.value, dict) else ""
@@ -127,7 +127,7 @@ def season_page(view: View, now_ms: int, season: int = 0) -> SeasonPage:
         dry_first=dry_first_over(view),
         groups=groups(given, pulls),
         slips=slips(books),
-        charts=tuple(control_charts(lost.runs, before.runs)),
+        charts=tuple(control_charts(lost.runs, before)),
         wax=season_wax(books, lost),
         weather=weather_notes(view, given.season),
         work=season_work(books, days),

@@ -10,7 +10,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill, Skim
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenRun, WetOut
 from honeyledger.services.season_books import season_books
-from honeyledger.services.season_losses import Losses, RunLoss, losses, share_of
+from honeyledger.services.season_losses import Losses, RunLoss, last_of, losses, share_of
 from tests.support.books import code_in, place
 from tests.support.houses import BuiltHouse
 
@@ -111,3 +111,17 @@ def test_shares_are_rounded_to_the_nearest_and_nothing_has_none() -> None:
 def test_an_empty_season_has_no_runs(house: BuiltHouse) -> None:
     house.do(Receive((Line("Ash", 3),)))
     assert _losses(house) == Losses(())
+
+
+def test_the_last_closed_runs_of_a_season_alone(house: BuiltHouse) -> None:
+    first = _run(house)
+    tank = place(house, "Tank")
+    fill = house.house.ask(lambda view: view.standing(tank))[0].lot
+    house.do(Discard(fill.code, "on the floor", net_g=6_000), run=first)
+    house.do(CloseRun(first))
+    whole = _losses(house).closed
+    assert house.house.ask(lambda view: last_of(view, 2026, "UTC", 20)) == whole
+    assert whole[0].spilled_g == 6_000
+    house.do(OpenRun("Line", tank="Tank"))
+    assert house.house.ask(lambda view: last_of(view, 2026, "UTC", 20)) == whole
+    assert house.house.ask(lambda view: last_of(view, 2025, "UTC", 20)) == ()
