@@ -19,10 +19,11 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.results import Kind, Result
 from honeyledger.domain.units import format_temperature
 from honeyledger.ledger.composite import COMPOSITE
+from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.heat import HEATED
 from honeyledger.ledger.places import DRUM, PALLET, ROOM, VESSEL, class_of, key_of
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.state import Edge, Mark
 from honeyledger.ledger.verbs.warming import LOG
 from honeyledger.ledger.whereabouts import STANDS
 from honeyledger.ledger.yard_log import told
@@ -39,7 +40,7 @@ TEMPERATURES = ("temperature", f"{COMPOSITE}temperature")
 NO_END = float("inf")
 IN_ROOMS = "SDP"  # kinds of lots that stand in rooms by themselves: supers, drums, bought in
 MOST_LOTS = 400
-"""Of more lots than these in reach the rooms and tanks are not looked through: it says so."""
+"""Of more lots than these in reach rooms and tanks are not looked through, and it says so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,24 +209,31 @@ class _Heats:
 
     def found(self) -> list[Heat]:
         """All of it; of very many lots the log and melters only."""
+        if len(self._lots) > MOST_LOTS:
+            return list(self._in_whole_log())
         rows = [row for lot in self._lots for row in self._marked(lot)]
-        if len(self._lots) <= MOST_LOTS:
-            rows += [row for lot in self._lots for row in self._in_tanks(lot)]
-            rows += self._in_rooms() if self._read_rooms else ()
+        rows += [row for lot in self._lots for row in self._in_tanks(lot)]
+        rows += self._in_rooms() if self._read_rooms else ()
         return rows
+
+    def _in_whole_log(self) -> Iterator[Heat]:
+        """The log read as it stands: of very many lots that is less than asking for each."""
+        lots = {lot.code: lot for lot in self._lots}
+        for entry in self._view.entries(("warm",)):
+            if self._view.reversed_by(entry.id):
+                continue
+            for code, name, value in rows_of(entry, "marks"):
+                lot = lots.get(str(code))
+                if lot is not None:
+                    mark = Mark(str(code), str(name), value, entry.act.happened.at_ms, entry.id)
+                    yield from _of_mark(lot, mark)
+        for mark in self._view.marked(HEATED):
+            if mark.subject in lots:
+                yield from _of_mark(lots[mark.subject], mark)
 
     def _marked(self, lot: Lot) -> Iterator[Heat]:
         for mark in self._view.marks(lot.code):
-            value = mark.value
-            if not isinstance(value, Mapping):
-                continue
-            if mark.name.startswith(LOG):
-                since = mark.at_ms - _number(value, "minutes") * HOUR_MS // 60
-                hot = _number(value, "temperature")
-                yield Heat(lot.id, LOGGED, hot, since, mark.at_ms)
-            elif mark.name == HEATED and "melter" in value:
-                hot = _number(value, "temperature")
-                yield Heat(lot.id, MELTED, hot, mark.at_ms, mark.at_ms)
+            yield from _of_mark(lot, mark)
 
     def _in_tanks(self, lot: Lot) -> Iterator[Heat]:
         """In a tank: as warm as it was read there, for as long as it stood there."""
@@ -273,6 +281,19 @@ class _Heats:
         rows = [row for row in self._view.stays(where, since_ms) if row.lot == lot.id]
         now = self._now_ms
         return [(row.since_ms, row.until_ms if row.until_ms >= 0 else now) for row in rows]
+
+
+def _of_mark(lot: Lot, mark: Mark) -> Iterator[Heat]:
+    """What a mark says of heat: the log's, with its minutes, or a melter's, without."""
+    value = mark.value
+    if not isinstance(value, Mapping):
+        return
+    hot = _number(value, "temperature")
+    if mark.name.startswith(LOG):
+        since = mark.at_ms - _number(value, "minutes") * HOUR_MS // 60
+        yield Heat(lot.id, LOGGED, hot, since, mark.at_ms)
+    elif mark.name == HEATED and "melter" in value:
+        yield Heat(lot.id, MELTED, hot, mark.at_ms, mark.at_ms)
 
 
 def _number(value: Mapping[str, Json], name: str) -> int:

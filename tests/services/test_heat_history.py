@@ -125,7 +125,9 @@ def test_ways_through_the_lots_are_not_added_up(house: BuiltHouse) -> None:
     assert grown(heat_of(house, blend)) == (1.2, 4.5), "its own comes on top of either"
 
 
-def test_honey_of_a_melter_has_no_upper_end(house: BuiltHouse) -> None:
+def test_honey_of_a_melter_has_no_upper_end(
+    house: BuiltHouse, monkeypatch: pytest.MonkeyPatch
+) -> None:
     house.vessel("Melter", sort="melter")
     house.load("Creek", 100_000, "Melter")
     done = house.do(Melt("Melter", honey_g=90_000, wax_g=10_000, temperature=720))
@@ -137,6 +139,8 @@ def test_honey_of_a_melter_has_no_upper_end(house: BuiltHouse) -> None:
     assert heat.diastase.least == 0.0
     assert heat.counted == ("no upper end: honey of a melter, its hours on no record",)
     assert all(isinstance(one, Phrase) for one in heat.counted)
+    monkeypatch.setattr(heat_history, "MOST_LOTS", 1)
+    assert heat_of(house, honey).is_open, "of very many lots, too"
 
 
 def test_of_very_many_lots_it_says_what_was_not_looked_through(
@@ -150,3 +154,7 @@ def test_of_very_many_lots_it_says_what_was_not_looked_through(
     heat = heat_of(house, drum)
     assert grown(heat) == (1.2, 3.0)
     assert heat.counted == ("not rooms and tanks: it is made of more than 1 lots",)
+    wrong = house.do(Warm(drum, 900, 60)).entries[0].id
+    assert heat_of(house, drum).why_not
+    house.do(Reverse(wrong, "other drum"))
+    assert grown(heat_of(house, drum)) == (1.2, 3.0)
