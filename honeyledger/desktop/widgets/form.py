@@ -220,6 +220,17 @@ class Form(QScrollArea):
                 area.ensureVisible(at.x(), at.y() + field.height(), 0, _RING)
                 area.ensureVisible(at.x(), at.y(), 0, 0)
             area = area.parentWidget()
+        self._begin_with_whole_row(field)
+
+    def _begin_with_whole_row(self, field: FormField) -> None:
+        """Scroll on to where a row begins, as far as the field stays in view."""
+        bar, sheet = self.verticalScrollBar(), self.widget()
+        if not 0 < bar.value() < bar.maximum() or not sheet.isAncestorOf(field):
+            return
+        shown = [one for one in self._fields if sheet.isAncestorOf(one) and one.isVisibleTo(sheet)]
+        tops = sorted(one.mapTo(sheet, one.rect().topLeft()).y() for one in shown)
+        own = field.mapTo(sheet, field.rect().topLeft()).y()
+        bar.setValue(next((top for top in tops if bar.value() <= top <= own), bar.value()))
 
     def _keep_in_view(self) -> None:
         """The field that has the keyboard is seen, wherever the fields before it went."""

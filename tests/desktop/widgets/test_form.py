@@ -217,3 +217,20 @@ def test_many_rows_of_what_chooses_a_form_scroll_with_it_in_a_low_window(qtbot: 
     QApplication.processEvents()
     form.take_focus(rows[0])
     assert not rows[0].visibleRegion().isEmpty(), "and are come back to"
+
+
+def test_a_form_that_scrolled_begins_with_a_whole_row(qtbot: QtBot) -> None:
+    form = Form()
+    fields = [TextField(f"Field {number}") for number in range(12)]
+    for field in fields:
+        form.add_row((field, 1))
+    qtbot.addWidget(form)
+    form.resize(400, 300)
+    with qtbot.waitExposed(form):
+        form.show()
+    for field in fields[4:10]:
+        form.take_focus(field)
+        tops = [one.mapTo(form.viewport(), one.rect().topLeft()).y() for one in fields]
+        assert 0 in tops, "no field is cut at the top"
+        bottom = field.mapTo(form.viewport(), field.rect().bottomLeft()).y()
+        assert bottom + tokens.FOCUS_GAP + tokens.FOCUS_WIDTH < form.viewport().height()
