@@ -20,8 +20,8 @@ MARKET = "market"
 
 NOT_ELIGIBLE = Sentence(
     "not-eligible-there",
-    "{customer} is in {market}, and {code} is not eligible for export there: {lots} from "
-    "{sources} decide it. Take it off the note, or put those records right.",
+    "{customer} is in {market}, and {code} is not eligible for export there, because of {lots} "
+    "from {sources}. Take it off the note, or put those records right.",
 )
 NOT_KNOWN_THERE = Sentence(
     "not-known-there",

@@ -1,5 +1,7 @@
 """The dispatch's page in the states that are worth a picture, on the sample season."""
 
+from collections.abc import Mapping
+
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
@@ -7,15 +9,18 @@ from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.side_view import HAND, NOTES
 from honeyledger.desktop.stations.dispatch.trade_view import GATE_VIEW, OWED
 from honeyledger.desktop.stations.dispatch.view import DispatchView
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.house import Said
 
 # Jars and a drum on hand, other jars, and a drum of which an ancestor is held.
 JARS, DRUM, MORE_JARS, HELD = "J26-0015-9", "D26-0025-V", "J26-0003-H", "D26-0093-9"
+NOT_FOR_NORLAND = ("Y26-0007-D",)
 CAME_BACK, A_SAMPLE = "J26-0014-B", "D26-0026-T"
 PAGES = (
     *("dispatch", "dispatch-order", "dispatch-counting", "dispatch-picked", "dispatch-twice"),
     *("dispatch-refused", "dispatch-notes", "dispatch-sign", "dispatch-rest"),
     *("dispatch-back", "dispatch-away", "dispatch-sample"),
-    *("dispatch-trade", "dispatch-owed", "dispatch-gate"),
+    *("dispatch-trade", "dispatch-owed", "dispatch-gate", "dispatch-market"),
 )
 
 
@@ -47,6 +52,8 @@ def bring(window: MainWindow, how: str) -> None:
     if how in ("back", "away", "sample"):
         view.form.choose(how)
         _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])
+    elif how == "market":
+        _market(window)
     elif how == "trade":
         view.trade.forms.turn()
     elif how in ("owed", "gate"):
@@ -68,6 +75,24 @@ def _order(presenter: DispatchPresenter) -> None:
         ("lots/D", "2"),
     ):
         presenter.want(group, count)
+
+
+def _market(window: MainWindow) -> None:
+    """Jars for a customer in a market that a part of their honey is not eligible for."""
+    view, house = _view(window), window.desk.house
+    said = Said(operator=_someone(window))
+    records = house.ask(lambda one: {row.subject: row.value for row in one.marked("record")})
+    if "customer/fjord-foods" not in records:
+        house.record(Register("customer", {"name": "Fjord Foods", "market": "Norland"}), said)
+        for code in NOT_FOR_NORLAND:
+            record = records[f"yard/{code}"]
+            assert isinstance(record, Mapping)
+            house.record(Register("yard", {**record, "not_for": "Norland"}, code), said)
+    view.presenter.type("Fjord Foods", "", "")
+    view.form.note.fill()
+    _scan(window, DRUM)
+    view.presenter.pause.timeout.emit()
+    _wait(window)
 
 
 def _pick(window: MainWindow, how: str) -> None:

@@ -41,8 +41,8 @@ def test_one_source_not_eligible_keeps_the_drum_here(house: BuiltHouse) -> None:
     house.load("Elm", 500_000, "Tank 2")
     mixed = house.drum("Tank 2", 290_000)
     assert _refused(house, _send(house, plain, mixed)) == (
-        f"Fjord Foods is in norland, and {mixed} is not eligible for export there: {bad} from Oak "
-        "decide it. Take it off the note, or put those records right."
+        f"Fjord Foods is in norland, and {mixed} is not eligible for export there, because of "
+        f"{bad} from Oak. Take it off the note, or put those records right."
     )
     assert not house.do(_send(house, plain)).notes, "the other drum may go"
     assert house.do(_send(house, mixed, to="Corner Shop")), "a customer in no market on record"
@@ -52,7 +52,7 @@ def test_it_may_go_once_the_record_is_right(house: BuiltHouse) -> None:
     oak = house.yard("Ash", not_for="Norland")
     house.load("Ash", 300_000, "Tank 1")
     drum = house.drum("Tank 1", 290_000)
-    assert "from Ash decide it" in _refused(house, _send(house, drum))
+    assert "from Ash. Take it off" in _refused(house, _send(house, drum))
     house.do(Register("yard", {"name": "Ash"}, oak))
     assert house.do(_send(house, drum)).given
 

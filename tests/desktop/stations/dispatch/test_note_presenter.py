@@ -122,8 +122,8 @@ def test_honey_not_eligible_where_the_customer_is_is_said_first(heard: Heard) ->
     goods.rig.house.record(Register("customer", {"name": "Fjord Foods", "market": "Norland"}))
     heard.put(Picked(goods.new, "J", jars="10"), customer="Fjord Foods")
     assert heard.says() == [
-        f"Fjord Foods is in Norland, and {goods.new} is not eligible for export there: "
-        f"{goods.pull} from Mill Lane decide it. Take it off the note, or put those records right.",
+        f"Fjord Foods is in Norland, and {goods.new} is not eligible for export there, because "
+        f"of {goods.pull} from Mill Lane. Take it off the note, or put those records right.",
         f"{goods.old} is older than {goods.new} and is here still: the oldest goes first.",
     ]
     heard.put(Picked(goods.old, "J", jars="10"), customer="Packer")
