@@ -225,7 +225,9 @@ class Form(QScrollArea):
     def _begin_with_whole_row(self, field: FormField) -> None:
         """Scroll on to where a row begins, as far as the field stays in view."""
         bar, sheet = self.verticalScrollBar(), self.widget()
-        if not 0 < bar.value() < bar.maximum() or not sheet.isAncestorOf(field):
+        if sheet is None or not sheet.isAncestorOf(field):
+            return
+        if not 0 < bar.value() < bar.maximum():
             return
         shown = [one for one in self._fields if sheet.isAncestorOf(one) and one.isVisibleTo(sheet)]
         tops = sorted(one.mapTo(sheet, one.rect().topLeft()).y() for one in shown)
