@@ -120,7 +120,7 @@ def labels(
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
     dots = parse_count(dpi, "a number of dots an inch", field="dpi")
-    printer = _printer(measured) if measured else plain_printer(stock, dots)
+    printer = measured_printer(measured) if measured else plain_printer(stock, dots)
     data = _printed(desk, rows, stock, printer, begins)
     write_pdf(Path(file), data)
     value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
@@ -150,7 +150,7 @@ def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow |
     return rows
 
 
-def _printer(name: str) -> Printer:
+def measured_printer(name: str) -> Printer:
     """A printer of this computer with what it needs."""
     printers = read_printers(printers_file()).printers
     if name not in printers:

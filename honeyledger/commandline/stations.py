@@ -339,8 +339,16 @@ STATIONS = (
         "Papers",
         "papers",
         {
-            "labels": "Print to a PDF: pallet tags, drum, jar and yard labels, badges, dispatch "
-            "notes."
+            "labels": "Print to a PDF: pallet tags, drum, jar, case and yard labels, badges, "
+            "dispatch notes."
+        },
+    ),
+    Station(
+        "Papers",
+        "retail_codes",
+        {
+            "retail-codes": "Print the code a till reads off a product's jars (EAN-13, UPC-A or "
+            "EAN-8) to a PDF."
         },
     ),
     Station(

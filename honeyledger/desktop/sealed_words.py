@@ -83,6 +83,7 @@ _WORDS = (
     str(QT_TRANSLATE_NOOP("facts", "drum label")),
     str(QT_TRANSLATE_NOOP("facts", "jar label")),
     str(QT_TRANSLATE_NOOP("facts", "case or pallet label")),
+    str(QT_TRANSLATE_NOOP("facts", "retail code")),
     str(QT_TRANSLATE_NOOP("facts", "yard sheet code")),
     str(QT_TRANSLATE_NOOP("facts", "badge")),
     str(QT_TRANSLATE_NOOP("facts", "hot room")),

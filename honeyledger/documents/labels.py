@@ -15,12 +15,14 @@ from honeyledger.documents.pack_label import draw_pack_label
 from honeyledger.documents.page import Page, new_page
 from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
+from honeyledger.documents.retail_code import draw_retail_code
 from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import Badge, DrumLabel, JarLabel, PalletTag, YardSheetTag
+from honeyledger.services.retail_codes import RetailCode
 
 NOTHING_TO_PRINT = Sentence(
     "nothing-to-print", "There is nothing to print: name at least one code."
@@ -32,6 +34,7 @@ JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
 BADGE = "badge"
 PACK_LABEL = "case or pallet label"
+RETAIL_CODE = "retail code"
 
 _Row = TypeVar("_Row")
 
@@ -131,6 +134,20 @@ def pack_labels(
     _check_kind(PACK_LABEL, stock)
     job = Job(new_page("Case and pallet labels", stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, lambda row: draw_pack_label(job, row), first_cell)
+
+
+def retail_codes(
+    rows: Iterable[RetailCode],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    first_cell: int = 1,
+) -> bytes:
+    """Print the retail codes of jars. Refuses as `pallet_tags` does, and what no till reads."""
+    _check_kind(RETAIL_CODE, stock)
+    job = Job(new_page("Retail codes", stock.page_mm, typefaces), stock, printer, "kg")
+    return _print(job, rows, lambda row: draw_retail_code(job, row), first_cell)
 
 
 def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:

@@ -24,6 +24,7 @@ SORT_OF = {
     "yard sheet code": TAGS,
     "case or pallet label": TAGS,
     "jar label": LABELS,
+    "retail code": LABELS,
     "badge": BADGES,
 }
 """Which labels are kept together: what is as large goes to the same printer."""

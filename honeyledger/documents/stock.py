@@ -61,6 +61,7 @@ LEAST_MM = {
     "yard sheet code": (99, 50),
     "badge": (60, 37),
     "case or pallet label": (99, 67),
+    "retail code": (50, 30),
 }
 RESOLUTIONS = (203, 300, 600)
 

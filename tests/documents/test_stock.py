@@ -18,7 +18,7 @@ from tests.support import printing
 
 KINDS = {
     *("pallet tag", "drum label", "jar label", "yard sheet code", "badge"),
-    "case or pallet label",
+    *("case or pallet label", "retail code"),
 }
 
 

@@ -18,9 +18,9 @@ import reportlab
 from honeyledger.documents.labels import alignment_page
 from honeyledger.documents.list_paper import list_pdf
 from honeyledger.documents.stock import plain_printer
-from tests.documents.test_labels import PRINTS
 from tests.documents.test_list_paper import _paper
 from tests.support import printing
+from tests.support.reading import READ
 
 FILE = Path(__file__).resolve().parents[1] / "data" / "golden_papers.json"
 MM = 25.4 / 72
@@ -36,7 +36,7 @@ def platform() -> str:
 
 def drawn() -> Iterator[tuple[str, bytes]]:
     """Each paper by its name: a label of every kind on its first stock, and more."""
-    for kind, (draw, row) in PRINTS.items():
+    for kind, (draw, row) in READ.items():
         stock = printing.stocks().fitting(kind)[0]
         yield kind, draw([row], stock, plain_printer(stock), printing.typefaces())
     stock = printing.stocks().named("a4-24-70x37")

@@ -14,14 +14,20 @@ from biip import parse
 from stdnum import ean, gs1_128
 from stdnum.exceptions import ValidationError
 
+from honeyledger.documents import labels
 from honeyledger.documents.stock import Stock, plain_printer
 from honeyledger.domain.codes import parse_code
 from honeyledger.domain.gs1 import SEPARATOR, read_elements
 from honeyledger.domain.refusals import Refusal
+from honeyledger.services.retail_codes import RetailCode
 from tests.documents.test_labels import PRINTS
 from tests.support import printing
 from tests.support.print_faults import BEYOND, FAULTS, Found, read_as_seen, symbol_pictures
 
+READ: Mapping[str, tuple[Callable[..., bytes], Any]] = {
+    **PRINTS,
+    labels.RETAIL_CODE: (labels.retail_codes, RetailCode("Clover", 500, "09521234543213")),
+}
 Print = tuple[Callable[..., bytes], Any, Stock]
 DOTS = (203, 300, 600)
 KINDS = {"]Q1": "QR", "]d2": "GS1 DataMatrix", "]C1": "GS1-128", "]E0": "EAN-13", "]E4": "EAN-8"}
@@ -71,11 +77,8 @@ def _is_gs1(found: Found) -> bool:
 
 def symbols_of(row: Any) -> list[Found]:
     """What stands on a row's label, in the order its pictures come."""
-    gtin = getattr(row, "gtin", "")
-    if gtin and not getattr(row, "code", ""):
-        return [
-            Found("]E4" if len(gtin) == 8 else "]E0", gtin.zfill(13) if len(gtin) > 8 else gtin)
-        ]
+    if isinstance(row, RetailCode):
+        return [Found("]E0", row.gtin[1:])]
     symbols = [Found("]Q1", row.uri if getattr(row, "uri", "") else row.code)]
     elements: Mapping[str, str] = getattr(row, "elements", {})
     if elements:
@@ -85,11 +88,11 @@ def symbols_of(row: Any) -> list[Found]:
     return symbols
 
 
-def all_prints(kinds: Iterable[str] = PRINTS) -> Iterator[Print]:
+def all_prints(kinds: Iterable[str] = tuple(READ)) -> Iterator[Print]:
     """Every kind of label on every shipped stock that carries it."""
     for kind in kinds:
         for stock in printing.stocks().fitting(kind):
-            yield (*PRINTS[kind], stock)
+            yield (*READ[kind], stock)
 
 
 def read_rates(
