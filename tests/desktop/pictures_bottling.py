@@ -118,8 +118,9 @@ def card(window: MainWindow, view: BottlingView) -> None:
     going_on = [row.code for row in page.bottlings]
     made = [row.code for row in page.jars if row.code[0] == "J" and row.code not in going_on]
     window.open_card(made[0])
-    while not (rows := window.findChildren(QualityRow)):
+    while not (rows := window.findChildren(QualityRow)) or not window.desk.jobs.is_idle():
         QApplication.processEvents()
+    QApplication.processEvents()
     area = next(one for one in window.findChildren(QScrollArea) if one.isAncestorOf(rows[0]))
     area.ensureWidgetVisible(rows[-1])
 
