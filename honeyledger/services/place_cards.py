@@ -14,8 +14,12 @@ from honeyledger.ledger.empties import is_out
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import read_code, refuse_unknown
 from honeyledger.ledger.notes import NOTE_REVERSED, find_note
+from honeyledger.ledger.packs import NOUNS as PACKS
+from honeyledger.ledger.packs import Content, jars_in, left_with, outer_of
 from honeyledger.ledger.places import DRUM, FED, PALLET, VESSEL, YARD, class_of, place
+from honeyledger.ledger.units import unit_number
 from honeyledger.services.cards import LotCard, lot_card
+from honeyledger.services.claims import product_of
 from honeyledger.services.dispatch_notes import NoteLine, note_row
 from honeyledger.services.dispatch_paper import TOLD, told_words
 from honeyledger.services.dock import yard_season
@@ -106,6 +110,8 @@ def any_card(view: View, text: str, now_ms: int, unit: MassUnit = "kg") -> LotCa
         return _run_card(view, code)
     if code.letter == "N":
         return _note_card(view, code, unit)
+    if code.letter in PACKS:
+        return _pack_card(view, code)
     return PlaceCard(str(code), code.noun, "", (), None, (), (), (), False)
 
 
@@ -316,3 +322,24 @@ def _line_words(line: NoteLine, unit: MassUnit) -> str:
     if line.jars:
         return phrase("{name}, {n} jars", name=line.name, n=format_number(line.jars))
     return f"{line.name}, {format_mass(line.grams, unit)}"
+
+
+def _pack_card(view: View, code: Code) -> PlaceCard:
+    """A case or shipping pallet: its number, where it stands on, and what is or was in it."""
+    there = jars_in(view, str(code))
+    rows = there or left_with(view, str(code))
+    state = "" if there else phrase("left the house") if rows else phrase("empty")
+    facts = [
+        (phrase("state"), state),
+        (phrase("number (SSCC)"), unit_number(view, str(code))),
+        (phrase("on pallet"), outer_of(view, str(code))),
+        *((row.code, _jars_words(view, row)) for row in rows),
+    ]
+    shown = tuple((label, words) for label, words in facts if words)
+    return PlaceCard(str(code), code.noun, "", (), None, (), shown, (), bool(rows))
+
+
+def _jars_words(view: View, row: Content) -> str:
+    lot = view.lot_by_code(row.code)
+    name = str(product_of(view, lot).get("name", "")) if lot else ""
+    return phrase("{name}, {n} jars", name=name or row.code, n=format_number(row.pieces))

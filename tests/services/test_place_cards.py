@@ -3,16 +3,20 @@
 import pytest
 
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, OpenRun
 from honeyledger.ledger.verbs.leftovers import SetAside
+from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import FeedYard, SupersOn, Treat
 from honeyledger.services.cards import LotCard
 from honeyledger.services.place_cards import PlaceCard, any_card
+from tests.ledger.test_units import number_house
+from tests.support.books import code_in
 from tests.support.houses import BuiltHouse
 
 
@@ -165,3 +169,30 @@ def test_what_was_set_aside_is_told_of_its_pallet_and_of_the_yard_whose_bees_got
         "to bees.",
     ]
     assert ("fed to its bees", f"20.0 kg of {pull}") in _card(house, field).facts
+
+
+def test_a_case_says_its_number_its_pallet_and_what_is_or_was_in_it(house: BuiltHouse) -> None:
+    number_house(house)
+    house.yard("Creek")
+    house.vessel("Tank")
+    house.do(Register("product", {"name": "Clover", "net_g": 500}))
+    house.do(Register("customer", {"name": "Shop"}))
+    house.load("Creek", 100_000, "Tank")
+    jars = code_in(house.do(ChangeOver(product="Clover", feed="Tank")), "J")
+    house.do(Bottle(jars, 60))
+    case, spare = house.do(Pack((PackLine(jars, 12),), copies=2)).given
+    (pallet,) = house.do(Pack((PackLine(case),))).given
+    number = dict(_card(house, case).facts)["number (SSCC)"]
+    assert _card(house, case).facts == (
+        ("number (SSCC)", number),
+        ("on pallet", pallet),
+        (jars, "Clover, 12 jars"),
+    )
+    assert _card(house, f"]C100{number}") == _card(house, case)
+    assert _card(house, case).prints
+    house.do(Dispatch("Shop", (DispatchLine(pallet),)))
+    assert _card(house, pallet).facts[0] == ("state", "left the house")
+    assert _card(house, pallet).facts[2] == (jars, "Clover, 12 jars")
+    house.do(Unpack(spare, "broken"))
+    emptied = _card(house, spare)
+    assert (emptied.facts[0], emptied.prints) == (("state", "empty"), False)
