@@ -23,15 +23,20 @@ MINUTE_MS = 60_000
 
 
 class BuiltHouse:
-    """A house with a clock of its own; `margin_min` is the reach margin in minutes."""
+    """A house with a clock of its own; `margin_min` is the reach margin in minutes.
 
-    def __init__(self, margin_min: int = 0, store: Store | None = None) -> None:
+    Args:
+        record: what its record says besides.
+    """
+
+    def __init__(self, margin_min: int = 0, store: Store | None = None, **record: str) -> None:
         self.now_ms = START_MS
         numbers = count(1)
         self.store = store or SITE.house()
         self.house = House(self.store, lambda: self.now_ms, lambda: f"command-{next(numbers)}")
         margin_ms = margin_min * MINUTE_MS
-        self.do(Register("house", {"name": "Test House", "zone": "UTC", "margin_ms": margin_ms}))
+        usual = {"name": "Test House", "zone": "UTC", "margin_ms": margin_ms}
+        self.do(Register("house", {**usual, **record}))
         self.do(Register("box", {"name": "medium", "honey_g": 14_800, "tare_g": 6_000}))
 
     def do(self, facts: Any, at_min: int | None = None, **said: Any) -> Recorded:

@@ -32,7 +32,7 @@ class RandomBooks:
 
     def __init__(self, seed: int, margin_min: int = 60) -> None:
         self.random = Random(seed)
-        self.built = BuiltHouse(margin_min)
+        self.built = BuiltHouse(margin_min, gs1_prefix="9521234")
         self.said: list[tuple[Any, int, Said]] = []
         for name in YARDS:
             self.built.yard(name, colonies=30)
