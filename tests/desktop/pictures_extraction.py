@@ -13,6 +13,7 @@ PAGES = (
     "extraction-closing",
     "extraction-also",
     "extraction-settle",
+    "extraction-stop",
 )
 
 
@@ -34,9 +35,9 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "heel":
         view.floor.choose(CLOSE)
         view.floor.form.how.buttons()[1].click()
-    elif how in ("also", "settle"):
+    elif how in ("also", "settle", "stop"):
         view.floor.more.forms.turn()
-        view.floor.more.forms.form.choose("settle" if how == "settle" else "skim")
+        view.floor.more.forms.form.choose("skim" if how == "also" else how)
     elif how == "closing":
         view.presenter.begin_closing()
 

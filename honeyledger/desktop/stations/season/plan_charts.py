@@ -185,9 +185,7 @@ def plan_answer(made: Forecast) -> str:
     if made.wrong:
         if not part:
             return tr("As it stands it cannot be planned: the marked figures say why.")
-        return tr(
-            "No end can be told; of what can be planned, this takes longest: {part}."
-        ).format(part=part)
+        return tr("No end can be told. Longest of the rest: {part}.").format(part=part)
     if made.ends is None:
         return tr("Nothing was simulated yet.")
     if made.late * 2 >= made.seasons:

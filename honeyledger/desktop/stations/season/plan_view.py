@@ -36,6 +36,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.season_forecast import Forecast
 
 PLAN = "plan"
+_PICTURE, _FIGURES = 0, 1
 LOW = 400  # below this height the picture has no room beside figures and a bar
 
 
@@ -69,7 +70,7 @@ class PlanView(QWidget):
 
     def _above(self) -> QWidget:
         above = QWidget()
-        column = QVBoxLayout(above)
+        column = self.above = QVBoxLayout(above)
         column.setContentsMargins(0, 0, 0, tokens.STEPS[2])
         column.setSpacing(0)
         column.addWidget(self.answer)
@@ -124,6 +125,7 @@ class PlanView(QWidget):
         """In a low window the picture has all the room; one prints above it."""
         low = self.height() < LOW
         self.figures.setVisible(not low)
+        self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
         bar = self.drawn.bar
         assert bar is not None
         bar.setVisible(not low or self.presenter.is_working)
@@ -163,6 +165,7 @@ class PlanView(QWidget):
     def _show(self, made: Forecast) -> None:
         self._working()
         self.answer.show_answer(tr("Season plan"), plan_answer(made))
+        self._turn_to(_FIGURES if made.wrong else _PICTURE)
         self.form.refuse(made.wrong)
         if made.wrong and self.pictures.key() != PARTS_OF_IT:
             self.pictures.set_key(PARTS_OF_IT)
@@ -193,7 +196,13 @@ class PlanView(QWidget):
 
     def _failed(self, refusal: Refusal) -> None:
         self._working()
+        self._turn_to(_FIGURES)
         self.form.refuse((refusal,))
+
+    def _turn_to(self, part: int) -> None:
+        """In a narrow window the answer is behind one tab, what was refused behind the other."""
+        if self.spread.is_tabbed():
+            self.spread.show_part(part)
 
     def _printed(self, what: Path | Refusal) -> None:
         message = paper_message(what, tr("The plan"), tr("Not printed."), tr("is in {file}."))

@@ -83,9 +83,7 @@ def test_the_answer_is_when_and_why(made: Forecast) -> None:
 
 def test_what_cannot_be_has_no_end_and_its_other_figures() -> None:
     wrong = forecast(replace(PLAN, frames_a_load=0), HouseSimulator(1), _go_on)
-    assert plan_answer(wrong) == (
-        "No end can be told; of what can be planned, this takes longest: Pulling supers."
-    )
+    assert plan_answer(wrong) == ("No end can be told. Longest of the rest: Pulling supers.")
     assert plan_chart(wrong, BY_DAY).items == ()
     assert plan_chart(wrong, WAITING).items == ()
     assert {figure.meaning for figure in plan_figures(wrong)} == {
