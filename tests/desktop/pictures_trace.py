@@ -16,6 +16,7 @@ PAGES = (
     "trace-forward",
     "trace-refused",
     "trace-affected",
+    "trace-affected-map",
     "trace-lots",
     "trace-complaint",
     "trace-complaints",
@@ -33,7 +34,9 @@ def page_of(window: MainWindow) -> TraceView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = page_of(window)
-    if how in ("affected", "lots", "complaint", "complaints", "nothing-affected"):
+    if how.startswith("affected") or how in (
+        *("lots", "complaint", "complaints", "nothing-affected"),
+    ):
         _bring_recall(view, how)
         return
     codes = {"forward": A_YARD, "refused": NO_CODE, "": a_drum(window)}
@@ -62,7 +65,10 @@ def _bring_recall(view: TraceView, how: str) -> None:
     view.presenter.code = "" if how == "nothing-affected" else A_JAR
     view.recall().presenter.code = ""
     view.show_recall(kind)
-    view.recall().show_kind({"lots": "lots", "complaints": "complaints"}.get(how, "who"))
+    kinds = {"lots": "lots", "complaints": "complaints", "affected-map": "from"}
+    view.recall().show_kind(kinds.get(how, "who"))
+    if how == "affected-map":
+        view.recall().turn_map()
 
 
 def leave(window: MainWindow) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.desk import Desk
@@ -26,6 +26,7 @@ from honeyledger.desktop.stations.trace.recall_rows import (
     who_totals,
 )
 from honeyledger.desktop.stations.trace.words import tr
+from honeyledger.desktop.stations.trace.yard_spots import yard_spots
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
@@ -34,6 +35,7 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
+from honeyledger.desktop.widgets.yard_map import YardsMap
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.labelling import HEAD_DIGITS
@@ -89,15 +91,22 @@ class RecallView(AskingPage):
         self.stack = QStackedWidget()
         for table in self.tables.values():
             self.stack.addWidget(table)
+        self.map = YardsMap(tr("None of these yards has its latitude and longitude on record."))
+        self.stack.addWidget(self.map)
         panel.set_body(self.stack)
         bar = panel.add_bar()
         self.print_it = bar.add_secondary(tr("Print who has it"), icon="print")
+        self.map_it = bar.add_secondary(tr("Map"))
         self.cases = bar.add_plain(tr("Recall cases"))
         self.back = bar.add_plain(tr("Back to the trace"))
         self.kinds.chosen.connect(self.show_kind)
         self.print_it.clicked.connect(self.print)
         self.cases.clicked.connect(lambda: self.asks.open.emit("recalls"))
         self.back.clicked.connect(self.left)
+        self.map_it.clicked.connect(self.turn_map)
+        self.map.selected.connect(self.tables[FROM].select)
+        self.map.opened.connect(self.asks.card)
+        self.tables[FROM].selected.connect(self.map.choose)
         self.show_kind(WHO)
         return panel
 
@@ -118,6 +127,16 @@ class RecallView(AskingPage):
         self.kinds.set_key(kind)
         self.table = self.tables[kind]
         self.stack.setCurrentWidget(self.table)
+        self.map_it.setVisible(kind == FROM)
+        self.map_it.setText(tr("Map"))
+
+    def turn_map(self) -> None:
+        """From the list of yards to where they stand, and back; the one chosen stays."""
+        to_map = self.stack.currentWidget() is not self.map
+        shown = self.map if to_map else self.table
+        self.stack.setCurrentWidget(shown)
+        self.map_it.setText(tr("Hide map") if to_map else tr("Map"))
+        (self.map if to_map else self.table.view).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _code(self) -> str:
         """The lot of the row in hand, else what the page is about; a customer has no card."""
@@ -157,6 +176,8 @@ class RecallView(AskingPage):
         self.tables[WHO].show_rows(scope.consignees if scope else ())
         self.tables[LOTS].show_rows(scope.lots if scope else ())
         self.tables[FROM].show_rows(yard_rows(page.trace) if page.trace else ())
+        self.map.show_spots(*(yard_spots(page.trace) if page.trace else ((), "")))
+        self.map.choose(self.tables[FROM].selected_key())
         self.tables[COMPLAINTS].show_rows(page.complaints)
         if scope is not None:
             self.tables[WHO].show_totals(*who_totals(scope, page.unit))

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.verbs.jars import Complain
+from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.recall_rig import Shop
 from tests.desktop.rig import Rig
 
@@ -82,3 +83,24 @@ def test_a_refused_hold_goes_to_its_field(shop: Shop) -> None:
     shown = shop.recall.form.slot.sentence()
     assert shown.startswith("Not recorded. ")
     assert shop.rig.focused().startswith("Reason")
+
+
+def test_where_it_comes_from_is_on_the_map_too(shop: Shop) -> None:
+    rig, recall = shop.rig, shop.recall
+    recall.show_kind("who")
+    assert not recall.map_it.isVisible()
+    recall.show_kind("from")
+    yard = recall.tables["from"].model.rows()[0].code
+    name = recall.tables["from"].model.rows()[0].name
+    place = {"latitude": 496_500_000, "longitude": -984_400_000}
+    rig.told(Register("yard", {"name": name, **place}, yard))
+    assert recall.map_it.isVisible()
+    recall.map_it.click()
+    assert recall.stack.currentWidget() is recall.map
+    assert recall.map.hasFocus()
+    recall.map.selected.emit(yard)
+    assert recall.tables["from"].selected_key() == yard
+    assert recall.map_it.text() == "Hide map"
+    recall.map_it.click()
+    assert recall.stack.currentWidget() is recall.tables["from"]
+    assert recall.tables["from"].view.hasFocus()
