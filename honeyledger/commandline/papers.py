@@ -13,6 +13,7 @@ from honeyledger.commandline.options import Asking
 from honeyledger.documents import labels as print_labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.printers import read_printers
 from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -125,7 +126,12 @@ def labels(
     write_pdf(Path(file), data)
     value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
     noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
-    desk.answer(value, lambda: output.say(f"{len(rows)} {noun} on {stock.name}: {file}"))
+    said = f"{len(rows)} {noun} on {stock.name}: {file}"
+    numbered = any(isinstance(row, PackLabel) and row.sscc for row in rows)
+    if numbered and (note := size_warning(stock, printer)):
+        value["note"] = note
+        said = f"{said}\n{note}"
+    desk.answer(value, lambda: output.say(said))
 
 
 def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str) -> None:

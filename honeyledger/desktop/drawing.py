@@ -16,11 +16,13 @@ from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.parts import Job
 from honeyledger.documents.printers import StationPapers
 from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_printer
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
@@ -128,6 +130,13 @@ def plan_of(
     stock = papers.stock_for(kind.name, stocks_of(assets, own))
     goes_to = papers.way_of(kind.name).printer
     return Plan(kind.name, stock, papers.printer_for(kind.name, stock), goes_to)
+
+
+def size_note(rows: Sequence[PaperRow | DispatchNote], plan: Plan) -> Phrase | None:
+    """What is worth knowing of the stock, where bars that others scan are low on it."""
+    if any(isinstance(row, PackLabel) and row.sscc for row in rows):
+        return size_warning(plan.stock, plan.printer)
+    return None
 
 
 def label_pdf(

@@ -16,10 +16,11 @@ from PySide6.QtCore import QCoreApplication
 from honeyledger.desktop.desk import Desk, PartUsed
 from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome, Report
-from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.documents.printers import ASK_EACH_TIME
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.holding import name_in
 from honeyledger.services.papers import ALL_JARS, Serials
@@ -49,11 +50,13 @@ class Paper:
         file: its PDF.
         printer: the printer that took it, too; "" for none.
         to_ask: its pages, where the system's own dialog is to ask which printer takes them.
+        note: what is worth knowing of it, such as that its bars are low; None for nothing.
     """
 
     file: Path
     printer: str = ""
     to_ask: Any = None
+    note: Phrase | None = None
 
 
 _DRAWING = "honeyledger.desktop.drawing"
@@ -260,15 +263,18 @@ def paper_message(
     if paper.printer:
         sent = QCoreApplication.translate("printing", "Sent to {printer}.")
         text = f"{text} {sent.format(printer=paper.printer)}"
-    return Message(Mark.READY, lead.format(code=paper.file.stem), text)
+    if paper.note is not None:
+        text = f"{text} {say(paper.note)}"
+    mark = Mark.READY if paper.note is None else Mark.WARNING
+    return Message(mark, lead.format(code=paper.file.stem), text)
 
 
 class ChosenLabel:
     """Prints the labels of the codes chosen on a page, says where they are, opens them again."""
 
-    def __init__(self, desk: Desk, say: Callable[[Message], None], words: LabelWords) -> None:
+    def __init__(self, desk: Desk, tell: Callable[[Message], None], words: LabelWords) -> None:
         self._desk = desk
-        self._say = say
+        self._say = tell
         self._words = words
         self._printed: tuple[str, ...] = ()
         self._file = Path()
@@ -316,12 +322,14 @@ def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Rep
         return sheet_into(desk, name, lambda: pdf(rows, desk.assets, desk.unit), CANNOT_WRITE)
     data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
     file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
+    note = drawing.size_note(rows, plan)
     if not plan.goes_to:
-        return Paper(file)
+        return Paper(file, note=note)
     marks = drawing.label_pages(rows, desk.assets, desk.unit, plan)
     dots, stock = plan.printer.dots_per_inch, plan.stock
     sheets = importlib.import_module(_SENDING).Sheets
-    return _sent(file, sheets(name, stock.name, stock.page_mm, dots, marks), plan.goes_to)
+    pages = sheets(name, stock.name, stock.page_mm, dots, marks)
+    return replace(_sent(file, pages, plan.goes_to), note=note)
 
 
 def into_file(file: Path, data: bytes, refused: Sentence = NOT_WRITTEN) -> Path:

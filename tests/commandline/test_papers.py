@@ -142,3 +142,18 @@ def test_a_persons_badge_is_printed_by_its_code(house: tuple[Terminal, str, str,
     file = terminal.folder / "badge.pdf"
     assert terminal.json("labels", badge, "-o", str(file))["kind"] == "badge"
     assert "Cy Marsh" in _text(file)
+
+
+def test_a_case_has_a_label_and_low_bars_are_told_of(
+    house: tuple[Terminal, str, str, str],
+) -> None:
+    terminal, _, _, lot = house
+    terminal.do("register", "house", "change", "--gs1-prefix", "9521234")
+    case = terminal.given("C", "pack", lot, "--jars", "6")
+    file = terminal.folder / "case.pdf"
+    said = terminal.do("labels", case, "-o", str(file), "--stock", "roll-100x150")
+    assert said == f"1 case or pallet label on roll-100x150: {file}\n"
+    assert "(00) 0952123400000" in _text(file)
+    stock = "a4-8-99.1x67.7"
+    answer = terminal.json("labels", case, "-o", str(file), "--stock", stock)
+    assert answer["note"].startswith(f"The bars are 18 mm high on label stock {stock}")

@@ -7,14 +7,15 @@ import pytest
 from pypdfium2 import PdfDocument
 
 from honeyledger.assets import resource
-from honeyledger.desktop.drawing import label_pdf, pad_pdf, sheets_of
+from honeyledger.desktop.drawing import Plan, label_pdf, pad_pdf, sheets_of, size_note
 from honeyledger.desktop.inks import LineInk
-from honeyledger.documents.stock import Printer
+from honeyledger.documents.stock import Printer, plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import PaperRow, label_rows
 from honeyledger.services.papers import Serials
+from tests.support import printing
 from tests.support.houses import BuiltHouse
 
 
@@ -84,3 +85,16 @@ def test_a_sheet_is_moved_as_its_printer_needs() -> None:
     )
     assert dots == 600
     assert (there.x1 - line.x1, there.y1 - line.y1) == pytest.approx((0.4, -0.3))
+
+
+def test_low_bars_are_worth_knowing_before_they_are_printed() -> None:
+    stocks = printing.stocks()
+    plans = [
+        Plan("case or pallet label", stock, plain_printer(stock))
+        for stock in (stocks.named("roll-100x150"), stocks.named("a4-8-99.1x67.7"))
+    ]
+    high, low = (size_note([printing.pack_label()], plan) for plan in plans)
+    assert high is None
+    assert str(low).startswith("The bars are 18 mm high on label stock a4-8-99.1x67.7")
+    assert size_note([printing.pack_label(sscc="", elements={})], plans[1]) is None
+    assert size_note([printing.drum_label()], plans[1]) is None

@@ -31,6 +31,7 @@ from honeyledger.documents.printers import (
     write_printers,
 )
 from honeyledger.documents.stock import plain_printer
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
@@ -150,6 +151,14 @@ def _jars(rig: DeskRig) -> str:
     rig.house.record(Register("vessel", {"name": "Tank 1"}))
     rig.house.record(Register("product", {"name": "Clover 500 g", "net_g": 500}))
     return rig.house.record(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+
+
+def test_what_is_worth_knowing_of_a_paper_is_said_with_it(tmp_path: Path) -> None:
+    note = phrase("The bars are {high} mm high.", high="18")
+    said = paper_message(Paper(tmp_path / "C26-0001-T.pdf", note=note), "The label {code}", "")
+    assert said.mark is Mark.WARNING
+    assert said.lead == "The label C26-0001-T"
+    assert said.text.endswith("; Ctrl+P opens it. The bars are 18 mm high.")
 
 
 def test_the_first_free_label_of_a_sheet_is_asked_for_and_remembered(rig: DeskRig) -> None:
