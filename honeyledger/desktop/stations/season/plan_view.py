@@ -37,6 +37,7 @@ from honeyledger.services.season_forecast import Forecast
 
 PLAN = "plan"
 _PICTURE, _FIGURES = 0, 1
+_LOW_SLOT = 56  # a sentence of two lines, in a low window
 LOW = 400  # below this height the picture has no room beside figures and a bar
 
 
@@ -125,6 +126,7 @@ class PlanView(QWidget):
         """In a low window the picture has all the room; one prints above it."""
         low = self.height() < LOW
         self.figures.setVisible(not low)
+        self.form.messages.setFixedHeight(_LOW_SLOT if low else tokens.SLOT_HEIGHT)
         self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
         bar = self.drawn.bar
         assert bar is not None
