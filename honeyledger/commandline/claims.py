@@ -4,14 +4,17 @@ from collections.abc import Sequence
 
 import click
 
+from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
 from honeyledger.commandline.output import Column, say, table
 from honeyledger.domain.claims import Claimed, Claims
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.mixing import few
 from honeyledger.ledger.verbs.claiming import JudgeClaims
 from honeyledger.services.claims import LotClaims, lot_claims, shares_text
-from honeyledger.services.label_marks import LabelWarning, label_warnings
+from honeyledger.services.label_marks import LabelWarning
+from honeyledger.services.labelling import jar_warnings
 
 LOCAL_CODE = "Whether a claim may be made at all is a matter of your local labelling code."
 NAMES = {
@@ -38,9 +41,9 @@ def claims(desk: Desk, code: str) -> None:
     \b
     Example: honeyledger claims J26-0001-A
     """
-    now_ms = desk.house.clock()
+    now_ms, markets = desk.house.clock(), shipped_markets(resource("labels", "content"))
     found, warnings = desk.ask(
-        lambda view: (lot_claims(view, code), label_warnings(view, code, now_ms))
+        lambda view: (lot_claims(view, code), jar_warnings(view, code, now_ms, markets))
     )
     desk.answer(_json(found, warnings), lambda: _show(found, warnings))
 

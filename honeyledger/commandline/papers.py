@@ -18,6 +18,7 @@ from honeyledger.documents.printers import read_printers
 from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.notes import is_note
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
@@ -148,11 +149,12 @@ def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: st
 
 def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow | DispatchNote]:
     rows: list[PaperRow | DispatchNote] = []
+    markets = shipped_markets(resource("labels", "content"))
     for code in codes:
         if is_note(view, code):
             rows.append(note_paper(view, code))
         else:
-            rows += label_rows(view, code, serials)
+            rows += label_rows(view, code, serials, markets)
     return rows
 
 

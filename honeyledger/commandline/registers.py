@@ -52,6 +52,7 @@ HELP = {
     "shift": "Shifts: their hours, and who is on them.",
     "order": "Orders of customers, until they are sent: the day sheet lists what is due.",
     "limit": "Limits of the house's own, over those of markets and grades.",
+    "wording": "What labels say by market, besides or otherwise than shipped.",
     "stock": "Label stock of the house's own, by its sizes in mm.",
     "house": "The house itself: its name, zone, units and margins.",
 }
@@ -72,6 +73,7 @@ EXAMPLES = {
     "shift": ("Early", '--begins 06:00 --ends 14:00 --people "Ann Reed"'),
     "order": ("PO 118", '--customer "Corner shop" --due "30 Jul" --goods "12 drums"'),
     "limit": ("Our moisture", "--property moisture --highest 17.5"),
+    "wording": ("Storage for the EU", "--market EU --item storage"),
     "stock": ("Drum roll", "--paper roll --width 105 --height 148"),
     "house": ("", "--reach-margin 30"),
 }

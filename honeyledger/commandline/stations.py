@@ -315,6 +315,11 @@ STATIONS = (
         {"claims": "Show what a label may claim of a lot, and which lots speak against it."},
     ),
     Station(
+        "Questions",
+        "wording",
+        {"wording": "Show what a jar's label has to say, market by market, and what is missing."},
+    ),
+    Station(
         "Reckoning",
         "limits",
         {"limits": "Show what a market or grade asks of honey, and judge results by it."},
@@ -350,6 +355,11 @@ STATIONS = (
             "retail-codes": "Print the code a till reads off a product's jars (EAN-13, UPC-A or "
             "EAN-8) to a PDF."
         },
+    ),
+    Station(
+        "Papers",
+        "sheets",
+        {"paper": "Print a paper of KIND to a PDF, ABOUT a lot, a pallet, a day or a year."},
     ),
     Station(
         "Papers",

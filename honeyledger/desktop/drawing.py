@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from honeyledger.assets import resource
 from honeyledger.desktop.inks import Ink, SeenLabel
 from honeyledger.desktop.jobs import Report
 from honeyledger.desktop.seen_page import SeenPage, shifted
@@ -25,6 +26,7 @@ from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_pr
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
@@ -100,7 +102,8 @@ def paper_rows(
     Raises:
         Refusal: there is nothing to print.
     """
-    return [note_paper(view, code)] if is_note else [*label_rows(view, code, serials)]
+    markets = shipped_markets(resource("labels", "content"))
+    return [note_paper(view, code)] if is_note else [*label_rows(view, code, serials, markets)]
 
 
 def stocks_of(assets: Path, own: OwnStocks) -> Stocks:

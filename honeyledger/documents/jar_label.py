@@ -19,10 +19,19 @@ from honeyledger.documents.fonts import (
 )
 from honeyledger.documents.page import code_runs, code_width_mm
 from honeyledger.documents.parts import Job
-from honeyledger.documents.setting import Block, Column, capital_mm, set_column, try_column
+from honeyledger.documents.setting import (
+    NO_ROOM_FOR_TEXT,
+    Block,
+    Column,
+    capital_mm,
+    set_column,
+    try_column,
+)
 from honeyledger.documents.symbols import QUIET_MODULES, Symbol, dots_a_module, make_symbol
+from honeyledger.domain.label_content import FIGURES, least_height_mm
+from honeyledger.domain.label_content import TEXT as LETTERS
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.services.papers import JarLabel, metric_content, us_content
+from honeyledger.services.papers import JarLabel, net_content, us_content
 
 NO_CAUTION = Sentence(
     "no-infant-caution",
@@ -102,28 +111,52 @@ class JarLabels:
         job.page.typefaces.checked(jar.code, CODE)
         margin = 3.0 if job.height < 45 else 4.0
         width = job.width - 2 * margin
-        foot = self._column(_foot_blocks(job, jar), width, job.height / 3)
-        foot_top = job.height - margin - foot.height_mm + 0.7
-        body_foot = foot_top - 1.2
-        place = _place(job, jar.code, symbol, margin, body_foot)
-        body = self._body(jar, place.text_width, body_foot - margin + 0.8)
+        body, foot, foot_top, place = self._laid_out(jar, symbol, margin)
         with job.page.stamp(name, job.width, job.height):
             body.draw(job.page, margin, margin - 0.8)
             job.page.rule(margin, foot_top - 0.4, margin + width, foot_top - 0.4)
             foot.draw(job.page, margin, foot_top)
         return name, place
 
-    def _body(self, jar: JarLabel, width: float, height: float) -> Column:
+    def _laid_out(
+        self, jar: JarLabel, symbol: Symbol, margin: float
+    ) -> tuple[Column, Column, float, _Place]:
+        """As high as all rules ask; where there is no room, as those seen in their source do.
+
+        Raises:
+            Refusal: there is no room for that either.
+        """
+        wanted, least = (_least_of(self._job, jar, verified=one) for one in (False, True))
+        try:
+            return self._laid(jar, symbol, margin, wanted)
+        except Refusal as refusal:
+            if wanted == least or refusal.key != NO_ROOM_FOR_TEXT.key:
+                raise
+        return self._laid(jar, symbol, margin, least)
+
+    def _laid(
+        self, jar: JarLabel, symbol: Symbol, margin: float, least: "_Least"
+    ) -> tuple[Column, Column, float, _Place]:
+        job = self._job
+        width = job.width - 2 * margin
+        foot = self._column(_foot_blocks(job, jar, least), width, job.height * 0.45)
+        foot_top = job.height - margin - foot.height_mm + 0.7
+        body_foot = foot_top - 1.2
+        place = _place(job, jar.code, symbol, margin, body_foot)
+        body = self._body(jar, place.text_width, body_foot - margin + 0.8, least)
+        return body, foot, foot_top, place
+
+    def _body(self, jar: JarLabel, width: float, height: float, least: "_Least") -> Column:
         """Set the words, the product's name on two lines unless that makes it much smaller."""
         best = None
         for name_lines in (2, 3, 4):
-            blocks = _blocks(self._job, jar, name_lines)
+            blocks = _blocks(self._job, jar, name_lines, least)
             column = try_column(blocks, width, height, self._job.page.typefaces)
             if column is None:
                 continue
             if best is None or column.lines[0].size_pt > 1.2 * best.lines[0].size_pt:
                 best = column
-        return best or self._column(_blocks(self._job, jar, 4), width, height)
+        return best or self._column(_blocks(self._job, jar, 4, least), width, height)
 
     def _column(self, blocks: list[Block], width: float, height: float) -> Column:
         job = self._job
@@ -168,36 +201,67 @@ def _place(job: Job, code: str, symbol: Symbol, margin: float, foot: float) -> _
     )
 
 
-def _blocks(job: Job, jar: JarLabel, name_lines: int) -> list[Block]:
+@dataclass(frozen=True, slots=True)
+class _Least:
+    """The least sizes of type on a label, in points: of its text, and of the net content."""
+
+    text: float
+    net: float
+
+
+def _least_of(job: Job, jar: JarLabel, *, verified: bool) -> _Least:
+    """What the rules of the label's markets ask for by the panel and the net content."""
+    panel = jar.panel_mm2 or job.width * job.height
+    text, figures = (
+        least_height_mm(jar.heights, of, panel, jar.net_g, verified=verified)
+        for of in (LETTERS, FIGURES)
+    )
+    net = max(_points(figures), _points(_least(_FIGURES_MM, jar.net_g)))
+    if jar.us_first:  # words stand with it, whose small letters count (21 CFR 101.7(h), memory)
+        net = max(net, figures * POINTS_PER_MM / SMALL_X)
+    return _Least(max(LEAST_PT, text * POINTS_PER_MM / SMALL_X), net)
+
+
+def _blocks(job: Job, jar: JarLabel, name_lines: int, least: _Least) -> list[Block]:
     """What stands at the left, from the top down, with sizes wanted and least sizes."""
     larger = _larger(job)
-    small = LEAST_PT * larger
-    figures = _points(_least(_FIGURES_MM, jar.net_g))
+    small, figures = least.text * larger, least.net
     square_inches = job.width * job.height / 25.4**2
     us_least = max(LEAST_PT, _points(_least(_US_TYPE_MM, square_inches)))
-    if jar.us_dual:
+    has_both = jar.us_dual and not jar.us_first
+    if has_both:
         figures = max(figures, us_least)
-    us = us_content(jar.net_g) if jar.us_dual else ""
+    us = us_content(jar.net_g) if has_both else ""
+    net = net_content(jar.net_g, us_first=jar.us_first)
     return [
-        Block(jar.product, HEAVY, 13 * larger, 7, most_lines=name_lines, leading=1.1),
+        Block(jar.product, HEAVY, 13 * larger, max(7, least.text), 0, name_lines, leading=1.1),
+        Block(jar.grading, STRONG, small, least.text, 0.3, 2),
         Block(
-            metric_content(jar.net_g), HEAVY, max(figures, 12) * larger, figures, 0.6, 1, leading=1
+            net,
+            HEAVY,
+            figures * larger if jar.us_first else max(figures, 12) * larger,
+            figures,
+            0.6,
+            3 if jar.us_first else 1,
+            leading=1,
         ),
         Block(us, HEAVY, us_least, us_least, 0, 2),
-        Block(jar.origin, TEXT, small, LEAST_PT, 1.0 * larger, 3, spring=True),
-        Block(jar.producer, STRONG, small, LEAST_PT, 0.6 * larger, 2),
-        Block(jar.place, TEXT, small, LEAST_PT, 0, 3),
+        Block(jar.origin, TEXT, small, least.text, 1.0 * larger, 3, spring=True),
+        Block(jar.producer, STRONG, small, least.text, 0.6 * larger, 2),
+        Block(jar.place, TEXT, small, least.text, 0, 3),
     ]
 
 
-def _foot_blocks(job: Job, jar: JarLabel) -> list[Block]:
-    """What stands over the label's whole width: lot, best before, and the caution."""
-    small = LEAST_PT * _larger(job)
+def _foot_blocks(job: Job, jar: JarLabel, least: _Least) -> list[Block]:
+    """What stands over the label's whole width: lot, best before, storage and the caution."""
+    small = least.text * _larger(job)
     # The no-break spaces hold the mark to its lot, and set the day apart where it follows.
     dated = f"L\u00a0{jar.lot}\u00a0\u00a0\u00a0 {jar.best_before}"
     return [
-        Block(dated, TEXT, small, LEAST_PT, most_lines=3),
-        Block(jar.caution, STRONG, small, LEAST_PT, most_lines=3),
+        Block(dated, TEXT, small, least.text, most_lines=3),
+        Block(jar.storage, TEXT, small, least.text, most_lines=3),
+        *(Block(text, TEXT, small, least.text, most_lines=3) for text in jar.texts),
+        Block(jar.caution, STRONG, small, least.text, most_lines=3),
     ]
 
 

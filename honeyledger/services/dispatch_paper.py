@@ -13,10 +13,11 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.notes import find_note
 from honeyledger.ledger.places import DRUM, class_of, key_of
+from honeyledger.services.best_before import best_before
 from honeyledger.services.dispatch_notes import NoteLine, note_row
 from honeyledger.services.dispatching import GROUPS
 from honeyledger.services.holding import name_in, own_reading
-from honeyledger.services.labelling import best_before, head_text
+from honeyledger.services.labelling import head_text
 from honeyledger.services.papers import metric_content
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View

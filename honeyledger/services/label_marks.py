@@ -15,7 +15,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.claims import claims_of, names_in
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import find_lot
-from honeyledger.services.claims import COUNTRIES_SAID, MARKETS_SAID, product_of
+from honeyledger.services.claims import MARKETS_SAID, product_of
 from honeyledger.services.store import View
 
 LOT_MARK, BY_DATE = "lot_mark", "date"  # as the house's record says what stands for the lot
@@ -23,8 +23,6 @@ PRACTICE = phrase("common practice, no source")
 DAY_MS = 86_400_000
 ANNEX_X = "Regulation (EU) 1169/2011, annex X"
 YEAR_IS_ENOUGH, DAY_IS_NEEDED = 18, 3  # months; from annex X
-_ONE_OF_EUROPE = frozenset({"eu", "european union"})
-_ONE_OF_AMERICA = frozenset({"us", "usa", "united states"})
 # Grams; up to 150 g any. Archived page of the Canadian agency under the former Honey Regulations.
 _CANADIAN = (250, 375, 500, 750, 1_000, 1_500, 2_000, 3_000, 5_000)
 _ANY_CANADIAN = 150
@@ -139,12 +137,6 @@ def _months_on(day: date, months: int) -> tuple[int, int]:
 def _of_markets(product: Mapping[str, Json], markets: set[str]) -> Iterator[LabelWarning]:
     net = product.get("net_g", 0)
     net_g = net if isinstance(net, int) else 0
-    if markets & _ONE_OF_EUROPE and not (product.get(COUNTRIES_SAID) or product.get("origin")):
-        words = phrase("Its label names no country: each is due there, with its share.")
-        yield LabelWarning(words, "Directive (EU) 2024/1438, by way of fsai.ie")
     if "canada" in markets and net_g > _ANY_CANADIAN and net_g not in _CANADIAN:
         words = phrase("{net} g was no size for honey in jars there.", net=net_g)
         yield LabelWarning(words, _ARCHIVED)
-    if markets & _ONE_OF_AMERICA and not product.get("us_dual"):
-        words = phrase("Its label has no ounces and pounds beside grams.")
-        yield LabelWarning(words, "21 CFR 101.7, at second hand", is_verified=False)

@@ -3,13 +3,28 @@
 Both faces print through here, so that a label says the same whoever asked for it.
 """
 
-from calendar import monthrange
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from honeyledger.domain.codes import Code, JarCode, make_jar_code
 from honeyledger.domain.colour import class_of
 from honeyledger.domain.gs1 import digital_link
+from honeyledger.domain.label_content import (
+    ADDRESS,
+    BEST_BEFORE,
+    CAUTION,
+    COLOUR,
+    GRADE,
+    LOT,
+    NAME,
+    ORIGIN,
+    PARTY,
+    STORAGE,
+    STYLE,
+    Market,
+    heights_of,
+)
 from honeyledger.domain.moments import day_of, house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import rules_of
@@ -17,9 +32,10 @@ from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.ledger.wetness import dry_first_over
-from honeyledger.services.claims import origin_line, refuse_claims
+from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
-from honeyledger.services.label_marks import DAY_IS_NEEDED, YEAR_IS_ENOUGH, lot_mark
+from honeyledger.services.label_content import LabelContent, content_warnings, label_content
+from honeyledger.services.label_marks import LabelWarning, label_warnings
 from honeyledger.services.pack_labels import PackLabel, pack_label
 from honeyledger.services.papers import (
     ALL_JARS,
@@ -53,11 +69,17 @@ SERIALS_OUT = Sentence(
 )
 
 
-def label_rows(view: View, text: str, serials: Serials = ALL_JARS) -> Iterator[PaperRow]:
+def label_rows(
+    view: View, text: str, serials: Serials = ALL_JARS, markets: Sequence[Market] = ()
+) -> Iterator[PaperRow]:
     """The label rows of a code: one, or one for each serial of a jar lot.
 
+    Args:
+        markets: what each market wants on a jar's label.
+
     Raises:
-        Refusal: no such code, a kind of lot that has no label, or serials it does not have.
+        Refusal: no such code, a kind of lot that has no label, serials it does not have, or a
+            jar's label that lacks what its markets ask for.
     """
     code = read_code(view, text, "code")
     letter = code.lot.letter if isinstance(code, JarCode) else code.letter
@@ -72,7 +94,7 @@ def label_rows(view: View, text: str, serials: Serials = ALL_JARS) -> Iterator[P
     elif letter in "DP":
         yield _drum(view, find_lot(view, text, field="code"))
     elif letter == "J":
-        yield from _jars(view, code, serials)
+        yield from _jars(view, code, serials, markets)
     else:
         noun = LOT_NOUNS.get(letter, "")
         raise Refusal(NO_LABEL, field="code", code=f"{code}, a {noun}" if noun else str(code))
@@ -203,7 +225,9 @@ def _container(record: Mapping[str, Json], code: str) -> str:
     return f"{sort.capitalize()} {name}"
 
 
-def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLabel]:
+def _jars(
+    view: View, code: Code | JarCode, serials: Serials, markets: Sequence[Market]
+) -> Iterator[JarLabel]:
     """One label a serial. A bottling still open has its code, so its labels can be printed."""
     lot_code = code.lot if isinstance(code, JarCode) else code
     first, last = serials.first, serials.last
@@ -219,45 +243,69 @@ def _jars(view: View, code: Code | JarCode, serials: Serials) -> Iterator[JarLab
     lot = view.lot_by_code(str(lot_code))
     if lot is not None:
         refuse_claims(view, product, lot)
-    origin = origin_line(view, product, lot, str(lot_code))
-    house = _record(view, "house")
-    link, gtin = _text(house, "web"), _text(product, "gtin")
-    net_g = _number(product, "net_g") or 0
-    marked = lot_mark(view, str(lot_code), bottled)
+    content = label_content(view, product, lot, str(lot_code), bottled, markets)
+    content.refuse_gaps()
+    link, gtin = _text(_record(view, "house"), "web"), _text(product, "gtin")
+    shared = _jar_label(content, us_dual=bool(_number(product, "us_dual")))
     for serial in range(first, last + 1):
         jar = str(make_jar_code(lot_code, serial))
         uri = digital_link(link, gtin, str(lot_code), f"{serial:05d}") if link and gtin else ""
-        yield JarLabel(
-            code=jar,
-            lot=marked,
-            product=_text(product, "label") or _text(product, "name"),
-            net_g=net_g,
-            producer=_text(house, "producer") or _text(house, "name"),
-            place=_text(house, "place"),
-            best_before=_text(product, "best_before")
-            or best_before(bottled, _number(product, "keeps_months")),
-            origin=origin,
-            us_dual=bool(_number(product, "us_dual")),
-            uri=uri,
-        )
+        yield replace(shared, code=jar, uri=uri)
 
 
-def best_before(bottled: date, keeps_months: int | None) -> str:
-    """The best-before line of honey bottled that day; "" where the product has none.
+def jar_content(view: View, text: str, markets: Sequence[Market]) -> LabelContent:
+    """What the labels of a jar lot or open bottling say, whether that is enough or not.
 
-    Over 18 months the year is enough, from three months up month and year, below that its day
-    (Regulation (EU) 1169/2011, Annex X, as read in secondary sources; follow your local code).
+    Raises:
+        Refusal: no such code, or none of jars.
     """
-    if not keeps_months:
-        return ""
-    months = bottled.year * 12 + bottled.month - 1 + keeps_months
-    year, month = divmod(months, 12)
-    if keeps_months <= DAY_IS_NEEDED:
-        last = min(bottled.day, monthrange(year, month + 1)[1])
-        return f"Best before {last} {date(year, month + 1, 1):%b} {year}"
-    if keeps_months > YEAR_IS_ENOUGH:
-        return f"Best before end {year}"
-    return f"Best before end {date(year, month + 1, 1):%b} {year}"
+    code = read_code(view, text, "code")
+    lot_code = str(code.lot if isinstance(code, JarCode) else code)
+    product_key, _, bottled = _bottling(view, lot_code)
+    product, lot = _record(view, f"product/{product_key}"), view.lot_by_code(lot_code)
+    return label_content(view, product, lot, lot_code, bottled, markets)
+
+
+def jar_warnings(
+    view: View, text: str, now_ms: int, markets: Sequence[Market]
+) -> tuple[LabelWarning, ...]:
+    """What is worth knowing before labels of a lot are printed, what they lack with it.
+
+    Raises:
+        Refusal: no such code.
+    """
+    found = label_warnings(view, text, now_ms)
+    if find_lot(view, text, field="code").kind != "J":
+        return found
+    try:
+        content = jar_content(view, text, markets)
+    except Refusal:  # said in full when the label is printed
+        return found
+    return (*found, *content_warnings(content))
+
+
+def _jar_label(content: LabelContent, *, us_dual: bool) -> JarLabel:
+    """What the labels of a bottling share."""
+    says = content.items
+    graded = (says[GRADE], says[COLOUR], says[STYLE])
+    return JarLabel(
+        code="",
+        lot=says[LOT],
+        product=says[NAME],
+        net_g=content.net_g,
+        producer=says[PARTY],
+        place=says[ADDRESS],
+        best_before=says[BEST_BEFORE],
+        origin=says[ORIGIN],
+        us_dual=us_dual,
+        caution=says[CAUTION],
+        us_first=content.us_first,
+        grading=" · ".join(one for one in graded if one),
+        storage=says[STORAGE],
+        texts=content.texts,
+        heights=heights_of(content.markets),
+        panel_mm2=content.panel_mm2,
+    )
 
 
 def _bottling(view: View, code: str) -> tuple[str, int, date]:

@@ -7,6 +7,8 @@ how they are set is for the printing side. An absent value is None or an empty s
 from dataclasses import dataclass
 from datetime import date
 
+from honeyledger.domain.label_content import HeightRule
+
 # Health Canada and food agencies elsewhere: honey is not for infants under one year of age, and
 # heating does not help. A house may put it in its own language, never leave it out.
 INFANT_CAUTION = "Not for infants under one year of age."
@@ -126,6 +128,12 @@ class JarLabel:
         origin: the origin line, such as "Origin: 100 % Canada".
         us_dual: whether ounces and pounds stand beside the metric content.
         caution: the caution about infants; it can be worded, not left out.
+        us_first: whether ounces and pounds stand before the metric content.
+        grading: grade, colour class and style, where it has them.
+        storage: how to store it.
+        texts: what the house wants printed besides.
+        heights: the least heights of type its markets ask for.
+        panel_mm2: the main panel's area; 0 where nobody measured it: the label's is taken.
         uri: web address to carry in the QR instead of the plain code.
     """
 
@@ -140,6 +148,12 @@ class JarLabel:
     us_dual: bool = False
     caution: str = INFANT_CAUTION
     uri: str = ""
+    us_first: bool = False
+    grading: str = ""
+    storage: str = ""
+    texts: tuple[str, ...] = ()
+    heights: tuple[HeightRule, ...] = ()
+    panel_mm2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +202,16 @@ def us_content(net_g: int) -> str:
     if not pounds:
         return ounces
     return in_pounds if pounds >= 4 else f"{ounces} ({in_pounds})"
+
+
+def net_content(net_g: int, *, us_first: bool = False) -> str:
+    """Put a net content as a market has it: grams, or ounces and pounds with grams behind.
+
+    "Net Wt" before ounces, grams in brackets (21 CFR 101.7, forms at second hand).
+    """
+    if not us_first:
+        return metric_content(net_g)
+    return f"Net Wt {us_content(net_g)} ({metric_content(net_g)})".replace(") (", ", ", 1)
 
 
 def _trimmed(number: int, divisor: int, places: int) -> str:

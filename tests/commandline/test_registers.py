@@ -34,6 +34,7 @@ ADDED = {
     "limit": ("--property", "hmf", "--highest", "10", "--source", "our contract"),
     "check": ("--every", "2 weeks", "--look", "traps", "--left-out", "no"),
     "operator": ("--role", "extracts"),
+    "wording": ("--market", "EU", "--item", "storage"),
     "shift": ("--begins", "6", "--ends", "14:30"),
     "order": ("--customer", "Corner shop", "--due", "30 Jul", "--goods", "12 drums"),
     "stock": ("--paper", "roll", "--width", "105", "--height", "148,5"),
@@ -59,6 +60,7 @@ WRITTEN = {
     "limit": {"property": "hmf", "highest": "10", "source": "our contract"},
     "check": {"every": "2 weeks", "look": "traps", "left_out": 0},
     "operator": {"role": "extracts"},
+    "wording": {"market": "EU", "item": "storage"},
     "shift": {"begins": "06:00", "ends": "14:30"},
     "stock": {"paper": "roll", "width_um": 105_000, "height_um": 148_500},
 }

@@ -1,6 +1,7 @@
 """What stands on a jar's label, how large, and what it may not be without."""
 
 import re
+from dataclasses import replace
 from typing import Any
 
 import pypdfium2
@@ -10,7 +11,11 @@ from reportlab.pdfbase.ttfonts import TTFontFile
 from honeyledger.documents.jar_label import LEAST_PT
 from honeyledger.documents.labels import jar_labels
 from honeyledger.documents.stock import plain_printer
+from honeyledger.domain.label_content import PANEL, HeightRule
+from honeyledger.domain.label_content import TEXT as LETTERS
 from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.standards import Mark
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.services.papers import INFANT_CAUTION, JarLabel
 from tests.support import printing
 
@@ -168,3 +173,55 @@ def test_a_web_address_too_long_for_the_label_is_refused() -> None:
     assert _refused(uri=lower) == (
         f"A label's QR code cannot hold {lower}: use capitals, figures and . - / : only."
     )
+
+
+MARKETS = {one.key: one for one in shipped_markets(printing.RESOURCES / "labels" / "content")}
+LARGE = "letter-6-101.6x84.7"
+
+
+@pytest.mark.parametrize(
+    ("market", "cm2", "least_x_mm", "least_figure_mm"),
+    [
+        # The sources stand beside each rule in resources/labels/content.
+        ("eu", 79, 1.2, 4.0),  # 0.9 would do; the house's own floor is 1.2
+        ("eu", 80, 1.2, 4.0),
+        ("uk", 100, 1.2, 4.0),
+        ("canada", 30, 1.6, 4.0),
+        ("canada", 258, 1.6, 4.0),
+        ("canada", 259, 1.6, 6.4),
+        ("us", 30, 1.59, 1.59),
+        ("us", 110, 1.59, 3.18),
+    ],
+)
+def test_type_is_as_high_as_each_market_asks_by_its_panel(
+    market: str, cm2: int, least_x_mm: float, least_figure_mm: float
+) -> None:
+    us = market == "us"
+    heights = MARKETS[market].heights
+    sizes = _sizes(_print(stock=LARGE, us_first=us, heights=heights, panel_mm2=cm2 * 100.0))
+    net = next(line for line in sizes if ("Net Wt" if us else "500 g") in line)
+    assert sizes[net] * (0.516 if us else 0.698) * 25.4 / 72 >= least_figure_mm - 0.01
+    assert min(size for size in sizes.values()) >= LEAST_PT - 0.01
+    said = next(line for line in sizes if line.startswith("Best") or "Best before" in line)
+    for line in (said, printing.HOUSE, INFANT_CAUTION):
+        assert sizes[line] * 0.516 * 25.4 / 72 >= least_x_mm - 0.01, line
+
+
+def test_what_nobody_saw_gives_way_where_there_is_no_room_and_what_was_seen_does_not() -> None:
+    high = HeightRule(LETTERS, PANEL, ((None, 3.0),), Mark.FROM_MEMORY, "memory", "2026")
+    assert INFANT_CAUTION in printing.text_of(_print(heights=(high,)))
+    with pytest.raises(Refusal, match="has no room for all of the text"):
+        _print(heights=(replace(high, mark=Mark.SEEN),))
+
+
+def test_grading_storage_and_the_houses_words_are_printed() -> None:
+    more = {"grading": "Canada No. 1 · White · Liquid", "storage": "Keep dry and cool."}
+    text = printing.text_of(_print(stock=LARGE, texts=("Return this jar.",), **more))
+    for said in (*more.values(), "Return this jar."):
+        assert said in text
+
+
+def test_ounces_stand_first_in_the_united_states() -> None:
+    text = printing.text_of(_print(stock=LARGE, us_first=True, us_dual=True, net_g=340))
+    assert "Net Wt 12 oz (340 g)" in text
+    assert text.count("oz") == 1

@@ -1,9 +1,5 @@
 """Label rows say what the ledger says, whoever asks for them."""
 
-from datetime import date
-
-import pytest
-
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
@@ -16,7 +12,6 @@ from honeyledger.ledger.verbs.yards import Treat
 from honeyledger.services.labelling import (
     PaperRow,
     Serials,
-    best_before,
     label_rows,
     rows_by_kind,
 )
@@ -145,17 +140,6 @@ def test_a_yards_code_is_for_its_gate() -> None:
     (row,) = _rows(house, code)
     assert row == YardSheetTag(code, "Elm", "Test House", "by the old mill")
     assert set(rows_by_kind([row])) == {YardSheetTag}
-
-
-@pytest.mark.parametrize(
-    ("months", "line"),
-    [(None, ""), (12, "Best before end Jul 2027"), (18, "Best before end Jan 2028"),
-     (24, "Best before end 2028"), (3, "Best before 24 Oct 2026"),
-     (4, "Best before end Nov 2026")],
-)  # fmt: skip
-def test_best_before_by_how_long_it_keeps(months: int | None, line: str) -> None:
-    # Regulation (EU) 1169/2011, Annex X: over 18 months the year is enough, to 3 the day is due.
-    assert best_before(date(2026, 7, 24), months) == line
 
 
 def test_the_pull_sheet_of_a_treated_yard_says_from_which_day() -> None:

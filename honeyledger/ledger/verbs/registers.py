@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from honeyledger.domain.codes import check_prefix
 from honeyledger.domain.gs1 import parse_company_prefix, parse_gtin
+from honeyledger.domain.label_content import check_wording
 from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone, parse_day
 from honeyledger.domain.own_rules import read_rule
@@ -37,6 +38,7 @@ KINDS = {
     "stock": "",
     "shift": "",
     "order": "",
+    "wording": "",
 }
 MASSES = {
     "net_g": "The net content",
@@ -127,6 +129,8 @@ def book_register(facts: Register, b: Booking) -> None:
         read_rule(record)
     if facts.what == "stock":
         check_stock(record)
+    if facts.what == "wording":
+        check_wording(record)
     if facts.what == "shift":
         _check_shift(record, b)
     if facts.what == "order":

@@ -61,7 +61,7 @@ def test_there_is_no_register_of_that() -> None:
     assert said == (
         "There is no register of hive. There are: house, yard, vessel, drum, equipment, operator, "
         "product, customer, supplier, box, room, check, limit, stock, "
-        "shift, order."
+        "shift, order, wording."
     )
 
 

@@ -22,9 +22,11 @@ from honeyledger.desktop.stations.bottling.typed import (
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_mean_net_mg
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.entry import Entry
 from honeyledger.services.house import Said
-from honeyledger.services.label_marks import LabelWarning, label_warnings
+from honeyledger.services.label_marks import LabelWarning
+from honeyledger.services.labelling import jar_warnings
 
 # Not worth a word while a form is being filled: there is simply nothing there yet.
 NOT_YET = frozenset({"no-product", "no-number", "nothing-named", "no-jars"})
@@ -89,9 +91,11 @@ class Looking:
         house, lot = self._desk.house, typed.lot.strip()
         self._tell([])
         if lot:
-            now_ms = house.clock()
+            now_ms, folder = house.clock(), self._desk.assets / "labels" / "content"
             self._desk.jobs.read(
-                lambda: house.ask(lambda view: label_warnings(view, lot, now_ms)),
+                lambda: house.ask(
+                    lambda view: jar_warnings(view, lot, now_ms, shipped_markets(folder))
+                ),
                 lambda outcome: self._label_seen(typed, outcome),
                 about=(self, "label"),
             )

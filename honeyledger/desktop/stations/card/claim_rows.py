@@ -5,13 +5,16 @@ from fractions import Fraction
 
 from PySide6.QtCore import QCoreApplication
 
+from honeyledger.assets import resource
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.lot_card import CardQuality
 from honeyledger.domain.claims import Claimed, Claims, Ruling
 from honeyledger.domain.units import format_number
+from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.services.claims import LotClaims, lot_claims
-from honeyledger.services.label_marks import LabelWarning, label_warnings
+from honeyledger.services.label_marks import LabelWarning
+from honeyledger.services.labelling import jar_warnings
 from honeyledger.services.store import View
 
 JUDGED = "J"
@@ -24,7 +27,8 @@ def _tr(text: str) -> str:
 
 def claims_part(view: View, code: str, now_ms: int) -> tuple[CardQuality, ...]:
     """The rows of the part of a jar lot."""
-    return claim_rows(lot_claims(view, code), label_warnings(view, code, now_ms))
+    markets = shipped_markets(resource("labels", "content"))
+    return claim_rows(lot_claims(view, code), jar_warnings(view, code, now_ms, markets))
 
 
 def claim_rows(found: LotClaims, warnings: Sequence[LabelWarning] = ()) -> tuple[CardQuality, ...]:

@@ -4,6 +4,7 @@ Every fact that the terminal takes has its question here; what a house seldom ne
 """
 
 from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
+from honeyledger.desktop.stations.setup.label_asks import worded, wordings
 from honeyledger.domain.own_rules import SOLIDS
 from honeyledger.domain.quantities import QUANTITIES
 
@@ -93,6 +94,9 @@ def house_kind() -> SetupKind:
             ),
             Ask("prefix", tr("Letters before every code, or none"), short=tr("letters")),
             Ask("producer", tr("Who answers for a jar, as on its label"), later=True),
+            Ask("address", tr("Its whole address, as on labels"), later=True),
+            Ask("caution", tr("Caution about infants, in your words"), later=True),
+            Ask("storage", tr("How to store honey, on labels"), later=True),
             Ask("web", tr("Web address in the code of a jar"), later=True, short=tr("web")),
             Ask("gs1_prefix", tr("GS1 company prefix, if it has one"), later=True),
             Ask("country", tr("Country its honey is from"), later=True),
@@ -317,6 +321,7 @@ def _products() -> SetupKind:
             Ask("claims_countries", tr("Countries its label says, with shares"), later=True),
             Ask("for_markets", tr("Markets its jars are for"), later=True),
             Ask("kinds", tr("Sold as, for limits (heather …)"), later=True, beside=True),
+            *worded(),
             Ask("claims_organic", tr("Its label says organic"), _YES, later=True),
             Ask("us_dual", tr("Ounces and pounds beside grams"), _YES, later=True),
             _note(),
@@ -348,6 +353,7 @@ def kinds_of_trade() -> tuple[SetupKind, ...]:
     """What is sold and bought, and with whom."""
     return (
         _products(),
+        wordings(),
         _limits(),
         SetupKind(
             "customer",
