@@ -21,6 +21,8 @@ from honeyledger.services.bottling import (
 )
 from honeyledger.services.bottling_makeup import Makeup, makeup_of
 from honeyledger.services.claims import claims_anything, label_against, label_rule
+from honeyledger.services.dock import Choice
+from honeyledger.services.instruments import instruments
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.standing_now import JarsNow, jars_now
 from honeyledger.services.store import View
@@ -71,6 +73,7 @@ class BottlingPage:
     jar_margin: int
     net_rule: str
     against: Mapping[str, tuple[Refusal, ...]]
+    instruments: tuple[Choice, ...] = ()
 
 
 def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
@@ -94,6 +97,7 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
         jars=jars_now(view),
         jar_margin=rules.jar_margin,
         net_rule=_net_rule(view),
+        instruments=instruments(view),
         against=_against(view, makeup) if makeup else {},
     )
 

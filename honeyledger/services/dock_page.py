@@ -12,6 +12,7 @@ from honeyledger.ledger.holds import open_holds
 from honeyledger.ledger.places import DRUM, SUPPLIER, YARD, key_of
 from honeyledger.services.dock import Choice, DockDay, YardSeason, choices, dock_day, yard_season
 from honeyledger.services.holding import hold_sentence
+from honeyledger.services.instruments import instruments
 from honeyledger.services.roster import shift_names
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -68,6 +69,7 @@ class DockPage:
     held: Mapping[str, str]
     repeated: Repeated
     truck: Truck
+    instruments: tuple[Choice, ...] = ()
 
 
 def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
@@ -94,6 +96,7 @@ def dock_page(view: View, now_ms: int, yard: str) -> DockPage:
         suppliers=choices(view, SUPPLIER),
         containers=choices(view, DRUM),
         owners=_owners(view),
+        instruments=instruments(view),
         crews=_crews(view, lines),
         season=yard_season(view, yard, now_ms) if yard in known else None,
         held=_held(view, today.isoformat()),

@@ -24,7 +24,7 @@ from honeyledger.services.holding import (
     reading,
     values_on,
 )
-from honeyledger.services.instruments import doubtful_lately
+from honeyledger.services.instruments import doubtful_lately, instruments
 from honeyledger.services.rooms import spot_words
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames
@@ -91,6 +91,7 @@ class DrumsPage:
     yards: tuple[Choice, ...]
     two_free: bool = False
     blends: Mapping[str, BlendSheet] = field(default_factory=dict)
+    instruments: tuple[Choice, ...] = ()
 
     def row(self, code: str) -> DrumRow | None:
         """The drum of a code, its own or its container's."""
@@ -116,6 +117,7 @@ def drums_page(view: View, now_ms: int) -> DrumsPage:
         rooms=choices(view, ROOM),
         yards=choices(view, YARD),
         two_free=two_free(view),
+        instruments=instruments(view),
         blends=newest_blends(view, [one.code for one in vessels], now_ms - BLENDS_DAYS * DAY_MS),
     )
 

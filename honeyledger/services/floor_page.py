@@ -13,6 +13,7 @@ from honeyledger.services.dock import Choice, choices
 from honeyledger.services.floor import RunRow, RunSheet, recent_runs, run_sheet
 from honeyledger.services.floor_pace import BoxFrames
 from honeyledger.services.holding import held_lots, name_in, reading
+from honeyledger.services.instruments import instruments
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 
@@ -53,6 +54,7 @@ class FloorPage:
     zone: str
     ledger: str
     settled: frozenset[str] = frozenset()
+    instruments: tuple[Choice, ...] = ()
 
 
 def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
@@ -74,6 +76,7 @@ def floor_page(view: View, run: str, now_ms: int) -> FloorPage:
         products=choices(view, "product"),
         unit=mass_unit(view),
         zone=rules_of(view).zone,
+        instruments=instruments(view),
         ledger=view.head().ledger_id,
         settled=frozenset(key_of(mark.subject) for mark in view.marked(SETTLED, "run/")),
     )

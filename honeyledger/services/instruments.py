@@ -22,6 +22,7 @@ from honeyledger.ledger.state import Mark
 from honeyledger.ledger.verbs.checks import CHECKED, EQUIPMENT
 from honeyledger.ledger.verbs.measuring import MAY_BE_OFF
 from honeyledger.ledger.yard_log import noted, told
+from honeyledger.services.dock import Choice
 from honeyledger.services.holding import name_in
 from honeyledger.services.readings import checks_of
 from honeyledger.services.store import View
@@ -32,6 +33,8 @@ NOT_OFF = Sentence(
 WHICH_CHECK = Sentence(
     "which-check", "{name} was checked on {checks}: say which of them this is about."
 )
+NO_READERS = ("sieve", "magnet", "scale")
+"""Sorts of equipment that read nothing of honey."""
 LATELY_MS = 60 * 86_400_000
 """For so long a page shows what an instrument found off puts in doubt."""
 
@@ -71,6 +74,17 @@ class Doubts:
     rows: tuple[DoubtRow, ...]
     unnamed: int
     of: str = "moisture"
+
+
+def instruments(view: View) -> tuple[Choice, ...]:
+    """What a reading may be made with, by name, to choose from."""
+    rows = [
+        Choice(name, name, str(record.get("sort", "")))
+        for mark in view.marked("record", f"{EQUIPMENT}/")
+        if isinstance(record := mark.value, Mapping) and record.get("sort") not in NO_READERS
+        if (name := str(record.get("name", "")))
+    ]
+    return tuple(sorted(rows, key=lambda row: row.name.casefold()))
 
 
 def readings_in_doubt(view: View, off: Off, now_ms: int) -> Doubts:

@@ -8,7 +8,17 @@ from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Reported
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.instruments import Doubts, Off, doubts_on_record, readings_in_doubt
+from honeyledger.services.bottling_page import Wanted, bottling_page
+from honeyledger.services.dock_page import dock_page
+from honeyledger.services.drums_page import drums_page
+from honeyledger.services.floor_page import floor_page
+from honeyledger.services.instruments import (
+    Doubts,
+    Off,
+    doubts_on_record,
+    instruments,
+    readings_in_doubt,
+)
 from tests.support.houses import BuiltHouse
 
 OFF = Off("refractometer 2", "moisture", 1_800, 1_760)
@@ -111,3 +121,18 @@ def test_what_calibrations_on_record_put_in_doubt_needs_no_figures_typed() -> No
     house.do(Calibrate("HMF meter", 100, 150, of="hmf"), at_min=130)
     found = house.house.ask(lambda view: doubts_on_record(view, "hmf meter"))[0]
     assert (found.rows, found.unnamed, found.since) == ((), 0, None)
+
+
+def test_what_a_reading_may_be_made_with_is_offered_by_name() -> None:
+    house, _ = begun()
+    for name, sort in (("R 2", "refractometer"), ("R 1", ""), ("Sieve", "sieve")):
+        house.do(Register("equipment", {"name": name, "sort": sort}))
+    found = house.house.ask(instruments)
+    assert [one.name for one in found] == ["R 1", "R 2", "Refractometer 2"]
+    for page in (
+        house.house.ask(lambda view: dock_page(view, house.now_ms, "")),
+        house.house.ask(lambda view: floor_page(view, "", house.now_ms)),
+        house.house.ask(lambda view: drums_page(view, house.now_ms)),
+        house.house.ask(lambda view: bottling_page(view, Wanted())),
+    ):
+        assert page.instruments == found

@@ -25,6 +25,8 @@ from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Refraction, R
 from honeyledger.services.house import Recorded
 
 MEASURE, CALIBRATE = "measure", "calibrate"
+INSTRUMENTS = "instruments"
+"""The list of instruments, which every station with these forms offers."""
 READ = "DPTJKSXWEG"
 """The letters of the codes that can be read."""
 MOISTURE, COLOUR, CONDUCTIVITY, LABORATORY = "moisture", "colour", "conductivity", "laboratory"
@@ -71,7 +73,15 @@ def reading_form(label: str, offers: str = "") -> FormSpec:
                     shown=_is_refraction,
                 ),
             ),
-            (Ask("instrument", tr("Instrument"), shown=_is_own),),
+            (
+                Ask(
+                    "instrument",
+                    tr("Instrument"),
+                    Typing.FREE,
+                    offers=INSTRUMENTS,
+                    shown=_is_own,
+                ),
+            ),
             (
                 Ask("laboratory", tr("Laboratory"), part=3, shown=_is_laboratory),
                 Ask("report", tr("Report"), part=2, shown=_is_laboratory),
@@ -99,7 +109,7 @@ def calibration_form() -> FormSpec:
         tr("Read an oil, a glass or a standard: what it should read, and what it reads."),
         tr("Keep the calibration"),
         (
-            (Ask("instrument", tr("Instrument")),),
+            (Ask("instrument", tr("Instrument"), Typing.FREE, offers=INSTRUMENTS),),
             (
                 Ask(
                     "of",

@@ -2,7 +2,7 @@
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.models.asking import Asking
-from honeyledger.desktop.models.reading_asks import MEASURE, READ
+from honeyledger.desktop.models.reading_asks import INSTRUMENTS, MEASURE, READ
 from honeyledger.desktop.stations.bottling.after_asks import (
     LABEL,
     LOTS,
@@ -51,6 +51,9 @@ class AfterFiller:
         self.asking.show_page(page, page.ledger, today)
         self.form.set_unit(page.unit)
         self.form.offer(LOTS, [Choice(row.code, row.code, row.product) for row in page.jars])
+        self.form.offer(
+            INSTRUMENTS, [Choice(one.code, one.name, one.detail) for one in page.instruments]
+        )
         nets = [Choice(row.key, row.name, f"{row.net_g} g") for row in page.products]
         self.form.offer(PRODUCTS, nets)
         self.form.offer(FEEDS, [Choice(row.code, row.name, row.code) for row in page.feeds])

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.models.reading_asks import INSTRUMENTS
 from honeyledger.desktop.printing import Paper, paper_message, paper_of, print_label
 from honeyledger.desktop.stations.dock.words import (
     CONTAINERS,
@@ -50,6 +51,7 @@ class Pallets(QObject):
     def show_page(self, page: DockPage) -> None:
         """Offer what there is to choose from."""
         offer = self.forms.offer_choices
+        offer(INSTRUMENTS, [Choice(one.code, one.name, one.detail) for one in page.instruments])
         offer(SUPPLIERS, [Choice(one.name, one.name) for one in page.suppliers])
         offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
         self.forms.show_page(page, page.ledger, page.today)

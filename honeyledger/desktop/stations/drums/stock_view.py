@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.models.asking import Asking
+from honeyledger.desktop.models.reading_asks import INSTRUMENTS
 from honeyledger.desktop.models.room_asks import ROOMS
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.drums.stock_asks import DRUMS, TAKEN, WALK, YARDS, stock_forms
@@ -49,6 +50,9 @@ class StockForms(SecondForms):
     def offer(self, page: DrumsPage, drums: Sequence[Choice]) -> None:
         """Offer what there is to choose from."""
         self.offer_choices(DRUMS, drums)
+        self.offer_choices(
+            INSTRUMENTS, [Choice(one.code, one.name, one.detail) for one in page.instruments]
+        )
         self.offer_choices(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
         self.offer_choices(YARDS, [Choice(row.code, row.name) for row in page.yards])
         self.show_page(page, page.ledger, page.today)

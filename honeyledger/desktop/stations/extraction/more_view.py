@@ -3,7 +3,7 @@
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
-from honeyledger.desktop.models.reading_asks import MEASURE
+from honeyledger.desktop.models.reading_asks import INSTRUMENTS, MEASURE
 from honeyledger.desktop.stations.extraction.more_asks import (
     CONTAINERS,
     CUT,
@@ -39,6 +39,7 @@ class MoreOnTheFloor(QObject):
         """Offer what there is to choose from."""
         offer = self.forms.offer_choices
         offer(VESSELS, [Choice(one.code, one.name) for one in page.sources])
+        offer(INSTRUMENTS, [Choice(one.code, one.name, one.detail) for one in page.instruments])
         offer(LINES, [Choice(one.code, one.name) for one in page.lines])
         offer(CONTAINERS, [Choice(one.code, one.name) for one in page.containers])
         offer(PRODUCTS, [Choice(one.code, one.name) for one in page.products])
