@@ -7,6 +7,7 @@ import importlib
 import logging
 import os
 import signal
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -257,10 +258,12 @@ def main(
         is_new: whether the house is still being set up: that comes before the dock.
     """
     made, first = QApplication.instance() is None, SETUP if is_new else FIRST
-    shape = QByteArray()
+    shape, visits = QByteArray(), False
     while True:
         app = application(settings)
         desk = _lent_desk(house, settings, assets, station, keeper)
+        if visits:
+            desk = _visited(desk)
         window = build_on(desk, first=first)
         window.restoreGeometry(shape)
         again: list[QByteArray] = []
@@ -272,7 +275,9 @@ def main(
             code = app.exec()
         if not again:
             return code
-        settings, first, shape = desk.settings, SETUP, again[0]
+        turned = visits != desk.visits_next
+        settings, first, shape = desk.settings, FIRST if turned else SETUP, again[0]
+        visits = desk.visits_next
         if made:
             # What of the old window waits for its time goes with its application.
             _let_go(app, window, whole=True)
@@ -300,6 +305,13 @@ def _lent_desk(
         ask_first=_ask_first,
         ask_printer=_ask_printer,
     )
+
+
+def _visited(desk: Desk) -> Desk:
+    """The desk of a visitor, where no form that was left is shown; loaded when there is one."""
+    visiting = importlib.import_module("honeyledger.desktop.visiting")
+    found: Desk = visiting.visited(desk, Path(tempfile.mkdtemp(prefix="honeyledger-visit-")))
+    return found
 
 
 def _look_of(desk: Desk) -> Look:

@@ -135,6 +135,8 @@ class Desk:
         ask_first: asks which label of a sheet is the first free one, then goes on with it.
         ask_printer: lets the system's own dialog ask where pages go, and prints them there.
         free_labels: by stock, the first label that was left of the last sheet printed here.
+        is_visit: a visitor looks at the house, and nothing is recorded.
+        visits_next: whether the window that follows this one is for a visitor.
     """
 
     house: House
@@ -165,6 +167,8 @@ class Desk:
     ask_first: Callable[[PartUsed, Callable[[int], None]], object] = _from_the_first
     ask_printer: Callable[[Any, Callable[[Refusal | str], None]], object] = _print_nowhere
     free_labels: dict[str, int] = field(default_factory=dict)
+    is_visit: bool = False
+    visits_next: bool = False
 
     def said(self, *, run: str = "") -> Said:
         """Who says it, when, at this station, with an id made now, so that a retry writes once."""

@@ -28,6 +28,7 @@ from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.taking_back import ChainMeant, TakingBack
 from honeyledger.desktop.unit_scan import unit_scan
+from honeyledger.desktop.visiting import Visit
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
 from honeyledger.domain.refusals import Refusal
@@ -93,6 +94,7 @@ class MainWindow(QMainWindow):
         self.frame = Frame(desk, self.shell, _titles(self.shell))
         self.pad = Pad(desk, self.shell.pad_strip, lambda: self.station().begin())
         self.signing = SignIn(desk)
+        self.visit = Visit(desk, self.shell, self.signing, self.toast.show_message)
         self.taking_back = TakingBack(desk, self.toast)
         self.care = HouseCare(desk, self.frame, self.toast, keeping)
         self.tables = TableCare(desk, self.toast.show_message, self)
@@ -140,9 +142,8 @@ class MainWindow(QMainWindow):
             "scan": self.shell.begin_scan,
             "theme": self.change_theme,
             "operator": self.show_people,
-            "help": lambda: self.open_station(GUIDE),
-            "shortcuts": lambda: self.open_station(KEYS),
             "pad": self.pad.ask,
+            "visit": self.visit.begin,
             "back-up": lambda: self.care.back_up(),
             "quit": self.close,
         }
@@ -156,7 +157,7 @@ class MainWindow(QMainWindow):
         self.opening.finish()
         self.frame.ask()
         self.frame.ask_warnings()
-        self.signing.start()
+        self.visit.start()
 
     def open_station(self, key: str, then: Callable[[], object] = lambda: None) -> None:
         """Open a station, put the keyboard where its work begins, and then do this."""

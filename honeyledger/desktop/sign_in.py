@@ -90,6 +90,10 @@ class SignIn(QObject):
         """The code of who works here now, "" for nobody."""
         return self._desk.operator
 
+    def is_visit(self) -> bool:
+        """Whether a visitor looks at the house, who is nobody of its people."""
+        return self._desk.is_visit
+
     def sign_in(self, text: str) -> None:
         """A badge was scanned, or a name chosen; "" signs out."""
         if not text:
@@ -120,10 +124,18 @@ def _tr(text: str) -> str:
 
 
 def people_menu(signing: SignIn, parent: QWidget, register: Callable[[], object]) -> QMenu:
-    """Who may work here, those on shift now first; with nobody registered, the way to people."""
+    """Who may work here, those on shift now first; with nobody registered, the way to people.
+
+    A visitor chooses nobody.
+    """
     menu = QMenu(parent)
     menu.setStyle(style.measured())
     menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    if signing.is_visit():
+        visitor = QAction(_tr("Scan your badge to end the visit."), menu)
+        visitor.setEnabled(False)
+        menu.addAction(visitor)
+        return menu
     if not signing.people:
         nobody = QAction(_tr("Nobody is registered yet: add people in Setup"), menu)
         nobody.triggered.connect(register)

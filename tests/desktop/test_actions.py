@@ -34,6 +34,7 @@ def test_control_and_a_figure_open_the_ten_places_in_the_order_of_the_line() -> 
     expected["Ctrl+E"] = "entries"
     expected |= {"Ctrl+Shift+C": "checks", "Ctrl+Shift+R": "calculator"}
     expected |= {"Ctrl+Shift+K": "recalls", "Ctrl+Shift+E": "exposure"}
+    expected |= {"F1": "guide", "Ctrl+K": "keys"}
     assert opens == expected
 
 

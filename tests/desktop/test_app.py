@@ -75,6 +75,40 @@ def test_another_language_begins_another_window_on_the_same_house(
     store.close()
 
 
+def test_a_visit_is_another_window_and_so_is_what_comes_after_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = open_store(str(tmp_path / "house"), create=True, new_id=lambda: "ledger-1")
+    house = House(LanesOnlyStore(store), lambda: START_MS, lambda: "id")
+    kept: list[Settings] = []
+    monkeypatch.setattr(window_app, "write_settings", lambda new, _file: kept.append(new))
+    shown: list[tuple[str, bool, str]] = []
+    build = window_app.build_on
+
+    def built(desk: Desk, *, first: str) -> MainWindow:
+        window = build(desk, first=first)
+        shown.append((first, desk.is_visit, desk.settings.operator))
+        if len(shown) == 1:
+            QTimer.singleShot(0, window.visit.begin)
+        elif len(shown) == 2:
+            # Nobody is registered here, so there is no badge to ask for.
+            QTimer.singleShot(0, window.visit.ask_badge)
+        else:
+            QTimer.singleShot(0, window.close)
+        return window
+
+    monkeypatch.setattr(window_app, "build_on", built)
+    settings = Settings(tones=False, operator="O26-0001-X")
+    assert window_app.main(house, settings, resource()) == 0
+    assert [(first, is_visit) for first, is_visit, _ in shown] == [
+        ("dock", False),
+        ("dock", True),
+        ("dock", False),
+    ]
+    assert [operator for _, _, operator in shown[1:]] == ["", ""]
+    store.close()
+
+
 def test_where_it_is_asked_for_a_window_that_is_held_is_logged(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
