@@ -128,7 +128,12 @@ def _yards(page: SeasonPage, shown: _Cells) -> ReportTable:
     )
 
 
-_GAVE = (figure("colonies", 1.7), figure("supers", 1.5), figure("honey", 2.3), figure("a colony"))
+_GAVE = (
+    figure("colonies", 1.7),
+    figure("supers", 1.5),
+    figure("honey", 2.3),
+    figure("honey a colony", 2.6),
+)
 
 
 def _gave(one: Gave, shown: _Cells) -> tuple[str, ...]:
@@ -148,7 +153,7 @@ def _crews(page: SeasonPage, shown: _Cells) -> ReportTable:
             shown.mass(before),
         )
 
-    heads = ("days", "yards", "supers", "honey", "a super", "season before")
+    heads = ("days", "yards", "supers", "honey", "honey a super", "season before")
     columns = (name("crew", 5), *(figure(head) for head in heads))
     return ReportTable(
         "crews", "By crew", columns, cells(page.groups.crews, row), none="Nothing was pulled yet."
@@ -208,7 +213,7 @@ def _slips(page: SeasonPage, shown: _Cells) -> ReportTable:
         name("came in", 2.6),
         name("yards", 3),
         name("supers", 2),
-        figure("a super", 1.9),
+        figure("honey a super", 2.5),
         figure("usual", 1.9),
         name("likely", 6),
     )
