@@ -15,6 +15,7 @@ from honeyledger.ledger.verbs.packing import Pack, PackLine
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.setup import new_house
 from tests.desktop.rig import Rig
+from tests.support import printing
 
 
 @pytest.fixture
@@ -66,6 +67,16 @@ def test_a_number_scanned_at_dispatch_puts_the_case_on_the_note(rig: Rig) -> Non
     dispatch = rig.window.station()
     assert isinstance(dispatch, DispatchView)
     assert [one.code for one in dispatch.presenter.note.picked] == [case]
+
+
+def test_the_label_of_a_case_is_printed_from_its_card(rig: Rig) -> None:
+    _, case, number = _packed(rig)
+    rig.scan(f"]C100{number}")
+    rig.settle()
+    assert rig.window.card.handle("print")
+    rig.settle()
+    (file,) = rig.window.desk.papers.glob(f"{case}*.pdf")
+    assert f"(00) {number}" in printing.text_of(file.read_bytes())
 
 
 def test_a_number_or_retail_code_that_leads_nowhere_says_what_to_do(rig: Rig) -> None:

@@ -1,9 +1,12 @@
 """Symbols of GS1: what they hold, how large they are, and what is refused."""
 
+from datetime import date
+from decimal import Decimal
 from math import ceil
 
 import pytest
 import zxingcpp
+from biip import parse
 from PIL import Image
 from stdnum import ean
 
@@ -89,6 +92,32 @@ def test_a_unit_s_number_is_a_gs1_128_and_content_a_gs1_data_matrix() -> None:
     assert read == [("DataMatrix", "]d2", matrix.text)]
     assert matrix.text == "".join(f"({ai}){value}" for ai, value in elements.items())
     assert matrix.modules == 24
+
+
+def test_what_a_jar_or_drum_may_carry_is_parsed_by_others_as_it_was_meant() -> None:
+    """Source of the weight's form: python-stdnum, (3103)000035 for 0.035 kg."""
+    elements = {
+        "01": f"0{GTIN}",
+        "15": "281200",
+        "3103": "293200",
+        "10": "D26-0611-Y",
+        "21": "00382",
+    }
+    matrix = gs1_data_matrix(elements)
+    side = matrix.modules_with_quiet
+    picture = Image.new("L", (side, side), 255)
+    for column, row, length in matrix.runs:
+        picture.paste(0, (column + 4, row + 4, column + 4 + length, row + 5))
+    (found,) = zxingcpp.read_barcodes(picture.resize((side * 4, side * 4), 0))
+    message = parse(found.symbology_identifier + found.bytes.decode()).gs1_message
+    assert message is not None
+    assert {one.ai.ai: one.value for one in message.element_strings} == elements
+    weight = message.element_strings.get(ai="3103")
+    assert weight is not None
+    assert weight.decimal == Decimal("293.200")
+    day = message.element_strings.get(ai="15")
+    assert day is not None
+    assert day.date == date(2028, 12, 31), "day 00 is the last of its month"
 
 
 @pytest.mark.parametrize("dots_per_inch", [203, 300, 600])
