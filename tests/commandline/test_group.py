@@ -19,7 +19,7 @@ from tests.support.terminal import Terminal
 
 HEAVY = (
     *("rich", "reportlab", "qrcode", "alembic", "PySide6", "sqlalchemy"),
-    *("sqlalchemy.dialects.postgresql", "psycopg"),
+    *("sqlalchemy.dialects.postgresql", "psycopg", "simpy"),
     *("honeyledger.ledger.verbs.dock", "honeyledger.ledger.audit"),
 )
 TRACING = {

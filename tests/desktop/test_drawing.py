@@ -63,13 +63,14 @@ def test_how_many_labels_are_drawn_is_told_now_and_then() -> None:
     assert told == [(0, 60), (25, 60), (50, 60)]
 
 
-def test_the_window_s_start_loads_nothing_that_draws_papers() -> None:
+def test_the_window_s_start_loads_nothing_that_draws_papers_or_simulates() -> None:
     loaded = "import sys, honeyledger.desktop.app, honeyledger.desktop.stations.dock.view as _; "
-    loaded += "print('reportlab' in sys.modules, 'qrcode' in sys.modules)"
+    loaded += "import honeyledger.desktop.stations.season.view as _; "
+    loaded += "print(*(one in sys.modules for one in ('reportlab', 'qrcode', 'simpy')))"
     said = subprocess.run(
         [sys.executable, "-c", loaded], capture_output=True, check=True, text=True
     )
-    assert said.stdout.split() == ["False", "False"]
+    assert said.stdout.split() == ["False", "False", "False"]
 
 
 def test_a_sheet_is_moved_as_its_printer_needs() -> None:
