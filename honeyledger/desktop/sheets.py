@@ -20,6 +20,7 @@ from honeyledger.desktop.printing import (
     sheet_into,
 )
 from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
+from honeyledger.services.inspection import Inspection, inspection
 from honeyledger.services.recall_rows import RecallPaper
 from honeyledger.services.recalls import recall_case
 from honeyledger.services.store import View
@@ -28,7 +29,7 @@ _NOT_IN_NAMES = '\\/:*?"<>|'
 _DRAWING = "honeyledger.desktop.sheet_drawing"
 
 
-Sheet = RunPaper | StandingPaper | RecallPaper
+Sheet = RunPaper | StandingPaper | RecallPaper | Inspection
 
 
 class Sheets:
@@ -73,6 +74,12 @@ class Sheets:
         self._print(
             name, words, lambda view: RecallPaper(recall_case(view, now_ms, case), letters)
         )
+
+    def print_pack(self, code: str) -> None:
+        """All that an inspector asks about one jar or lot, without customers."""
+        now_ms = self._desk.house.clock()
+        words = QCoreApplication.translate("sheets", "The pack")
+        self._print(f"Pack {code}", words, lambda view: inspection(view, now_ms, code))
 
     def open_printed(self) -> bool:
         """Open what was printed last, where nothing was recorded since: whether it was."""

@@ -17,6 +17,7 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import ANEW
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.sign_in import Person, SignIn
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.visit_strip import VisitStrip
@@ -57,13 +58,15 @@ class Visit(QObject):
     """Begins a visit, says that it is one, and ends it with a badge."""
 
     def __init__(
-        self, desk: Desk, shell: Shell, signing: SignIn, say: Callable[[Message], object]
+        self, desk: Desk, shell: Shell, signing: SignIn, say: Callable[[Message], None]
     ) -> None:
         super().__init__(shell)
         self._desk, self._signing, self._say = desk, signing, say
         self.strip = VisitStrip()
         self.strip.setVisible(desk.is_visit)
         self.strip.ended.connect(self.ask_badge)
+        self.strip.pack.clicked.connect(self.print_pack)
+        self._shell, self._sheets = shell, Sheets(desk, say)
         column = shell.layout()
         assert isinstance(column, QVBoxLayout)
         column.insertWidget(column.indexOf(shell.pad_strip), self.strip)
@@ -83,6 +86,16 @@ class Visit(QObject):
             return
         self._desk.visits_next = True
         self._desk.refresh.broadcast(ANEW)
+
+    def print_pack(self) -> None:
+        """The pack of the jar or lot whose code was scanned or typed last."""
+        scan = self._desk.last_scan()
+        shown = self._shell.scan_box().scanned_code() or (scan.text if scan is not None else "")
+        code = self._desk.code_of(shown)
+        if code:
+            self._sheets.print_pack(code)
+        else:
+            self._say(Message(Mark.NOTE, self.tr("Scan a jar first; its pack is printed then.")))
 
     def ask_badge(self) -> None:
         """The visit is left by a badge; in a house that knows no people, at once."""

@@ -106,6 +106,19 @@ def test_it_says_that_it_is_a_visit_and_records_nothing(window: MainWindow) -> N
     assert window.desk.operator == ""
 
 
+def test_the_pack_of_a_jar_that_was_scanned_is_printed(window: MainWindow) -> None:
+    window.visit.strip.pack.click()
+    shown = window.toast.message()
+    assert shown is not None
+    assert shown.lead == "Scan a jar first; its pack is printed then."
+    window.take_code("J26-0004-F")
+    window.visit.strip.pack.click()
+    settle(_app(), window)
+    (file,) = window.desk.papers.glob("*.pdf")
+    assert file.name.startswith("Pack J26-0004-F")
+    assert file.read_bytes().startswith(b"%PDF")
+
+
 def test_it_is_left_by_a_badge_and_by_nothing_else(window: MainWindow) -> None:
     heard: list[object] = []
     window.desk.refresh.watch(ANEW, lambda: heard.append(1))

@@ -42,9 +42,7 @@ def built() -> Visited:
     house.do(Dispatch("Millrace Bakery", (DispatchLine(other),)))
     house.do(TakeBack("Millrace Bakery", other, "Millrace Bakery had no room"))
     house.do(
-        Register(
-            "customer", {**record, "name": "Corvane Packing", "place": "Pier 4"}, "corvane-packing"
-        )
+        Register("customer", {**record, "place": "Pier 4", "country": "DE"}, "corvane-packing")
     )
     case = house.do(OpenRecall("found by Corvane Packing", (drum,))).given[0]
     house.do(TellConsignees(case, ("Corvane Packing",), "phone", whom="buyer@corvane.example"))
