@@ -47,10 +47,10 @@ LIST = {
     "17 S": (NET_FILES, "test_worked_lots"),
     "18 S": (NET_FILES, "test_worked_lots"),
     "19 S": (CHANCE, "test_a_mean_at_the_declared_net_passes_in_995_of_1000"),
-    "20 S": ("domain/test_check_list.py", "test_a_weight_is_carried_with_its_decimals"),
+    "20 S": ("stories/test_check_list.py", "test_a_weight_is_carried_with_its_decimals"),
     "21 S": ("domain/test_gs1_days.py", "test_days_are_read"),
     "22 S": (GS1, "test_the_published_address_goes_both_ways"),
-    "23 S": ("domain/test_check_list.py", "test_a_symbol_holds_as_many_characters_as_published"),
+    "23 S": ("stories/test_check_list.py", "test_a_symbol_holds_as_many_characters_as_published"),
     "24 S2": ("domain/test_dips.py", "test_specific_gravity_by_a_bottle"),
     "25 S": ("domain/test_units.py", "test_pounds_are_exact"),
 }
@@ -81,7 +81,7 @@ TABLES = {
     "10.3 Digital Link, S": (GS1, "test_addresses_are_read"),
     "10.4 MOD 37,36, S": ("domain/test_codes.py", "test_check_character_is_mod_37_36"),
     "10.4 MOD 97-10, S": (PAIRS, "test_pairs_are_as_published"),
-    "10.5 QR, S": ("domain/test_check_list.py", "test_a_symbol_holds_as_many_characters"),
+    "10.5 QR, S": ("stories/test_check_list.py", "test_a_symbol_holds_as_many_characters"),
     "11 hive beetle, S": ("domain/test_beetles.py", "test_dry_air_holds_them_back"),
     "12 withholding, C": ("domain/test_withholding.py", "test_supers_may_go_on_an_interval"),
 }
