@@ -19,6 +19,7 @@ from honeyledger.documents.fonts import (
     wrapped,
 )
 from honeyledger.documents.page import Page, code_runs, new_page
+from honeyledger.documents.river import draw_river, river_mm
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
 from honeyledger.domain.refusals import Refusal
@@ -76,6 +77,9 @@ class ListPaper:
         facts: captions and what is said of each.
         says: sentences under the facts.
         sign: what is to be written by hand at the end, each on a line of its own.
+        printed: when it was printed, and by whom, in words; at the foot of every page.
+        again: which print of it this is, where it was printed before.
+        bands: names with their parts of the whole, drawn as a river above the tables.
     """
 
     house: str
@@ -86,6 +90,9 @@ class ListPaper:
     facts: tuple[tuple[str, str], ...] = ()
     says: tuple[str, ...] = ()
     sign: tuple[str, ...] = ()
+    printed: str = ""
+    again: int = 0
+    bands: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(slots=True)
@@ -123,6 +130,8 @@ class _Sheet:
 
     def _blocks(self) -> Iterator[list[_Block]]:
         """Blocks in groups that stay together: a heading with a row, sums with the last."""
+        if self.paper.bands:
+            yield [_Block(river_mm(self.paper.bands), "river")]
         for table in self.paper.tables:
             over = [_Block(_TITLE, "title", table), _Block(_HEAD, "head", table)]
             rows = [
@@ -181,6 +190,9 @@ class _Sheet:
         self._say(_MARGIN, y, self._fitted(paper.house, STRONG, 10, self.room), STRONG, 10)
         y += 11
         self._say(_MARGIN, y, paper.title, HEAVY, 20)
+        if paper.again:
+            x = _MARGIN + width_mm(paper.title, HEAVY, 20) + _GAP
+            self._say(x, y, f"reprint {paper.again}", STRONG, 11)
         if paper.of:
             self.page.runs(self.right, y, code_runs(paper.of), 13, 1)
         y += 6
@@ -205,7 +217,9 @@ class _Sheet:
 
     def _block(self, block: _Block, y: float) -> None:
         table = block.table
-        if table is None:
+        if block.kind == "river":
+            draw_river(self.page, self.paper.bands, self.paper.of, (_MARGIN, y, self.room))
+        elif table is None:
             self._signature(y)
         elif block.kind == "title":
             self._say(_MARGIN, y + 6.5, table.title, HEAVY, 12)
@@ -270,6 +284,9 @@ class _Sheet:
     def _foot(self, number: int, count: int) -> None:
         y = self.height - _FOOT + 3
         self._say(_MARGIN, y, f"Ledger {self.paper.head}", CODE, 7)
+        if self.paper.printed:
+            printed = self._fitted(self.paper.printed, TEXT, 7, self.room / 2)
+            self._say(self.width / 2, y, printed, TEXT, 7, 0.5)
         self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
 
 

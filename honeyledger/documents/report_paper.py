@@ -35,6 +35,10 @@ def report_pdf(report: Report, typefaces: Typefaces, *, paper: str = "a4") -> by
         facts=report.facts,
         says=report.says,
         sign=report.sign,
+        of=report.of,
+        printed=report.printed,
+        again=report.again,
+        bands=report.bands,
     )
     return list_pdf(listed, typefaces, size=paper)
 

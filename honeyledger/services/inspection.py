@@ -116,8 +116,8 @@ def inspection(view: View, now_ms: int, text: str) -> Inspection:
         sources=trace.ancestors,
         yards=_yard_notes(view, trace.ancestors, unit, lot.season),
         readings=readings_of(view, lot),
-        washes=tuple(_done(view, ("wash",), span)),
-        checks=tuple(_done(view, ("check", "calibrate"), span)),
+        washes=tuple(done_between(view, ("wash",), span)),
+        checks=tuple(done_between(view, ("check", "calibrate"), span)),
         history=tuple(one for one in told if one.kind not in _TO_OTHERS and not one.reversed_by),
         complaints=complaint_rows(view, lot.code),
         entries=head.entry,
@@ -139,7 +139,7 @@ def _yard_notes(
     return tuple(notes)
 
 
-def _done(view: View, kinds: Collection[str], span: tuple[int, int]) -> Sequence[Done]:
+def done_between(view: View, kinds: Collection[str], span: tuple[int, int]) -> Sequence[Done]:
     """What was done in a stretch of time, in its order, reversed entries left out."""
     rows = []
     for entry in view.entries(kinds, span[0]):

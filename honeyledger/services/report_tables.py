@@ -42,6 +42,10 @@ class Report:
         facts: captions and what is said of each.
         head: the ledger's head, as on all papers.
         ticks: whether each row has a box to tick on paper.
+        of: a code that stands at the right of the title.
+        printed: when it was printed, and by whom, in words.
+        again: which print of it this is, where it was printed before.
+        bands: names with their parts of the whole, drawn as a river.
     """
 
     title: str
@@ -52,6 +56,10 @@ class Report:
     tables: tuple[ReportTable, ...]
     ticks: bool = False
     sign: tuple[str, ...] = ()
+    of: str = ""
+    printed: str = ""
+    again: int = 0
+    bands: tuple[tuple[str, float], ...] = ()
 
 
 def name(head: str, part: float = 4.0) -> ReportColumn:
