@@ -20,22 +20,21 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.places import PALLET
 from honeyledger.services.holding import name_in
 from honeyledger.services.labelling import head_text
+from honeyledger.services.pulling_usual import fullest, home_of, run_day, usual_truck
 from honeyledger.services.pulling_yards import NEVER, YardToPull, yards_to_pull
 from honeyledger.services.routing import Router
 from honeyledger.services.season_books import SeasonBooks, season_books
-from honeyledger.services.season_pace import FORTNIGHT, DayPace, day_paces
+from honeyledger.services.season_pace import day_paces
 from honeyledger.services.season_pulls import pulls_of, yard_records
 from honeyledger.services.season_yields import yields
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
 from honeyledger.services.weather import weather_notes
 
-USUAL_TRUCK = 120  # supers; common practice, no source
 WET_WEATHER = ("rain", "storm")
 LIMIT_S = 5.0
 _FEW = 4
 _MOST_RISK = 2
-_DAYS_KNOWN = 5
 MOST_DAYS = 60
 
 NO_SUCH_YARD = Sentence(
@@ -153,10 +152,10 @@ def pulling_plan(view: View, asked: Asked, router: Router, now_ms: int) -> Pulli
     yards = _named(yards_to_pull(view, given, pulls, first), view, asked.yards)
     days = day_paces(books)
     waiting = sum(row.pieces for row in view.on_hand([PALLET]))
-    truck = asked.truck or _usual_truck(days)
-    a_day = _run_day(days)
-    room = asked.room if asked.room is not None else _fullest(days, waiting)
-    home = asked.home or _home(view)
+    truck = asked.truck or usual_truck(days)
+    a_day = run_day(days)
+    room = asked.room if asked.room is not None else fullest(days, waiting)
+    home = asked.home or home_of(view)
     loads, left = _loads(yards, _Frame(first, asked.days, truck, room, waiting, a_day))
     trips = tuple(_driven(day, stops, home, router) for day, stops in loads)
     return PullingPlan(
@@ -203,41 +202,6 @@ def _named(
             raise Refusal(NO_SUCH_YARD, field="yard", text=text.strip())
         codes.add(known[text.strip().casefold()])
     return tuple(yard for yard in yards if yard.code in codes)
-
-
-# What the ledger knows of truck, room and pace.
-
-
-def _usual_truck(days: Sequence[DayPace]) -> int:
-    """The most supers that came in on one day of the last ones; after few days what is usual."""
-    came = [day.received for day in days if day.received > 0]
-    return max(came[-FORTNIGHT:]) if len(came) >= _DAYS_KNOWN else USUAL_TRUCK
-
-
-def _run_day(days: Sequence[DayPace]) -> int:
-    ran = sorted([day.supers for day in days if day.supers > 0][-FORTNIGHT:])
-    return ran[(len(ran) - 1) // 2] if ran else 0
-
-
-def _fullest(days: Sequence[DayPace], waiting: int) -> int | None:
-    """The most supers that stood in the house at the end of a day, reckoned back from now.
-
-    After few days of work nobody knows yet how much the room takes.
-    """
-    if sum(day.received > 0 for day in days) < _DAYS_KNOWN:
-        return None
-    stood, most = waiting, waiting
-    for day in reversed(days):
-        most = max(most, stood)
-        stood -= day.received - day.supers
-    return most
-
-
-def _home(view: View) -> Spot | None:
-    mark = view.mark("house", "record")
-    record = mark.value if mark and isinstance(mark.value, Mapping) else {}
-    north, east = record.get("latitude"), record.get("longitude")
-    return Spot(north, east) if isinstance(north, int) and isinstance(east, int) else None
 
 
 # Which yards on which day.
