@@ -200,7 +200,7 @@ class _Sheet:
         for at, (caption, value) in enumerate(paper.facts):
             row, column = divmod(at, 3)
             x, top = _MARGIN + column * step, y + row * _FACTS
-            self._say(x, top + 3.5, caption, TEXT, 7.5)
+            self._say(x, top + 3.5, self._fitted(caption, TEXT, 7.5, step - 4), TEXT, 7.5)
             self._say(x, top + 8.1, self._fitted(value, STRONG, 10, step - 4), STRONG, 10)
         y += _FACTS * -(-len(paper.facts) // 3)
         for line in self._sentences():

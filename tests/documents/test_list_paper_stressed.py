@@ -14,6 +14,7 @@ from honeyledger.documents.drum_list import drum_list_pdf
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.inspection_paper import inspection_pdf
 from honeyledger.documents.recall_papers import recall_letters, recall_report
+from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.run_sheet import run_sheet_pdf
 from honeyledger.documents.standing_list import standing_list_pdf
 from honeyledger.domain.refusals import Refusal
@@ -22,6 +23,9 @@ from honeyledger.services.dispatch_paper import note_paper
 from honeyledger.services.drum_list import drum_list
 from honeyledger.services.floor_papers import run_paper, standing_paper
 from honeyledger.services.inspection import inspection
+from honeyledger.services.report_tables import Report, ReportTable, figure
+from honeyledger.services.report_tables import code as code_column
+from honeyledger.services.report_tables import name as name_column
 from tests.documents.test_recall_papers import case_of, smoked
 from tests.support import printing
 from tests.support.sample import code, sample_house
@@ -43,9 +47,33 @@ DRAWN: Mapping[str, Draw] = {
     "standing list": _faces(standing_list_pdf),
     "inspector's pack": _faces(inspection_pdf),
     "floor pad": lambda row: floor_pad(row.house, printing.typefaces(), paper="a4", unit="kg"),
+    "report": _faces(report_pdf),
     "recall report": _faces(recall_report),
     "recall letters": lambda row: recall_letters(row, row.consignees, printing.typefaces()),
 }
+
+
+REPORT = Report(
+    "Yards this season",
+    printing.HOUSE,
+    "1317 84EDABD03458",
+    (("Season", "from May on"), ("Crew", "Jory and Petra")),
+    ("What every yard gave, the best first.",),
+    (
+        ReportTable(
+            "yards",
+            "Yards",
+            (code_column("Code"), name_column("Yard"), figure("Honey, kg"), figure("A colony")),
+            tuple(
+                (printing.code("Y", at), "Long Meadow", "99 999.999", "1 234.5")
+                for at in range(1, 60)
+            ),
+            ("In all", "", "99 999 999.9", ""),
+        ),
+    ),
+    ticks=True,
+    sign=("Read by", "Day and time"),
+)
 
 
 @pytest.fixture(scope="module")
@@ -62,6 +90,7 @@ def rows(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Rows]:
         "run sheet": house.ask(lambda view: run_paper(view, code("run 1"), now)),
         "standing list": standing,
         "floor pad": standing,
+        "report": REPORT,
         "inspector's pack": house.ask(lambda view: inspection(view, now, code("bottling 1"))),
         "recall report": case,
         "recall letters": case,

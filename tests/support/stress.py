@@ -23,7 +23,10 @@ EMOJI = "Bee 🐝 yard"
 LEAST_G, MOST_G = 0, 99_999_999
 # What the program makes itself, or reads again: no person's words.
 _OURS = frozenset(
-    {"uri", "head", "sscc", "gtin", "elements", "kind", "unit", "basis", "digest", "sort", "zone"}
+    {
+        *("uri", "head", "sscc", "gtin", "elements", "kind", "unit", "basis", "digest", "sort"),
+        *("zone", "title", "key"),
+    }
 )
 
 
