@@ -48,6 +48,8 @@ def plan_report(made: Forecast, defaults: Defaults, frame: PlanFrame) -> Report:
     if made.waits:
         tables.append(waits_for(made))
     tables.append(planned_with(made, defaults, frame.unit))
+    if len(made.plan.yards) > 1:
+        tables.append(by_yard(made))
     return Report(
         title="Season plan",
         house=frame.house,
@@ -193,6 +195,17 @@ def waits_for(made: Forecast) -> ReportTable:
     )
     columns = (name("what"), figure("of its hours"))
     return ReportTable("waits", "Where the line waits", columns, rows)
+
+
+def by_yard(made: Forecast) -> ReportTable:
+    """Colonies of each yard, and the supers of so many at the mean of all."""
+    a_colony = made.plan.supers_hundredths
+    rows = tuple(
+        (yard.name, _count(yard.colonies), _count(round(yard.colonies * a_colony / 100)))
+        for yard in made.plan.yards
+    )
+    columns = (name("yard"), figure("colonies"), figure("supers, about"))
+    return ReportTable("yards", "By yard", columns, rows)
 
 
 def planned_with(made: Forecast, defaults: Defaults, unit: MassUnit) -> ReportTable:

@@ -1,9 +1,11 @@
 """A plan's figures as people type them: in hours, minutes, percent and the house's unit."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
     MassUnit,
     format_number,
@@ -11,8 +13,13 @@ from honeyledger.domain.units import (
     parse_figure,
     parse_mass_g,
 )
-from honeyledger.services.season_plan import LIMITS
+from honeyledger.services.season_plan import LIMITS, HousePlan, PlanYard
 
+NO_YARD_TYPED = Sentence(
+    "no-yard-typed",
+    "{text} is no yard with its colonies: type its name, an equals sign and how many, such as "
+    "Long Field=32.",
+)
 LARGEST = 1_000_000_000
 _MINUS = re.compile(r"^\s*[-−]")
 _UNITS: Mapping[str, str] = {
@@ -53,6 +60,22 @@ def parse_plan_figure(name: str, text: str, unit: MassUnit) -> int:
             field=name,
         )
     return -value if below else value
+
+
+def with_yards(plan: HousePlan, typed: Sequence[str]) -> HousePlan:
+    """The plan with some yards' colonies as typed, `YARD=COLONIES`; others stay as they are.
+
+    Raises:
+        Refusal: it is no yard with a number behind it.
+    """
+    yards = {yard.name: yard.colonies for yard in plan.yards}
+    for text in typed:
+        name, sign, count = text.rpartition("=")
+        if not sign or not name.strip():
+            raise Refusal(NO_YARD_TYPED, field="yards", text=text)
+        known = next((one for one in yards if one.casefold() == name.strip().casefold()), "")
+        yards[known or name.strip()] = parse_plan_figure("colonies", count, "kg")
+    return replace(plan, yards=tuple(PlanYard(name, count) for name, count in yards.items()))
 
 
 def plan_figure(name: str, value: int, unit: MassUnit) -> str:

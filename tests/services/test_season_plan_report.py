@@ -46,7 +46,8 @@ def test_every_part_change_and_wait_has_its_word() -> None:
 
 def test_where_each_figure_is_from() -> None:
     made = forecast(replace(PLAN, crew=5), HouseSimulator(1), _go_on, count=2, changes=())
-    rows = {row[0]: row[1:] for row in plan_report(made, DEFAULTS, FRAME).tables[-1].rows}
+    report = plan_report(made, DEFAULTS, FRAME)
+    rows = {row[0]: row[1:] for row in report.tables[-1].rows}
     assert rows["Colonies"] == ("40", "ledger")
     assert rows["People"] == ("5", "typed")
     assert rows["Minutes a spin"] == ("5 min", "usual")
@@ -63,6 +64,13 @@ def test_a_plan_that_cannot_be_says_what_and_tells_the_rest() -> None:
     assert (comes_to["Frames"], comes_to["Drums"]) == ("936", "5")
     assert comes_to["Loads"] == comes_to["Days"] == "not to be told"
     assert dict(report.facts)["Ends, at the middle"] == "not to be told"
+
+
+def test_several_yards_stand_by_themselves() -> None:
+    yards = (PlanYard("Ash", 30), PlanYard("Birch", 10))
+    made = forecast(replace(PLAN, yards=yards), HouseSimulator(1), _go_on, count=1, changes=())
+    last = plan_report(made, DEFAULTS, FRAME).tables[-1]
+    assert (last.title, last.rows) == ("By yard", (("Ash", "30", "78"), ("Birch", "10", "26")))
 
 
 def test_the_frame_is_the_houses_own() -> None:

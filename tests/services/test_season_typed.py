@@ -1,10 +1,17 @@
 """A plan's figures as typed and shown: each comes back as it was, and below zero is read, too."""
 
+from datetime import date
+
 import pytest
 
 from honeyledger.domain.refusals import Refusal
-from honeyledger.services.season_plan import LIMITS
-from honeyledger.services.season_typed import parse_plan_figure, plan_figure, plan_unit
+from honeyledger.services.season_plan import LIMITS, HousePlan, PlanBox, PlanYard
+from honeyledger.services.season_typed import (
+    parse_plan_figure,
+    plan_figure,
+    plan_unit,
+    with_yards,
+)
 
 
 @pytest.mark.parametrize("name", LIMITS)
@@ -46,3 +53,22 @@ def test_what_is_no_number_is_refused() -> None:
         parse_plan_figure("crew", "some", "kg")
     assert refused.value.field == "crew"
     assert refused.value.text == "some is not People: type it in digits, such as 24."
+
+
+def test_a_yards_colonies_are_typed_by_its_name() -> None:
+    yards = (PlanYard("Long Field", 30), PlanYard("Mill = Lane", 20))
+    plan = HousePlan(date(2026, 7, 6), yards, (PlanBox("medium", 1_000, 9, 15_000),))
+    made = with_yards(plan, ("long field=36", "New Yard = 12"))
+    assert [(one.name, one.colonies) for one in made.yards] == [
+        ("Long Field", 36),
+        ("Mill = Lane", 20),
+        ("New Yard", 12),
+    ]
+    assert with_yards(plan, ()) == plan
+    for text in ("Long Field", "=12"):
+        with pytest.raises(Refusal) as refused:
+            with_yards(plan, (text,))
+        assert refused.value.text == (
+            f"{text} is no yard with its colonies: type its name, an equals sign and how many, "
+            "such as Long Field=32."
+        )

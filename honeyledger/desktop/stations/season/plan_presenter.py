@@ -9,7 +9,7 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
-from honeyledger.desktop.desk import Desk, refusal_of
+from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
 from honeyledger.desktop.models.days import format_day
@@ -76,11 +76,23 @@ class PlanPresenter(QObject):
         self.typed: dict[str, str] = {}
         self.made: Forecast | None = None
         self.is_working = False
+        self.is_stale = True
+        desk.refresh.watch(EVERYTHING, self._changed)
 
     # What it begins with.
 
+    def _changed(self) -> None:
+        """Something was recorded: what the plan begins with may be another."""
+        self.is_stale = True
+
+    def open(self) -> None:
+        """Somebody looks at it: ask, unless it is still true or something was typed over it."""
+        if self._known is None or (self.is_stale and not self.typed):
+            self.ask()
+
     def ask(self) -> None:
         """Ask what the plan begins with; the plan is made at once."""
+        self.is_stale = False
         house, whole = self._desk.house, self.whole
         now_ms = house.clock()
         self._desk.jobs.read(

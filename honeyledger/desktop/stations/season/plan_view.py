@@ -135,8 +135,7 @@ class PlanView(QWidget):
     def begin(self) -> None:
         """Put the keyboard on the picture; what the house is is asked the first time."""
         self.chooser.set_key(PLAN)
-        if self.presenter.defaults is None:
-            self.presenter.ask()
+        self.presenter.open()
         self.chart.setFocus()
 
     def _chosen(self, key: str) -> None:

@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.season import plan_presenter
 from honeyledger.desktop.stations.season.plan_presenter import PlanPresenter
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.season_rig import SeasonRig
 
 
@@ -43,6 +44,21 @@ def test_what_is_typed_as_it_was_is_nothing_typed(plan: PlanPresenter) -> None:
     assert plan.typed == {}
     assert plan.defaults is not None
     assert plan.plan() == plan.defaults.plan
+
+
+def test_it_is_asked_anew_when_something_was_recorded_unless_something_is_typed(
+    season: SeasonRig, plan: PlanPresenter, qtbot: QtBot
+) -> None:
+    plan.open()
+    assert plan.usual("colonies") == "30"
+    plan.type("crew", "9")
+    season.rig.told(Register("yard", {"name": "Cedar", "colonies": 40}))
+    plan.open()
+    assert plan.usual("colonies") == "30"
+    plan.type("crew", "")
+    with qtbot.waitSignal(plan.shown, timeout=20_000):
+        plan.open()
+    assert plan.usual("colonies") == "70"
 
 
 def test_figures_are_read_into_the_plan(plan: PlanPresenter) -> None:
