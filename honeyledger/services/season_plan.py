@@ -224,6 +224,9 @@ def problems(plan: HousePlan) -> tuple[Refusal, ...]:
 def _values(plan: HousePlan, field: str) -> list[int]:
     if field in ("frames", "honey_g"):
         return [getattr(box, field) for box in plan.boxes if box.of_1000]
+    if field == "colonies":
+        below = [yard.colonies for yard in plan.yards if yard.colonies < 0]
+        return below[:1] or [plan.colonies]
     return [int(getattr(plan, field))]
 
 

@@ -65,6 +65,11 @@ def test_what_is_usual_can_be_planned() -> None:
             "3120 supers are through of 3120 in all, so nothing is left to plan. Say more "
             "colonies, more supers a colony, or fewer that are through.",
         ),
+        (
+            {"yards": (PlanYard("Upper Tansel", 700), PlanYard("Lower Tansel", -3))},
+            "colonies",
+            "Colonies: -3 is too little to plan with. Say 1 or more.",
+        ),
         ({"yards": ()}, "colonies", "Colonies: 0 is too little to plan with. Say 1 or more."),
         (
             {"boxes": (PlanBox("medium", 900, 9, 14_800),)},
