@@ -5,7 +5,7 @@ from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.calculator.view import Calculator, CalculatorView
 
 PAGES = ("calculator", "calculator-moisture", "calculator-blend", "calculator-refused")
-PAGES = (*PAGES, "calculator-days", "calculator-dip")
+PAGES = (*PAGES, "calculator-days", "calculator-dip", "calculator-heat")
 
 TYPED = {
     "moisture": ("moisture", {"scale": "index", "figure": "1.4890", "temperature": "25"}),
@@ -20,6 +20,7 @@ TYPED = {
             "colour2": "64",
         },
     ),
+    "heat": ("heat", {"temperature": "50", "hours": "48", "hmf": "5", "diastase": "16"}),
     "refused": ("moisture", {"scale": "index", "figure": "1.4600", "temperature": "20"}),
     "days": ("days", {"from": "out", "day": "10 Aug 2026", "interval": "6 weeks"}),
     "dip": ("dip", {"width": "1200", "dip": "640", "moisture": "17.8", "temperature": "32"}),

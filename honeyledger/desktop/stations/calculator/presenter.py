@@ -9,6 +9,7 @@ from honeyledger.desktop.models.asked import FormTyped, Reading
 from honeyledger.desktop.stations.calculator.sums import Reckoned, Sum
 from honeyledger.desktop.stations.calculator.sums_honey import BLEND, MOST_PARTS, honey_sums
 from honeyledger.desktop.stations.calculator.sums_house import house_sums
+from honeyledger.desktop.stations.calculator.sums_keeping import keeping_sums
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_colour, format_mass, format_moisture
 from honeyledger.services.lot_figures import LotFigures
@@ -24,7 +25,8 @@ class CalculatorPresenter:
 
     def __init__(self, today: date, unit: MassUnit = "kg") -> None:
         self.today, self.unit = today, unit
-        self.sums: dict[str, Sum] = {one.key: one for one in (*honey_sums(), *house_sums())}
+        every = (*honey_sums(), *keeping_sums(), *house_sums())
+        self.sums: dict[str, Sum] = {one.key: one for one in every}
         self.key = next(iter(self.sums))
         self._typed = {key: one.begins() for key, one in self.sums.items()}
 

@@ -13,7 +13,7 @@ TODAY = date(2026, 7, 24)
 def test_each_sum_is_kept_as_it_was_left_until_it_is_cleared() -> None:
     presenter = CalculatorPresenter(TODAY)
     assert list(presenter.sums) == [
-        *("moisture", "colour", "blend", "air", "dip", "jars", "units", "days")
+        *("moisture", "colour", "blend", "air", "heat", "dip", "jars", "units", "days")
     ]
     assert presenter.answer() is None
     presenter.type(presenter.now().with_value("figure", "1.4900"))
