@@ -19,7 +19,7 @@ from honeyledger.ledger.verbs.recalls import (
     OpenRecall,
     TellConsignees,
 )
-from honeyledger.services.recall_rows import EXPLAIN_FROM, WARN_FROM, Consignee, RecallCase
+from honeyledger.services.recall_rows import Consignee, RecallCase
 from honeyledger.services.recall_starts import called_by_supplier
 from honeyledger.services.recalls import case_heads, recall_case
 from honeyledger.services.through import through as through_place
@@ -303,9 +303,9 @@ def _show(desk: Desk, case: RecallCase) -> None:
         f"{format_share(case.accounted / 10_000)} accounted for."
     )
     missing = 10_000 - case.accounted
-    if missing >= EXPLAIN_FROM:
+    if missing >= case.explain_from:
         output.say("5 % or more is missing: explain it in writing.")
-    elif missing >= WARN_FROM:
+    elif missing >= case.warn_from:
         output.say("2 % or more is missing: look for it.")
     if case.to_tell:
         output.say(

@@ -176,6 +176,8 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("shortfall", "shortfall_permille", PERCENT, "What books may lack; 20 at first."),
         Fact("dry-first", "dry_first_permille", PERCENT, "Honey above is dried; 18 at first."),
         Fact("too-wet", "too_wet_permille", PERCENT, "Honey above is not sold; 20 at first."),
+        Fact("warn-missing", "missing_warn_permille", PERCENT, "Missing in a recall; 2 at first."),
+        Fact("explain-missing", "missing_explain_permille", PERCENT, "To explain; 5 at first."),
         Fact("net-rule", "net_rule", TEXT, "Rule for net contents: average, new-zealand, us ..."),
         Fact("lot-mark", "lot_mark", TEXT, "date: jars show the day as lot mark, not the code."),
         Fact("markets", "markets", TEXT, "Markets it sells in; limits of others are not shown."),

@@ -14,7 +14,7 @@ from honeyledger.ledger.holds import way_text
 
 WARN_FROM, EXPLAIN_FROM = 200, 500
 """Hundredths of a percent not accounted for: to look at, and to explain (common practice, no
-source)."""
+source); a house may set its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +154,7 @@ class RecallCase:
         stands_on: what was called back, in words: a yard with its days, or codes.
         upstream: yards and suppliers in reach of what it stands on, by name.
         result, disposal, closed_by: of a closed one, "" of an open one.
+        warn_from, explain_from: hundredths of a percent that may not be accounted for.
     """
 
     code: str
@@ -178,6 +179,8 @@ class RecallCase:
     closed_by: str
     entries: int
     digest: str
+    warn_from: int = WARN_FROM
+    explain_from: int = EXPLAIN_FROM
 
     @property
     def here_g(self) -> int:

@@ -32,6 +32,8 @@ from honeyledger.ledger.verbs.recalls import (
     ANSWERED,
     CASE,
     CLOSED,
+    MISSING_EXPLAIN,
+    MISSING_WARN,
     RECALL,
     TOLD,
     Case,
@@ -150,7 +152,17 @@ def recall_case(view: View, now_ms: int, text: str) -> RecallCase:
         closed_by=person_in(view, word(end, "by")),
         entries=head.entry,
         digest=head.digest,
+        **_limits(view),
     )
+
+
+def _limits(view: View) -> dict[str, int]:
+    """From how much that is not accounted for one warns and explains, as the house sets it."""
+    mark = view.mark("house", "record")
+    record = mark.value if mark is not None and isinstance(mark.value, Mapping) else {}
+    wanted = {"warn_from": MISSING_WARN, "explain_from": MISSING_EXPLAIN}
+    found = {name: record.get(key) for name, key in wanted.items()}
+    return {name: said * 10 for name, said in found.items() if isinstance(said, int)}
 
 
 def _reach(view: View, case: Case) -> tuple[set[int], dict[int, int]]:

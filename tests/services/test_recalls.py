@@ -18,7 +18,7 @@ from honeyledger.ledger.verbs.recalls import (
 )
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import House, Said
-from honeyledger.services.recall_rows import RecallCase
+from honeyledger.services.recall_rows import EXPLAIN_FROM, WARN_FROM, RecallCase
 from honeyledger.services.recalls import case_heads, recall_case
 from honeyledger.services.store import View
 from tests.support.houses import BuiltHouse
@@ -147,6 +147,16 @@ def test_a_case_from_its_first_hour_to_its_end(smoked: BuiltHouse) -> None:
     ]
     # The scope of a closed case stays what it was.
     assert {row.code for row in case.narrowed} == {here}
+
+
+def test_a_house_may_set_from_how_much_it_warns_and_explains(smoked: BuiltHouse) -> None:
+    code = opened(smoked.house, OpenRecall("smoke", yard="Creek", sort="drill"))
+    usual = case_of(smoked.house, code)
+    assert (usual.warn_from, usual.explain_from) == (WARN_FROM, EXPLAIN_FROM) == (200, 500)
+    own = {"missing_warn_permille": 10, "missing_explain_permille": 35}
+    smoked.do(Register("house", {"name": "Test House", "zone": "UTC", **own}))
+    strict = case_of(smoked.house, code)
+    assert (strict.warn_from, strict.explain_from) == (100, 350)
 
 
 def test_the_list_has_the_newest_first(smoked: BuiltHouse) -> None:

@@ -23,7 +23,7 @@ class VisitStrip(QWidget):
     def __init__(self) -> None:
         super().__init__()
         words = self.tr("Visit: read only; customers and coordinates are hidden.")
-        self.words = Text(words, Hand(Type.BODY, Density.DESK, SEMIBOLD))
+        self.words = Text(words, Hand(Type.BODY, Density.DESK, SEMIBOLD), wrap=True)
         self.pack = Button(self.tr("Print the pack"), Kind.SECONDARY, density=Density.DESK)
         self.pack.setToolTip(self.tr("Of the jar or lot that was scanned last"))
         self.end = Button(self.tr("End the visit"), Kind.SECONDARY, density=Density.DESK)

@@ -56,6 +56,8 @@ SETTINGS = {
     "usual_spread_permille": "The usual spread",
     "dry_first_permille": "The moisture above which honey is dried first",
     "too_wet_permille": "The moisture above which honey is too wet to sell",
+    "missing_warn_permille": "The part of a recall that is missing and looked for",
+    "missing_explain_permille": "The part of a recall that is missing and explained",
 }
 
 NO_NAME = Sentence("no-name", "Give the {kind} a name, such as it is called in the house.")

@@ -9,8 +9,6 @@ from honeyledger.desktop.stations.recalls.words import counted, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number, format_share
 from honeyledger.ledger.verbs.recalls import DRILL
 from honeyledger.services.recall_rows import (
-    EXPLAIN_FROM,
-    WARN_FROM,
     CaseHead,
     Consignee,
     RecallCase,
@@ -171,10 +169,10 @@ def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
     missing = 10_000 - case.accounted
     share = format_share(case.accounted / 10_000)
     facts = {"share": share, "missing": format_mass(case.missing_g, unit)}
-    if missing >= EXPLAIN_FROM:
+    if missing >= case.explain_from:
         words = tr("{share} accounted for; {missing} are not: explain it in writing.")
         messages.append(Message(Mark.REFUSED, words.format(**facts)))
-    elif missing >= WARN_FROM:
+    elif missing >= case.warn_from:
         words = tr("{share} accounted for; {missing} are not: look for it.")
         messages.append(Message(Mark.WARNING, words.format(**facts)))
     else:

@@ -5,6 +5,7 @@ Every fact that the terminal takes has its question here; what a house seldom ne
 
 from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
 from honeyledger.desktop.stations.setup.label_asks import worded, wordings
+from honeyledger.desktop.stations.setup.recall_asks import missing_asks
 from honeyledger.domain.own_rules import SOLIDS
 from honeyledger.domain.quantities import QUANTITIES
 
@@ -61,6 +62,7 @@ def _selling() -> tuple[Ask, ...]:
             later=True,
             beside=True,
         ),
+        *missing_asks(),
     )
 
 

@@ -51,6 +51,10 @@ def test_messages_say_what_stands_open() -> None:
     assert drill.lead == "A drill is due."
     lost = replace(CASE, lots=(replace(LOT, missing_g=200),))
     assert told(replace(PAGE, case=lost))[1].mark is Mark.REFUSED
+    strict = replace(CASE, explain_from=200)
+    assert told(replace(PAGE, case=strict))[1].mark is Mark.REFUSED
+    easy = replace(CASE, warn_from=300)
+    assert told(replace(PAGE, case=easy))[1].mark is Mark.READY
     whole = replace(CASE, lots=(replace(LOT, missing_g=0),))
     assert told(replace(PAGE, case=whole))[1].lead == "100.0 % accounted for."
     due = replace(PAGE, case=None, drill=DrillDue(date(2027, 7, 24), False))
