@@ -83,7 +83,7 @@ def _crew_item(crew: CrewYield, unit: MassUnit, had: bool) -> ChartItem:
             name,
             bare(each, unit, 1) if each else "",
             *([bare(crew.before[0][1], unit, 1) if crew.before else ""] if had else []),
-            format_number(crew.supers),
+            format_number(crew.supers) if crew.supers else "",
             format_number(crew.days),
             format_number(crew.yards),
             bare(crew.grams, unit),
@@ -107,7 +107,7 @@ def crews_answer(page: SeasonPage) -> str:
 
 def crews_figures(page: SeasonPage) -> list[KeyFigure]:
     """How many crews there were, and the supers of a crew's day."""
-    crews = page.groups.crews
+    crews = [crew for crew in page.groups.crews if crew.name] or page.groups.crews
     days = sum(crew.days for crew in crews)
     if not days:
         return []
