@@ -62,3 +62,15 @@ def test_what_is_left_and_a_paper(sample: Terminal) -> None:
 def test_what_is_no_number_is_refused(sample: Terminal) -> None:
     refused = sample.refused("plan", "season", "--crew", "some")
     assert refused == "some is not People: type it in digits, such as 24."
+
+
+def test_a_house_that_has_just_begun_can_be_planned(terminal: Terminal) -> None:
+    """Nobody has pulled yet: colonies are on record, all else is what is usual."""
+    value = terminal.json("plan", "season", "--seasons", "3", "--yard", "Far Field=40")
+    colonies = sum(yard["colonies"] for yard in value["plan"]["yards"])
+    assert colonies > 40
+    assert value["wrong"] == []
+    assert value["needs"]["supers"] == colonies * 26 // 10
+    assert value["days"]["middle"] > 0
+    shown = terminal.do("plan", "season", "--colonies", "0")
+    assert "Colonies: 0 is too little to plan with. Say 1 or more." in shown
