@@ -14,6 +14,7 @@ from honeyledger.desktop.widgets.text import Text, caption
 
 _FIGURE_GAP = 24
 _UNDER_FIGURES, _UNDER_WORDS = 11, 4
+_LOW = 480
 
 
 class _Figure(QWidget):
@@ -130,7 +131,8 @@ class KeyFigures(QWidget):
 class Answer(QWidget):
     """What a page is, in caption, and the sentence that answers its question.
 
-    The sentence is never cut: it takes the lines it needs.
+    The sentence is never cut: it takes the lines it needs. Where the window is low, one of several
+    lines takes the caption's room as well: places and tabs say there what page it is.
     """
 
     def __init__(self) -> None:
@@ -149,3 +151,13 @@ class Answer(QWidget):
         self.page.setText(page)
         self.sentence.setText(sentence)
         self.setAccessibleName(f"{page}. {sentence}")
+        self.sentence.setAccessibleDescription(page)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        lines = self.sentence.heightForWidth(self.width()) // Hand(Type.TITLE).line
+        self.page.setHidden(lines > 1 and self.window().height() < _LOW)

@@ -63,14 +63,22 @@ def test_an_answer_too_long_for_its_width_takes_further_lines_and_is_never_cut(
     column.addWidget(answer)
     column.addWidget(rest, 1)
     answer.show_answer("Close", "In by estimate 1 701 kg. Estimates ran 21.8 % high (3.8 %).")
-    page.resize(800, 400)
+    page.resize(800, 600)
     page.show()
     QApplication.processEvents()
     assert answer.height() == 64
-    page.resize(400, 400)
+    page.resize(400, 600)
     QApplication.processEvents()
     assert answer.height() == 64 + 28
     assert not answer.sentence.is_cut()
+    assert answer.page.isVisible()
+    page.resize(380, 400)
+    QApplication.processEvents()
+    assert not answer.page.isVisible(), "a low window has other uses for its room"
+    wanted = 8 + answer.sentence.heightForWidth(answer.width()) + 8
+    qtbot.waitUntil(lambda: answer.height() == wanted)
+    assert not answer.sentence.is_cut()
+    assert answer.accessibleName().startswith("Close. ")
 
 
 def test_words_alone_stand_closer_to_what_is_under_them(qtbot: QtBot) -> None:

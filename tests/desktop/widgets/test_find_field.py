@@ -16,7 +16,7 @@ def test_in_a_low_window_its_label_stands_in_it_and_gives_its_room(qtbot: QtBot)
     high = field.sizeHint().height()
     assert field.label.isVisible()
     assert field.editor.placeholderText() == ""
-    window.resize(640, 400)
+    window.resize(600, 400)
     assert not field.label.isVisible()
     assert field.editor.placeholderText() == "Find: code, yard"
     assert field.editor.accessibleName() == "Find: code, yard"
