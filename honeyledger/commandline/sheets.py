@@ -10,24 +10,27 @@ from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.commandline.output import Column
 from honeyledger.commandline.report import SHEETS
-from honeyledger.services.paper_kinds import KINDS, paper_of
+from honeyledger.domain.units import parse_count
+from honeyledger.services.paper_kinds import KINDS, paper_of, put_on_record
 
 
 @click.command(cls=Recording)
 @click.argument("kind", required=False, default="")
 @click.argument("about", required=False, default="")
 @click.option("-o", "--output", "file", default="", metavar="FILE.pdf", help="The PDF to write.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.option("--paper", "size", default="", help="a4 or letter.")
 @click.pass_obj
-def paper(desk: Desk, kind: str, about: str, file: str, size: str) -> None:
+def paper(desk: Desk, kind: str, about: str, file: str, copies: str, size: str) -> None:
     """Print a paper of KIND to a PDF, ABOUT a lot, a pallet, a day or a year.
 
     Without KIND, all kinds are listed with what each is about. Every page says which it is of how
-    many, when it was printed and by whom, and carries the ledger's head.
+    many, when it was printed and by whom, and carries the ledger's head. What is printed is put on
+    record: the second print of a paper says that it is reprint 1.
 
     \b
     Example: honeyledger paper lot-history D26-0011-4 -o history.pdf
-    Undo: throw the paper away; no gram moves by it.
+    Undo: throw the paper away and reverse the entry: no gram moves by it.
     """
     if not kind:
         _list(desk)
@@ -35,7 +38,20 @@ def paper(desk: Desk, kind: str, about: str, file: str, size: str) -> None:
     now_ms, operator = desk.house.clock(), desk.said().operator
     report = desk.ask(lambda view: paper_of(view, now_ms, kind, about, operator))
     target = Path(file or f"{' '.join(part for part in (kind, report.of) if part)}.pdf")
-    importlib.import_module(SHEETS).write(desk, report, target, size)
+    many = parse_count(copies, "a number of copies", least=1, field="copies")
+    facts = put_on_record(kind, about, report, many)
+    desk.house.preview(facts, desk.said())  # what would be refused is refused before it is drawn
+    importlib.import_module(SHEETS).draw(desk, report, target, size, many)
+    recorded = desk.house.record(facts, desk.said())
+    value = {
+        "file": str(target),
+        "title": report.title,
+        "copies": many,
+        "reprint": report.again,
+        "entries": [entry.id for entry in recorded.entries],
+    }
+    again = f", reprint {report.again}" if report.again else ""
+    desk.answer(value, lambda: output.say(f"{report.title}{again}: {target}"))
 
 
 def _list(desk: Desk) -> None:

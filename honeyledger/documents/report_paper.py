@@ -11,7 +11,7 @@ from honeyledger.documents.list_paper import (
     ListPaper,
     ListTable,
     column_mm,
-    list_pdf,
+    lists_pdf,
 )
 from honeyledger.documents.stock import PAPERS
 from honeyledger.services.report_tables import Report, ReportTable
@@ -19,8 +19,10 @@ from honeyledger.services.report_tables import Report, ReportTable
 _SIZE_PT = 10
 
 
-def report_pdf(report: Report, typefaces: Typefaces, *, paper: str = "a4") -> bytes:
-    """Print a report.
+def report_pdf(
+    report: Report, typefaces: Typefaces, *, paper: str = "a4", copies: int = 1
+) -> bytes:
+    """Print a report, each copy with its own page numbers.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
@@ -40,7 +42,7 @@ def report_pdf(report: Report, typefaces: Typefaces, *, paper: str = "a4") -> by
         again=report.again,
         bands=report.bands,
     )
-    return list_pdf(listed, typefaces, size=paper)
+    return lists_pdf([listed] * copies, typefaces, size=paper)
 
 
 def _table(table: ReportTable, *, ticks: bool) -> ListTable:

@@ -87,6 +87,7 @@ CALLED = {
     "disease": phrase("Disease"),
     "certify": phrase("Certify"),
     "weather": phrase("Weather noted"),
+    "printed": phrase("Printed"),
     "check": phrase("Check"),
 }
 

@@ -11,6 +11,7 @@ from honeyledger.domain.moments import format_moment, moment_at
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.verbs.printing import Printed, prints_of
 from honeyledger.services.holding import name_in
 from honeyledger.services.house_papers import (
     balance_of_house,
@@ -101,7 +102,16 @@ def paper_of(view: View, now_ms: int, kind: str, text: str = "", operator: str =
     if one.needed and not text.strip():
         raise Refusal(NAME_A_LOT, field="about", kind=one.title.lower(), about=one.about)
     report = one.report(view, now_ms, text)
-    return replace(report, printed=printed_words(view, now_ms, operator))
+    return replace(
+        report,
+        printed=printed_words(view, now_ms, operator),
+        again=prints_of(view, kind, report.of or text),
+    )
+
+
+def put_on_record(kind: str, text: str, report: Report, copies: int = 1) -> Printed:
+    """What is recorded once the paper is out, so that the next one is known for a reprint."""
+    return Printed(kind, report.of or text.strip(), copies)
 
 
 def printed_words(view: View, now_ms: int, operator: str = "") -> str:

@@ -3,6 +3,7 @@
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.measuring import Calibrate
 from honeyledger.ledger.verbs.owners import Pool, Settle
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.weather import Weather
@@ -34,6 +35,7 @@ class YardDeeds(RandomBooks):
             Check("", "Pests", self.random.choice(("ok", "off")), listed="pests"),
             Treat(yard, "Pads", first_day=day, supers_on=on, interval="2 weeks"),
             Weather(self.random.choice(("rain", "heat", "")), day, yard, note="seen"),
+            Printed("season-book", day, self.random.choice((1, 2))),
         )
         self.say(self.random.choice(facts))
 

@@ -26,6 +26,7 @@ NAMED = {
     "recall notice": "recall tell",
     "recall answer": "recall answer",
     "close recall": "recall close",
+    "printed": "paper",
 }
 """Verbs whose command is not their own name with hyphens."""
 HEAD = """# How each thing is undone

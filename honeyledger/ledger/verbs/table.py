@@ -69,6 +69,7 @@ VERBS = {
     "disease": "yards",
     "certify": "yards",
     "weather": "weather",
+    "printed": "printing",
     "check": "checks",
     "measure": "measuring",
     "calibrate": "measuring",
