@@ -20,7 +20,18 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.notes import is_note
+from honeyledger.services import label_forms
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
+from honeyledger.services.label_forms import (
+    DrumSticker,
+    EquipmentTag,
+    JarBack,
+    JarFront,
+    LidSeal,
+    SampleLabel,
+    VesselLabel,
+    in_form,
+)
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import (
@@ -63,6 +74,13 @@ KINDS: dict[type, str] = {
     YardSheetTag: print_labels.YARD_CODE,
     Badge: print_labels.BADGE,
     PackLabel: print_labels.PACK_LABEL,
+    VesselLabel: print_labels.VESSEL_LABEL,
+    EquipmentTag: print_labels.EQUIPMENT_TAG,
+    SampleLabel: print_labels.SAMPLE_LABEL,
+    DrumSticker: label_forms.DRUM_STICKER,
+    JarFront: label_forms.JAR_FRONT,
+    JarBack: label_forms.JAR_BACK,
+    LidSeal: label_forms.LID_SEAL,
 }
 PRINTED: dict[type, Callable[..., bytes]] = {
     PalletTag: print_labels.pallet_tags,
@@ -71,6 +89,13 @@ PRINTED: dict[type, Callable[..., bytes]] = {
     YardSheetTag: print_labels.yard_codes,
     Badge: print_labels.badges,
     PackLabel: print_labels.pack_labels,
+    VesselLabel: print_labels.vessel_labels,
+    EquipmentTag: print_labels.equipment_tags,
+    SampleLabel: print_labels.sample_labels,
+    DrumSticker: print_labels.drum_stickers,
+    JarFront: print_labels.jar_fronts,
+    JarBack: print_labels.jar_backs,
+    LidSeal: print_labels.lid_seals,
 }
 
 
@@ -86,6 +111,8 @@ PRINTED: dict[type, Callable[..., bytes]] = {
 @click.option("--dpi", default="0", metavar="DOTS", help="Dots an inch of the printer.")
 @click.option("--printer", "measured", default="", metavar="NAME", help="As measured in Setup.")
 @click.option("--first-cell", default="1", metavar="N", help="First free label of a sheet begun.")
+@click.option("--as", "form", default="", metavar="KIND", help="drum sticker, jar front ...")
+@click.option("--copies", default="1", metavar="COUNT", help="So many of each.")
 @click.pass_obj
 def labels(
     desk: Desk,
@@ -98,11 +125,15 @@ def labels(
     dpi: str,
     measured: str,
     first_cell: str,
+    form: str,
+    copies: str,
 ) -> None:
     """Print to a PDF: pallet tags, drum, jar, case and yard labels, badges, dispatch notes.
 
-    One file holds one kind. Of a jar lot, all its serials are printed unless --from and --to
-    say which; the code of one jar prints that one.
+    Codes of vessels, equipment and samples have their labels, too. --as prints another label of
+    the same: drum sticker, jar front, jar back, lid seal. One file holds one kind. Of a jar lot,
+    all its serials are printed unless --from and --to say which; the code of one jar prints that
+    one.
 
     \b
     Example: honeyledger labels D26-0011-4 D26-0012-2 -o drums.pdf
@@ -111,7 +142,9 @@ def labels(
         parse_count(first, "a serial", least=1, field="from"),
         parse_count(last, "a serial", least=1, field="to") if last else 0,
     )
-    rows = desk.ask(lambda view: _rows(view, codes, serials))
+    count = parse_count(copies, "a number of copies", least=1, field="copies")
+    asked = in_form(desk.ask(lambda view: _rows(view, codes, serials)), form.strip())
+    rows = [row for row in asked for _ in range(count)]
     kinds = list(dict.fromkeys(KINDS[type(row)] for row in rows))
     if len(kinds) > 1:
         raise Refusal(ONE_KIND, field="codes", kinds=" and the ".join(f"{k}s" for k in kinds))

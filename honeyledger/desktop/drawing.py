@@ -27,7 +27,17 @@ from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.exchange.label_content import shipped_markets
+from honeyledger.services import label_forms
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
+from honeyledger.services.label_forms import (
+    DrumSticker,
+    EquipmentTag,
+    JarBack,
+    JarFront,
+    LidSeal,
+    SampleLabel,
+    VesselLabel,
+)
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import (
@@ -58,6 +68,13 @@ class _Kind:
 
 
 _KINDS = (
+    _Kind(DrumSticker, label_forms.DRUM_STICKER, labels.drum_stickers, weighs=True),
+    _Kind(JarFront, label_forms.JAR_FRONT, labels.jar_fronts),
+    _Kind(JarBack, label_forms.JAR_BACK, labels.jar_backs),
+    _Kind(LidSeal, label_forms.LID_SEAL, labels.lid_seals),
+    _Kind(VesselLabel, labels.VESSEL_LABEL, labels.vessel_labels),
+    _Kind(EquipmentTag, labels.EQUIPMENT_TAG, labels.equipment_tags),
+    _Kind(SampleLabel, labels.SAMPLE_LABEL, labels.sample_labels),
     _Kind(PalletTag, labels.PALLET_TAG, labels.pallet_tags, weighs=True),
     _Kind(DrumLabel, labels.DRUM_LABEL, labels.drum_labels, weighs=True),
     _Kind(JarLabel, labels.JAR_LABEL, labels.jar_labels),

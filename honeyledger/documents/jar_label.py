@@ -126,7 +126,7 @@ class JarLabels:
         Raises:
             Refusal: there is no room for that either.
         """
-        wanted, least = (_least_of(self._job, jar, verified=one) for one in (False, True))
+        wanted, least = (least_of(self._job, jar, verified=one) for one in (False, True))
         try:
             return self._laid(jar, symbol, margin, wanted)
         except Refusal as refusal:
@@ -135,7 +135,7 @@ class JarLabels:
         return self._laid(jar, symbol, margin, least)
 
     def _laid(
-        self, jar: JarLabel, symbol: Symbol, margin: float, least: "_Least"
+        self, jar: JarLabel, symbol: Symbol, margin: float, least: "Least"
     ) -> tuple[Column, Column, float, _Place]:
         job = self._job
         width = job.width - 2 * margin
@@ -146,7 +146,7 @@ class JarLabels:
         body = self._body(jar, place.text_width, body_foot - margin + 0.8, least)
         return body, foot, foot_top, place
 
-    def _body(self, jar: JarLabel, width: float, height: float, least: "_Least") -> Column:
+    def _body(self, jar: JarLabel, width: float, height: float, least: "Least") -> Column:
         """Set the words, the product's name on two lines unless that makes it much smaller."""
         best = None
         for name_lines in (2, 3, 4):
@@ -202,14 +202,14 @@ def _place(job: Job, code: str, symbol: Symbol, margin: float, foot: float) -> _
 
 
 @dataclass(frozen=True, slots=True)
-class _Least:
+class Least:
     """The least sizes of type on a label, in points: of its text, and of the net content."""
 
     text: float
     net: float
 
 
-def _least_of(job: Job, jar: JarLabel, *, verified: bool) -> _Least:
+def least_of(job: Job, jar: JarLabel, *, verified: bool) -> Least:
     """What the rules of the label's markets ask for by the panel and the net content."""
     panel = jar.panel_mm2 or job.width * job.height
     text, figures = (
@@ -219,10 +219,10 @@ def _least_of(job: Job, jar: JarLabel, *, verified: bool) -> _Least:
     net = max(_points(figures), _points(_least(_FIGURES_MM, jar.net_g)))
     if jar.us_first:  # words stand with it, whose small letters count (21 CFR 101.7(h), memory)
         net = max(net, figures * POINTS_PER_MM / SMALL_X)
-    return _Least(max(LEAST_PT, text * POINTS_PER_MM / SMALL_X), net)
+    return Least(max(LEAST_PT, text * POINTS_PER_MM / SMALL_X), net)
 
 
-def _blocks(job: Job, jar: JarLabel, name_lines: int, least: _Least) -> list[Block]:
+def _blocks(job: Job, jar: JarLabel, name_lines: int, least: Least) -> list[Block]:
     """What stands at the left, from the top down, with sizes wanted and least sizes."""
     larger = _larger(job)
     small, figures = least.text * larger, least.net
@@ -252,7 +252,7 @@ def _blocks(job: Job, jar: JarLabel, name_lines: int, least: _Least) -> list[Blo
     ]
 
 
-def _foot_blocks(job: Job, jar: JarLabel, least: _Least) -> list[Block]:
+def _foot_blocks(job: Job, jar: JarLabel, least: Least) -> list[Block]:
     """What stands over the label's whole width: lot, best before, storage and the caution."""
     small = least.text * _larger(job)
     # The no-break spaces hold the mark to its lot, and set the day apart where it follows.

@@ -5,21 +5,26 @@ document itself is kept. A refusal leaves nothing behind, since bytes are given 
 """
 
 from collections.abc import Callable, Iterable
-from typing import TypeVar
+from functools import partial
+from typing import Any, TypeVar
 
 from honeyledger.documents.badge import draw_badge
 from honeyledger.documents.drum_label import draw_drum_label
+from honeyledger.documents.drum_sticker import draw_drum_sticker
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces
 from honeyledger.documents.jar_label import JarLabels
+from honeyledger.documents.jar_parts import draw_jar_back, draw_jar_front, draw_lid_seal
 from honeyledger.documents.pack_label import draw_pack_label
 from honeyledger.documents.page import Page, new_page
 from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
+from honeyledger.documents.plain_tag import draw_plain_tag
 from honeyledger.documents.retail_code import draw_retail_code
 from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
+from honeyledger.services.label_forms import DRUM_STICKER, JAR_BACK, JAR_FRONT, LID_SEAL
 from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import Badge, DrumLabel, JarLabel, PalletTag, YardSheetTag
 from honeyledger.services.retail_codes import RetailCode
@@ -34,6 +39,17 @@ JAR_LABEL = "jar label"
 YARD_CODE = "yard sheet code"
 BADGE = "badge"
 PACK_LABEL = "case or pallet label"
+VESSEL_LABEL, EQUIPMENT_TAG, SAMPLE_LABEL = "vessel label", "equipment tag", "sample pot label"
+_MORE: dict[str, tuple[str, Callable[[Job, Any], None]]] = {
+    VESSEL_LABEL: ("Vessel labels", draw_plain_tag),
+    EQUIPMENT_TAG: ("Equipment tags", draw_plain_tag),
+    SAMPLE_LABEL: ("Sample pot labels", draw_plain_tag),
+    DRUM_STICKER: ("Drum stickers", draw_drum_sticker),
+    JAR_FRONT: ("Jar fronts", draw_jar_front),
+    JAR_BACK: ("Jar backs", draw_jar_back),
+    LID_SEAL: ("Lid seals", draw_lid_seal),
+}
+"""Kinds whose labels are drawn one by one, by title of the document and what draws one."""
 RETAIL_CODE = "retail code"
 
 _Row = TypeVar("_Row")
@@ -148,6 +164,32 @@ def retail_codes(
     _check_kind(RETAIL_CODE, stock)
     job = Job(new_page("Retail codes", stock.page_mm, typefaces), stock, printer, "kg")
     return _print(job, rows, lambda row: draw_retail_code(job, row), first_cell)
+
+
+def other_labels(
+    kind: str,
+    rows: Iterable[Any],
+    stock: Stock,
+    printer: Printer,
+    typefaces: Typefaces,
+    *,
+    unit: MassUnit = "kg",
+    first_cell: int = 1,
+) -> bytes:
+    """Print labels of a kind of `_MORE`. Refuses as `pallet_tags` does."""
+    _check_kind(kind, stock)
+    title, draw = _MORE[kind]
+    job = Job(new_page(title, stock.page_mm, typefaces), stock, printer, unit)
+    return _print(job, rows, lambda row: draw(job, row), first_cell)
+
+
+vessel_labels = partial(other_labels, VESSEL_LABEL)
+equipment_tags = partial(other_labels, EQUIPMENT_TAG)
+sample_labels = partial(other_labels, SAMPLE_LABEL)
+drum_stickers = partial(other_labels, DRUM_STICKER)
+jar_fronts = partial(other_labels, JAR_FRONT)
+jar_backs = partial(other_labels, JAR_BACK)
+lid_seals = partial(other_labels, LID_SEAL)
 
 
 def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:

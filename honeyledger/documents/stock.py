@@ -61,6 +61,13 @@ LEAST_MM = {
     "yard sheet code": (99, 50),
     "badge": (60, 37),
     "case or pallet label": (99, 67),
+    "vessel label": (60, 37),
+    "equipment tag": (50, 25),
+    "sample pot label": (50, 25),
+    "drum sticker": (60, 37),
+    "jar front": (50, 37),
+    "jar back": (60, 37),
+    "lid seal": (70, 20),
     "retail code": (50, 30),
 }
 RESOLUTIONS = (203, 300, 600)

@@ -35,6 +35,7 @@ from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import refuse_claims
 from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
 from honeyledger.services.label_content import LabelContent, content_warnings, label_content
+from honeyledger.services.label_forms import PlainTag
 from honeyledger.services.label_marks import LabelWarning, label_warnings
 from honeyledger.services.pack_labels import PackLabel, pack_label
 from honeyledger.services.papers import (
@@ -47,17 +48,19 @@ from honeyledger.services.papers import (
     Serials,
     YardSheetTag,
 )
+from honeyledger.services.plain_tags import equipment_tag, sample_label
 from honeyledger.services.store import View
 from honeyledger.services.yards_page import due_of
 
 HEAD_DIGITS = 12
 HEADING = "Honey for further processing"
-PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge | PackLabel
+PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge | PackLabel | PlainTag
 
 FOLLOW_LABEL = "Follow the label and your local code."
 NO_LABEL = Sentence(
     "no-label",
-    "There is no label for {code}: print those of pallets, drums, jars, cases, yards and people.",
+    "There is no label for {code}: print those of pallets, drums, jars, cases, samples, yards, "
+    "vessels, equipment and people.",
 )
 TAG_EMPTY = Sentence(
     "tag-empty",
@@ -93,6 +96,10 @@ def label_rows(
         yield _badge(view, str(code))
     elif letter in "DP":
         yield _drum(view, find_lot(view, text, field="code"))
+    elif letter == "E":
+        yield equipment_tag(view, str(code))
+    elif letter == "X":
+        yield sample_label(view, find_lot(view, text, field="code"))
     elif letter == "J":
         yield from _jars(view, code, serials, markets)
     else:

@@ -19,6 +19,13 @@ from tests.support import printing
 KINDS = {
     *("pallet tag", "drum label", "jar label", "yard sheet code", "badge"),
     *("case or pallet label", "retail code"),
+    "vessel label",
+    "equipment tag",
+    "sample pot label",
+    "drum sticker",
+    "jar front",
+    "jar back",
+    "lid seal",
 }
 
 

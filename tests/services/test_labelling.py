@@ -115,7 +115,7 @@ def test_what_has_no_label_is_refused() -> None:
     pull = house.load(house.yard("Elm"), 600_000, house.vessel("Tank 1"))
     assert refused(lambda: _rows(house, pull)) == (
         f"There is no label for {pull}, a pull: print those of pallets, drums, jars, cases, "
-        "yards and people."
+        "samples, yards, vessels, equipment and people."
     )
 
 
