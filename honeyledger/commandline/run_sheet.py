@@ -137,6 +137,7 @@ def _show(desk: Desk, sheet: RunSheet) -> None:
     pace = sheet.pace
     speed = f", {pace.frames_an_hour} frames an hour" if pace.frames_an_hour else ""
     left_out = f", {pace.left_out_minutes} min without work left out" * bool(pace.left_out_minutes)
+    left_out += f", stood {pace.stood_minutes} min" * bool(pace.stood_minutes)
     # Longer than a shift says nothing but what the line above says.
     took = f", {pace.minutes} min" * (pace.minutes <= SHIFT_MIN)
     output.say(f"{pace.supers} supers, {pace.frames} frames{took}{speed}{left_out}")

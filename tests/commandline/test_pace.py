@@ -39,6 +39,11 @@ def test_a_stop_is_booked_and_told(sample: Terminal) -> None:
     assert "Stood for pump: once, 25 min." in shown
 
 
+def test_a_runs_sheet_says_how_long_it_stood(sample: Terminal) -> None:
+    sample.do("stop", "Line A", "settling", "--minutes", "40")
+    assert ", stood 40 min" in sample.do("run", "show").splitlines()[1]
+
+
 def test_a_house_that_has_just_begun_says_so(terminal: Terminal) -> None:
     assert terminal.do("pace") == "Nothing was extracted in this season yet.\n"
     assert "rain is no reason for a stop" in terminal.refused(

@@ -98,6 +98,8 @@ def pace_heading(pace: Pace, *, is_open: bool) -> str:
     if pace.left_out_minutes:
         left_out = _tr("{time} without a scan left out of the pace")
         words += "; " + left_out.format(time=hours_words(pace.left_out_minutes))
+    if pace.stood_minutes:
+        words += "; " + _tr("stood {time}").format(time=hours_words(pace.stood_minutes))
     return words
 
 

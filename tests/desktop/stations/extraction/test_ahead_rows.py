@@ -53,6 +53,10 @@ def test_the_heading_says_loads_and_what_was_left_out() -> None:
     assert ahead_rows.pace_heading(paused, is_open=False) == (
         "1 load of 30 frames; 1 h 10 min without a scan left out of the pace"
     )
+    stood = Pace(loads=20, stood_minutes=25)
+    assert ahead_rows.pace_heading(stood, is_open=True) == (
+        "20 loads of 30 frames so far; stood 25 min"
+    )
 
 
 def test_the_pace_is_said_from_the_second_pallet_on() -> None:
