@@ -11,7 +11,8 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.packing import Pack, PackLine, Unpack
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.labelling import best_before, label_rows
+from honeyledger.services.best_before import best_before
+from honeyledger.services.labelling import label_rows
 from honeyledger.services.pack_labels import PackLabel, best_before_day, pack_elements
 from tests.ledger.test_units import number_house
 from tests.support.books import code_in
