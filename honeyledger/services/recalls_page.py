@@ -11,6 +11,7 @@ from honeyledger.ledger.signing import OPERATOR
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drills import DrillDue, drill_due
 from honeyledger.services.recall_rows import CaseHead, RecallCase, ScopeHead
+from honeyledger.services.recall_starts import TheirLot, their_lots
 from honeyledger.services.recalls import case_heads, recall_case, scope_head
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
@@ -22,6 +23,7 @@ class RecallsPage:
 
     Args:
         ledger: the ledger's own id, which tells two houses apart.
+        their_lots: lot numbers of suppliers, with all that came in under each.
         case: the one in hand; None where there is none at all, or it is read yet.
         scope: its first answer, while the rest is read; None once `case` is there.
     """
@@ -35,6 +37,7 @@ class RecallsPage:
     yards: tuple[Choice, ...]
     people: tuple[Choice, ...]
     drill: DrillDue
+    their_lots: tuple[TheirLot, ...] = ()
     scope: ScopeHead | None = None
 
     @property
@@ -64,5 +67,6 @@ def recalls_page(view: View, now_ms: int, wanted: str = "", *, first: bool = Fal
         yards=choices(view, YARD),
         people=choices(view, OPERATOR),
         drill=drill_due(view, now_ms),
+        their_lots=their_lots(view),
         scope=scope_head(view, code) if code and first else None,
     )

@@ -16,10 +16,12 @@ from honeyledger.ledger.verbs.recalls import (
     TellConsignees,
 )
 from honeyledger.services.house import Recorded
+from honeyledger.services.recall_rows import Consignee
 from honeyledger.services.recalls_page import RecallsPage
 
 OPEN, TOLD, ANSWER, CLOSE = "open", "told", "answer", "close"
 YARDS, CASES, CUSTOMERS, PEOPLE = "yards", "cases", "customers", "people"
+THEIR_LOTS = "their lots"
 WRONGS = "wrongs"
 BY = ("phone", "letter", "e-mail")
 ALL = "all"
@@ -69,7 +71,16 @@ def _open() -> FormSpec:
                     usual=SORTS[0],
                 ),
             ),
-            (Ask("lots", tr("Lots, jars"), many=True),),
+            (
+                Ask("lots", tr("Lots, jars"), many=True, part=2),
+                Ask(
+                    "their_lot",
+                    tr("Or a supplier's lot"),
+                    Typing.CHOICE,
+                    offers=THEIR_LOTS,
+                    shown=_nothing_scanned,
+                ),
+            ),
             (
                 Ask("yard", tr("Or a yard"), Typing.CHOICE, offers=YARDS, part=2),
                 Ask("first_day", tr("Pulled from"), Typing.DAY, shown=_of_a_yard),
@@ -84,6 +95,10 @@ def _open() -> FormSpec:
     )
 
 
+def _nothing_scanned(typed: FormTyped, _reading: Reading) -> bool:
+    return not typed.text("lots")
+
+
 def _of_a_yard(typed: FormTyped, _reading: Reading) -> bool:
     return bool(typed.text("yard"))
 
@@ -93,7 +108,7 @@ def _opened(typed: FormTyped, reading: Reading) -> Sequence[OpenRecall]:
     return [
         OpenRecall(
             typed.text("about"),
-            typed.codes("lots"),
+            _lots(typed, reading),
             typed.text("yard"),
             first,
             last,
@@ -102,6 +117,14 @@ def _opened(typed: FormTyped, reading: Reading) -> Sequence[OpenRecall]:
             typed.text("sort") or SORTS[0],
         )
     ]
+
+
+def _lots(typed: FormTyped, reading: Reading) -> tuple[str, ...]:
+    """What was scanned, and all that came in under the supplier's lot that was chosen."""
+    page: RecallsPage | None = reading.page
+    wanted = typed.text("their_lot")
+    theirs = [one.codes for one in page.their_lots if one.text == wanted] if page else []
+    return tuple(dict.fromkeys((*typed.codes("lots"), *(code for one in theirs for code in one))))
 
 
 _DAYS = ("first_day", "last_day")
@@ -146,22 +169,28 @@ def _told() -> FormSpec:
     )
 
 
+def _consignees(reading: Reading) -> Sequence[Consignee]:
+    """Who has some of the case in hand."""
+    page: RecallsPage | None = reading.page
+    return page.case.consignees if page and page.case else ()
+
+
+def _name_of(key: str, reading: Reading) -> str:
+    return next((one.name for one in _consignees(reading) if one.key == key), key)
+
+
 def _names(typed: FormTyped, reading: Reading) -> tuple[str, ...]:
     """The keys of the customers that are meant; all who were not told yet, where that is said."""
-    page: RecallsPage | None = reading.page
-    case = page.case if page else None
     chosen = typed.text("customers")
-    if chosen == ALL and case is not None:
-        return tuple(one.key for one in case.consignees if one.key and not one.told)
+    if chosen == ALL:
+        return tuple(one.key for one in _consignees(reading) if one.key and not one.told)
     return (chosen,) if chosen else ()
 
 
 def _who(typed: FormTyped, reading: Reading) -> str:
-    page: RecallsPage | None = reading.page
-    names = {one.key: one.name for one in page.case.consignees} if page and page.case else {}
     keys = _names(typed, reading)
     if len(keys) == 1:
-        return names.get(keys[0], keys[0])
+        return _name_of(keys[0], reading)
     return counted(len(keys), tr("1 customer"), tr("{n} customers"))
 
 
@@ -199,16 +228,9 @@ def _answer() -> FormSpec:
         ),
         _answered,
         lambda typed, _done, reading: tr("The answer of {who} is kept.").format(
-            who=_customer_name(typed, reading)
+            who=_name_of(typed.text("customer"), reading)
         ),
     )
-
-
-def _customer_name(typed: FormTyped, reading: Reading) -> str:
-    page: RecallsPage | None = reading.page
-    rows = page.case.consignees if page and page.case else ()
-    key = typed.text("customer")
-    return next((one.name for one in rows if one.key == key), key)
 
 
 def _answered(typed: FormTyped, reading: Reading) -> Sequence[AnswerRecall]:

@@ -164,8 +164,21 @@ def _scope_told(case: RecallCase | ScopeHead, lots: int, unit: MassUnit) -> Mess
     return Message(mark, lead, f"{where} {stands}")
 
 
+def _ended(case: RecallCase) -> list[Message]:
+    """How a case ended: of a drill how long it took, and what had to be looked up by hand."""
+    if not case.is_closed:
+        return []
+    if case.sort != DRILL:
+        lead = tr("Closed by {who}: {result}.").format(who=case.closed_by, result=case.result)
+        return [Message(Mark.READY, lead, case.disposal)]
+    minutes = max(0, case.timeline[-1].at.at_ms - case.opened.at_ms) // 60_000
+    lead = counted(minutes, tr("The drill took 1 minute."), tr("The drill took {n} minutes."))
+    by_hand = tr("Looked up by hand: {what}.").format(what=case.result)
+    return [Message(Mark.READY, lead, " ".join(part for part in (by_hand, case.disposal) if part))]
+
+
 def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
-    messages = [_scope_told(case, len(case.lots), unit)]
+    messages = [_scope_told(case, len(case.lots), unit), *_ended(case)]
     missing = 10_000 - case.accounted
     share = format_share(case.accounted / 10_000)
     facts = {"share": share, "missing": format_mass(case.missing_g, unit)}

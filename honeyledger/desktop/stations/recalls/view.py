@@ -13,6 +13,7 @@ from honeyledger.desktop.stations.recalls.asks import (
     CASES,
     CUSTOMERS,
     PEOPLE,
+    THEIR_LOTS,
     TOLD,
     WRONGS,
     YARDS,
@@ -83,6 +84,10 @@ class RecallsView(AskingPage):
         case = page.case
         self.form.offer(YARDS, [Choice(row.code, row.name) for row in page.yards])
         self.form.offer(CASES, [Choice(row.code, row.code, row.about) for row in page.open_ones])
+        self.form.offer(
+            THEIR_LOTS,
+            [Choice(one.text, one.text, ", ".join(one.codes)) for one in page.their_lots],
+        )
         self.form.offer(CUSTOMERS, _customers(case))
         self.form.offer(PEOPLE, [Choice(row.code, row.name) for row in page.people])
         self.listed.set_heading(heading(page))

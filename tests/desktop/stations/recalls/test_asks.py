@@ -21,6 +21,9 @@ from honeyledger.ledger.verbs.recalls import (
     OpenRecall,
     TellConsignees,
 )
+from honeyledger.services.drills import DrillDue
+from honeyledger.services.recall_starts import TheirLot
+from honeyledger.services.recalls_page import RecallsPage
 
 READING = Reading("kg", date(2026, 7, 24))
 FORMS = {spec.key: spec for spec in recall_forms()}
@@ -47,6 +50,21 @@ def test_what_each_form_says() -> None:
     assert said(CLOSE, recall="Q", result="done", despite="gone") == CloseRecall(
         "Q", "done", "", "gone"
     )
+
+
+def test_a_supplier_s_lot_is_all_that_came_in_under_it() -> None:
+    page = RecallsPage(
+        *("ledger", "kg", "UTC", date(2026, 7, 24), (), None, (), ()),
+        DrillDue(None, False),
+        (TheirLot("G-417", ("A1", "A2")), TheirLot("G-418", ("A3",))),
+    )
+    ask = next(one for one in FORMS[OPEN].asks() if one.key == "their_lot")
+    assert ask.shown is not None
+    assert ask.shown(FormTyped(), READING)
+    assert not ask.shown(FormTyped({"lots": "D1"}), READING)
+    typed = FormTyped({"about": "glass", "lots": "D1, A2", "their_lot": "G-417"})
+    (facts,) = FORMS[OPEN].facts(typed, Reading("kg", date(2026, 7, 24), page))
+    assert facts == OpenRecall("glass", ("D1", "A2", "A1"))
 
 
 def test_days_are_asked_of_a_yard_only() -> None:

@@ -22,6 +22,7 @@ from honeyledger.services.recall_rows import (
     RecallCase,
     ScopeHead,
     ScopeLot,
+    Step,
 )
 from honeyledger.services.recalls_page import RecallsPage
 
@@ -70,6 +71,26 @@ def test_the_first_answer_says_what_is_in_it_and_that_the_rest_follows() -> None
     assert follows.lead == "Who has it, and what is missing, follows."
     cells = {column.key: column.text(first.heads[0]) for column in case_columns()}
     assert cells["told"] == "0"
+
+
+def test_a_closed_case_says_how_it_ended_and_a_drill_what_was_looked_up_by_hand() -> None:
+    ended = Moment(AT.at_ms + 42 * 60_000, 0, "UTC")
+    shut = replace(
+        CASE,
+        is_closed=True,
+        closed_by="Ann",
+        result="the phone numbers",
+        disposal="put them on record",
+        timeline=(Step(AT, "Opened", "Ann"), Step(ended, "Closed", "Ann")),
+    )
+    drill = told(replace(PAGE, case=replace(shut, sort="drill")))[1]
+    assert drill.lead == "The drill took 42 minutes."
+    assert drill.text == "Looked up by hand: the phone numbers. put them on record"
+    recall = told(replace(PAGE, case=shut))[1]
+    assert (recall.lead, recall.text) == (
+        "Closed by Ann: the phone numbers.",
+        "put them on record",
+    )
 
 
 def test_headings_and_columns() -> None:
