@@ -22,6 +22,7 @@ AXIS = 24.0  # a row of figures
 SIDE = 12.0
 _NAME_SHARE = 0.36
 _TICK_ROOM_UP, _TICK_ROOM_ACROSS = 44.0, 84.0
+_SWATCH = 24.0
 _A_DAY = 7.0  # whichever, where there is nothing to place
 
 Measure = Callable[[str], float]
@@ -118,6 +119,8 @@ def lay_out_chart(
 
 
 def _values(chart: Chart, most: int) -> Scale:
+    if not chart.counted:
+        return Scale(0.0, max((item.top for item in chart.items), default=1.0), ())
     tops = [item.top for item in chart.items] + [level.value for level in chart.levels]
     lows = [item.bottom for item in chart.items]
     if not chart.zero:
@@ -139,7 +142,7 @@ def _bars(
     names = min(names, width * _NAME_SHARE)
     words = max((measure(item.words) for item in chart.items), default=0.0)
     left = SIDE + names + 12
-    room = max(40.0, width - left - words - 8 - SIDE)
+    room = max(40.0, width - left - words - 8 - SIDE) if chart.counted else _SWATCH
     values = _values(chart, max(2, int(room / _TICK_ROOM_ACROSS)))
     pitch = PITCH
     if fits and chart.items:

@@ -112,6 +112,8 @@ class Chart:
         series: the names of the parts, where there are several.
         zero: whether the axis begins at nothing, as it does for all but dots.
         joined: whether the dots of a series are joined by its stroke.
+        counted: whether bars are as long as their figures; else each is a swatch of its series
+            before its words, and nothing stands at the axis.
         behind, spread: what the band behind and the spread of a week are, in words.
         empty: what is said where there is nothing to draw.
         totals: the foot of the table: its first words, then a figure under each head.
@@ -128,6 +130,7 @@ class Chart:
     levels: tuple[Level, ...] = ()
     zero: bool = True
     joined: bool = False
+    counted: bool = True
     behind: str = ""
     spread: str = ""
     empty: str = ""

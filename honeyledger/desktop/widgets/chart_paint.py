@@ -275,11 +275,11 @@ def _paint_bar_words(
     ends = [piece.box.right for piece in one.pieces]
     left = max([place.along(0.0), *ends]) + 8
     run = hand.run(one.item.words)
-    words = QRectF(left, room.top, run.width + 1, room.height)
+    words = QRectF(left, room.top, min(run.width, room.right - SIDE - left) + 1, room.height)
     if run.text:
         ground = "act_tint" if one.item.key == pointed.current else "well"
         ground = ground if one.item.key in pointed else "sheet"
-        behind = QRectF(left - 2, room.centre[1] - 9, run.width + 4, 18)
+        behind = QRectF(left - 2, room.centre[1] - 9, words.width() + 3, 18)
         painter.fillRect(behind, look.colour(ground))
     lettering.draw(painter, words, [run])
 

@@ -45,6 +45,13 @@ def test_bars_begin_at_nothing_and_are_as_long_as_their_values() -> None:
     assert birch.room.top - ash.room.top == PITCH
 
 
+def test_bars_that_count_nothing_are_swatches_with_nothing_at_the_axis() -> None:
+    plain = chart(ChartForm.BARS, item("Ash", 1), item("Birch", 1))
+    place = lay_out_chart(replace(plain, counted=False), 600, 400, wide)
+    assert place.values.ticks == ()
+    assert [piece.box.width for one in place.items for piece in one.pieces] == [24.0, 24.0]
+
+
 def test_bars_run_on_below_and_come_closer_on_paper() -> None:
     many = chart(ChartForm.BARS, *(item(f"Yard {at}", at) for at in range(40)))
     seen = lay_out_chart(many, 600, 400, wide)

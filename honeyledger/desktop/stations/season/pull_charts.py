@@ -27,7 +27,7 @@ def pulling_chart(page: SeasonPage) -> Chart:
         items += [_later_item(one) for one in plan.not_yet]
     return Chart(
         ChartForm.BARS,
-        tr("Yards to pull next, in the order of the road"),
+        tr("Yards to pull next"),
         tr("Supers"),
         "",
         (

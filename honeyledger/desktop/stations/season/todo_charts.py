@@ -18,7 +18,7 @@ def nothing_to_do() -> str:
 
 
 def todo_chart(page: SeasonPage) -> Chart:
-    """A bar a thing, as long as what it is about is many; what is overdue in its own series."""
+    """A line a thing, with what is overdue in its own series."""
     sheet = page.today_sheet
     rows = sheet.rows if sheet is not None else ()
     title = tr("To do")
@@ -27,7 +27,7 @@ def todo_chart(page: SeasonPage) -> Chart:
     return Chart(
         ChartForm.BARS,
         title,
-        tr("Lots, pieces or things"),
+        tr("What there is to do"),
         "",
         (
             ChartHead(tr("What"), is_number=False),
@@ -37,6 +37,7 @@ def todo_chart(page: SeasonPage) -> Chart:
         ),
         tuple(_item(at, row) for at, row in enumerate(rows)),
         series=tuple(say(word) for word in WHEN) if rows else (),
+        counted=False,
         empty=nothing_to_do(),
     )
 
@@ -48,7 +49,7 @@ def _item(at: int, row: ToDo) -> ChartItem:
         name=station,
         spoken=f"{station}, {when}: {what}" + (f" ({_of(row)})" if row.codes else ""),
         cells=(what, station, when, _of(row)),
-        parts=(Part(row.when, float(max(1, len(row.codes)))),),
+        parts=(Part(row.when, 1.0),),
         words=what,
         opens=row.codes[0] if row.codes else "",
     )

@@ -28,9 +28,10 @@ def test_each_thing_with_what_it_is_of(page: SeasonPage) -> None:
         ("Pests: overdue", "Checks", "overdue", ""),
     ]
     assert [(part.series, part.value) for item in chart.items for part in item.parts] == [
-        (1, 4.0),
+        (1, 1.0),
         (0, 1.0),
     ]
+    assert not chart.counted
     assert chart.items[0].spoken == "Drums, today: sample it (D1, D2, D3 and 1 more)"
     assert (chart.items[0].opens, chart.items[1].opens) == ("D1", "")
     assert chart.title == "To do, 24 Jul 2027"
