@@ -9,18 +9,22 @@ from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.inspection_paper import inspection_pdf
 from honeyledger.documents.recall_papers import recall_letters, recall_report
+from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.run_sheet import run_sheet_pdf
 from honeyledger.documents.standing_list import standing_list_pdf
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.floor_papers import RunPaper, StandingPaper
 from honeyledger.services.inspection import Inspection
 from honeyledger.services.recall_rows import RecallPaper
+from honeyledger.services.report_tables import Report
 
 
 def sheet_pdf(
-    what: RunPaper | StandingPaper | RecallPaper | Inspection, assets: Path, unit: MassUnit
+    what: RunPaper | StandingPaper | RecallPaper | Inspection | Report,
+    assets: Path,
+    unit: MassUnit,
 ) -> bytes:
-    """A run's sheet, what should stand in a room, a recall's report or letters, a jar's pack.
+    """A paper as PDF, whatever it tells of.
 
     Raises:
         Refusal: a sign in it cannot be printed.
@@ -31,6 +35,8 @@ def sheet_pdf(
             rows = [one for one in what.case.consignees if one.key]
             return recall_letters(what.case, rows, faces, paper=paper, unit=unit)
         return recall_report(what.case, faces, paper=paper, unit=unit)
+    if isinstance(what, Report):
+        return report_pdf(what, faces, paper=paper)
     if isinstance(what, Inspection):
         return inspection_pdf(what, faces, paper=paper)
     if isinstance(what, RunPaper):

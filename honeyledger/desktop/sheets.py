@@ -11,6 +11,7 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import say as in_words
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
     Paper,
@@ -19,17 +20,21 @@ from honeyledger.desktop.printing import (
     paper_of,
     sheet_into,
 )
+from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
 from honeyledger.services.inspection import Inspection, inspection
 from honeyledger.services.recall_rows import RecallPaper
 from honeyledger.services.recalls import recall_case
+from honeyledger.services.report_tables import Report
 from honeyledger.services.store import View
 
 _NOT_IN_NAMES = '\\/:*?"<>|'
 _DRAWING = "honeyledger.desktop.sheet_drawing"
+_KINDS = "honeyledger.services.paper_kinds"
+"""By name: all that papers are made of is loaded when the first is printed."""
 
 
-Sheet = RunPaper | StandingPaper | RecallPaper | Inspection
+Sheet = RunPaper | StandingPaper | RecallPaper | Inspection | Report
 
 
 class Sheets:
@@ -43,7 +48,7 @@ class Sheets:
         self._desk, self._say = desk, say
         self._printed = ""
         self._file = Path()
-        desk.refresh.watch(EVERYTHING, self._is_old)
+        desk.refresh.watch(EVERYTHING, self._is_old, me=self)
 
     def _is_old(self) -> None:
         """Something was recorded since: what is printed next is made anew."""
@@ -81,13 +86,50 @@ class Sheets:
         words = QCoreApplication.translate("sheets", "The pack")
         self._print(f"Pack {code}", words, lambda view: inspection(view, now_ms, code))
 
+    def print_kind(self, kind: str, about: str = "") -> None:
+        """A paper of a kind as it is now; once it is written, that it was printed is recorded.
+
+        While nothing was recorded since, the one that was printed is opened: it is no reprint.
+        """
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
+        kinds = importlib.import_module(_KINDS)
+        title: str = kinds.KINDS[kind].title
+        name = "".join("-" if one in _NOT_IN_NAMES else one for one in f"{title} {about}".strip())
+        if self._printed == name:
+            self.open_printed()
+            return
+
+        def ask(view: View) -> Report:
+            report: Report = kinds.paper_of(view, now_ms, kind, about, operator)
+            return report
+
+        def written(report: Sheet) -> None:
+            if isinstance(report, Report) and not self._desk.is_visit:
+                facts = kinds.put_on_record(kind, about, report)
+                self._desk.record([facts], self._desk.said_now(), lambda _done: None, self)
+
+        self._print(name, in_words(title), ask, written)
+
+    def print_history(self, code: str) -> None:
+        """What became of a lot; of what is no lot, the balance of the house."""
+        if code and self._desk.letter_of(code) in LOT_LETTERS:
+            self.print_kind("lot-history", code)
+        else:
+            self.print_kind("mass-balance")
+
     def open_printed(self) -> bool:
         """Open what was printed last, where nothing was recorded since: whether it was."""
         if self._printed:
             self._desk.open_paper(self._file)
         return bool(self._printed)
 
-    def _print(self, name: str, words: str, ask: Callable[[View], Sheet]) -> None:
+    def _print(
+        self,
+        name: str,
+        words: str,
+        ask: Callable[[View], Sheet],
+        then: Callable[[Sheet], None] = lambda _what: None,
+    ) -> None:
         desk = self._desk
 
         def asked(outcome: Outcome[Sheet]) -> None:
@@ -95,10 +137,16 @@ class Sheets:
             if what is None:
                 self._written(name, words, Outcome(error=outcome.error))
                 return
-            desk.jobs.work(
-                lambda _report: _write(desk, name, what),
-                asking_printer(desk, lambda written: self._written(name, words, written)),
-            )
+
+            def written(done: Outcome[Paper]) -> None:
+                self._written(name, words, done)
+                # Told twice where a printer was asked for: the paper is there since the first.
+                if done.value is not None and not recorded:
+                    recorded.append(what)
+                    then(what)
+
+            recorded: list[Sheet] = []
+            desk.jobs.work(lambda _report: _write(desk, name, what), asking_printer(desk, written))
 
         desk.jobs.read(lambda: desk.house.ask(ask), asked)
 

@@ -20,7 +20,7 @@ ONE_WORD = (
     "change-over bottle dispatch sample discard measure hold clear release narrow amend reverse "
     "approve empties dry melt cut chunk blend warm supply "
     "label complaint pack unpack pool settle treat feed disease certify check "
-    "move stocktake stop"
+    "move stocktake stop printed weather"
 )
 TWO_WORDS = (
     "open run",

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.language import say
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.checks.asks import CHECKS, HOLD, OFF_ONES, row_name
 from honeyledger.desktop.stations.checks.presenter import ChecksPresenter
 from honeyledger.desktop.stations.checks.rows import (
@@ -35,6 +36,7 @@ class ChecksView(AskingPage):
         self.presenter = ChecksPresenter(desk)
         self._off = NOT_SHOWN_YET
         super().__init__(desk, self.presenter, Density.DESK)
+        self.sheets = Sheets(desk, self.asks.told)
         self.form = AskingPanel(
             self.presenter.asking, tr("Checks"), tr("What is written down"), self.density
         )
@@ -126,6 +128,7 @@ class ChecksView(AskingPage):
         return {
             "card": self._card,
             "affected": lambda: self.form.choose(HOLD),
+            "print": lambda: self.sheets.print_kind("checks-log"),
         }
 
     def _card(self) -> None:

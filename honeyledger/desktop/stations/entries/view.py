@@ -14,6 +14,7 @@ from honeyledger.desktop.keeping import Keeping
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.entries.amend_draft import AmendDraft
 from honeyledger.desktop.stations.entries.amend_view import AmendPanel
 from honeyledger.desktop.stations.entries.amends import tr
@@ -73,6 +74,7 @@ class EntriesView(QObject):
         self.widget = QWidget()
         self.widget.installEventFilter(self)
         self.asks = StationAsks()
+        self.sheets = Sheets(desk, self.asks.told)
         self.presenter = EntriesPresenter(desk)
         density = desk.density(Density.DESK)
         self.list = EntryList(self.presenter, density)
@@ -300,6 +302,9 @@ class EntriesView(QObject):
         elif action == "find":
             self.spread.show_part(0)
             self.list.narrow_down()
+        elif action == "print":
+            row = self.presenter.row(self.list.in_hand())
+            self.sheets.print_history(row.code if row is not None else "")
         elif action == "clear":
             self.list.show_all()
         else:

@@ -1,6 +1,6 @@
 """The hot room's page: its air and what is done at the left, what waits at the right."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
@@ -10,6 +10,7 @@ from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOM, ROOMS
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.hot_room.air_view import AirCharts
 from honeyledger.desktop.stations.hot_room.asks import LOG, PALLETS, REASONS, YARDS, reasons
 from honeyledger.desktop.stations.hot_room.order import Order
@@ -47,6 +48,7 @@ class HotRoomView(AskingPage):
     def __init__(self, desk: Desk) -> None:
         self.presenter = HotRoomPresenter(desk)
         super().__init__(desk, self.presenter, Density.FLOOR)
+        self.sheets = Sheets(desk, self.asks.told)
         self.form = AskingPanel(
             self.presenter.asking, tr("Hot room"), tr("What is done"), self.density
         )
@@ -242,3 +244,6 @@ class HotRoomView(AskingPage):
             self.presenter.join(plain)
         self.table.select(plain)
         return True
+
+    def own_keys(self) -> Mapping[str, Callable[[], object]]:
+        return {"print": lambda: self.sheets.print_kind("hot-room-log")}

@@ -102,3 +102,9 @@ def test_the_label_of_a_piece_takes_its_check(station: Station) -> None:
     assert station.typed().text("check") == station.looked.key
     assert station.view.table.selected_key() == station.looked.key
     assert not station.view.take_code(station.looked.drum)
+
+
+def test_the_log_is_printed_by_its_key(station: Station) -> None:
+    assert station.view.handle("print")
+    station.rig.settle()
+    assert (station.rig.folder / "papers" / "Checks log.pdf").is_file()

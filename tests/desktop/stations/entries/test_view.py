@@ -286,3 +286,11 @@ def test_amendments_are_in_reach_of_the_trace(day: Day) -> None:
     rows = day.view.list.table.model.rows()
     assert rows[0].sentence.startswith(f"Amended: {day.pull}, ")
     assert rows[0].sentence.endswith(" of Hill, not Creek (misread).")
+
+
+def test_what_became_of_a_lot_is_printed_by_its_key(day: Day) -> None:
+    day.choose(day.received)
+    assert day.view.handle("print")
+    day.rig.settle()
+    (file,) = (day.rig.folder / "papers").glob("Lot history *.pdf")
+    assert file.stem.removeprefix("Lot history ")[0] == "S"

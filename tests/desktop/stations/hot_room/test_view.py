@@ -207,3 +207,9 @@ def test_in_a_low_window_the_totals_of_what_waits_are_in_view(station: Station) 
     station.rig.settle()
     for foot in (view.table.foot, view.join):
         assert foot.visibleRegion().boundingRect() == foot.rect()
+
+
+def test_the_log_of_the_air_is_printed_by_its_key(station: Station) -> None:
+    assert station.view.handle("print")
+    station.rig.settle()
+    assert (station.rig.folder / "papers" / "Hot-room log.pdf").is_file()
