@@ -4,7 +4,7 @@ Only the lanes come here, by name: what draws a paper takes a while to load.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +16,12 @@ from honeyledger.documents import labels
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
-from honeyledger.documents.jar_label import JarLabels
 from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.page import Page, drawn_on
-from honeyledger.documents.parts import Job
 from honeyledger.documents.printers import StationPapers
 from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks, plain_printer
+from honeyledger.domain.label_stock import SHEET
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
@@ -37,6 +36,7 @@ from honeyledger.services.label_forms import (
     LidSeal,
     SampleLabel,
     VesselLabel,
+    in_form,
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
@@ -120,7 +120,11 @@ def paper_rows(
         Refusal: there is nothing to print.
     """
     markets = shipped_markets(resource("labels", "content"))
-    return [note_paper(view, code)] if is_note else [*label_rows(view, code, serials, markets)]
+    return (
+        [note_paper(view, code)]
+        if is_note
+        else in_form(label_rows(view, code, serials, markets), serials.form)
+    )
 
 
 def stocks_of(assets: Path, own: OwnStocks) -> Stocks:
@@ -240,11 +244,13 @@ def seen_label(
     jar = next((row for row in rows if isinstance(row, JarLabel)), None)
     if jar is None:
         return None
-    stock = papers.stock_for(labels.JAR_LABEL, stocks_of(assets, own))
+    kind = _kind_of([jar])
+    stock = papers.stock_for(kind.name, stocks_of(assets, own))
     size = stock.width_mm, stock.height_mm
-    page = SeenPage(size, Typefaces(assets / "fonts"))
-    JarLabels(Job(page, stock, plain_printer(stock), "kg")).draw(jar)
-    return SeenLabel(jar.code, *size, tuple(page.inks))
+    alone = replace(stock, paper=SHEET, sheet_mm=size, columns=1, rows=1, left_mm=0.0, top_mm=0.0)
+    printer = plain_printer(alone, plain_printer(stock).dots_per_inch)
+    pages = kept_pages(lambda: kind.draw([jar], alone, printer, Typefaces(assets / "fonts")))
+    return SeenLabel(jar.code, *size, pages[0])
 
 
 def sheets_of(

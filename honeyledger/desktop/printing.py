@@ -80,6 +80,8 @@ def print_label(
     name = code.strip().upper()
     if serials.last:
         name = f"{name} {serials.first} to {serials.last}"
+    if serials.form:
+        name = f"{name} {serials.form}"
     _print(desk, (code,), name, then, serials, progress)
 
 
@@ -167,15 +169,17 @@ def asking_printer(
 
 
 def see_label(
-    desk: Desk, code: str, serial: int, then: Callable[[Outcome[SeenLabel | None]], None]
+    desk: Desk, code: str, serials: Serials, then: Callable[[Outcome[SeenLabel | None]], None]
 ) -> None:
-    """How a jar's label will print."""
+    """How the first of a jar lot's labels will print."""
+
+    first = replace(serials, last=serials.first)
 
     def task() -> SeenLabel | None:
         drawing = importlib.import_module(_DRAWING)
         rows, own = desk.house.ask(
             lambda view: (
-                drawing.paper_rows(view, code, Serials(serial, serial), is_note=False),
+                drawing.paper_rows(view, code, first, is_note=False),
                 drawing.own_stocks(view),
             )
         )

@@ -35,6 +35,7 @@ SORT_OF = {
     "badge": BADGES,
 }
 """Which labels are kept together: what is as large goes to the same printer."""
+_OWN_STOCK = ("jar label", "badge")  # what a sort of stock is chosen for; others may not fit it
 
 UNREADABLE = Sentence(
     "printers-unreadable",
@@ -79,7 +80,7 @@ class StationPapers:
             Refusal: the stock that was chosen is no more, or does not carry this kind.
         """
         chosen = self.way_of(kind).stock
-        if chosen and kind not in stocks.named(chosen).kinds and SORT_OF.get(kind) == TAGS:
+        if chosen and kind not in stocks.named(chosen).kinds and kind not in _OWN_STOCK:
             chosen = ""  # a tag's stock may be too small for one of the sorts that go with it
         return stocks.chosen(kind, chosen)
 

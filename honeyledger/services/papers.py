@@ -221,10 +221,15 @@ def _trimmed(number: int, divisor: int, places: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Serials:
-    """Serials of a jar lot to print, first and last included; all where none are given."""
+    """Serials of a jar lot to print, first and last included; all where none are given.
+
+    Args:
+        form: as which label, such as "jar front"; "" for the whole one.
+    """
 
     first: int = 1
     last: int = 0
+    form: str = ""
 
 
 ALL_JARS = Serials()

@@ -170,7 +170,7 @@ def _place_card(view: View, code: Code, where: str, unit: MassUnit) -> PlaceCard
         holds=tuple(sorted(hold_sentence(view, hold) for hold in holds.values())),
         facts=tuple(facts),
         history=_history(view, where, names, unit),
-        prints=code.letter == "G" and bool(standing),
+        prints=code.letter == "E" or bool(standing),
     )
 
 

@@ -19,6 +19,7 @@ from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.fields import Field, MassField, TextField
 from honeyledger.desktop.widgets.form import FormField
+from honeyledger.services.label_forms import JAR_BACK, JAR_FRONT, LID_SEAL
 
 MOST_JARS = 99_999  # serials have five digits
 
@@ -49,6 +50,13 @@ class BottlingFields(QObject):
         self.lot = ChoiceField(tr("Jar lot"))
         self.first = CountField(tr("First serial"), least=1, most=MOST_JARS)
         self.last = CountField(tr("Last serial"), least=1, most=MOST_JARS)
+        self.label_as = self._buttons(
+            tr("As"),
+            ("", tr("whole")),
+            (JAR_FRONT, tr("front")),
+            (JAR_BACK, tr("back")),
+            (LID_SEAL, tr("seal")),
+        )
         self.gross = MassField(tr("Gross"))
         self.why = TextField(tr("On hold: why it may go on"))
 
@@ -71,6 +79,7 @@ class BottlingFields(QObject):
             ((self.in_line, 280), (self.packaging, 184)),
             ((self.lot, 1),),
             ((self.first, 1), (self.last, 1)),
+            ((self.label_as, 1),),
             ((self.gross, 1),),
             ((self.why, 1),),
         )
@@ -85,7 +94,7 @@ class BottlingFields(QObject):
 
     def buttons(self) -> dict[str, ChoiceButtons]:
         """The fields that are one of a few, by their name in the form."""
-        return {"empty": self.empty, "in_line": self.in_line}
+        return {"empty": self.empty, "in_line": self.in_line, "label_as": self.label_as}
 
     def own(self, kind: str) -> tuple[FormField, ...]:
         """The fields of a kind of happening, without what is only asked back."""
@@ -100,7 +109,7 @@ class BottlingFields(QObject):
                 *(self.jars, self.rejects, self.empty, self.mean),
                 *(self.in_line, self.packaging),
             ),
-            LABELS: (self.lot, self.first, self.last),
+            LABELS: (self.lot, self.first, self.last, self.label_as),
             LEFT: (self.lot, self.gross),
         }[kind]
 

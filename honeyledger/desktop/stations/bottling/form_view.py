@@ -161,7 +161,7 @@ class BottlingForm(KnownFields):
     def _pass_over(self) -> None:
         """Enter goes past what is said already."""
         # Packaging is scanned; Enter does not stop for it where nothing was.
-        hand, passed = self._presenter.hand, list[FormField]([self.packaging])
+        hand, passed = self._presenter.hand, list[FormField]([self.packaging, self.label_as])
         sheet = hand.sheet()
         if self.jars.text():
             passed += [self.case, self.case_size]

@@ -1,5 +1,7 @@
 """The label of the lot in hand as it will print, where labels are printed."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QVBoxLayout
 
@@ -13,6 +15,7 @@ from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.domain.refusals import Refusal
+from honeyledger.services.papers import Serials
 
 _MOST_HIGH = 16_777_215
 
@@ -25,7 +28,7 @@ class LabelSeen(QObject):
     ) -> None:
         super().__init__()
         self._desk, self._presenter, self._look = desk, presenter, look
-        self._wanted: tuple[str, int] | None = None
+        self._wanted: tuple[str, Serials] | None = None
         presenter.filled.connect(lambda _at: self.ask())
         presenter.shown.connect(lambda _page: self.ask(anew=True))
         for field in fields:
@@ -43,16 +46,16 @@ class LabelSeen(QObject):
         else:
             see_label(self._desk, *wanted, lambda outcome: self._seen(wanted, outcome))
 
-    def _asked(self) -> tuple[str, int] | None:
+    def _asked(self) -> tuple[str, Serials] | None:
         typed = self._presenter.hand.typed
         if typed.kind != LABELS or not typed.lot.strip():
             return None
         try:
-            return typed.lot.strip(), serials_of(typed).first
+            return typed.lot.strip(), replace(serials_of(typed), last=0)
         except Refusal:
             return None
 
-    def _seen(self, wanted: tuple[str, int], outcome: Outcome[SeenLabel | None]) -> None:
+    def _seen(self, wanted: tuple[str, Serials], outcome: Outcome[SeenLabel | None]) -> None:
         if wanted == self._wanted:
             self._look.show_label(outcome.value)
 

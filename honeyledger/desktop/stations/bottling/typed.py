@@ -57,6 +57,7 @@ class Typed:
         in_line: whether jars are labelled as they are filled, "yes" or "no".
         packaging: lots of jars, lids and labels used, with commas between them.
         lot: whose labels are printed, or which drum's rest is weighed.
+        label_as: as which label: the whole one, the front, the back or the lid seal.
     """
 
     kind: str = START
@@ -80,6 +81,7 @@ class Typed:
     gross: str = ""
     why: str = ""
     packaging: str = ""
+    label_as: str = ""
 
 
 # What of a form is typed for one bottling, and is over with it or with a change-over of it.
@@ -227,6 +229,7 @@ def serials_of(typed: Typed) -> Serials:
     return Serials(
         parse_count(first, "a serial", least=1, field="first") if first else 1,
         parse_count(last, "a serial", least=1, field="last") if last else 0,
+        typed.label_as,
     )
 
 

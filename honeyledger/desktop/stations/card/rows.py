@@ -29,7 +29,7 @@ from honeyledger.services.histories import Told
 from honeyledger.services.place_cards import PlaceCard, StandsThere, any_card
 from honeyledger.services.store import View
 
-_LABELLED = "DPJ"
+_LABELLED = "DPJX"
 _PIECES = {"S": "supers", "J": "jars"}
 
 

@@ -43,7 +43,7 @@ def test_each_happening_shows_its_own_fields(filler: Filler) -> None:
         assert form.slot.sentence()
     assert shown == {
         START: ["counter", "feed", "product"],
-        LABELS: ["first", "last", "lot"],
+        LABELS: ["first", "label_as", "last", "lot"],
         LEFT: ["gross", "lot"],
         WEIGH: ["tare", "weight"],
         CHANGE: ["case", "case_size", "empty", "jars", "mean", "next"],

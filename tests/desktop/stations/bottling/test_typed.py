@@ -172,3 +172,8 @@ def test_a_draft_that_is_not_understood_is_empty() -> None:
     odd = {"typed": {"kind": "dance", "jars": 3, "order": "x"}, "fillers": {"J": 4}}
     assert from_draft(odd) == Kept(Typed(), "", (("J", AtFiller()),))
     assert from_draft({"typed": {"kind": "weigh"}}).typed == Typed(WEIGH)
+
+
+def test_labels_may_be_of_the_front_the_back_or_the_lid() -> None:
+    typed = Typed(lot="J26-0001-A", first="2", label_as="lid seal")
+    assert serials_of(typed) == Serials(2, 0, "lid seal")
