@@ -6,6 +6,7 @@ Stations are loaded by name and made when first opened: the window waits only fo
 import importlib
 import logging
 import os
+import shutil
 import signal
 import tempfile
 from collections.abc import Callable, Iterator
@@ -273,6 +274,9 @@ def main(
         QTimer.singleShot(LOAD_AHEAD_MS, window, partial(load_ahead, desk))
         with _closed_by_signals(window), _watched():
             code = app.exec()
+        if visits:
+            # What a visitor typed half is nobody's.
+            shutil.rmtree(desk.drafts.folder, ignore_errors=True)
         if not again:
             return code
         turned = visits != desk.visits_next

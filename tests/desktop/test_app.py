@@ -83,6 +83,7 @@ def test_a_visit_is_another_window_and_so_is_what_comes_after_it(
     kept: list[Settings] = []
     monkeypatch.setattr(window_app, "write_settings", lambda new, _file: kept.append(new))
     shown: list[tuple[str, bool, str]] = []
+    folders: list[Path] = []
     build = window_app.build_on
 
     def built(desk: Desk, *, first: str) -> MainWindow:
@@ -91,6 +92,8 @@ def test_a_visit_is_another_window_and_so_is_what_comes_after_it(
         if len(shown) == 1:
             QTimer.singleShot(0, window.visit.begin)
         elif len(shown) == 2:
+            folders.append(desk.drafts.folder)
+            assert desk.drafts.folder.is_dir()
             # Nobody is registered here, so there is no badge to ask for.
             QTimer.singleShot(0, window.visit.ask_badge)
         else:
@@ -106,6 +109,7 @@ def test_a_visit_is_another_window_and_so_is_what_comes_after_it(
         ("dock", False),
     ]
     assert [operator for _, _, operator in shown[1:]] == ["", ""]
+    assert [folder.exists() for folder in folders] == [False]
     store.close()
 
 
