@@ -16,7 +16,7 @@ def draw_drum_sticker(job: Job, drum: DrumLabel) -> None:
     room = min(job.height - _MARGIN, job.width * 0.42)
     symbol = make_symbol(drum.uri or drum.code)
     side = job.symbol(symbol, _MARGIN, _MARGIN, room, 1.7)
-    left = _MARGIN + side + 4.5
+    left = _MARGIN + side + max(4.5, job.quiet_mm(symbol, side))
     width = job.width - _MARGIN - left
     y = _MARGIN + job.code(drum.code, left, _MARGIN, width, 26) + 2
     net = format_mass(drum.net_g, job.unit) if drum.net_g is not None else ""

@@ -54,12 +54,14 @@ def draw_jar_back(job: Job, jar: JarLabel) -> None:
     line = capital_mm(least) + 1.1
     room = min(job.height - 2 * line - 1.0, job.width * 0.4)
     module = 0.6 * larger
-    side = job.symbol(make_symbol(jar.uri or jar.code), _MARGIN, _MARGIN, room, module)
-    y = _MARGIN + side + 2.4 + capital_mm(least)
+    symbol = make_symbol(jar.uri or jar.code)
+    side = job.symbol(symbol, _MARGIN, _MARGIN, room, module)
+    quiet = job.quiet_mm(symbol, side)
+    y = _MARGIN + side + max(2.4, quiet) + capital_mm(least)
     for text in (head, serial):
         job.page.text(_MARGIN, y, text, CODE, least)
         y += line
-    left = _MARGIN + max(side + 3.0, width_mm(head, CODE, least) + 2.0)
+    left = _MARGIN + max(side + max(3.0, quiet), width_mm(head, CODE, least) + 2.0)
     dated = f"L\u00a0{jar.lot}\u00a0\u00a0\u00a0 {jar.best_before}"
     blocks = [
         Block(jar.producer, STRONG, small, least, 0, 3),

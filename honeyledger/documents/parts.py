@@ -124,6 +124,11 @@ class Job:
         dots = dots_a_module(symbol, room, self.printer.dots_per_inch, most_mm)
         return symbol.modules * dots * 25.4 / self.printer.dots_per_inch
 
+    @staticmethod
+    def quiet_mm(symbol: Symbol, side: float) -> float:
+        """How much stays white beside a symbol that `symbol` gave this side of."""
+        return QUIET_MODULES * side / symbol.modules
+
     def fact(self, fact: tuple[str, str], x: float, y: float, width: float, height: float) -> None:
         """Set a small caption with its value below; no value leaves a line to write on."""
         page = self.page

@@ -16,8 +16,9 @@ def draw_plain_tag(job: Job, tag: PlainTag) -> None:
     room = min(job.height - (0 if small else margin), job.width * 0.46)
     module = min(_MOST_MODULE_MM, room / 34)
     margin = max(margin, QUIET_MODULES * module if not small else 0)
-    side = job.symbol(make_symbol(tag.uri or tag.code), margin, margin, room, module)
-    left = margin + side + max(2.4, margin * 0.8)
+    symbol = make_symbol(tag.uri or tag.code)
+    side = job.symbol(symbol, margin, margin, room, module)
+    left = margin + side + max(2.4, margin * 0.8, job.quiet_mm(symbol, side))
     width = job.width - margin - left
     y = margin + job.code(tag.code, left, margin, width, 26) + (1.4 if small else 3)
     large = 9.0 if small else 20 * min(1.6, job.height / 40)

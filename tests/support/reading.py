@@ -19,13 +19,25 @@ from honeyledger.documents.stock import Stock, plain_printer
 from honeyledger.domain.codes import parse_code
 from honeyledger.domain.gs1 import SEPARATOR, read_elements
 from honeyledger.domain.refusals import Refusal
+from honeyledger.services.label_forms import DRUM_STICKER, JAR_BACK, LID_SEAL, in_form
 from honeyledger.services.retail_codes import RetailCode
 from tests.documents.test_labels import PRINTS
+from tests.documents.test_plain_tag import TAGS
 from tests.support import printing
 from tests.support.print_faults import BEYOND, FAULTS, Found, read_as_seen, symbol_pictures
 
+
+def _in_form(row: Any, kind: str) -> Any:
+    (formed,) = in_form([row], kind)
+    return formed
+
+
 READ: Mapping[str, tuple[Callable[..., bytes], Any]] = {
     **PRINTS,
+    **TAGS,
+    DRUM_STICKER: (labels.drum_stickers, _in_form(printing.drum_label(), DRUM_STICKER)),
+    JAR_BACK: (labels.jar_backs, _in_form(printing.jar_label(), JAR_BACK)),
+    LID_SEAL: (labels.lid_seals, _in_form(printing.jar_label(), LID_SEAL)),
     labels.RETAIL_CODE: (labels.retail_codes, RetailCode("Clover", 500, "09521234543213")),
 }
 Print = tuple[Callable[..., bytes], Any, Stock]
