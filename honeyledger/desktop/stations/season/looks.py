@@ -22,7 +22,7 @@ from honeyledger.desktop.stations.season import (
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.services.season_page import SeasonPage
 
-PULLING, TODO = "pulling", "todo"
+PULLING, TO_DO = "pulling", "todo"
 
 
 def _no_notes(_page: SeasonPage) -> list[Message]:
@@ -73,7 +73,7 @@ def _daily() -> tuple[Look, ...]:
             today.today_figures,
             today.today_notes,
         ),
-        Look(TODO, tr("To do"), todo.todo_chart, todo.todo_answer, todo.todo_figures),
+        Look(TO_DO, tr("To do"), todo.todo_chart, todo.todo_answer, todo.todo_figures),
     )
 
 

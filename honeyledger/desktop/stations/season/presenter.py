@@ -15,7 +15,7 @@ from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.printing import into_file
-from honeyledger.desktop.stations.season.looks import PULLING, TODO, Look, looks
+from honeyledger.desktop.stations.season.looks import PULLING, TO_DO, Look, looks
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.widgets.paper import pdf_of, png_of
 from honeyledger.domain.moments import moment_at
@@ -90,7 +90,7 @@ class SeasonPresenter(QObject):
             page = season_page(view, now_ms, season)
             if key == PULLING:
                 return with_pulls(view, page, _router(), now_ms)
-            return with_sheet(view, page, shipped_checks(checks), now_ms) if key == TODO else page
+            return with_sheet(view, page, shipped_checks(checks), now_ms) if key == TO_DO else page
 
         self._desk.jobs.read(lambda: house.ask(question), self._answered, about=(self, "page"))
 
@@ -132,7 +132,7 @@ class SeasonPresenter(QObject):
         """Whether the look needs what nobody asked for yet."""
         if self.key == PULLING:
             return page.is_now and page.pulling is None
-        return self.key == TODO and page.today_sheet is None
+        return self.key == TO_DO and page.today_sheet is None
 
     # On paper.
 
@@ -184,7 +184,7 @@ class SeasonPresenter(QObject):
         now_ms = self._desk.house.clock()
         if self.key == PULLING and page.pulling is not None:
             return truck_sheet(page.pulling, now_ms)
-        if self.key == TODO and page.today_sheet is not None:
+        if self.key == TO_DO and page.today_sheet is not None:
             return day_report(page.today_sheet, now_ms, page.zone)
         return None
 
