@@ -110,6 +110,14 @@ class RowsView(QTableView):
                 more = self.delegate.note_line() if self.long_notes.is_long(place) else 0
                 if self.rowHeight(place) != two_lines + more:
                     self.setRowHeight(place, two_lines + more)
+        self._stand_whole()
+
+    def _stand_whole(self) -> None:
+        """Let the first row seen stand whole under the head, where rows above it changed."""
+        first, bar = self.rowAt(0), self.verticalScrollBar()
+        over = -self.rowViewportPosition(first) if first >= 0 else 0
+        if over > 0 and bar.value() < bar.maximum():
+            bar.setValue(bar.value() - over)
 
     def rows_in_view(self) -> tuple[int, int] | None:
         """The first and the last row that is seen whole, counted from one."""

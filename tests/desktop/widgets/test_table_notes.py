@@ -115,3 +115,22 @@ def test_it_is_written_where_it_is_seen_though_the_columns_go_on_sideways(qtbot:
     wide = notes.room(0, 1).width()
     view.horizontalScrollBar().setValue(40)
     assert notes.room(0, 1).width() == wide, "scrolled sideways it is broken where it was"
+
+
+def test_rows_that_grow_above_leave_the_first_one_seen_whole_under_the_head(qtbot: QtBot) -> None:
+    """Scrolled half way, the window gets narrower and reasons take another line."""
+    name: Column[str] = Column(
+        "name", "Stands in", lambda _row: "Drum 7", ColumnKind.NAME, note=lambda _row: REASON * 2
+    )
+    table = Table((CODE, name, NET), lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(1400, 300)
+    table.show()
+    table.show_rows([f"D26-{number:04}-Y" for number in range(20)])
+    view = table.view
+    table.select("D26-0010-Y")
+    assert view.verticalScrollBar().value() > 0
+    table.resize(520, 300)
+    first = view.rowAt(0)
+    assert view.rowHeight(first) == 64 + 20
+    assert view.rowViewportPosition(first) == 0
