@@ -7,7 +7,15 @@ import pytest
 from pypdfium2 import PdfDocument
 
 from honeyledger.assets import resource
-from honeyledger.desktop.drawing import Plan, label_pdf, pad_pdf, sheets_of, size_note
+from honeyledger.desktop.drawing import (
+    Plan,
+    label_pdf,
+    pad_pdf,
+    paper_rows,
+    seen_label,
+    sheets_of,
+    size_note,
+)
 from honeyledger.desktop.inks import LineInk
 from honeyledger.documents.stock import Printer, plain_printer
 from honeyledger.domain.refusals import Refusal
@@ -99,3 +107,17 @@ def test_low_bars_are_worth_knowing_before_they_are_printed() -> None:
     assert str(low).startswith("The bars are 18 mm high on label stock a4-8-99.1x67.7")
     assert size_note([printing.pack_label(sscc="", elements={})], plans[1]) is None
     assert size_note([printing.drum_label()], plans[1]) is None
+
+
+def test_a_jar_s_seal_is_shown_as_it_prints_on_the_stock_for_it() -> None:
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.do(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    code = house.do(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+    serials = Serials(3, 3, "lid seal")
+    rows = house.house.ask(lambda view: paper_rows(view, code, serials, is_note=False))
+    seen = seen_label(rows, resource(), {})
+    assert seen is not None
+    words = "".join(text for ink in seen.inks for text in [getattr(ink, "text", "")])
+    assert "Sealed" in words
+    assert "500 g" not in words

@@ -50,12 +50,13 @@ class BottlingFields(QObject):
         self.lot = ChoiceField(tr("Jar lot"))
         self.first = CountField(tr("First serial"), least=1, most=MOST_JARS)
         self.last = CountField(tr("Last serial"), least=1, most=MOST_JARS)
-        self.label_as = self._buttons(
-            tr("As"),
-            ("", tr("whole")),
-            (JAR_FRONT, tr("front")),
-            (JAR_BACK, tr("back")),
-            (LID_SEAL, tr("seal")),
+        self.label_as = ChoiceField(tr("Only"))
+        self.label_as.set_choices(
+            [
+                Choice(JAR_FRONT, tr("front")),
+                Choice(JAR_BACK, tr("back")),
+                Choice(LID_SEAL, tr("seal")),
+            ]
         )
         self.gross = MassField(tr("Gross"))
         self.why = TextField(tr("On hold: why it may go on"))
@@ -77,9 +78,8 @@ class BottlingFields(QObject):
             ((self.weight, 280), (self.tare, 172)),
             ((self.empty, 280), (self.mean, 172)),
             ((self.in_line, 280), (self.packaging, 184)),
-            ((self.lot, 1),),
+            ((self.lot, 344), (self.label_as, 112)),
             ((self.first, 1), (self.last, 1)),
-            ((self.label_as, 1),),
             ((self.gross, 1),),
             ((self.why, 1),),
         )
@@ -88,13 +88,13 @@ class BottlingFields(QObject):
         """The fields that are typed in, by their name in the form."""
         names = (
             "product feed counter jars case case_size rejects next mean weight tare lot first "
-            "last gross why packaging"
+            "last gross why packaging label_as"
         )
         return {name: getattr(self, name) for name in names.split()}
 
     def buttons(self) -> dict[str, ChoiceButtons]:
         """The fields that are one of a few, by their name in the form."""
-        return {"empty": self.empty, "in_line": self.in_line, "label_as": self.label_as}
+        return {"empty": self.empty, "in_line": self.in_line}
 
     def own(self, kind: str) -> tuple[FormField, ...]:
         """The fields of a kind of happening, without what is only asked back."""

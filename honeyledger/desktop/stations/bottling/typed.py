@@ -38,7 +38,13 @@ JAR_BELOW_EMPTY = Sentence(
     "A jar of {gross} g is lighter than the empty one of {tare} g. Weigh it again.",
 )
 # The field of the form in which a refused fact was typed, where it goes by another name.
-FIELD_OF = {"feed": "next", "mean_net_mg": "mean", "bottling": "lot", "code": "lot"}
+FIELD_OF = {
+    "feed": "next",
+    "mean_net_mg": "mean",
+    "bottling": "lot",
+    "code": "lot",
+    "form": "label_as",
+}
 FIELD_OF_START = {"feed": "feed"}
 FIELD_OF_LEFT = {"drum": "lot", "gross_g": "gross", "tare_g": "gross"}
 
