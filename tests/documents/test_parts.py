@@ -66,3 +66,11 @@ def test_the_ink_of_a_symbol_begins_at_x_unless_the_quiet_zone_has_no_room(
     ink_left = placed.x * 25.4 / 72 + 4 * module
     assert ink_left == pytest.approx(left, abs=0.15)
     assert x + side == pytest.approx(ink_left + 21 * module, abs=0.15)
+
+
+def test_what_stays_white_beside_a_symbol_is_four_of_its_modules(job: Job) -> None:
+    symbol = make_symbol("D26-0611-Y")
+    side = job.symbol(symbol, 9, 10, 40, 1.002)
+    assert side == pytest.approx(job.symbol_mm(symbol, 40, 1.002), abs=0.01)
+    (placed,) = printing.placed_symbols(job.page.finish())
+    assert job.quiet_mm(symbol, side) == pytest.approx(4 * placed.module * 25.4 / 72, abs=0.01)
