@@ -13,6 +13,7 @@ from honeyledger.ledger.run_balance import RunBalance, balance_of
 from honeyledger.ledger.sources import home_of
 from honeyledger.ledger.state import Mark
 from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.services.exposure import Called, called_back
 from honeyledger.services.floor_pace import Pace, pace_of
 from honeyledger.services.holding import name_in, reading
 from honeyledger.services.pull_sheets import AgainstSheets, against_sheets
@@ -103,7 +104,11 @@ class VesselNow:
 
 @dataclass(frozen=True, slots=True)
 class RunSheet:
-    """Everything a person sees of a run before signing it."""
+    """Everything a person sees of a run before signing it.
+
+    Args:
+        called: what would go with it, were it called back now; None once it is signed.
+    """
 
     run: RunRow
     went_in: tuple[WentIn, ...]
@@ -116,6 +121,7 @@ class RunSheet:
     usual_permille: int
     pallets_open: tuple[str, ...]
     against: AgainstSheets = field(default_factory=AgainstSheets)
+    called: Called | None = None
 
 
 def runs(view: View) -> tuple[RunRow, ...]:
@@ -199,6 +205,7 @@ def run_sheet(view: View, code: str, now_ms: int) -> RunSheet | None:
         usual_permille=usual_spread(view, now_ms),
         pallets_open=tuple(sorted({key_of(row.place) for row in view.held_at("pallet")})),
         against=against_sheets(view, balance, entries),
+        called=called_back(view, code) if run.closed_ms is None else None,
     )
 
 

@@ -173,8 +173,9 @@ class ClosingPage(QWidget):
         self.ties.show_rows(rows.tie_rows(sheet))
         yards = rows.counted(len(sheet.ties), self.tr("1 yard"), self.tr("{n} yards"))
         self.ties.show_totals(yards, {"share": Total("100.0", "%")} if sheet.ties else {})
-        self.apart.setText(rows.ties_sentence(sheet))
         page = self._presenter.page
+        called = rows.exposure_sentence(sheet.called, page.unit if page else "kg")
+        self.apart.setText(" ".join(part for part in (rows.ties_sentence(sheet), called) if part))
         took = took_figure(sheet.pace, sheet.balance.first_ms, page.zone if page else "UTC")
         figures = [took, *pace_figures(sheet.pace)]
         self.pace.show_figures(pace_heading(sheet.pace, is_open=False), figures)

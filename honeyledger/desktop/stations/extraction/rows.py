@@ -18,6 +18,7 @@ from honeyledger.domain.units import (
     format_number,
     format_shares,
 )
+from honeyledger.services.exposure import Called
 from honeyledger.services.floor import CameOut, RunSheet, Tie
 from honeyledger.services.pull_sheets import AgainstSheets
 
@@ -153,6 +154,16 @@ def ties_sentence(sheet: RunSheet) -> str:
     if not others:
         words = _tr("{who}: here only through the heel of this line.")
     return words.format(who=who, others=others)
+
+
+def exposure_sentence(called: Called | None, unit: MassUnit) -> str:
+    """How large a recall of this run would be, while it is not signed; "" afterwards."""
+    if called is None or not called.grams:
+        return ""
+    words = _tr("Were it called back now, {mass} in {lots} lots would go, from {n} customers.")
+    return words.format(
+        mass=format_mass(called.grams, unit, 0), lots=called.lots, n=called.customers
+    )
 
 
 # Against the pull sheets.

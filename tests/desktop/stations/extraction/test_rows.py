@@ -10,6 +10,7 @@ from honeyledger.desktop.stations.extraction.typed import HeelTyped
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill, Skim
 from honeyledger.ledger.verbs.floor import Cappings, Load, OpenRun
+from honeyledger.services.exposure import Called
 from honeyledger.services.floor import RunSheet, Tie, run_sheet
 from honeyledger.services.pull_sheets import AgainstSheets
 from tests.support.houses import BuiltHouse
@@ -102,6 +103,15 @@ def test_ties_name_who_is_here_through_a_heel_alone(sheet: RunSheet) -> None:
     assert heels == ["Long Field"]
     none = replace(sheet, ties=())
     assert rows.ties_sentence(none) == "No yard is here through a heel alone."
+
+
+def test_how_large_a_recall_of_the_run_would_be_before_it_is_signed() -> None:
+    called = Called("R26-0001-X", 4, 250_000, 50_000, 100, 2)
+    assert rows.exposure_sentence(called, "kg") == (
+        "Were it called back now, 300 kg in 4 lots would go, from 2 customers."
+    )
+    assert rows.exposure_sentence(None, "kg") == ""
+    assert rows.exposure_sentence(Called("R26-0001-X", 0, 0, 0, 0, 0), "kg") == ""
 
 
 def test_a_tie_counts_drums_here_and_elsewhere(sheet: RunSheet) -> None:
