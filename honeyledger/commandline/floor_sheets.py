@@ -19,8 +19,10 @@ from honeyledger.services.floor_papers import run_paper, standing_paper
 
 def write_run(desk: Desk, text: str, file: Path, paper: str) -> None:
     """Write a run's sheet; the newest run's where none is named."""
-    now_ms = desk.house.clock()
-    what = desk.ask(lambda view: run_paper(view, sheet_of(view, text, now_ms).run.code, now_ms))
+    now_ms, by = desk.house.clock(), desk.said().operator
+    what = desk.ask(
+        lambda view: run_paper(view, sheet_of(view, text, now_ms).run.code, now_ms, by)
+    )
     faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
     write_pdf(file, run_sheet_pdf(what, faces, paper=size, unit=desk.unit))
     run = what.sheet.run.code
@@ -29,8 +31,8 @@ def write_run(desk: Desk, text: str, file: Path, paper: str) -> None:
 
 def write_standing(desk: Desk, where: tuple[str, str], file: Path, paper: str) -> None:
     """Write what should stand in a room and a row."""
-    now_ms = desk.house.clock()
-    what = desk.ask(lambda view: standing_paper(view, *where, now_ms))
+    now_ms, by = desk.house.clock(), desk.said().operator
+    what = desk.ask(lambda view: standing_paper(view, *where, now_ms, by))
     faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
     write_pdf(file, standing_list_pdf(what, faces, paper=size, unit=desk.unit))
     count = len(what.rows)

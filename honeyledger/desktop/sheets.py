@@ -56,17 +56,17 @@ class Sheets:
 
     def print_run(self, run: str) -> None:
         """A run's sheet as it is now."""
-        now_ms = self._desk.house.clock()
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The run sheet")
-        self._print(f"Run sheet {run}", words, lambda view: run_paper(view, run, now_ms))
+        self._print(f"Run sheet {run}", words, lambda view: run_paper(view, run, now_ms, operator))
 
     def print_standing(self, room: str, row: str) -> None:
         """What should stand in a room or a row."""
-        now_ms = self._desk.house.clock()
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The list of what should stand there")
         name = " ".join(part for part in ("Standing", room, row) if part)
         name = "".join("-" if sign in _NOT_IN_NAMES else sign for sign in name)
-        self._print(name, words, lambda view: standing_paper(view, room, row, now_ms))
+        self._print(name, words, lambda view: standing_paper(view, room, row, now_ms, operator))
 
     def print_recall(self, case: str, *, letters: bool) -> None:
         """The report of a recall as it is now, or the letters to all who have some of it."""

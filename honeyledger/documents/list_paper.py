@@ -7,6 +7,7 @@ alone at the foot of a page, and a table that goes over pages has its head on ea
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from honeyledger.documents.anchor import ANCHOR_MM, draw_anchor
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
 from honeyledger.documents.fonts import (
     CODE,
@@ -79,6 +80,7 @@ class ListPaper:
         sign: what is to be written by hand at the end, each on a line of its own.
         printed: when it was printed, and by whom, in words; at the foot of every page.
         again: which print of it this is, where it was printed before.
+        anchors: whether the ledger's head stands below what is signed, in words and as a code.
         bands: names with their parts of the whole, drawn as a river above the tables.
     """
 
@@ -92,6 +94,7 @@ class ListPaper:
     sign: tuple[str, ...] = ()
     printed: str = ""
     again: int = 0
+    anchors: bool = False
     bands: tuple[tuple[str, float], ...] = ()
 
 
@@ -148,7 +151,8 @@ class _Sheet:
             total = [_Block(_ROW + 1, "total", table, table.total)] if table.total else []
             yield [*over, last, *total]
         if self.paper.sign:
-            yield [_Block(_SIGN, "sign")]
+            end = [_Block(ANCHOR_MM, "anchor")] if self.paper.anchors and self.paper.head else []
+            yield [_Block(_SIGN, "sign"), *end]
 
     def _paged(self) -> list[list[_Block]]:
         low = self.height - _FOOT - 4
@@ -219,6 +223,8 @@ class _Sheet:
         table = block.table
         if block.kind == "river":
             draw_river(self.page, self.paper.bands, self.paper.of, (_MARGIN, y, self.room))
+        elif block.kind == "anchor":
+            draw_anchor(self.page, self.paper.head, (_MARGIN, y, self.room))
         elif table is None:
             self._signature(y)
         elif block.kind == "title":

@@ -45,7 +45,9 @@ def _listed(run: RunPaper, unit: MassUnit) -> ListPaper:
             _balance(sheet.balance, unit),
             _ties(sheet),
         ),
-        sign=() if run.closed and run.signed_by else ("Checked by", "Day and time"),
+        anchors=True,
+        sign=("Signature" if run.closed and run.signed_by else "Checked by", "Day and time"),
+        printed=run.printed,
     )
 
 

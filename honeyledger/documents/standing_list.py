@@ -5,7 +5,7 @@ Lines are left at the end for what stands there and is not on the list.
 
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.list_paper import ListColumn, ListPaper, ListTable, list_pdf
-from honeyledger.domain.moments import day_of, format_day, format_moment
+from honeyledger.domain.moments import day_of, format_day
 from honeyledger.domain.units import MassUnit, format_mass
 from honeyledger.services.floor_papers import StandingPaper
 from honeyledger.services.rooms import StandsHere
@@ -44,7 +44,6 @@ def _listed(standing: StandingPaper, unit: MassUnit) -> ListPaper:
         facts=(
             ("Room", standing.room),
             ("Row", standing.row or "all"),
-            ("Printed", format_moment(standing.printed)),
         ),
         tables=(
             ListTable(
@@ -58,6 +57,7 @@ def _listed(standing: StandingPaper, unit: MassUnit) -> ListPaper:
             ListTable("Stands there, and is not on the list", columns, [blank] * _BLANK_LINES),
         ),
         sign=("Walked by", "Day and time"),
+        printed=standing.printed,
     )
 
 

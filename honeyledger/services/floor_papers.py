@@ -11,6 +11,7 @@ from honeyledger.ledger.whereabouts import find_spot
 from honeyledger.services.floor import RunSheet, run_sheet
 from honeyledger.services.holding import name_in
 from honeyledger.services.labelling import head_text
+from honeyledger.services.printed import printed_words
 from honeyledger.services.rooms import StandsHere, stands_in
 from honeyledger.services.store import View
 
@@ -22,6 +23,7 @@ class RunPaper:
     Args:
         signed_by: who closed the run; "" while it is open, or where nobody said.
         head: the ledger's head when it was made, as on all papers.
+        printed: when it was printed, and by whom, in words.
     """
 
     house: str
@@ -30,6 +32,7 @@ class RunPaper:
     closed: Moment | None
     signed_by: str
     head: str
+    printed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,18 +41,18 @@ class StandingPaper:
 
     Args:
         row: "" for the whole room.
-        printed: when it was made.
+        printed: when it was printed, and by whom, in words.
     """
 
     house: str
     room: str
     row: str
     rows: tuple[StandsHere, ...]
-    printed: Moment
+    printed: str
     head: str
 
 
-def run_paper(view: View, code: str, now_ms: int) -> RunPaper:
+def run_paper(view: View, code: str, now_ms: int, operator: str = "") -> RunPaper:
     """A run's sheet for paper.
 
     Raises:
@@ -69,10 +72,13 @@ def run_paper(view: View, code: str, now_ms: int) -> RunPaper:
         closed=None if sheet.run.closed_ms is None else moment_at(sheet.run.closed_ms, zone),
         signed_by=signed_by,
         head=head_text(view),
+        printed=printed_words(view, now_ms, operator),
     )
 
 
-def standing_paper(view: View, room: str, row: str, now_ms: int) -> StandingPaper:
+def standing_paper(
+    view: View, room: str, row: str, now_ms: int, operator: str = ""
+) -> StandingPaper:
     """What should stand in a room or a row, for paper.
 
     Raises:
@@ -85,6 +91,6 @@ def standing_paper(view: View, room: str, row: str, now_ms: int) -> StandingPape
         room=name_in(view, place(ROOM, spot["room"]), room),
         row=spot.get("row", ""),
         rows=rows,
-        printed=moment_at(now_ms, rules_of(view).zone),
+        printed=printed_words(view, now_ms, operator),
         head=head_text(view),
     )

@@ -7,12 +7,9 @@ it is where it was printed before.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from honeyledger.domain.moments import format_moment, moment_at
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.verbs.printing import Printed, prints_of
-from honeyledger.services.holding import name_in
 from honeyledger.services.house_papers import (
     balance_of_house,
     checks_log,
@@ -28,6 +25,7 @@ from honeyledger.services.lot_papers import (
     trace_report,
     weigh_ticket,
 )
+from honeyledger.services.printed import printed_words
 from honeyledger.services.report_tables import Report
 from honeyledger.services.store import View
 
@@ -112,10 +110,3 @@ def paper_of(view: View, now_ms: int, kind: str, text: str = "", operator: str =
 def put_on_record(kind: str, text: str, report: Report, copies: int = 1) -> Printed:
     """What is recorded once the paper is out, so that the next one is known for a reprint."""
     return Printed(kind, report.of or text.strip(), copies)
-
-
-def printed_words(view: View, now_ms: int, operator: str = "") -> str:
-    """When it was printed, and by whom where somebody is named."""
-    when = format_moment(moment_at(now_ms, rules_of(view).zone))
-    who = name_in(view, f"operator/{operator}", operator) if operator else ""
-    return f"Printed {when} by {who}" if who else f"Printed {when}"

@@ -4,7 +4,6 @@ import pypdfium2
 import pytest
 
 from honeyledger.desktop.sheet_drawing import sheet_pdf
-from honeyledger.domain.moments import Moment
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.floor_papers import StandingPaper
 from tests.support import printing
@@ -12,9 +11,7 @@ from tests.support import printing
 
 @pytest.mark.parametrize(("unit", "points"), [("kg", (595, 842)), ("lb", (612, 792))])
 def test_on_the_paper_usual_there(unit: MassUnit, points: tuple[int, int]) -> None:
-    paper = StandingPaper(
-        printing.HOUSE, "Drum room", "", (), Moment(1_784_882_400_000, 0, "UTC"), "1 00"
-    )
+    paper = StandingPaper(printing.HOUSE, "Drum room", "", (), "Printed today", "1 00")
     with pypdfium2.PdfDocument(sheet_pdf(paper, printing.RESOURCES, unit)) as document:
         width, height = document[0].get_size()
     assert (round(width), round(height)) == points

@@ -43,6 +43,7 @@ def test_the_sheet_of_a_run_that_goes_on(house: BuiltHouse) -> None:
         "Long Field",
         "through a heel only",
         "Checked by",
+        "Head of the ledger: entry ",
     ):
         assert said in words, said
 
@@ -56,3 +57,4 @@ def test_the_sheet_of_a_run_that_was_signed(house: BuiltHouse) -> None:
     assert "heel left 25.0" in words
     assert "still open" not in words
     assert "Checked by" not in words
+    assert "Signature" in words

@@ -12,7 +12,8 @@ JARS = StandsHere(printing.code("C", 1), "case", "B3", 0, 12, NOW, True, True)
 
 
 def _words(*rows: StandsHere, row: str = "B3") -> str:
-    paper = StandingPaper(printing.HOUSE, "Drum room", row, rows, NOW, "1 84EDABD03458")
+    printed, head = "Printed 24 Jul 2026 08:40", "1 84EDABD03458"
+    paper = StandingPaper(printing.HOUSE, "Drum room", row, rows, printed, head)
     text = printing.text_of(standing_list_pdf(paper, printing.typefaces()))
     return " ".join(text.replace("- ", "-").split())
 

@@ -5,6 +5,7 @@ import pytest
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.floor import CloseRun
 from honeyledger.services.floor_papers import RunPaper, run_paper, standing_paper
+from honeyledger.services.printed import printed_words
 from tests.support.houses import BuiltHouse
 from tests.support.run_house import house_with_a_run
 
@@ -37,7 +38,7 @@ def test_what_should_stand_in_a_row(house: BuiltHouse) -> None:
         ("D26-0001-C", False),
         ("D26-0002-A", True),
     ]
-    assert paper.printed.at_ms == house.now_ms
+    assert paper.printed == house.house.ask(lambda view: printed_words(view, house.now_ms))
 
 
 def test_nothing_is_printed_of_what_is_not_there(house: BuiltHouse) -> None:
