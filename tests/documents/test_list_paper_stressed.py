@@ -4,6 +4,7 @@ Nothing may leave its page or lie on other words, and a sign that cannot be prin
 its name.
 """
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
@@ -29,7 +30,16 @@ from honeyledger.services.report_tables import name as name_column
 from tests.documents.test_recall_papers import case_of, smoked
 from tests.support import printing
 from tests.support.sample import code, sample_house
-from tests.support.stress import EMOJI, LEAST_G, MOST_G, NAMES, overlapping, weighing, worded
+from tests.support.stress import (
+    EMOJI,
+    LEAST_G,
+    MOST_G,
+    NAMES,
+    emptied,
+    overlapping,
+    weighing,
+    worded,
+)
 
 MARGIN = 10 * 72 / 25.4
 Draw = Callable[[Any], bytes]
@@ -130,6 +140,14 @@ def test_words_of_any_length_and_script_stay_on_the_page(
 @pytest.mark.parametrize("kind", DRAWN)
 def test_no_weight_and_the_most_have_room(kind: str, grams: int, rows: Rows) -> None:
     _check(DRAWN[kind](weighing(rows[kind], grams)))
+
+
+@pytest.mark.parametrize("kind", DRAWN)
+def test_what_nobody_said_leaves_a_paper_that_is_whole(kind: str, rows: Rows) -> None:
+    pdf = DRAWN[kind](emptied(rows[kind]))
+    _check(pdf)
+    # "None." is a word of papers: there are none.
+    assert re.search(r"\bNone\b(?!\.)", printing.text_of(pdf)) is None
 
 
 @pytest.mark.parametrize("kind", DRAWN)
