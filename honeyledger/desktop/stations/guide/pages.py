@@ -15,7 +15,7 @@ ORDER = (
     FIRST,
     *("yards", "dock", "hot_room", "extraction", "drums", "bottling", "dispatch"),
     *("trace", "season", "planning", "setup", "labels", "checks", "recalls", "exposure"),
-    *("calculator", "entries", "keys"),
+    *("calculator", "entries", "papers", "keys"),
     *("when-something-goes-wrong", "cautions"),
 )
 """The pages as they stand in the list; a station's page is named as the station is."""
