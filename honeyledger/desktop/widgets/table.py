@@ -7,6 +7,7 @@ replaced.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import (
@@ -98,7 +99,6 @@ class Table(QWidget):
         self.model: RowsModel[Any] = RowsModel(columns, key, self)
         self.view = RowsView(self.model, density)
         self.view.empty = empty
-        # What a screen reader says where the station gives no better name.
         self.view.setAccessibleName(str(plan.heading or columns[0].title))
         self.view.head.heading = plan.heading
         self.view.set_pitch(self._row_height())
@@ -111,7 +111,9 @@ class Table(QWidget):
         self._column.addWidget(self.foot)
         self.frozen = FrozenCodes(self.view)
         self.columns = TableLayout(self.view, self.foot, density)
-        self.columns.laid_out.connect(self._fit_notes)
+        if not self._pitch:  # rows that stand level with another table's keep their height
+            fit = partial(self.view.fit_notes, self._row_height(two_lines=True))
+            self.columns.laid_out.connect(fit)
         self.columns.laid_out.connect(self.frozen.refresh)
         self.rows = TableRows(self.model, self)
         self.rows.changing.connect(self._remember_chosen)
@@ -287,11 +289,6 @@ class Table(QWidget):
         if has_notes or self._had_notes:
             self.view.set_heights(self._row_height(), self._row_height(two_lines=has_notes))
         self._had_notes = has_notes
-
-    def _fit_notes(self) -> None:
-        """Reasons are read whole; where rows stand level with another table's they keep theirs."""
-        if not self._pitch:
-            self.view.fit_notes(self._row_height(two_lines=True))
 
     def _tell_rows(self) -> None:
         if not self._says_rows:
