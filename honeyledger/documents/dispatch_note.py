@@ -169,9 +169,18 @@ class _Sheet:
             x = _MARGIN + at * step
             self.say(x, y + 5.5, caption, TEXT, 8)
             if value:
-                self.say(x, y + 11, self.fitted(value, STRONG, 11, step - 3), STRONG, 11)
+                self._fact(x, y, value, step - 3)
             else:
                 self.page.rule(x, y + 11.5, x + step - 8, y + 11.5, 0.2)
+
+    def _fact(self, x: float, y: float, value: str, room: float) -> None:
+        """In one line; a name with its address that has no room there in two smaller ones."""
+        lines = wrapped(self.page.typefaces.checked(value, STRONG), STRONG, 8.5, room)
+        if width_mm(value, STRONG, 11) <= room or len(lines) > _MOST_NAME_LINES:
+            self.say(x, y + 11, self.fitted(value, STRONG, 11, room), STRONG, 11)
+            return
+        for at, line in enumerate(lines):
+            self.page.text(x, y + 9.6 + 3.6 * at, line, STRONG, 8.5)
 
     def _party(self, x: float, y: float, room: float, caption: str, name: str, place: str) -> None:
         self.say(x, y, caption, TEXT, 8)

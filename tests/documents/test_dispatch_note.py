@@ -204,3 +204,25 @@ def test_more_than_four_facts_go_on_in_the_next_row() -> None:
     assert _pages(_print(_note(more=more, lines=(DRUM,) * 20))) == _pages(
         _print(_note(lines=(DRUM,) * 20))
     )
+
+
+# The eight items of Commission Implementing Regulation (EU) No 931/2011, article 3(1), known at
+# second hand from summaries of it: check the text in force.
+CONSIGNOR, OWNER = "Vale Apiaries, 3 Hill Lane", "Harbour Foods, 9 Quay"
+EIGHT = {
+    "an accurate description of the food": "moisture 17.4 %, colour 34 mm Pfund",
+    "its volume or quantity": "293.2",
+    "name and address of who dispatched it": f"{printing.HOUSE} 12 Mill Road, Eastbrook",
+    "the consignor or owner, where another dispatched it": f"Consignor {CONSIGNOR}",
+    "name and address of who it is dispatched to": "To Corner Shop 4 Dock Road",
+    "the consignee or owner, where another receives it": f"Owner from now on {OWNER}",
+    "a reference that names the lot": DRUM.code,
+    "the date of dispatch": "Sent 24 Jul 2026",
+}
+
+
+@pytest.mark.parametrize("item", EIGHT)
+def test_the_eight_items_of_eu_931_2011(item: str) -> None:
+    more = (("Consignor", CONSIGNOR), ("Owner from now on", OWNER))
+    text = printing.text_of(_print(_note(more=more))).replace("- ", "-")
+    assert EIGHT[item] in text, text
