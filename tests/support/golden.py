@@ -9,6 +9,7 @@ import json
 import sys
 import zlib
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -42,6 +43,14 @@ def drawn() -> Iterator[tuple[str, bytes]]:
     stock = printing.stocks().named("a4-24-70x37")
     yield "alignment page", alignment_page(stock, plain_printer(stock), printing.typefaces())
     yield "list", list_pdf(_paper(40), printing.typefaces())
+    report = replace(
+        _paper(3),
+        printed="Printed 24 Jul 2026 08:40 by Ann Reed",
+        again=1,
+        anchors=True,
+        bands=(("Long Field", 0.7), ("Creek", 0.3)),
+    )
+    yield "reprint with a river and the head", list_pdf(report, printing.typefaces())
 
 
 def seen(pdf: bytes) -> list[list[Any]]:
