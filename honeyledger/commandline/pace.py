@@ -111,8 +111,8 @@ def _span(minutes: int) -> str:
 def stop(desk: Desk, line: str, reason: str, minutes: str, why: str) -> None:
     """The line stood still: for how long, and why.
 
-    It stood until now, or until --at. REASON is one of uncapping, extractor, pump, settling, drums, supers, people, break, power,
-    washing, other.
+    It stood until now, or until --at. REASON is one of uncapping, extractor, pump, settling,
+    drums, supers, people, break, power, washing, other.
 
     \b
     Example: honeyledger stop "Line A" pump --minutes 25 --why "the seal" --at 10:40

@@ -31,7 +31,7 @@ SORTS = ("recall", "withdrawal", "drill")
 """From consumers; before it reached them; a rehearsal that holds nothing."""
 DRILL = SORTS[2]
 MISSING_WARN, MISSING_EXPLAIN = "missing_warn_permille", "missing_explain_permille"
-"""Facts of the house's record: how much of a case may be missing before one looks, and explains."""
+"""Facts of the house's record: how much of a case may be missing before one looks, explains."""
 
 NOTHING_RECALLED = Sentence(
     "recall-nothing", "Name the lots that are called back, or a yard and its days."
