@@ -1,7 +1,9 @@
 """Every fault the tour looks for is found where it is, and not where it is not."""
 
+import re
+
 import pytest
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -9,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
+    QScrollArea,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -19,9 +22,11 @@ from honeyledger.desktop.models.rows import Column, ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.fields import TextField
+from honeyledger.desktop.widgets.sheet_look import SheetLook
 from honeyledger.desktop.widgets.table_view import RowsView
 from honeyledger.desktop.widgets.text import Text
 from tests.desktop.tour_checks import faults_of
+from tests.support import printing
 
 
 class Painting(QWidget):
@@ -69,6 +74,27 @@ def test_a_target_below_forty(page: QWidget) -> None:
     found = _faults(page)
     assert any("a target of 100 by 39" in one for one in found)
     assert any("a field of 39" in one for one in found)
+
+
+def test_a_page_that_would_have_to_scroll_sideways(page: QWidget) -> None:
+    area, content = QScrollArea(page), QWidget()
+    area.setGeometry(0, 0, 300, 200)
+    content.setFixedSize(340, 100)
+    area.setWidget(content)
+    assert _faults(page) == []
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    (found,) = _faults(page)
+    assert re.search(r"\d+ px of its width are not seen$", found)
+
+
+def test_a_label_of_a_sheet_that_is_to_be_taken(page: QWidget) -> None:
+    sheet = SheetLook(asks=True)
+    sheet.show_stock(printing.stocks().named("a4-24-70x37"))
+    sheet.setParent(page)
+    sheet.setGeometry(0, 0, 400, 200)
+    page.setMinimumSize(400, 300)
+    (found,) = _faults(page)
+    assert re.search(r"a label of \d+ by \d+$", found)
 
 
 def test_words_that_are_cut_need_a_tip(page: QWidget) -> None:

@@ -72,6 +72,17 @@ def all_stops(pages: Sequence[str] = ()) -> list[Stop]:
     ]
 
 
+def scaled_stops(scale: float, pages: Sequence[str] = ()) -> list[Stop]:
+    """Every state as a screen of 1280 by 800 dots shows it, where Qt draws larger by this."""
+    wide, high = (int(dots / scale) for dots in USUAL)
+    return [Stop(stop.page, (wide, high)) for stop in all_stops(pages) if is_usual(stop)]
+
+
+def is_usual(stop: Stop) -> bool:
+    """Whether it is at the usual size, in light."""
+    return stop.size == USUAL and stop.theme is tokens.LIGHT
+
+
 KEPT = "kept for several tests"
 """The property of a window that a test leaves open on purpose."""
 
@@ -209,10 +220,13 @@ def main(arguments: Sequence[str]) -> int:
     asking.add_argument("pages", nargs="*", help="these pages alone, such as dock-refused")
     asking.add_argument("--usual", action="store_true", help="at 1280 by 800 in light alone")
     asking.add_argument("--language", default=language.ENGLISH, help="such as es")
+    asking.add_argument("--scale", type=float, help="such as 2, a screen of 1280 by 800 at 200 %%")
     asked = asking.parse_args(arguments)
-    stops = all_stops(asked.pages)
-    if asked.usual:
-        stops = [one for one in stops if one.size == USUAL and one.theme is tokens.LIGHT]
+    stops = [one for one in all_stops(asked.pages) if is_usual(one) or not asked.usual]
+    if asked.scale:
+        # Qt reads it once, as the application is made.
+        os.environ["QT_SCALE_FACTOR"] = str(asked.scale)
+        stops = scaled_stops(asked.scale, asked.pages)
     faults = walk(
         asked.folder,
         stops,

@@ -23,12 +23,15 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QLabel,
     QLineEdit,
+    QScrollArea,
     QTableView,
     QWidget,
 )
 
 from honeyledger.desktop import lettering, style, tokens
 from honeyledger.desktop.lettering import Run, Side
+from honeyledger.desktop.widgets.river import River
+from honeyledger.desktop.widgets.sheet_look import SheetLook
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.table_frozen import FrozenCodes
 from honeyledger.desktop.widgets.text import Text
@@ -58,7 +61,9 @@ def faults_of(window: QWidget) -> list[str]:
     seen = [window, *(one for one in window.findChildren(QWidget) if one.isVisible())]
     found = [*_cut_words(painted), *_words_over_words(painted), *_left_out(painted)]
     for one in seen:
-        found.extend([*_own_words(one), *_too_small(one), *_overlaps(one, painted)])
+        found.extend(
+            [*_own_words(one), *_too_small(one), *_too_wide(one), *_overlaps(one, painted)]
+        )
     return sorted({*found, *_no_ring()})
 
 
@@ -91,7 +96,10 @@ def _watched_painting() -> Iterator[list[Painted]]:
             box = QRectF(took.left(), took.center().y() - high / 2, took.width(), high)
             words = "".join(run.text for run in line)
             is_cut = lettering.width(line) > rect.width() + 0.5
+            # On a screen of more dots that one counts those, and widgets do not.
+            dots = painter.device().devicePixelRatioF()
             shown = painter.combinedTransform().mapRect(box)
+            shown = QRectF(shown.topLeft() / dots, shown.size() / dots)
             painted.append(Painted(widget, words, shown, is_cut))
         return took
 
@@ -245,6 +253,10 @@ def _too_small(one: QWidget) -> Iterator[str]:
         box = one.parentWidget() or one
         if min(box.width(), max(box.height(), one.height())) < least:
             yield f"{name_of(one)}: a field of {box.width()} by {box.height()}"
+    elif isinstance(one, SheetLook) and one.focusPolicy() is not Qt.FocusPolicy.NoFocus:
+        cell = one.cell(one.first)
+        if min(cell.width(), cell.height()) < least:
+            yield f"{name_of(one)}: a label of {cell.width():.0f} by {cell.height():.0f}"
     elif isinstance(one, QHeaderView):
         if one.orientation() is Qt.Orientation.Horizontal and one.height() < least:
             yield f"{name_of(one)}: a head {one.height()} high"
@@ -257,6 +269,18 @@ def _too_small(one: QWidget) -> Iterator[str]:
         low = [row for row in rows if one.rowHeight(row) < least and not one.isRowHidden(row)]
         if low:
             yield f"{name_of(one)}: row {low[0]} is {one.rowHeight(low[0])} high"
+
+
+def _too_wide(one: QWidget) -> Iterator[str]:
+    """A page never scrolls sideways: what goes over its width is not seen."""
+    if not isinstance(one, QScrollArea) or isinstance(one, River):
+        return
+    content, bar = one.widget(), one.horizontalScrollBarPolicy()
+    if content is None or bar is not Qt.ScrollBarPolicy.ScrollBarAlwaysOff:
+        return
+    over = content.width() - one.viewport().width()
+    if over > _SLACK:
+        yield f"{name_of(one)}: {over} px of its width are not seen"
 
 
 def _is_inside_scrollbar(one: QWidget) -> bool:

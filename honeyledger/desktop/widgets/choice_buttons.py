@@ -4,7 +4,14 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QGridLayout,
+    QRadioButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Side
@@ -14,6 +21,8 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.text import caption
 
 BUTTON_GAP = 8
+# How much narrower a button may become before its text is cut.
+_GIVES_WAY = 12
 
 
 def button_width(text: str, density: Density) -> int:
@@ -29,6 +38,7 @@ class ChoiceButton(QRadioButton):
         super().__init__()
         self._density = density
         self.setFixedHeight(tokens.control_height(density))
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.stand_for(choice)
 
     def stand_for(self, choice: Choice) -> None:
@@ -39,6 +49,11 @@ class ChoiceButton(QRadioButton):
 
     def sizeHint(self) -> QSize:
         return QSize(button_width(self.text(), self._density), self.height())
+
+    def minimumSizeHint(self) -> QSize:
+        """Where room is short: the whole text with its tick, and little free at the sides."""
+        hint = self.sizeHint()
+        return QSize(max(tokens.TARGET_LEAST, hint.width() - _GIVES_WAY), hint.height())
 
     def hitButton(self, _position: object) -> bool:
         return True

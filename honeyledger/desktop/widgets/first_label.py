@@ -3,15 +3,26 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QApplication, QDialog, QLayout, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QFrame,
+    QLayout,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
+from honeyledger.desktop import style
 from honeyledger.desktop.desk import PartUsed
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.sheet_look import SheetLook
 
 _WIDE, _HIGH = 520, 560
+# Of the labels about the one in hand, how much is seen besides.
+_ABOUT = 24
 
 
 class FirstLabel(QDialog):
@@ -31,7 +42,16 @@ class FirstLabel(QDialog):
         )
         self.look = SheetLook(asks=True)
         self.look.show_stock(sheet.stock, sheet.first, sheet.labels)
-        panel.set_body(self.look)
+        self.area = QScrollArea()
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        style.wear_bars(self.area)
+        self.area.setWidgetResizable(True)
+        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.area.viewport().setAutoFillBackground(False)
+        self.look.setAutoFillBackground(False)
+        self.area.setWidget(self.look)
+        self.look.taken.connect(self._keep_in_view)
+        panel.set_body(self.area)
         bar = panel.add_bar()
         self.print = bar.add_primary(_tr("Print"))
         self.leave = bar.add_secondary(_tr("Do not print"))
@@ -54,6 +74,20 @@ class FirstLabel(QDialog):
             self.accept()
         else:
             super().keyPressEvent(event)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._keep_in_view(self.look.first)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._keep_in_view(self.look.first)
+
+    def _keep_in_view(self, number: int) -> None:
+        """Scroll so that a label, and some of those about it, are seen."""
+        cell = self.look.cell(number).toRect()
+        x, y = cell.width() // 2 + _ABOUT, cell.height() // 2 + _ABOUT
+        self.area.ensureVisible(cell.center().x(), cell.center().y(), x, y)
 
     def done(self, result: int) -> None:
         """Closed in any way: printing goes on from there, or not at all (0)."""

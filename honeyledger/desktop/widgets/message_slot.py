@@ -17,6 +17,8 @@ from honeyledger.desktop.messages import Message, and_more, worst_first
 from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.buttons import Button, Kind
 
+SIDE = 20
+
 
 class MessageSlot(QWidget):
     """One message in its place: a line of body, or two of caption.
@@ -38,6 +40,7 @@ class MessageSlot(QWidget):
         super().__init__()
         self._density = density
         self._ground = ground
+        self._side = SIDE
         self._next_step = next_step
         self._messages: list[Message] = []
         self.setFixedHeight(tokens.SLOT_TALL_HEIGHT if tall else tokens.SLOT_HEIGHT)
@@ -47,6 +50,12 @@ class MessageSlot(QWidget):
         self.action.hide()
         self.action.clicked.connect(self._press)
         self._tell()
+
+    def set_tight(self, tight: bool) -> None:
+        """Keep little free at the sides, where it stands beside buttons in a narrow window."""
+        self._side = tokens.STEPS[1] if tight else SIDE
+        self._tell_width()
+        self.update()
 
     def show_messages(self, messages: Iterable[Message]) -> None:
         """Say these and nothing else."""
@@ -132,8 +141,8 @@ class MessageSlot(QWidget):
         return made
 
     def _room(self) -> QRectF:
-        left = 20.0 + (tokens.MARK_MESSAGE + 10 if self._messages else 0)
-        right = self.width() - 16.0
+        left = self._side + (tokens.MARK_MESSAGE + 10.0 if self._messages else 0.0)
+        right = self.width() - min(16.0, self._side)
         # Not isVisible: the slot may be asked before its window is shown.
         if not self.action.isHidden():
             right = self.action.x() - 8.0
@@ -173,7 +182,7 @@ class MessageSlot(QWidget):
         if shown is not None:
             top = (rect.height() - tokens.MARK_MESSAGE) / 2
             colour = "on_state" if shown.mark is Mark.REFUSED else ""
-            marks.draw(painter, shown.mark, 20, top, tokens.MARK_MESSAGE, colour)
+            marks.draw(painter, shown.mark, self._side, top, tokens.MARK_MESSAGE, colour)
         self._paint_lines(painter)
 
     def _paint_lines(self, painter: QPainter) -> None:

@@ -3,6 +3,8 @@
 Where a first label is asked for, arrows walk over the labels and a click takes one.
 """
 
+from math import ceil
+
 from PySide6.QtCore import QCoreApplication, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
@@ -48,6 +50,7 @@ class SheetLook(QWidget):
         """
         self.stock, self.first, self._labels = stock, first, labels
         self.setAccessibleName(self.words())
+        self.updateGeometry()
         self.update()
 
     def words(self) -> str:
@@ -70,7 +73,14 @@ class SheetLook(QWidget):
         return QSize(240, 260)
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(120, 120)
+        """Where a label is taken each is a target for a glove: the sheet is as large as that."""
+        stock = self.stock
+        if not self._asks or stock is None or not all(stock.page_mm):
+            return QSize(120, 120)
+        # A pixel more, since what is rounded up elsewhere must not end below it.
+        scale = (tokens.TARGET_LEAST + 1) / min(stock.width_mm, stock.height_mm)
+        wide, high = (ceil(size * scale) for size in stock.page_mm)
+        return QSize(wide + 2 * tokens.PANEL_SIDE, high + int(_CAPTION.line + 2 * _GAP))
 
     def sheet(self) -> QRectF:
         """Where the sheet is drawn."""
@@ -102,6 +112,7 @@ class SheetLook(QWidget):
         if self.stock is None or sheet.isEmpty() or self.height() < _LEAST:
             return
         painter = QPainter(self)
+        painter.fillRect(QRectF(self.rect()), look.colour("sheet"))
         side = tokens.PANEL_SIDE
         line = QRectF(side, 0, self.width() - 2 * side, _CAPTION.line)
         lettering.draw(painter, line, [_CAPTION.run(self.words())])

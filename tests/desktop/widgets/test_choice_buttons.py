@@ -6,6 +6,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
+from tests.desktop.tour_checks import faults_of
 
 CONDITIONS = (Choice("sealed", "Sealed"), Choice("mixed", "Mixed"), Choice("green", "Green"))
 
@@ -90,3 +91,10 @@ def test_many_buttons_stand_in_rows(qtbot: QtBot) -> None:
     tops = [one.y() for one in made.buttons()]
     assert tops[0] == tops[1] < tops[2] == tops[3] < tops[4]
     assert made.buttons()[0].x() == made.buttons()[4].x()
+
+
+def test_where_room_is_short_no_text_is_cut(field: ChoiceButtons) -> None:
+    field.set_key("green")
+    field.resize(field.minimumSizeHint())
+    assert faults_of(field) == []
+    assert field.minimumSizeHint().width() < field.sizeHint().width()

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.desk import PartUsed
+from honeyledger.desktop.tokens import TARGET_LEAST
 from honeyledger.desktop.widgets.first_label import FirstLabel
 from tests.support import printing
 
@@ -40,6 +41,26 @@ def test_enter_prints_from_the_label_that_is_marked(dialog: FirstLabel, heard: l
     QTest.keyClick(dialog.look, Qt.Key.Key_Return)
     assert heard == [7]
     assert dialog.result() == QDialog.DialogCode.Accepted.value
+
+
+@pytest.mark.parametrize("name", ["a4-24-70x37", "letter-10-101.6x50.8"])
+def test_a_label_is_a_target_for_a_glove_and_the_one_in_hand_is_in_view(
+    qtbot: QtBot, heard: list[int], name: str
+) -> None:
+    sheet = PartUsed(printing.stocks().named(name), 1, 1)
+    parent = QWidget()
+    parent.resize(640, 400)
+    qtbot.addWidget(parent)
+    dialog = FirstLabel(sheet, heard.append, parent)
+    dialog.open()
+    for _ in range(sheet.stock.cells - 1):
+        QTest.keyClick(dialog.look, Qt.Key.Key_Right)
+    cell = dialog.look.cell(sheet.stock.cells)
+    assert dialog.look.first == sheet.stock.cells
+    assert min(cell.width(), cell.height()) >= TARGET_LEAST
+    seen = dialog.look.visibleRegion().boundingRect()
+    assert seen.contains(cell.toRect())
+    dialog.reject()
 
 
 def test_escape_prints_nothing(dialog: FirstLabel, heard: list[int]) -> None:

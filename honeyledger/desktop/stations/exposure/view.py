@@ -6,6 +6,7 @@ from typing import Any
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
+from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
@@ -24,8 +25,8 @@ from honeyledger.desktop.stations.exposure.rows import (
 )
 from honeyledger.desktop.stations.exposure.words import tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.chooser import Chooser
 from honeyledger.desktop.widgets.fields import CodeField
 from honeyledger.desktop.widgets.figures import Answer, KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.notes import Notes
@@ -67,16 +68,14 @@ class ExposureView(QObject):
 
     def _made_ranked(self) -> Panel:
         panel = Panel(density=DENSITY)
-        self.kinds = ChoiceButtons(
-            tr("What is shown"),
-            [
-                Choice(TIES, tr("What ties most")),
-                Choice(SOURCES, tr("Yards")),
-                Choice(WASH, tr("A wash tonight")),
-                Choice(RUNS, tr("Open runs")),
-            ],
-            density=DENSITY,
-        )
+        choices = [
+            Choice(TIES, tr("What ties most")),
+            Choice(SOURCES, tr("Yards")),
+            Choice(WASH, tr("A wash tonight")),
+            Choice(RUNS, tr("Open runs")),
+        ]
+        self.kinds = Chooser(choices, tr("What is shown"), prints=False)
+        self.kinds.setContentsMargins(0, tokens.STEPS[2], 0, tokens.STEPS[1])
         panel.add_part(self.kinds, padded=True)
         self.tables = {
             TIES: _table(tie_columns("kg"), "code", tr("Nothing ties sources together.")),

@@ -12,7 +12,6 @@ from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
-from honeyledger.desktop.stations.season.chooser_view import Chooser
 from honeyledger.desktop.stations.season.plan_charts import (
     BY_DAY,
     MORE,
@@ -28,6 +27,7 @@ from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.chart import ChartView
 from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.chooser import Chooser
 from honeyledger.desktop.widgets.figures import Answer, KeyFigures
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel

@@ -11,7 +11,6 @@ from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
-from honeyledger.desktop.stations.season.chooser_view import Chooser
 from honeyledger.desktop.stations.season.plan_view import PLAN, PlanView
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
@@ -19,6 +18,7 @@ from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.chart import ChartView
 from honeyledger.desktop.widgets.chart_table import ChartTable, follow_each_other
 from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.chooser import Chooser
 from honeyledger.desktop.widgets.figures import Answer, KeyFigures
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel

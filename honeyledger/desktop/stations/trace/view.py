@@ -27,6 +27,8 @@ from honeyledger.services.trace_page import ForwardPage, TracePage
 
 # Below this width the bar has no room for a button whose work a key and a click do as well.
 NARROW, MIDDLE, WIDE = 1100, 1360, 1600
+# Below this one buttons have one word, for the message beside them.
+SHORT = 900
 _ALL_THE_ROOM = 20
 
 
@@ -103,10 +105,7 @@ class TraceView(QObject):
         wide = self.page.width()
         has_room, is_low = wide >= NARROW, self.bodies.is_low
         is_traced = self._timed is not None
-        words = (
-            self.tr("Show the table") if self.bodies.shows_river() else self.tr("Show the river")
-        )
-        self.over.setText(words)
+        self._name_buttons(is_short=wide < SHORT)
         self.over.setVisible(is_traced and is_low)
         self.print_it.setVisible(is_traced and not is_low)
         self.open_card.setVisible(is_traced and has_room)
@@ -122,6 +121,18 @@ class TraceView(QObject):
         row = self.bar.layout()
         assert isinstance(row, QHBoxLayout)
         row.setStretchFactor(self.slot, _ALL_THE_ROOM)
+
+    def _name_buttons(self, *, is_short: bool) -> None:
+        """What turns the page over, or the trace round; one word where the message needs room."""
+        tr, river = self.tr, self.bodies.shows_river()
+        back = self._timed is not None and isinstance(self._timed.answer, ForwardPage)
+        over = tr("Show the table") if river else tr("Show the river")
+        turn = tr("Where does it come from?") if back else tr("Where did it go?")
+        shown = (tr("Table") if river else tr("River"), tr("Back") if back else tr("Forward"))
+        for button, words, word in zip((self.over, self.turn), (over, turn), shown, strict=True):
+            button.setText(word if is_short else words)
+            button.setAccessibleName(words)
+        self.slot.set_tight(is_short)
 
     # What the window asks of a station.
 
@@ -210,13 +221,11 @@ class TraceView(QObject):
         count = self.presenter.counted(page.trace.ancestors)
         self.bodies.show_back(timed.river, timed.yards, count, grams)
         self.bodies.show_map(*yard_spots(page))
-        self.turn.setText(self.tr("Where did it go?"))
 
     def _show_forward(self, page: ForwardPage, timed: Timed) -> None:
         heading = self.tr("Where the honey of {name} went").format(name=page.name)
         self.answer.show_answer(heading, self.presenter.forward_answer(page))
         self.bodies.show_forward(timed.river, timed.reached)
-        self.turn.setText(self.tr("Where does it come from?"))
 
     def _say(self, page: TracePage | ForwardPage, timed: Timed) -> None:
         tr = self.tr

@@ -177,13 +177,15 @@ def test_a_low_window_shows_river_or_table(traced: Traced) -> None:
     assert view.river.isVisible()
     assert not view.yards.isVisible()
     assert view.river.height() >= 150
-    assert view.over.text() == "Show the table"
+    assert (view.over.text(), view.over.accessibleName()) == ("Table", "Show the table")
+    assert (view.turn.text(), view.turn.accessibleName()) == ("Forward", "Where did it go?")
+    assert not view.slot.is_cut()
     assert view.river.canvas.hasFocus()
     view.over.setFocus()
     traced.rig.keys("Return")
     assert not view.river.isVisible()
     assert view.yards.view.hasFocus()
-    assert view.over.text() == "Show the river"
+    assert view.over.accessibleName() == "Show the river"
     traced.rig.window.resize(1280, 800)
     traced.rig.settle()
     assert view.river.isVisible()

@@ -2,15 +2,14 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import QCoreApplication, QSize, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from honeyledger.desktop import tokens
-from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.buttons import Button, Kind
-from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
+from honeyledger.desktop.widgets.choice_buttons import BUTTON_GAP, ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 
 
@@ -30,7 +29,7 @@ class Chooser(QWidget):
     def __init__(self, choices: Sequence[Choice], label: str = "", *, prints: bool = True) -> None:
         super().__init__()
         self._prints = prints
-        label = label or tr("Look at")
+        label = label or QCoreApplication.translate("chooser", "Look at")
         self.buttons = ChoiceButtons(label, choices, density=Density.DESK)
         self.buttons.label.hide()
         self.field = ChoiceField(label, density=Density.DESK)
@@ -43,7 +42,8 @@ class Chooser(QWidget):
         row.addWidget(self.buttons, 1)
         row.addWidget(self.field, 1)
         # Where the bar has no room for it, or gives way, one prints here.
-        self.print_it = Button(tr("Print"), Kind.SECONDARY, density=Density.DESK, icon="print")
+        words = QCoreApplication.translate("chooser", "Print")
+        self.print_it = Button(words, Kind.SECONDARY, density=Density.DESK, icon="print")
         self.print_it.hide()
         row.addWidget(self.print_it)
         self.buttons.chosen.connect(self.chosen)
@@ -69,7 +69,9 @@ class Chooser(QWidget):
         """Whether there is room for the buttons."""
         buttons = self.buttons.buttons()
         # Any of them may be the chosen one, which has its tick besides.
-        wanted = sum(made.sizeHint().width() for made in buttons) + 8 * (len(buttons) - 1)
+        wanted = sum(made.minimumSizeHint().width() for made in buttons) + BUTTON_GAP * (
+            len(buttons) - 1
+        )
         return self.width() >= wanted
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -6,8 +6,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.season.chooser_view import Chooser
 from honeyledger.desktop.widgets.choices import Choice
+from honeyledger.desktop.widgets.chooser import Chooser
 
 CHOICES = [Choice("pace", "Pace"), Choice("yield", "Yards"), Choice("losses", "Losses")]
 
