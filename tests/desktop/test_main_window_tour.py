@@ -69,3 +69,35 @@ def test_the_pictures_asked_for_are_written_and_counted(
     assert tour.main([str(tmp_path / "pictures"), "keys-empty", "--usual"]) == 0
     assert [one.name for one in (tmp_path / "pictures").iterdir()] == ["keys-empty-1280-light.png"]
     assert capsys.readouterr().out.splitlines()[-1] == "1 pictures, 0 faults"
+
+
+# Where the layout changes: at 1600, at 1200, at 1000 and at 900, and one less; and a window of 1280
+# by 800 at 125, 150 and 175 %.
+SWITCHES = tuple(
+    (width, high)
+    for least, high in ((1600, 900), (1200, 750), (1000, 640), (900, 600))
+    for width in (least, least - 1)
+)
+SCALED = ((1024, 640), (853, 533), (731, 457))
+
+
+@pytest.mark.parametrize("size", [*SWITCHES, *SCALED], ids=str)
+@pytest.mark.parametrize("page", ["dock", "trace", "season"])
+def test_nothing_is_wrong_where_the_layout_changes(
+    led: Tour, page: str, size: tuple[int, int]
+) -> None:
+    assert led.faults(Stop(page, size)) == []
+
+
+@pytest.mark.parametrize("key", pictures.STATIONS)
+def test_nothing_is_wrong_behind_any_tab_at_175_percent(led: Tour, key: str) -> None:
+    assert led.faults_behind_tabs(Stop(key, SCALED[-1])) == []
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("size", [(1199, 750), (999, 640), (900, 600), (731, 457)], ids=str)
+@pytest.mark.parametrize("page", pictures.PAGES)
+def test_nothing_is_wrong_with_any_state_where_the_layout_changes(
+    led: Tour, page: str, size: tuple[int, int]
+) -> None:
+    assert led.faults(Stop(page, size)) == []

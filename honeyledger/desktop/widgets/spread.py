@@ -21,6 +21,9 @@ from honeyledger.desktop.lettering import Hand, Side
 from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.panel import Panel
 
+# Below it half of eight columns is less than a form for gloves needs.
+BESIDE_LEAST = 1000
+
 
 class Leaves(QStackedWidget):
     """Panels of which one is shown, all in the same place."""
@@ -167,7 +170,8 @@ class Spread(QWidget):
         """Whether the panels are shown one at a time."""
         columns = tokens.grid(self.width()).columns
         if columns == 8:
-            return sum(part.of_eight for part in self._parts) > columns
+            wanted = sum(part.of_eight for part in self._parts)
+            return wanted > columns or (len(self._beside) > 1 and self.width() < BESIDE_LEAST)
         return columns == 1
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -1,5 +1,6 @@
 """Panels stand on the grid; in a narrow window one at a time, with tabs."""
 
+import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QRadioButton
 from pytestqt.qtbot import QtBot
@@ -50,6 +51,16 @@ def test_panels_that_want_more_than_the_eight_columns_take_turns(qtbot: QtBot) -
     assert sheet.isVisible()
     assert not ties.isVisible()
     assert _edges(sheet, spread) == (16, 1008)
+
+
+@pytest.mark.parametrize(("width", "tabbed"), [(1000, False), (999, True), (900, True)])
+def test_half_of_eight_columns_is_enough_for_a_form_from_1000(
+    qtbot: QtBot, width: int, tabbed: bool
+) -> None:
+    spread, form, arrivals = _spread(qtbot, width)
+    assert spread.is_tabbed() is tabbed
+    assert form.isVisible()
+    assert arrivals.isVisible() is not tabbed
 
 
 def test_at_853_one_is_shown_at_a_time(qtbot: QtBot) -> None:

@@ -39,7 +39,7 @@ class AfterFiller:
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self.asking = Asking(desk, "behind-filler", after_forms())
-        density = desk.density(Density.DESK)
+        density = desk.density(Density.FLOOR)
         self.form = AskingPanel(
             self.asking, tr("Behind the filler"), tr("What is done"), density, _line_label
         )

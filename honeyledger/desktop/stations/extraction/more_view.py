@@ -31,8 +31,9 @@ class MoreOnTheFloor(QObject):
     def __init__(self, desk: Desk, first: Panel, turn: Button) -> None:
         super().__init__()
         self._desk = desk
+        density = desk.density(Density.FLOOR)
         words = tr("Also on the floor"), tr("What happens")
-        self.forms = SecondForms(desk, "floor-more", more_forms, first, words, TAKEN, Density.DESK)
+        self.forms = SecondForms(desk, "floor-more", more_forms, first, words, TAKEN, density)
         self.forms.use_button(turn, tr("Skim, comb…"), tr("To the run"))
 
     def show_page(self, page: FloorPage) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.tokens import Density
 from honeyledger.domain.codes import make_jar_code, parse_code
 from honeyledger.ledger.verbs.bottling import Bottle
 from honeyledger.ledger.verbs.registers import Register
@@ -35,6 +36,11 @@ def jars(filler: Filler) -> str:
 def _jar(lot: str, serial: int) -> str:
     code = parse_code(lot, "")
     return str(make_jar_code(code, serial))  # type: ignore[arg-type]
+
+
+def test_what_stands_behind_the_filler_is_for_gloves_too(filler: Filler, jars: str) -> None:
+    assert jars
+    assert filler.view.after.panel.density is Density.FLOOR
 
 
 def test_jars_are_labelled_later_with_their_roll_and_its_lot(filler: Filler, jars: str) -> None:

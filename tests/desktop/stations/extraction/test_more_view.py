@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.tokens import Density
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
@@ -52,6 +53,10 @@ def more(qtbot: QtBot, tmp_path: Path) -> Iterator[More]:
     rig = Rig(qtbot, tmp_path)
     yield More(Floor(rig), tmp_path)
     rig.close()
+
+
+def test_the_smaller_forms_are_for_gloves_too(more: More) -> None:
+    assert more.forms.form.panel.density is Density.FLOOR
 
 
 def test_foam_is_skimmed_off_in_the_open_run(more: More) -> None:
