@@ -23,6 +23,7 @@ from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.river import draw_river, river_mm
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
+from honeyledger.documents.symbols import dots_a_module, make_symbol
 from honeyledger.domain.refusals import Refusal
 
 _MARGIN = 16.0
@@ -36,8 +37,12 @@ _TITLE = 9.0
 _LINE = 4.8
 _SIGN = 18.0
 _TICK = 3.6
+_BOX = 5.5
 _FIVE = 5
 _GAP = 3.0
+_SCAN = 32.0
+_SCAN_MODULE = 1.4
+_SCAN_DPI = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +64,8 @@ class ListTable:
         total: a last row, set strong; () where nothing is added up.
         ticks: whether each row has a box to tick behind it.
         none: what stands there where there is no row.
+        box_mm: how high the boxes are that are written in by hand; 0 for rows that are printed.
+            The first line of a cell is its box's caption, each further one a word to tick.
     """
 
     title: str
@@ -67,6 +74,7 @@ class ListTable:
     total: Sequence[str] = ()
     ticks: bool = False
     none: str = ""
+    box_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +90,7 @@ class ListPaper:
         again: which print of it this is, where it was printed before.
         anchors: whether the ledger's head stands below what is signed, in words and as a code.
         bands: names with their parts of the whole, drawn as a river above the tables.
+        scan: what the code at the top right is read as; "" for no code.
     """
 
     house: str
@@ -96,6 +105,7 @@ class ListPaper:
     again: int = 0
     anchors: bool = False
     bands: tuple[tuple[str, float], ...] = ()
+    scan: str = ""
 
 
 @dataclass(slots=True)
@@ -117,6 +127,8 @@ class _Sheet:
         self.width, self.height = paper_mm
         self.right = self.width - _MARGIN
         self.room = self.right - _MARGIN
+        # What is said at the top leaves room for the code.
+        self.beside = self.room - (_SCAN + 2 * _GAP if paper.scan else 0)
 
     def draw(self) -> None:
         """All its pages."""
@@ -136,9 +148,11 @@ class _Sheet:
         if self.paper.bands:
             yield [_Block(river_mm(self.paper.bands), "river")]
         for table in self.paper.tables:
-            over = [_Block(_TITLE, "title", table), _Block(_HEAD, "head", table)]
+            over = [_Block(_TITLE if table.title else _GAP, "title", table)]
+            over += [_Block(_HEAD, "head", table)] if _has_heads(table) else []
             rows = [
-                _Block(_height(row), "row", table, row, at) for at, row in enumerate(table.rows, 1)
+                _Block(_height(row, table.box_mm), "row", table, row, at)
+                for at, row in enumerate(table.rows, 1)
             ]
             if not rows:
                 yield [over[0], _Block(_ROW, "none", table)]
@@ -162,8 +176,9 @@ class _Sheet:
             if y + sum(block.height for block in group) > low and pages[-1]:
                 pages.append([])
                 y = _LATER
-                if group[0].kind in ("row", "total"):
-                    group = [_Block(_HEAD, "head", group[0].table), *group]
+                again = group[0].table
+                if again is not None and group[0].kind in ("row", "total") and _has_heads(again):
+                    group = [_Block(_HEAD, "head", again), *group]
             pages[-1] += group
             y += sum(block.height for block in group)
         return pages
@@ -182,25 +197,30 @@ class _Sheet:
         return [
             line
             for text in self.paper.says
-            for line in wrapped(self.page.typefaces.checked(text, TEXT), TEXT, 10, self.room)
+            for line in wrapped(self.page.typefaces.checked(text, TEXT), TEXT, 10, self.beside)
         ]
 
     def _title_height(self) -> float:
         facts = _FACTS * -(-len(self.paper.facts) // 3)
-        return _MARGIN + 21.0 + facts + _LINE * len(self._sentences()) + 3
+        said = 21.0 + facts + _LINE * len(self._sentences()) + 3
+        return _MARGIN + max(said, _SCAN + _GAP if self.paper.scan else 0)
 
     def _title(self) -> float:
         paper, y = self.paper, _MARGIN + capital_mm(10)
-        self._say(_MARGIN, y, self._fitted(paper.house, STRONG, 10, self.room), STRONG, 10)
+        self._say(_MARGIN, y, self._fitted(paper.house, STRONG, 10, self.beside), STRONG, 10)
         y += 11
         self._say(_MARGIN, y, paper.title, HEAVY, 20)
         if paper.again:
             x = _MARGIN + width_mm(paper.title, HEAVY, 20) + _GAP
             self._say(x, y, f"reprint {paper.again}", STRONG, 11)
         if paper.of:
-            self.page.runs(self.right, y, code_runs(paper.of), 13, 1)
+            self.page.runs(_MARGIN + self.beside, y, code_runs(paper.of), 13, 1)
+        if paper.scan:
+            symbol = make_symbol(paper.scan)
+            dots = dots_a_module(symbol, _SCAN, _SCAN_DPI, _SCAN_MODULE)
+            self.page.symbol(self.right - _SCAN, _MARGIN, symbol, dots, _SCAN_DPI)
         y += 6
-        step = self.room / 3
+        step = self.beside / 3
         for at, (caption, value) in enumerate(paper.facts):
             row, column = divmod(at, 3)
             x, top = _MARGIN + column * step, y + row * _FACTS
@@ -231,6 +251,8 @@ class _Sheet:
             self._say(_MARGIN, y + 6.5, table.title, HEAVY, 12)
         elif block.kind == "head":
             self._heads(table, y)
+        elif block.kind == "row" and table.box_mm:
+            self._boxes(table, block.row, y)
         elif block.kind == "none":
             self._say(_MARGIN, y + 4.6, table.none, TEXT, 10)
         else:
@@ -280,6 +302,19 @@ class _Sheet:
         low = y + block.height
         self.page.rule(_MARGIN, low, self.right, low, thick)
 
+    def _boxes(self, table: ListTable, row: Sequence[str], y: float) -> None:
+        """Boxes to write in: what belongs there small in a corner, words to tick at the foot."""
+        for (left, width), cell in zip(self._edges(table), row, strict=True):
+            caption, *words = cell.split("\n")
+            self.page.outline(left, y, width, table.box_mm, 0.4)
+            shown = self._fitted(caption, TEXT, 8, width - _GAP)
+            self._say(left + 1.5, y + 3.8, shown, TEXT, 8)
+            step = (width - 2) / max(1, len(words))
+            for at, word in enumerate(words):
+                x, top = left + 2 + at * step, y + table.box_mm - _BOX - 1.6
+                self.page.outline(x, top, _BOX, _BOX, 0.4)
+                self._say(x + _BOX + 1.2, top + _BOX - 1.2, word, TEXT, 9)
+
     def _signature(self, y: float) -> None:
         step = self.room / len(self.paper.sign)
         for at, caption in enumerate(self.paper.sign):
@@ -296,8 +331,15 @@ class _Sheet:
         self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
 
 
-def _height(row: Sequence[str]) -> float:
-    """A row is as high as the cell with most lines."""
+def _has_heads(table: ListTable) -> bool:
+    """Boxes have captions of their own, mostly."""
+    return any(column.head for column in table.columns)
+
+
+def _height(row: Sequence[str], box_mm: float) -> float:
+    """A row is as high as the cell with most lines, or as its boxes."""
+    if box_mm:
+        return box_mm
     return _ROW + _MORE * max((text.count("\n") for text in row), default=0)
 
 

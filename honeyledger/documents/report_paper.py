@@ -41,6 +41,7 @@ def report_pdf(
         printed=report.printed,
         again=report.again,
         bands=report.bands,
+        scan=report.scan,
     )
     return lists_pdf([listed] * copies, typefaces, size=paper)
 
@@ -50,12 +51,20 @@ def _table(table: ReportTable, *, ticks: bool) -> ListTable:
         ListColumn(column.head, column.part, right=column.right, is_code=column.is_code)
         for column in table.columns
     )
-    return ListTable(table.title, columns, table.rows, table.total, ticks=ticks, none=table.none)
+    return ListTable(
+        table.title,
+        columns,
+        table.rows,
+        table.total,
+        ticks=ticks and not table.box_mm,
+        none=table.none,
+        box_mm=table.box_mm,
+    )
 
 
 def _broken(table: ListTable, typefaces: Typefaces, width_mm: float) -> ListTable:
     """Its words broken into lines; codes and figures stay whole."""
-    if not width_mm:
+    if not width_mm or table.box_mm:
         return table
     rooms = column_mm(table, width_mm)
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.verbs.printing import Printed, prints_of
+from honeyledger.services.field_papers import pull_sheet
 from honeyledger.services.house_papers import (
     balance_of_house,
     checks_log,
@@ -60,6 +61,7 @@ def _mass_balance(view: View, now_ms: int, text: str) -> Report:
 
 _LOT = "a lot's code, or a jar's"
 KINDS: Mapping[str, PaperKind] = {
+    "pull-sheet": PaperKind(phrase("Pull sheet"), "a yard's code or name", True, pull_sheet),
     "dock-receipt": PaperKind(
         phrase("Dock receipt"), "a pallet tag, or a day; else today", False, dock_receipt
     ),

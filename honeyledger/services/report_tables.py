@@ -24,6 +24,8 @@ class ReportTable:
     Args:
         total: a last row; () where nothing is added up.
         none: what is said where there is no row.
+        box_mm: how high its rows are where they are boxes to write in by hand, else 0. The first
+            line of a cell is its caption then, each further one a word to tick.
     """
 
     key: str
@@ -32,6 +34,7 @@ class ReportTable:
     rows: tuple[tuple[str, ...], ...]
     total: tuple[str, ...] = ()
     none: str = ""
+    box_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +49,7 @@ class Report:
         printed: when it was printed, and by whom, in words.
         again: which print of it this is, where it was printed before.
         bands: names with their parts of the whole, drawn as a river.
+        scan: what the code at its top is read as; "" for no code.
     """
 
     title: str
@@ -60,6 +64,7 @@ class Report:
     printed: str = ""
     again: int = 0
     bands: tuple[tuple[str, float], ...] = ()
+    scan: str = ""
 
 
 def name(head: str, part: float = 4.0) -> ReportColumn:

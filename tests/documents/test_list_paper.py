@@ -1,5 +1,8 @@
 """How lists are set on paper: what stands on which page, and that nothing is lost."""
 
+from collections import Counter
+from dataclasses import replace
+
 import pypdfium2
 import pytest
 
@@ -87,3 +90,22 @@ def test_another_paper_is_refused() -> None:
     with pytest.raises(Refusal) as refused:
         list_pdf(_paper(1), printing.typefaces(), size="a5")
     assert refused.value.key == "note-not-on-paper"
+
+
+def test_boxes_to_write_in_stand_side_by_side_with_words_to_tick() -> None:
+    """Two rows of 20 mm, beside a code at the top that is read back."""
+    boxes = ListTable(
+        "At the yard",
+        (ListColumn("", 1), ListColumn("", 2)),
+        (("Day", "Condition\nsealed\nmixed\ngreen"), ("Crew", "Again\nsealed\nmixed\ngreen")),
+        box_mm=20,
+    )
+    paper = replace(_paper(1), tables=(boxes,), scan=printing.code("Y", 1))
+    pdf = list_pdf(paper, printing.typefaces())
+    tops = Counter(round(top) for _, top, *_ in printing.strokes_mm(pdf))
+    first = 75
+    assert (tops[first], tops[first + 20]) == (2, 2)  # boxes, one row right under the other
+    assert sorted(tops.values())[-2:] == [3, 3]  # words to tick
+    text = printing.text_of(pdf)
+    assert [word for word in ("Day", "Crew", "Again", "green") if word not in text] == []
+    assert printing.read(printing.raster(pdf, 203)) == [printing.code("Y", 1)]

@@ -24,7 +24,8 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
 def test_every_page_says_which_it_is_when_printed_and_at_which_head(
     house: House, kind: str
 ) -> None:
-    about = code("drum 45") if KINDS[kind].needed else ""
+    about = "Thrumley Road" if kind == "pull-sheet" else code("drum 45")
+    about = about if KINDS[kind].needed else ""
     report = house.ask(lambda view: paper_of(view, SAMPLE_NOW_MS, kind, about))
     pdf = report_pdf(report, printing.typefaces())
     assert pdf == report_pdf(report, printing.typefaces())
@@ -40,9 +41,9 @@ def test_no_such_paper(house: House) -> None:
     with pytest.raises(Refusal) as refused:
         house.ask(lambda view: paper_of(view, SAMPLE_NOW_MS, "poem"))
     assert refused.value.text == (
-        "There is no paper called poem. There are: dock-receipt, weigh-ticket, lot-history, "
-        "trace-report, certificate-cover, mass-balance, stock-list, season-book, hot-room-log, "
-        "checks-log."
+        "There is no paper called poem. There are: pull-sheet, dock-receipt, weigh-ticket, "
+        "lot-history, trace-report, certificate-cover, mass-balance, stock-list, season-book, "
+        "hot-room-log, checks-log."
     )
 
 

@@ -16,11 +16,18 @@ from typing import Any
 import pypdfium2
 import reportlab
 
-from honeyledger.documents.labels import alignment_page
+from honeyledger.documents.labels import alignment_page, jar_fronts
 from honeyledger.documents.list_paper import list_pdf
+from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.stock import plain_printer
+from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import Treat
+from honeyledger.services.label_forms import JAR_FRONT, in_form
+from honeyledger.services.paper_kinds import paper_of
+from honeyledger.services.report_tables import Report
 from tests.documents.test_list_paper import _paper
 from tests.support import printing
+from tests.support.houses import BuiltHouse
 from tests.support.reading import READ
 
 FILE = Path(__file__).resolve().parents[1] / "data" / "golden_papers.json"
@@ -51,6 +58,19 @@ def drawn() -> Iterator[tuple[str, bytes]]:
         bands=(("Long Field", 0.7), ("Creek", 0.3)),
     )
     yield "reprint with a river and the head", list_pdf(report, printing.typefaces())
+    yield "pull sheet", report_pdf(_pull_sheet(), printing.typefaces())
+    front = in_form([printing.jar_label()], JAR_FRONT)
+    stock = printing.stocks().fitting(JAR_FRONT)[0]
+    yield JAR_FRONT, jar_fronts(front, stock, plain_printer(stock), printing.typefaces())
+
+
+def _pull_sheet() -> Report:
+    """Of a yard treated not long ago; the head is another in every ledger."""
+    house = BuiltHouse()
+    house.do(Register("yard", {"name": "Creek", "colonies": 30, "place": "NE 4"}))
+    house.do(Treat("Creek", "Strips", "", "2026-07-01", "2026-07-10", "2026-07-31"))
+    sheet = house.house.ask(lambda view: paper_of(view, house.now_ms, "pull-sheet", "Creek"))
+    return replace(sheet, head="1317 84EDABD03458")
 
 
 def seen(pdf: bytes) -> list[list[Any]]:
