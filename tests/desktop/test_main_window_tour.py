@@ -71,8 +71,8 @@ def test_the_pictures_asked_for_are_written_and_counted(
     assert capsys.readouterr().out.splitlines()[-1] == "1 pictures, 0 faults"
 
 
-# Where the layout changes: at 1600, at 1200, at 1000 and at 900, and one less; and a window of 1280
-# by 800 at 125, 150 and 175 %.
+# Where the layout changes: at 1600, at 1200, at 1000 and at 900, and one less; and a window of
+# 1280 by 800 at 125, 150 and 175 %.
 SWITCHES = tuple(
     (width, high)
     for least, high in ((1600, 900), (1200, 750), (1000, 640), (900, 600))
