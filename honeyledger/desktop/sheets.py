@@ -42,10 +42,11 @@ class Sheets:
 
     Args:
         say: where it is said.
+        opens: whether a paper is shown once it is written, unless a printer takes it.
     """
 
-    def __init__(self, desk: Desk, say: Callable[[Message], None]) -> None:
-        self._desk, self._say = desk, say
+    def __init__(self, desk: Desk, say: Callable[[Message], None], *, opens: bool = False) -> None:
+        self._desk, self._say, self._opens = desk, say, opens
         self._printed = ""
         self._file = Path()
         desk.refresh.watch(EVERYTHING, self._is_old, me=self)
@@ -156,8 +157,12 @@ class Sheets:
             return
         if isinstance(what, Paper):
             self._printed, self._file = name, what.file
+            if self._opens and not what.printer and what.to_ask is None:
+                self.open_printed()
         failed = QCoreApplication.translate("sheets", "Nothing printed.")
         where = QCoreApplication.translate("sheets", "is in {file}; Ctrl+P opens it.")
+        if self._opens:
+            where = QCoreApplication.translate("sheets", "is in {file}.")
         self._say(paper_message(what, words, failed, where))
 
 

@@ -5,7 +5,10 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.yards.view import YardsView
 
-PAGES = ("yards", "yards-record", "yards-treat", "yards-map", "yards-chart", "yards-refused")
+PAGES = (
+    *("yards", "yards-record", "yards-treat", "yards-map", "yards-chart", "yards-refused"),
+    "yards-card",
+)
 
 
 def _view(window: MainWindow) -> YardsView:
@@ -31,11 +34,14 @@ def bring(window: MainWindow, how: str) -> None:
         view.draw()
     elif how == "refused":
         view.form.record.click()
+    elif how == "card":
+        window.open_card(code)
 
 
 def leave(window: MainWindow) -> None:
     """Empty what was typed, and show the list."""
     view = _view(window)
+    window.close_card()
     if view.bodies.currentWidget() is view.map:
         view.turn()
     elif view.bodies.currentWidget() is view.chart:

@@ -71,6 +71,7 @@ class LotCardFacts:
         can_print: whether it has a label.
         can_trace: whether its honey can be traced.
         has_colour: whether it is honey of one colour, read or not.
+        has_sheet: whether a pull sheet goes out to it.
     """
 
     code: str
@@ -90,6 +91,7 @@ class LotCardFacts:
     can_print: bool = True
     can_trace: bool = True
     has_colour: bool = True
+    has_sheet: bool = False
 
 
 def origin_spans(

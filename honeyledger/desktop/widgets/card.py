@@ -58,13 +58,14 @@ class LotCard(QWidget):
 
     Signals:
         closed: it was put away.
-        print_asked, trace_asked: the code whose label or trace is wanted.
+        print_asked, trace_asked, sheet_asked: the code whose label, trace or pull sheet is wanted.
         entry_asked: the entry of a sentence of the history.
     """
 
     closed = Signal()
     print_asked = Signal(str)
     trace_asked = Signal(str)
+    sheet_asked = Signal(str)
     entry_asked = Signal(object)
 
     def __init__(self) -> None:
@@ -86,6 +87,7 @@ class LotCard(QWidget):
         self.bar = ActionBar(density=Density.DESK)
         self.trace = self.bar.add_primary(self.tr("Trace it"))
         self.print = self.bar.add_secondary(self.tr("Print its label"))
+        self.sheet = self.bar.add_secondary(self.tr("Pull sheet"))
         self.away = IconButton("close", self.tr("Close the card"))
         self.away.setParent(self)
         column.addWidget(self.head)
@@ -94,6 +96,7 @@ class LotCard(QWidget):
         column.addWidget(self.bar)
         self.trace.clicked.connect(lambda: self.trace_asked.emit(self._code))
         self.print.clicked.connect(lambda: self.print_asked.emit(self._code))
+        self.sheet.clicked.connect(lambda: self.sheet_asked.emit(self._code))
         self.away.clicked.connect(self.closed)
         self.setAccessibleName(self.tr("Card of a lot"))
 
@@ -110,7 +113,8 @@ class LotCard(QWidget):
         self.slot.setVisible(bool(facts.messages))
         self.print.setVisible(facts.can_print)
         self.trace.setVisible(facts.can_trace)
-        self.bar.setVisible(facts.can_print or facts.can_trace)
+        self.sheet.setVisible(facts.has_sheet)
+        self.bar.setVisible(facts.can_print or facts.can_trace or facts.has_sheet)
         sheet = self._sheet(facts)
         self._body.setWidget(sheet)
         # The scroll area would fill it with the page's ground.
@@ -174,7 +178,7 @@ class LotCard(QWidget):
 
     def take_focus(self) -> None:
         """Put the keyboard on what is done next."""
-        for button in (self.trace, self.print, self.away):
+        for button in (self.trace, self.print, self.sheet, self.away):
             if not button.isHidden():
                 button.setFocus(Qt.FocusReason.OtherFocusReason)
                 return

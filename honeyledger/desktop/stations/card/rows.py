@@ -230,6 +230,7 @@ def _place_facts(card: PlaceCard, unit: MassUnit) -> LotCardFacts:
         history=_events(card.history),
         can_print=card.prints,
         can_trace=card.noun == "yard",
+        has_sheet=card.noun == "yard",
         has_colour=False,
     )
 

@@ -9,11 +9,13 @@ from PySide6.QtWidgets import QWidget
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.stations.card.presenter import CardPresenter
 
-if TYPE_CHECKING:  # loaded by name, with the first card
+if TYPE_CHECKING:  # loaded by name, with the first card or its first paper
     from honeyledger.desktop.models.lot_card import LotCardFacts
+    from honeyledger.desktop.sheets import Sheets
     from honeyledger.desktop.widgets.card import LotCard
 
 WIDGET = "honeyledger.desktop.widgets.card"
+SHEETS = "honeyledger.desktop.sheets"
 
 
 class CardView(QObject):
@@ -34,6 +36,8 @@ class CardView(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.asks = StationAsks()
+        self._desk = desk
+        self._sheets: Sheets | None = None
         self._widget: LotCard | None = None
         self._turns = desk.jobs.turns
         self.presenter = CardPresenter(desk)
@@ -54,6 +58,7 @@ class CardView(QObject):
         widget: LotCard = importlib.import_module(WIDGET).LotCard()
         widget.print_asked.connect(self.presenter.print_label)
         widget.trace_asked.connect(self._trace)
+        widget.sheet_asked.connect(self._print_sheet)
         widget.entry_asked.connect(self.presenter.offer_reversal)
         widget.closed.connect(self.closed)
         widget.hide()
@@ -83,6 +88,13 @@ class CardView(QObject):
         else:
             self._trace(code)
         return True
+
+    def _print_sheet(self, code: str) -> None:
+        """The pull sheet of the yard on the card, for the printer."""
+        if self._sheets is None:
+            made = importlib.import_module(SHEETS).Sheets
+            self._sheets = made(self._desk, self.asks.say.emit, opens=True)
+        self._sheets.print_kind("pull-sheet", code)
 
     def _trace(self, code: str) -> None:
         self.asks.trace.emit(self.presenter.traced(code))

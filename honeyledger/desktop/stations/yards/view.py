@@ -1,11 +1,14 @@
 """The yards' page: what is written down at the left; the yards as a list, a map or a chart."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import ChosenLabel, LabelWords
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.yards.asks import BOXES, FEED, TREATMENTS, YARDS
 from honeyledger.desktop.stations.yards.presenter import YardsPresenter
 from honeyledger.desktop.stations.yards.rows import (
@@ -43,6 +46,8 @@ class YardsView(AskingPage):
             self.presenter.asking, tr("Yards"), tr("What is written down"), self.density
         )
         self.labels = ChosenLabel(desk, self.form.say, _sheet_words())
+        self.sheets = Sheets(desk, lambda message: self.form.say(message))
+        self._sheets_of: Sequence[str] = ()
         listed = self._made_list()
         self._connect()
         self.lay_out(tr("Write down"), listed, tr("All yards"))
@@ -68,7 +73,9 @@ class YardsView(AskingPage):
         self.bodies.addWidget(self.chart)
         panel.set_bodies((self.bodies, 1), (self.bars, 0))
         bar = panel.add_bar()
-        self.sheet = bar.add_secondary(tr("Pull sheet code"), icon="print")
+        self.pull_sheet = bar.add_secondary(tr("Pull sheet"), icon="print")
+        self.sheet = bar.add_secondary(tr("Code"))
+        self.sheet.setAccessibleName(tr("Pull sheet code"))
         self.turning = bar.add_secondary(tr("Map"))
         self.drawing = bar.add_secondary(tr("Chart"))
         self.to_dock = bar.add_plain(tr("To the dock"))
@@ -81,6 +88,7 @@ class YardsView(AskingPage):
         self.map.selected.connect(self.table.select)
         self.map.opened.connect(self._take_in_hand)
         self.sheet.clicked.connect(lambda: self.labels.write(self.table.view.chosen_keys()))
+        self.pull_sheet.clicked.connect(self._print_sheets)
         self.chart.selected.connect(self.table.select)
         self.chart.opened.connect(self._take_in_hand)
         self.turning.clicked.connect(self.turn)
@@ -141,6 +149,23 @@ class YardsView(AskingPage):
             self.table.select(key)
             self.go_on()
 
+    def _print_sheets(self) -> None:
+        """A pull sheet of each yard chosen, a file each: each goes with its own crew."""
+        chosen = self.table.view.chosen_keys()
+        if not chosen:
+            self.form.say(
+                Message(Mark.NOTE, tr("Choose a yard first: its pull sheet is printed."))
+            )
+        self._sheets_of = chosen
+        for code in chosen:
+            self.sheets.print_kind("pull-sheet", code)
+
+    def _print(self) -> None:
+        """The pull sheet just printed is opened; else the codes of the yards chosen."""
+        chosen = self.table.view.chosen_keys()
+        if not (chosen and chosen == self._sheets_of and self.sheets.open_printed()):
+            self.labels.open(chosen)
+
     # What the window asks of a station.
 
     def take_code(self, code: str) -> bool:
@@ -157,7 +182,7 @@ class YardsView(AskingPage):
         return True
 
     def own_keys(self) -> Mapping[str, Callable[[], object]]:
-        return {"print": lambda: self.labels.open(self.table.view.chosen_keys())}
+        return {"print": self._print}
 
 
 def _sheet_words() -> LabelWords:

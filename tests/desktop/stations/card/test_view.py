@@ -78,6 +78,22 @@ def test_a_jar_that_was_scanned_is_traced_itself_and_not_its_lot(
     rig.close()
 
 
+def test_a_yard_has_its_pull_sheet_shown_and_nothing_else_has(rig: DeskRig) -> None:
+    view = _view(rig)
+    said: list[str] = []
+    view.asks.say.connect(lambda message: said.append(f"{message.lead} {message.text}"))
+    view.show_code("G26-0001-3")
+    rig.settle()
+    assert view.widget.sheet.isHidden()
+    view.show_code("Y26-0001-P")
+    rig.settle()
+    view.widget.sheet.click()
+    rig.settle()
+    file = rig.folder / "papers" / "Pull sheet Y26-0001-P.pdf"
+    assert rig.opened == [file]
+    assert said == [f"Pull sheet is in {file}."]
+
+
 def test_the_keyboard_goes_to_what_the_card_has(rig: DeskRig) -> None:
     view = _view(rig)
     view.show_code("G26-0001-3")

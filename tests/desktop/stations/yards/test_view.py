@@ -162,6 +162,24 @@ def test_the_codes_of_all_yards_chosen_are_printed_into_one_file(station: Statio
     assert rig.opened == [file]
 
 
+def test_a_pull_sheet_of_a_yard_is_printed_and_opened(station: Station) -> None:
+    rig, land = station.rig, station.land
+    station.view.pull_sheet.click()
+    assert station.says() == "Choose a yard first: its pull sheet is printed."
+    station.view.table.select(land.mill)
+    station.view.pull_sheet.click()
+    rig.settle()
+    file = rig.folder / "papers" / f"Pull sheet {land.mill}.pdf"
+    with PdfDocument(file) as document:
+        assert "Mill Lane" in document[0].get_textpage().get_text_bounded()
+    assert station.says() == f"Pull sheet is in {file}; Ctrl+P opens it."
+    rig.keys("Ctrl+P")
+    assert rig.opened == [file]
+    station.view.table.select(land.bank)
+    rig.keys("Ctrl+P")
+    assert (rig.folder / "papers" / f"{land.bank}.pdf").exists()
+
+
 def test_cards_traces_the_dock_and_other_codes(station: Station) -> None:
     rig, land = station.rig, station.land
     station.view.table.select(land.mill)
