@@ -5,7 +5,7 @@ in order, stacked where they have parts. Values are already in the unit that is 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from honeyledger.desktop.models.rows import Column, ColumnKind
@@ -91,13 +91,19 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class ChartHead:
-    """The head of a column of the table."""
+    """The head of a column of the table.
+
+    Args:
+        under: words that stand in small under the first column's, since a table beside a chart
+            has no room for more than one column of them.
+    """
 
     title: str
     unit: str = ""
     is_number: bool = True
     estimated: bool = False
     from_width: int = 0
+    under: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +154,15 @@ class Chart:
 
 def chart_columns(chart: Chart) -> tuple[Column[ChartItem], ...]:
     """A chart as a table: the first head names, the others are figures or words."""
-    return tuple(_column(at, head) for at, head in enumerate(chart.heads))
+    first, *others = [_column(at, head) for at, head in enumerate(chart.heads) if not head.under]
+    under = [at for at, head in enumerate(chart.heads) if head.under]
+    if under:
+        first = replace(first, note=lambda item: _under(item, under))
+    return (first, *others)
+
+
+def _under(item: ChartItem, under: Sequence[int]) -> str:
+    return " · ".join(item.cells[at] for at in under if item.cells[at])
 
 
 def _column(at: int, head: ChartHead) -> Column[ChartItem]:

@@ -22,13 +22,17 @@ class Chooser(QWidget):
 
     Signals:
         chosen: the key of another one.
+        second_chosen: the key of another one of the second choice.
     """
 
     chosen = Signal(str)
+    second_chosen = Signal(str)
 
     def __init__(self, choices: Sequence[Choice], label: str = "", *, prints: bool = True) -> None:
         super().__init__()
         self._prints = prints
+        self.choices = tuple(choices)
+        self._seconds: tuple[Choice, ...] = ()
         label = label or QCoreApplication.translate("chooser", "Look at")
         self.buttons = ChoiceButtons(label, choices, density=Density.DESK)
         self.buttons.label.hide()
@@ -41,6 +45,11 @@ class Chooser(QWidget):
         row.setSpacing(tokens.STEPS[1])
         row.addWidget(self.buttons, 1)
         row.addWidget(self.field, 1)
+        within = QCoreApplication.translate("chooser", "Within it")
+        self.second = ChoiceField(within, density=Density.DESK)
+        self.second.label.hide()
+        self.second.hide()
+        row.addWidget(self.second, 1)
         # Where the bar has no room for it, or gives way, one prints here.
         words = QCoreApplication.translate("chooser", "Print")
         self.print_it = Button(words, Kind.SECONDARY, density=Density.DESK, icon="print")
@@ -48,6 +57,7 @@ class Chooser(QWidget):
         row.addWidget(self.print_it)
         self.buttons.chosen.connect(self.chosen)
         self.field.chosen.connect(self.chosen)
+        self.second.chosen.connect(self.second_chosen)
 
     def key(self) -> str:
         """Which one is looked at."""
@@ -57,6 +67,17 @@ class Chooser(QWidget):
         """Show which one is looked at."""
         self.buttons.set_key(key)
         self.field.set_key(key)
+
+    def offer_second(self, choices: Sequence[Choice], key: str) -> None:
+        """Offer a choice within the one in hand beside its field, in a narrow window; or none.
+
+        Where the buttons have room, buttons of its own stand where it belongs.
+        """
+        if tuple(choices) != self._seconds:
+            self._seconds = tuple(choices)
+            self.second.set_choices(choices)
+        self.second.set_key(key)
+        self._fit()
 
     def take_focus(self) -> None:
         """Put the keyboard on it."""
@@ -76,9 +97,13 @@ class Chooser(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
         wide = self.is_wide()
         self.buttons.setVisible(wide)
         self.field.setVisible(not wide)
+        self.second.setVisible(bool(self._seconds) and not wide)
         self.print_it.setVisible(self._prints and not wide)
 
     def minimumSizeHint(self) -> QSize:

@@ -52,6 +52,21 @@ def test_a_table_has_the_same_figures() -> None:
     assert honey.key == column_key(1, made.heads[1])
 
 
+def test_words_may_stand_under_the_name_and_the_figures_keep_their_room() -> None:
+    heads = (
+        ChartHead("What", is_number=False),
+        ChartHead("Station", is_number=False, under=True),
+        ChartHead("Honey", "kg"),
+        ChartHead("Of", is_number=False, under=True),
+    )
+    made = Chart(ChartForm.BARS, "To do", "What there is", "", heads)
+    name, honey = chart_columns(made)
+    weigh = ChartItem("A", "", "", ("weigh it", "Drums", "293", "D26-0192-3"))
+    assert (name.cell(weigh).text, name.cell(weigh).note) == ("weigh it", "Drums · D26-0192-3")
+    assert (honey.cell(weigh).text, honey.key) == ("293", column_key(2, heads[2]))
+    assert name.cell(ChartItem("B", "", "", ("rest", "", "", ""))).note == ""
+
+
 def test_a_spreadsheet_gets_heads_and_figures() -> None:
     made = chart(ASH, BIRCH)
     lines = as_lines(made, made.items)

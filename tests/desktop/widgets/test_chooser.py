@@ -59,3 +59,21 @@ def test_without_room_it_is_one_field(shown: Chooser) -> None:
 def test_it_forces_nobody_to_be_wide(shown: Chooser) -> None:
     assert shown.minimumSizeHint().width() <= 160
     assert shown.field.editor.accessibleName().startswith("Look at")
+
+
+def test_a_choice_within_stands_beside_the_field_where_it_is_narrow(shown: Chooser) -> None:
+    parts = [Choice("yards", "Yards"), Choice("crews", "Crews")]
+    shown.offer_second(parts, "crews")
+    assert not shown.second.isVisible()
+    shown.resize(200, 44)
+    assert shown.second.isVisible()
+    assert shown.second.key() == "crews"
+    told: list[str] = []
+    shown.second_chosen.connect(told.append)
+    shown.second.editor.setFocus()
+    shown.second.editor.selectAll()
+    QTest.keyClicks(shown.second.editor, "Yar")
+    QTest.keyClick(shown.second.editor, Qt.Key.Key_Return)
+    assert told[-1] == "yards"
+    shown.offer_second([], "")
+    assert not shown.second.isVisible()

@@ -33,10 +33,10 @@ def control_chart(page: SeasonPage) -> Chart:
         "",
         (
             ChartHead(tr("Run"), is_number=False),
-            ChartHead(tr("Part"), is_number=False),
+            ChartHead(tr("Part"), is_number=False, under=True),
             ChartHead(tr("Share"), "%"),
             ChartHead(tr("Usual"), "%"),
-            ChartHead(tr("Look first"), is_number=False),
+            ChartHead(tr("Look first"), is_number=False, under=True),
         ),
         tuple(sorted(items, key=lambda item: (item.at, item.key))),
         series=tuple(say(part_name(part)) for part in PARTS) if items else (),

@@ -293,7 +293,7 @@ def slips_chart(page: SeasonPage) -> Chart:
         unit,
         (
             ChartHead(tr("Stack"), is_number=False),
-            ChartHead(tr("Likely"), is_number=False),
+            ChartHead(tr("Likely"), is_number=False, under=True),
             ChartHead(tr("A super"), unit),
             ChartHead(tr("Usual"), unit),
             ChartHead(tr("Supers"), from_width=440),

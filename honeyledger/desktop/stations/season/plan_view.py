@@ -107,6 +107,7 @@ class PlanView(QWidget):
         self.chooser.chosen.connect(self._chosen)
         self.chooser.print_it.clicked.connect(presenter.print)
         self.pictures.chosen.connect(self._drawn)
+        self.chooser.second_chosen.connect(self.pictures.chosen)
         self.print_it.clicked.connect(presenter.print)
         self.stop_it.clicked.connect(presenter.stop)
         self.form.asked.connect(self._plan)
@@ -126,11 +127,17 @@ class PlanView(QWidget):
         """In a low window the picture has all the room; one prints above it."""
         low = self.height() < LOW
         self.figures.setVisible(not low)
+        self.pictures.setVisible(self.chooser.is_wide())
+        self.chooser.offer_second(self.pictures.choices, self.pictures.key())
         self.form.messages.setFixedHeight(_LOW_SLOT if low else tokens.SLOT_HEIGHT)
         self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
         bar = self.drawn.bar
         assert bar is not None
         bar.setVisible(not low or self.presenter.is_working)
+
+    def _name_picture(self, key: str) -> None:
+        self.pictures.set_key(key)
+        self.chooser.offer_second(self.pictures.choices, key)
 
     def begin(self) -> None:
         """Put the keyboard on the picture; what the house is is asked the first time."""
@@ -169,7 +176,7 @@ class PlanView(QWidget):
         self._turn_to(_FIGURES if made.wrong else _PICTURE)
         self.form.refuse(made.wrong)
         if made.wrong and self.pictures.key() != PARTS_OF_IT:
-            self.pictures.set_key(PARTS_OF_IT)
+            self._name_picture(PARTS_OF_IT)
         self._draw()
         self.figures.show_figures("", plan_figures(made))
         self.slot.show_messages(self._notes(made))
@@ -188,7 +195,7 @@ class PlanView(QWidget):
         return notes
 
     def _drawn(self, key: str) -> None:
-        self.pictures.set_key(key)
+        self._name_picture(key)
         self._draw()
 
     def _draw(self) -> None:

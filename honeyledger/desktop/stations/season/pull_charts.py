@@ -35,7 +35,7 @@ def pulling_chart(page: SeasonPage) -> Chart:
             ChartHead(tr("Day"), is_number=False),
             ChartHead(tr("Supers")),
             ChartHead(tr("Way"), "km", from_width=440),
-            ChartHead(tr("Look"), is_number=False),
+            ChartHead(tr("Look"), is_number=False, under=True),
         ),
         tuple(items),
         series=(tr("ready"), tr("fresh supers"), tr("was wet"), tr("later")) if items else (),

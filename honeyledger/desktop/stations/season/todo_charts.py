@@ -31,9 +31,9 @@ def todo_chart(page: SeasonPage) -> Chart:
         "",
         (
             ChartHead(tr("What"), is_number=False),
-            ChartHead(tr("Station"), is_number=False),
-            ChartHead(tr("When"), is_number=False),
-            ChartHead(tr("Of"), is_number=False),
+            ChartHead(tr("Station"), is_number=False, under=True),
+            ChartHead(tr("When"), is_number=False, under=True),
+            ChartHead(tr("Of"), is_number=False, under=True),
         ),
         tuple(_item(at, row) for at, row in enumerate(rows)),
         series=tuple(say(word) for word in WHEN) if rows else (),

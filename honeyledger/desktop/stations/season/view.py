@@ -105,6 +105,7 @@ class SeasonView(QObject):
         presenter.printed.connect(self._printed)
         presenter.failed.connect(self._failed)
         self.chooser.chosen.connect(self._chosen)
+        self.chooser.second_chosen.connect(presenter.choose)
         self.before.clicked.connect(lambda: presenter.go(-1))
         self.after.clicked.connect(lambda: presenter.go(1))
         for button in (self.print_it, self.chooser.print_it):
@@ -146,8 +147,10 @@ class SeasonView(QObject):
         group = self._group_of(key)
         for first, parts in self.parts.items():
             if parts is not None:
-                parts.setVisible(first == group)
+                parts.setVisible(first == group and self.chooser.is_wide())
                 parts.set_key(key)
+        shown = self.parts[group]
+        self.chooser.offer_second(shown.choices if shown is not None else (), key)
 
     # The plan has a page of its own in the same place, made when it is first asked for.
 
@@ -206,6 +209,7 @@ class SeasonView(QObject):
     def _fit_bar(self) -> None:
         """In a narrow window one prints above the chart; in a low one the bar is for warnings."""
         self.print_it.setVisible(self.widget.width() >= NARROW and self.chooser.is_wide())
+        self._show_parts(self.presenter.key)
         low = self.widget.height() < LOW
         self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
         shown = self.slot.shown()
