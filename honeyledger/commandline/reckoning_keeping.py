@@ -10,7 +10,7 @@ import click
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import say
-from honeyledger.domain.air import balance_humidity, balance_moisture, what_air_does
+from honeyledger.domain.air import balance_humidity, told_air, told_balance
 from honeyledger.domain.beetles import clock
 from honeyledger.domain.drying_trend import hours_to
 from honeyledger.domain.heat_budget import Warmed, diastase_left, hmf_after
@@ -68,10 +68,10 @@ def air(desk: Desk, moisture: str, humidity: str) -> None:
     """
     water = parse_moisture(moisture)
     damp = parse_percent(humidity, "a humidity", field="humidity")
-    does, even = what_air_does(water, damp), balance_humidity(water)
+    does, even = told_air(water, damp), balance_humidity(water)
     at = f"; in balance with {format_moisture(even)} humidity" if even is not None else ""
-    said = f"air {does}{at}\n{SECOND_HAND}" if does else "Outside the table: nobody can tell."
-    desk.answer({"air": does, "balance_humidity": even}, lambda: say(said))
+    answer = {"air": does, "balance_humidity": even}
+    desk.answer(answer, lambda: say(f"air {does}{at}\n{SECOND_HAND}"))
 
 
 @click.command(cls=Asking)
@@ -108,10 +108,10 @@ def dry(desk: Desk, target: str, readings: Sequence[str], humidity: str | None) 
     Example: honeyledger reckon dry 18.0 0=19.6 6=19.4 12=19.2 18=19.0 --humidity 45
     """
     read = [_read_at(text) for text in readings]
-    balance = None
+    wanted, balance = parse_moisture(target, field="target"), None
     if humidity is not None:
-        balance = balance_moisture(parse_percent(humidity, "a humidity", field="humidity"))
-    found = hours_to(parse_moisture(target, field="target"), read, balance)
+        balance = told_balance(wanted, parse_percent(humidity, "a humidity", field="humidity"))
+    found = hours_to(wanted, read, balance)
     answer = {
         "a_day": found.a_day,
         "hours": {"soonest": found.soonest, "likely": found.likely, "latest": found.latest},

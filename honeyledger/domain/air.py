@@ -1,6 +1,16 @@
 """Air and honey: the humidity at which honey of a moisture neither takes up water nor loses it."""
 
+from typing import NoReturn
+
+from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.rows_between import between
+from honeyledger.domain.units import format_moisture
+
+OFF_THE_AIR_TABLE = Sentence(
+    "off-the-air-table",
+    "Honey of {moisture} in air of {humidity} is outside the table, {driest} to {wettest} water "
+    "and {dry} to {damp} humidity: read both again, or let a sample of it stand in that air.",
+)
 
 # Source: clover honey, Martin 1939 after White, as reprinted at
 # https://foodiran.net/en/specialty-details-of-honey/; 17.4 % at 58 % is said in its text, too.
@@ -35,3 +45,41 @@ def what_air_does(moisture: int, humidity: int) -> str:
     if abs(gap) <= NEAR:
         return HOLDS
     return WETS if gap > 0 else DRIES
+
+
+def told_air(moisture: int, humidity: int) -> str:
+    """What air does, of figures that a person typed: refused where the table says nothing of them.
+
+    Raises:
+        Refusal: it cannot be told.
+    """
+    return what_air_does(moisture, humidity) or _refuse(moisture, humidity)
+
+
+def told_balance(target: int, humidity: int) -> int | None:
+    """The moisture that air of a typed humidity brings honey to, which is to be dried to a target.
+
+    None where the air is drier than the table goes and the target is in it: such air can do it.
+
+    Raises:
+        Refusal: it cannot be told.
+    """
+    found = balance_moisture(humidity)
+    if found is None and not (humidity < BALANCE[0][1] and target >= BALANCE[0][0]):
+        _refuse(target, humidity)
+    return found
+
+
+def _refuse(moisture: int, humidity: int) -> NoReturn:
+    (driest, dry), (wettest, damp) = BALANCE[0], BALANCE[-1]
+    is_in = dry <= humidity <= damp
+    raise Refusal(
+        OFF_THE_AIR_TABLE,
+        field="moisture" if is_in else "humidity",
+        moisture=format_moisture(moisture),
+        humidity=format_moisture(humidity),
+        driest=format_moisture(driest),
+        wettest=format_moisture(wettest),
+        dry=format_moisture(dry),
+        damp=format_moisture(damp),
+    )

@@ -24,7 +24,6 @@ GAP = "\u202f"
         ("keeping 18.4 --yeast 8", f"keeps a year\n{SECOND_HAND}"),
         ("keeping 18.4 --yeast 11", f"may ferment\n{SECOND_HAND}"),
         ("air 18.8 45", f"air dries; in balance with 60.7 % humidity\n{SECOND_HAND}"),
-        ("air 15 40", "Outside the table: nobody can tell.\n"),
         # By hand: 20 of 20 to 50 days to 30 mg/kg; half-lives at 39 and 41 °C are 37.3 and 26.0
         # days, between those of the table on a logarithmic scale.
         (
@@ -124,6 +123,11 @@ def test_bands_for_programs(bare: Terminal) -> None:
         (
             ("moisture", "1.49"),
             "Say how warm the honey was on the prism, or that the instrument corrects by itself.",
+        ),
+        (
+            ("air", "15", "40"),
+            "Honey of 15.0 % in air of 40.0 % is outside the table, 16.1 % to 33.9 % water and "
+            "52.0 % to 81.0 % humidity: read both again, or let a sample of it stand in that air.",
         ),
         (("moisture", "149"), "149 cannot be a refractive index: type a figure from 1 to 2."),
         (

@@ -25,6 +25,14 @@ def test_hours_to_dry_are_refused_where_the_trend_or_the_air_says_no(bare: Termi
     # Air of 62 % is in balance with 19.5 % (Martin 1939, secondary): it cannot come to 18 %.
     damp = bare.refused("reckon", "dry", "18", *FALLING, "--humidity", "62")
     assert damp.startswith("The air as it is brings honey no lower than 19.5 %")
+    # Beyond 81 % the table says nothing, and below 52 % only that honey comes below 16.1 %.
+    assert bare.refused("reckon", "dry", "18", *FALLING, "--humidity", "90").startswith(
+        "Honey of 18.0 % in air of 90.0 % is outside the table, 16.1 % to 33.9 % water"
+    )
+    assert "is outside the table" in bare.refused(
+        "reckon", "dry", "16", *FALLING, "--humidity", "45"
+    )
+    assert bare.do("reckon", "dry", "18", *FALLING, "--humidity", "45").startswith("Likely 24 h")
     assert bare.refused("reckon", "dry", "18", "0").strip() == (
         "0 is not hour=moisture, such as 6=19.4: put an equals sign between, without blanks."
     )

@@ -6,6 +6,9 @@ from honeyledger.desktop.stations.calculator.view import Calculator, CalculatorV
 
 PAGES = ("calculator", "calculator-moisture", "calculator-blend", "calculator-refused")
 PAGES = (*PAGES, "calculator-days", "calculator-dip", "calculator-heat")
+PAGES = (*PAGES, "calculator-dry", "calculator-beetles", "calculator-readings")
+PAGES = (*PAGES, "calculator-gravity", "calculator-conductivity", "calculator-code")
+PAGES = (*PAGES, "calculator-air-refused")
 
 TYPED = {
     "moisture": ("moisture", {"scale": "index", "figure": "1.4890", "temperature": "25"}),
@@ -21,6 +24,30 @@ TYPED = {
         },
     ),
     "heat": ("heat", {"temperature": "50", "hours": "48", "hmf": "5", "diastase": "16"}),
+    "dry": (
+        "dry",
+        {
+            "target": "18.0",
+            "humidity": "55",
+            "hour1": "0",
+            "water1": "19.6",
+            "hour2": "6",
+            "water2": "19.4",
+            "hour3": "12",
+            "water3": "19.2",
+            "hour4": "18",
+            "water4": "19.0",
+        },
+    ),
+    "beetles": ("beetles", {"hours": "80", "driest": "48", "dampest": "55"}),
+    "readings": ("readings", {"moistures": "17.4 17.4 17.5 17.3 17.4 19.8"}),
+    "gravity": (
+        "gravity",
+        {"empty": "28.4773", "with_water": "54.8809", "with_honey": "65.2718"},
+    ),
+    "conductivity": ("conductivity", {"microsiemens": "640", "temperature": "22.5"}),
+    "code": ("code", {"text": "6291041500213"}),
+    "air-refused": ("air", {"moisture": "15.0", "humidity": "40"}),
     "refused": ("moisture", {"scale": "index", "figure": "1.4600", "temperature": "20"}),
     "days": ("days", {"from": "out", "day": "10 Aug 2026", "interval": "6 weeks"}),
     "dip": ("dip", {"width": "1200", "dip": "640", "moisture": "17.8", "temperature": "32"}),

@@ -2,7 +2,15 @@
 
 import pytest
 
-from honeyledger.domain.air import BALANCE, balance_humidity, balance_moisture, what_air_does
+from honeyledger.domain.air import (
+    BALANCE,
+    balance_humidity,
+    balance_moisture,
+    told_air,
+    told_balance,
+    what_air_does,
+)
+from honeyledger.domain.refusals import Refusal
 
 
 # Martin 1939 after White, clover honey, at foodiran.net (S2): 16.1 % at 52, 17.4 % at 58,
@@ -33,6 +41,36 @@ def test_beyond_the_table_nothing_is_made_up() -> None:
     assert what_air_does(1_600, 5_100) == ""
     assert what_air_does(3_400, 8_100) == "dries"
     assert what_air_does(3_400, 8_200) == ""
+
+
+@pytest.mark.parametrize(
+    ("moisture", "humidity", "field"),
+    [
+        *((1_600, 5_190, "humidity"), (3_400, 8_110, "humidity"), (3_400, 0, "")),
+        *((1_500, 5_200, ""), (1_600, 5_100, "humidity")),
+    ],
+)
+def test_what_a_person_typed_is_refused_where_nothing_is_known(
+    moisture: int, humidity: int, field: str
+) -> None:
+    if not field:
+        assert told_air(moisture, humidity) == what_air_does(moisture, humidity)
+        return
+    with pytest.raises(Refusal) as refused:
+        told_air(moisture, humidity)
+    assert refused.value.field == field
+    assert refused.value.text.endswith(
+        "is outside the table, 16.1 % to 33.9 % water and 52.0 % to 81.0 % humidity: read both "
+        "again, or let a sample of it stand in that air."
+    )
+
+
+def test_air_to_dry_in_is_refused_beyond_the_table_unless_its_end_says_enough() -> None:
+    assert told_balance(1_800, 5_800) == 1_740
+    assert told_balance(1_610, 5_199) is None
+    for target, humidity in ((1_609, 5_199), (1_800, 8_101)):
+        with pytest.raises(Refusal, match="is outside the table"):
+            told_balance(target, humidity)
 
 
 def test_dry_air_dries_damp_air_wets_and_near_the_balance_nobody_can_tell() -> None:

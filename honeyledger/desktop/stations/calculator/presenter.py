@@ -10,6 +10,7 @@ from honeyledger.desktop.stations.calculator.sums import Reckoned, Sum
 from honeyledger.desktop.stations.calculator.sums_honey import BLEND, MOST_PARTS, honey_sums
 from honeyledger.desktop.stations.calculator.sums_house import house_sums
 from honeyledger.desktop.stations.calculator.sums_keeping import keeping_sums
+from honeyledger.desktop.stations.calculator.sums_readings import reading_sums
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_colour, format_mass, format_moisture
 from honeyledger.services.lot_figures import LotFigures
@@ -25,7 +26,7 @@ class CalculatorPresenter:
 
     def __init__(self, today: date, unit: MassUnit = "kg") -> None:
         self.today, self.unit = today, unit
-        every = (*honey_sums(), *keeping_sums(), *house_sums())
+        every = (*honey_sums(), *keeping_sums(), *house_sums(), *reading_sums())
         self.sums: dict[str, Sum] = {one.key: one for one in every}
         self.key = next(iter(self.sums))
         self._typed = {key: one.begins() for key, one in self.sums.items()}

@@ -15,20 +15,18 @@ from honeyledger.desktop.stations.calculator.sums import (
 )
 from honeyledger.desktop.stations.calculator.words import tr
 from honeyledger.domain.air import (
-    BALANCE,
     DRIES,
     HOLDS,
     WETS,
     balance_humidity,
     balance_moisture,
-    what_air_does,
+    told_air,
 )
 from honeyledger.domain.blend import Part, expected
 from honeyledger.domain.colour import class_of as colour_class
 from honeyledger.domain.colour import class_of_density, density_of
 from honeyledger.domain.keeping import class_of as keeping_class
 from honeyledger.domain.refraction import Scale, Shown, moisture_of
-from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import (
     format_colour,
     format_moisture,
@@ -45,11 +43,6 @@ from honeyledger.domain.units import (
 YES, NO = "yes", "no"
 BLEND = "blend"
 MOST_PARTS = 5
-OFF_THE_AIR_TABLE = Sentence(
-    "off-the-air-table",
-    "Neither {moisture} nor air of {humidity} is in the table, {lowest} to {highest} water: "
-    "nobody can tell.",
-)
 
 
 def honey_sums() -> tuple[Sum, ...]:
@@ -270,21 +263,14 @@ def _air() -> Sum:
 def _air_of(typed: FormTyped, _reading: Reading) -> Reckoned:
     water = parse_moisture(typed.text("moisture"))
     damp = parse_percent(typed.text("humidity"), "a humidity", field="humidity")
-    does, even, comes = what_air_does(water, damp), balance_humidity(water), balance_moisture(damp)
-    if not does and even is None and comes is None:
-        ends = {
-            "lowest": format_moisture(BALANCE[0][0]),
-            "highest": format_moisture(BALANCE[-1][0]),
-        }
-        shown = {"moisture": format_moisture(water), "humidity": format_moisture(damp)}
-        raise Refusal(OFF_THE_AIR_TABLE, field="moisture", **shown, **ends)
+    does, even, comes = told_air(water, damp), balance_humidity(water), balance_moisture(damp)
     source = tr("clover honey in balance, Martin 1939 after White")
     source = f"{source}; {second_hand()}"
     words = {
         DRIES: tr("dries it"),
         WETS: tr("wets it"),
         HOLDS: tr("leaves it as it is"),
-    }.get(does, tr("nobody can tell"))
+    }[does]
     figures = [Figure(words, tr("what this air does"), source, doubtful=True)]
     if even is not None:
         meaning = tr("humidity in balance with this honey")

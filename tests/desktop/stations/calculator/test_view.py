@@ -4,6 +4,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.calculator.view import Calculator, CalculatorView
@@ -61,6 +62,20 @@ def test_another_sum_has_its_own_fields_and_keeps_them(calculator: Calculator) -
     assert isinstance(field, Field)
     assert field.text() == "1.4900"
     assert not calculator.fields["blend"]["net1"].isVisible()
+
+
+def test_drying_is_reckoned_by_keys_alone(calculator: Calculator, qtbot: QtBot) -> None:
+    calculator.choose("dry")
+    calculator.begin()
+    for text in ("18.6", "", "0", "20.6", "6", "19.8", "12", "19.0"):
+        held = calculator.spread.window().focusWidget()
+        assert held is not None
+        qtbot.keyClicks(held, text)
+        qtbot.keyClick(held, Qt.Key.Key_Tab)
+    assert calculator.notes.sentences()[0].startswith("hours after the last reading, likely: 3")
+    assert "Fieller" in calculator.notes.sentences()[0]
+    assert calculator.fields["dry"]["hour4"].isVisible()
+    assert not calculator.fields["dry"]["hour5"].isVisible()
 
 
 def test_a_lot_that_is_scanned_goes_into_the_blend(qtbot: QtBot, tmp_path: Path) -> None:
