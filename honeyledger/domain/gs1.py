@@ -40,7 +40,7 @@ NOT_A_COMPANY_PREFIX = Sentence(
 NUMBERS_USED_UP = Sentence(
     "sscc-used-up",
     "The company prefix {prefix} has no more numbers for cases and pallets: ask GS1 for a shorter "
-    "one and register it in Setup.",
+    "one and enter it in Setup.",
 )
 
 SEPARATOR = "\x1d"

@@ -320,7 +320,7 @@ def test_numbers_count_on_into_the_extension_digit_and_never_meet() -> None:
     assert numbers[10].startswith("1952123456789" + "0000")
     assert refused(lambda: make_sscc("952123456789", 100_000), "gs1_prefix") == (
         "The company prefix 952123456789 has no more numbers for cases and pallets: ask GS1 for a "
-        "shorter one and register it in Setup."
+        "shorter one and enter it in Setup."
     )
 
 
