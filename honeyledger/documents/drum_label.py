@@ -90,6 +90,7 @@ def _facts(drum: DrumLabel) -> list[tuple[str, str]]:
         ("Filled", filled),
         ("Run", drum.run),
         ("Moisture", format_moisture(moisture) if moisture is not None else ""),
+        ("Seal", ""),  # numbered by whoever closes the bung: a line to write it on
     ]
     return asked + [one for one in known if one[1]]
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
+from honeyledger.domain.claims import FLORAL, Ruling
 from honeyledger.domain.codes import Code, JarCode, make_jar_code
 from honeyledger.domain.colour import class_of
 from honeyledger.domain.gs1 import digital_link
@@ -28,6 +29,7 @@ from honeyledger.domain.label_content import (
 from honeyledger.domain.moments import day_of, house_day
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import rules_of
+from honeyledger.ledger.claims import claims_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
@@ -218,10 +220,20 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
         moisture_hundredths=own_reading(view, lot.code, "moisture"),
         pfund_tenths=colour,
         colour=class_of(colour).name if colour is not None else "",
+        forage=_forage(view, lot),
         season=str(lot.season),
         origin=_text(lot.attributes, "country") or _text(_record(view, "house"), "country"),
         head=head_text(view),
     )
+
+
+def _forage(view: View, lot: Lot) -> str:
+    """What the bees worked, of all that is in a drum; "" where a source does not say."""
+    found = claims_of(view, {lot.id: lot.made_g})
+    floral = found.of(FLORAL) if found else None
+    if floral is None or floral.ruling is Ruling.NOT_PROVABLE:
+        return ""
+    return ", ".join(floral.says)
 
 
 def _container(record: Mapping[str, Json], code: str) -> str:

@@ -34,6 +34,7 @@ def test_a_label_says_what_is_in_the_drum() -> None:
         "Hold",
         "Why",
         "Who, when",
+        "Seal",
     ):
         assert said in text, said
 
@@ -46,7 +47,7 @@ def test_a_number_printed_ahead_leaves_lines_for_the_rest() -> None:
     bare = {"net_g": None, "gross_g": None, "tare_g": None, "filled": None, "season": ""}
     empty = {"container": "", "run": "", "forage": "", "origin": "", "moisture_hundredths": None}
     text = printing.text_of(_print(**bare, **empty, pfund_tenths=None, colour=""))
-    for said in ("Net", "Gross", "Tare", "Container", "Filled", "Run", "Moisture", "Hold"):
+    for said in ("Net", "Gross", "Tare", "Container", "Filled", "Run", "Moisture", "Seal", "Hold"):
         assert said in text, said
     for unsaid in ("Colour", "Forage", "Origin", "Season", "kg", "%", "None"):
         assert unsaid not in text, unsaid

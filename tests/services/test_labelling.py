@@ -66,6 +66,27 @@ def test_a_drums_label_has_its_weights_and_readings() -> None:
     )
 
 
+def test_a_drums_label_has_the_floral_kinds_of_all_that_is_in_it() -> None:
+    """The kind with the most first; none where a source does not say what its bees worked."""
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    for name, forage in (("Elm", "clover"), ("Ash", "canola, clover"), ("Oak", "")):
+        house.do(Register("yard", {"name": name, "forage": forage}))
+    drums = []
+    for name, grams in (("Elm", 300_000), ("Ash", 500_000)):
+        house.load(name, grams, tank)
+        drums.append(house.do(Fill(tank, Weight(net_g=200_000))).codes[-1])
+    lone = house.vessel("Tank 2")
+    house.load("Oak", 300_000, lone)
+    drums.append(house.do(Fill(lone, Weight(net_g=200_000))).codes[-1])
+    rows = [row for code in drums for row in _rows(house, code)]
+    assert [row.forage for row in rows if isinstance(row, DrumLabel)] == [
+        "clover",
+        "canola, clover",
+        "",
+    ]
+
+
 def test_a_weight_to_follow_leaves_lines_to_write_on() -> None:
     house = BuiltHouse()
     tank = house.vessel("Tank 1")
