@@ -101,6 +101,28 @@ def test_what_is_missing_is_refused_with_the_whole_list(
     )
 
 
+def test_in_canada_the_list_has_what_graded_honey_needs(house: BuiltHouse) -> None:
+    code = _jars(house, for_markets="Canada", grade="Canada No. 1")
+    assert refused(lambda: _label(house, code)) == (
+        "The label of Clover lacks the style (liquid, creamed, pressed …) (Canada: Safe Food for "
+        "Canadians Regulations, section 275(1)(b) and (2)); the colour class (Canada: Safe Food "
+        "for Canadians Regulations, section 324). Put it on record under Products or The house, "
+        "then print again; check your local code, too."
+    )
+
+
+def test_a_market_of_the_houses_own_is_refused_with_its_list(house: BuiltHouse) -> None:
+    """What the house asks for besides is told by the name of its wording."""
+    for item in ("storage", "address", "best before"):
+        house.do(Register("wording", {"name": f"Our {item}", "market": "own", "item": item}))
+    code = _jars(house, for_markets="own")
+    assert refused(lambda: _label(house, code)) == (
+        "The label of Clover lacks the address of who answers for it (own: Our address); best "
+        "before (own: Our best before); how to store it (own: Our storage). Put it on record under "
+        "Products or The house, then print again; check your local code, too."
+    )
+
+
 def test_graded_honey_lacks_its_class_and_style_in_canada(house: BuiltHouse) -> None:
     code = _jars(house, for_markets="Canada", grade="Canada No. 1")
     assert [one.line.item for one in _content(house, code).missing] == ["style", "colour class"]
