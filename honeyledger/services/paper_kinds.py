@@ -7,9 +7,11 @@ it is where it was printed before.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
+from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.verbs.printing import Printed, prints_of
+from honeyledger.services.drum_list import IN_DRUMS
 from honeyledger.services.field_papers import pull_sheet
 from honeyledger.services.house_papers import (
     balance_of_house,
@@ -45,12 +47,14 @@ class PaperKind:
         about: what it is of, in words.
         needed: whether that has to be said.
         report: makes it, of the books, the time and what it is of.
+        letters: the codes on whose cards it is offered, by their letters.
     """
 
     title: str
     about: str
     needed: bool
     report: Callable[[View, int, str], Report]
+    letters: str = ""
 
 
 def _mass_balance(view: View, now_ms: int, text: str) -> Report:
@@ -60,17 +64,23 @@ def _mass_balance(view: View, now_ms: int, text: str) -> Report:
 
 
 _LOT = "a lot's code, or a jar's"
+_LOTS = "".join(LOT_LETTERS)
+_FOOD = "PTDJK"
 KINDS: Mapping[str, PaperKind] = {
-    "pull-sheet": PaperKind(phrase("Pull sheet"), "a yard's code or name", True, pull_sheet),
+    "pull-sheet": PaperKind(phrase("Pull sheet"), "a yard's code or name", True, pull_sheet, "Y"),
     "dock-receipt": PaperKind(
-        phrase("Dock receipt"), "a pallet tag, or a day; else today", False, dock_receipt
+        phrase("Dock receipt"), "a pallet tag, or a day; else today", False, dock_receipt, "G"
     ),
-    "weigh-ticket": PaperKind(phrase("Weigh ticket"), "a drum's code", True, weigh_ticket),
-    "lot-history": PaperKind(phrase("Lot history"), _LOT, True, lot_history),
-    "trace-report": PaperKind(phrase("Trace report"), _LOT, True, trace_report),
-    "certificate-cover": PaperKind(phrase("Certificate cover"), _LOT, True, certificate_cover),
+    "weigh-ticket": PaperKind(
+        phrase("Weigh ticket"), "a drum's code", True, weigh_ticket, IN_DRUMS
+    ),
+    "lot-history": PaperKind(phrase("Lot history"), _LOT, True, lot_history, _LOTS),
+    "trace-report": PaperKind(phrase("Trace report"), _LOT, True, trace_report, _LOTS),
+    "certificate-cover": PaperKind(
+        phrase("Certificate cover"), _LOT, True, certificate_cover, _FOOD
+    ),
     "mass-balance": PaperKind(
-        phrase("Mass balance"), "a lot's code; else all the house", False, _mass_balance
+        phrase("Mass balance"), "a lot's code; else all the house", False, _mass_balance, _LOTS
     ),
     "stock-list": PaperKind(
         phrase("Stock list"), "letters of kinds of lots; else all", False, stock_list
@@ -107,6 +117,11 @@ def paper_of(view: View, now_ms: int, kind: str, text: str = "", operator: str =
         printed=printed_words(view, now_ms, operator),
         again=prints_of(view, kind, report.of or text),
     )
+
+
+def offered(letter: str) -> tuple[str, ...]:
+    """The kinds that are offered on the card of a code of this letter."""
+    return tuple(kind for kind, one in KINDS.items() if letter and letter in one.letters)
 
 
 def put_on_record(kind: str, text: str, report: Report, copies: int = 1) -> Printed:

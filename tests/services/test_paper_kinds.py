@@ -8,7 +8,7 @@ from honeyledger.documents.report_paper import report_pdf
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.house import House
-from honeyledger.services.paper_kinds import KINDS, paper_of
+from honeyledger.services.paper_kinds import KINDS, offered, paper_of
 from tests.support import printing
 from tests.support.sample import code, sample_house
 
@@ -51,3 +51,17 @@ def test_a_paper_of_nothing(house: House) -> None:
     with pytest.raises(Refusal) as refused:
         house.ask(lambda view: paper_of(view, SAMPLE_NOW_MS, "weigh-ticket"))
     assert refused.value.text == ("Say of what the weigh ticket is to be printed: a drum's code.")
+
+
+def test_a_card_offers_what_fits_its_code() -> None:
+    assert offered("D") == (
+        "weigh-ticket",
+        "lot-history",
+        "trace-report",
+        "certificate-cover",
+        "mass-balance",
+    )
+    assert offered("G") == ("dock-receipt",)
+    assert offered("Y") == ("pull-sheet",)
+    assert offered("A") == ("lot-history", "trace-report", "mass-balance")
+    assert offered("E") == offered("") == ()

@@ -72,6 +72,7 @@ class LotCardFacts:
         can_trace: whether its honey can be traced.
         has_colour: whether it is honey of one colour, read or not.
         has_sheet: whether a pull sheet goes out to it.
+        has_papers: whether there are papers of it besides its label.
     """
 
     code: str
@@ -92,6 +93,7 @@ class LotCardFacts:
     can_trace: bool = True
     has_colour: bool = True
     has_sheet: bool = False
+    has_papers: bool = False
 
 
 def origin_spans(

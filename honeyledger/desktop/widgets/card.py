@@ -3,9 +3,11 @@
 Its top left corner is cut and has the hole of a stack tag, the one ornament there is.
 """
 
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QMenu, QScrollArea, QVBoxLayout, QWidget
 
 from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.models.lot_card import LotCardFacts
@@ -53,12 +55,17 @@ def tag_path(rect: QRectF) -> QPainterPath:
 _ROOM_FOR_THREE = 420
 
 
+def _told(then: Callable[[str], object], word: str) -> Callable[[], object]:
+    return lambda: then(word)
+
+
 class LotCard(QWidget):
     """The card of one lot.
 
     Signals:
         closed: it was put away.
         print_asked, trace_asked, sheet_asked: the code whose label, trace or pull sheet is wanted.
+        papers_asked: the code whose other papers are to be chosen from.
         entry_asked: the entry of a sentence of the history.
     """
 
@@ -66,6 +73,7 @@ class LotCard(QWidget):
     print_asked = Signal(str)
     trace_asked = Signal(str)
     sheet_asked = Signal(str)
+    papers_asked = Signal(str)
     entry_asked = Signal(object)
 
     def __init__(self) -> None:
@@ -88,6 +96,7 @@ class LotCard(QWidget):
         self.trace = self.bar.add_primary(self.tr("Trace it"))
         self.print = self.bar.add_secondary(self.tr("Print its label"))
         self.sheet = self.bar.add_secondary(self.tr("Pull sheet"))
+        self.papers = self.bar.add_secondary(self.tr("Papers…"))
         self.away = IconButton("close", self.tr("Close the card"))
         self.away.setParent(self)
         column.addWidget(self.head)
@@ -97,6 +106,7 @@ class LotCard(QWidget):
         self.trace.clicked.connect(lambda: self.trace_asked.emit(self._code))
         self.print.clicked.connect(lambda: self.print_asked.emit(self._code))
         self.sheet.clicked.connect(lambda: self.sheet_asked.emit(self._code))
+        self.papers.clicked.connect(lambda: self.papers_asked.emit(self._code))
         self.away.clicked.connect(self.closed)
         self.setAccessibleName(self.tr("Card of a lot"))
 
@@ -114,7 +124,13 @@ class LotCard(QWidget):
         self.print.setVisible(facts.can_print)
         self.trace.setVisible(facts.can_trace)
         self.sheet.setVisible(facts.has_sheet)
-        self.bar.setVisible(facts.can_print or facts.can_trace or facts.has_sheet)
+        # Beside its sheet there is no room for more: what a yard's label has is its code.
+        short = self.tr("Label") if facts.has_papers else self.tr("Print its label")
+        self.print.setText(self.tr("Code") if facts.has_sheet else short)
+        self.print.setAccessibleName(self.tr("Print its label"))
+        self.papers.setVisible(facts.has_papers)
+        buttons = (self.trace, self.print, self.sheet, self.papers)
+        self.bar.setVisible(not all(one.isHidden() for one in buttons))
         sheet = self._sheet(facts)
         self._body.setWidget(sheet)
         # The scroll area would fill it with the page's ground.
@@ -170,6 +186,20 @@ class LotCard(QWidget):
         tall = self.height() >= _ROOM_FOR_THREE
         self.slot.setFixedHeight(tokens.SLOT_TALL_HEIGHT if tall else tokens.SLOT_HEIGHT)
 
+    def choose_paper(
+        self, papers: Sequence[tuple[str, str]], then: Callable[[str], object]
+    ) -> QMenu:
+        """Offer papers, each its word and what it is called, above the button that asked."""
+        menu = QMenu(self)
+        menu.setStyle(style.measured())
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for word, title in papers:
+            menu.addAction(title).triggered.connect(_told(then, word))
+        menu.setActiveAction(menu.actions()[0])
+        at = QPoint(0, -menu.sizeHint().height())
+        menu.popup(self.papers.mapToGlobal(at))
+        return menu
+
     def keyPressEvent(self, event: object) -> None:
         if getattr(event, "key", int)() == Qt.Key.Key_Escape:
             self.closed.emit()
@@ -178,7 +208,7 @@ class LotCard(QWidget):
 
     def take_focus(self) -> None:
         """Put the keyboard on what is done next."""
-        for button in (self.trace, self.print, self.sheet, self.away):
+        for button in (self.trace, self.print, self.sheet, self.papers, self.away):
             if not button.isHidden():
                 button.setFocus(Qt.FocusReason.OtherFocusReason)
                 return

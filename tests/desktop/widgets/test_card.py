@@ -73,7 +73,7 @@ def test_another_lot_takes_its_place(card: LotCard) -> None:
 
 def test_with_nothing_to_do_next_there_is_no_bar(card: LotCard) -> None:
     assert card.bar.isVisible()
-    card.show_facts(replace(drum(), can_print=False, can_trace=False))
+    card.show_facts(replace(drum(), can_print=False, can_trace=False, has_papers=False))
     assert not card.bar.isVisible()
     card.show_facts(replace(drum(), can_print=False))
     assert card.bar.isVisible()

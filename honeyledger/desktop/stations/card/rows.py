@@ -14,6 +14,7 @@ from honeyledger.desktop.stations.card.blend_rows import blends_part
 from honeyledger.desktop.stations.card.claim_rows import JUDGED as CLAIMED
 from honeyledger.desktop.stations.card.claim_rows import claims_part
 from honeyledger.desktop.stations.card.quality_rows import quality_part
+from honeyledger.domain.codes import LETTERS
 from honeyledger.domain.moments import day_of
 from honeyledger.domain.units import (
     MassUnit,
@@ -95,6 +96,7 @@ def _lot_facts(card: LotCard, unit: MassUnit) -> LotCardFacts:
         facts=tuple(_lot_details(card, unit)),
         history=_events(card.history),
         can_print=card.kind in _LABELLED,
+        has_papers=True,
         has_colour=card.kind not in "AWX",
     )
 
@@ -231,6 +233,7 @@ def _place_facts(card: PlaceCard, unit: MassUnit) -> LotCardFacts:
         can_print=card.prints,
         can_trace=card.noun == "yard",
         has_sheet=card.noun == "yard",
+        has_papers=card.noun == LETTERS["G"],
         has_colour=False,
     )
 

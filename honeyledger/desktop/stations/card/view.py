@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.language import say
 from honeyledger.desktop.stations.card.presenter import CardPresenter
 
 if TYPE_CHECKING:  # loaded by name, with the first card or its first paper
@@ -16,6 +17,7 @@ if TYPE_CHECKING:  # loaded by name, with the first card or its first paper
 
 WIDGET = "honeyledger.desktop.widgets.card"
 SHEETS = "honeyledger.desktop.sheets"
+KINDS = "honeyledger.services.paper_kinds"
 
 
 class CardView(QObject):
@@ -59,6 +61,7 @@ class CardView(QObject):
         widget.print_asked.connect(self.presenter.print_label)
         widget.trace_asked.connect(self._trace)
         widget.sheet_asked.connect(self._print_sheet)
+        widget.papers_asked.connect(self._offer_papers)
         widget.entry_asked.connect(self.presenter.offer_reversal)
         widget.closed.connect(self.closed)
         widget.hide()
@@ -91,10 +94,22 @@ class CardView(QObject):
 
     def _print_sheet(self, code: str) -> None:
         """The pull sheet of the yard on the card, for the printer."""
+        self._print_kind(code, "pull-sheet")
+
+    def _offer_papers(self, code: str) -> None:
+        """What there is on paper of the lot on the card, to choose one of."""
+        kinds = importlib.import_module(KINDS)
+        words = [
+            (kind, say(kinds.KINDS[kind].title))
+            for kind in kinds.offered(self._desk.letter_of(code))
+        ]
+        self.widget.choose_paper(words, lambda kind: self._print_kind(code, kind))
+
+    def _print_kind(self, code: str, kind: str) -> None:
         if self._sheets is None:
             made = importlib.import_module(SHEETS).Sheets
             self._sheets = made(self._desk, self.asks.say.emit, opens=True)
-        self._sheets.print_kind("pull-sheet", code)
+        self._sheets.print_kind(kind, code)
 
     def _trace(self, code: str) -> None:
         self.asks.trace.emit(self.presenter.traced(code))

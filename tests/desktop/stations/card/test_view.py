@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.card.view import CardView
@@ -85,8 +87,10 @@ def test_a_yard_has_its_pull_sheet_shown_and_nothing_else_has(rig: DeskRig) -> N
     view.show_code("G26-0001-3")
     rig.settle()
     assert view.widget.sheet.isHidden()
+    assert view.widget.print.text() == "Label"
     view.show_code("Y26-0001-P")
     rig.settle()
+    assert view.widget.print.text() == "Code"
     view.widget.sheet.click()
     rig.settle()
     file = rig.folder / "papers" / "Pull sheet Y26-0001-P.pdf"
@@ -106,3 +110,38 @@ def test_the_keyboard_goes_to_what_the_card_has(rig: DeskRig) -> None:
     assert view.handle("print")
     rig.settle()
     assert rig.opened == [rig.folder / "papers" / "G26-0001-3.pdf"]
+
+
+def test_the_papers_of_a_lot_are_chosen_on_its_card_and_say_where_they_are(rig: DeskRig) -> None:
+    view = _view(rig)
+    said: list[str] = []
+    view.asks.say.connect(lambda message: said.append(f"{message.lead} {message.text}"))
+    view.show_code("S26-0001-G")
+    rig.settle()
+    view.widget.papers.click()
+    (menu,) = view.widget.findChildren(QMenu)
+    titles = [one.text() for one in menu.actions()]
+    assert titles == ["Lot history", "Trace report", "Mass balance"]
+    assert menu.activeAction() is menu.actions()[0], "Enter takes it"
+    rig.bot.keyClick(menu, Qt.Key.Key_Return)
+    rig.settle()
+    file = rig.folder / "papers" / "Lot history S26-0001-G.pdf"
+    assert rig.opened == [file]
+    assert said == [f"Lot history is in {file}."]
+    assert len(rig.house.ask(lambda view: view.entries(("printed",)))) == 1
+
+
+def test_a_pallet_has_its_dock_receipt(rig: DeskRig) -> None:
+    view = _view(rig)
+    view.show_code("G26-0001-3")
+    rig.settle()
+    view.widget.papers.click()
+    (menu,) = view.widget.findChildren(QMenu)
+    (receipt,) = menu.actions()
+    receipt.trigger()
+    menu.close()
+    rig.settle()
+    assert rig.opened == [rig.folder / "papers" / "Dock receipt G26-0001-3.pdf"]
+    view.show_code("Y26-0001-P")
+    rig.settle()
+    assert view.widget.papers.isHidden(), "a yard has its pull sheet alone"
