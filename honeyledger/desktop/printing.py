@@ -8,6 +8,7 @@ import importlib
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -85,12 +86,22 @@ def print_label(
     _print(desk, (code,), name, then, serials, progress)
 
 
-def print_labels(desk: Desk, codes: Sequence[str], then: Callable[[Outcome[Paper]], None]) -> None:
-    """Write the labels of codes of one kind into one file, named after the first."""
+def print_labels(
+    desk: Desk,
+    codes: Sequence[str],
+    then: Callable[[Outcome[Paper]], None],
+    form: str = "",
+) -> None:
+    """Write the labels of codes of one kind into one file, named after the first.
+
+    Args:
+        form: as which label of theirs, such as "drum sticker"; "" for the whole one.
+    """
     words = QCoreApplication.translate("printing", "{code} and {n} more")
     first = codes[0].strip().upper()
     name = words.format(code=first, n=len(codes) - 1) if len(codes) > 1 else first
-    _print(desk, codes, name, then)
+    name = f"{name} {form}".strip()
+    _print(desk, codes, name, then, Serials(form=form))
 
 
 def _print(
@@ -274,10 +285,16 @@ def paper_message(
 
 
 class ChosenLabel:
-    """Prints the labels of the codes chosen on a page, says where they are, opens them again."""
+    """Prints the labels of the codes chosen on a page, says where they are, opens them again.
 
-    def __init__(self, desk: Desk, tell: Callable[[Message], None], words: LabelWords) -> None:
-        self._desk = desk
+    Args:
+        form: as which label of theirs, such as "drum sticker"; "" for the whole one.
+    """
+
+    def __init__(
+        self, desk: Desk, tell: Callable[[Message], None], words: LabelWords, form: str = ""
+    ) -> None:
+        self._desk, self._form = desk, form
         self._say = tell
         self._words = words
         self._printed: tuple[str, ...] = ()
@@ -287,7 +304,8 @@ class ChosenLabel:
         """Print them into one file; with none chosen, ask for one."""
         chosen = tuple(codes)
         if chosen:
-            print_labels(self._desk, chosen, lambda outcome: self._written(chosen, outcome))
+            then = partial(self._written, chosen)
+            print_labels(self._desk, chosen, then, self._form)
         else:
             self._say(Message(Mark.NOTE, self._words.choose))
 

@@ -118,8 +118,8 @@ def test_a_market_of_the_houses_own_is_refused_with_its_list(house: BuiltHouse) 
     code = _jars(house, for_markets="own")
     assert refused(lambda: _label(house, code)) == (
         "The label of Clover lacks the address of who answers for it (own: Our address); best "
-        "before (own: Our best before); how to store it (own: Our storage). Put it on record under "
-        "Products or The house, then print again; check your local code, too."
+        "before (own: Our best before); how to store it (own: Our storage). Put it on record "
+        "under Products or The house, then print again; check your local code, too."
     )
 
 

@@ -46,6 +46,7 @@ from honeyledger.desktop.widgets.table import Table, TablePlan
 from honeyledger.desktop.widgets.wedge import Wedge
 from honeyledger.domain.units import format_mass
 from honeyledger.services.drums_page import DrumRow, DrumsPage
+from honeyledger.services.label_forms import DRUM_STICKER
 
 TAKEN = "DPE"
 
@@ -64,6 +65,8 @@ class DrumsView(AskingPage):
             self._line_label,
         )
         self.labels = ChosenLabel(desk, self.form.say, _label_words())
+        self.stickers = ChosenLabel(desk, self.form.say, _sticker_words(), DRUM_STICKER)
+        self._are_stickers = False
         self.stock = StockForms(desk, self.form.panel, self.density)
         self.at_left = self.stock.leaves
         listed = self._made_list()
@@ -96,6 +99,7 @@ class DrumsView(AskingPage):
         button = bar.add_secondary(tr("Propose drums"))
         self.propose = Propose(self.desk, self.presenter, self.form, button)
         self.label = bar.add_secondary(tr("Label"), icon="print")
+        self.sticker = bar.add_secondary(tr("Sticker"))
         self.sell = bar.add_plain(tr("Sell"))
         self.stock.use_button(bar.add_plain(""), tr("Stock…"), tr("To the drums"))
         return panel
@@ -110,7 +114,8 @@ class DrumsView(AskingPage):
         self.table.selected.connect(lambda _key: self._show_figures())
         self.table.opened.connect(self._take_in_hand)
         self.unread.clicked.connect(self._pots)
-        self.label.clicked.connect(lambda: self.labels.write(self.table.view.chosen_keys()))
+        self.label.clicked.connect(lambda: self._write(stickers=False))
+        self.sticker.clicked.connect(lambda: self._write(stickers=True))
         self.sell.clicked.connect(self._sell)
         self.propose.told.connect(self.asks.told)
         self.stock.done.connect(self.asks.told)
@@ -269,7 +274,13 @@ class DrumsView(AskingPage):
     def _print(self) -> None:
         """What a row is walked with, while it is walked; else labels."""
         if not self.stock.print_list():
-            self.labels.open(self.table.view.chosen_keys())
+            labels = self.stickers if self._are_stickers else self.labels
+            labels.open(self.table.view.chosen_keys())
+
+    def _write(self, *, stickers: bool) -> None:
+        """Labels or lids' stickers of the drums chosen; the key prints or opens the same next."""
+        self._are_stickers = stickers
+        (self.stickers if stickers else self.labels).write(self.table.view.chosen_keys())
 
     def _find(self) -> None:
         self.spread.show_part(1)
@@ -282,6 +293,15 @@ def _label_words() -> LabelWords:
         lead=tr("The label {code}"),
         many=tr("The labels of {n} drums"),
         failed=tr("No label printed."),
+    )
+
+
+def _sticker_words() -> LabelWords:
+    return LabelWords(
+        choose=tr("Choose a drum first: the sticker for its lid is printed then."),
+        lead=tr("The sticker"),
+        many=tr("The stickers of {n} drums"),
+        failed=tr("No sticker printed."),
     )
 
 

@@ -285,6 +285,24 @@ def test_the_drum_in_hand_says_what_is_known_of_it(station: Station) -> None:
     assert station.view.figures.heading.text() == f"{cellar.pull}, by way of {fill}: strips"
 
 
+def test_a_sticker_for_the_lid_is_printed_and_opened_by_keys(station: Station) -> None:
+    rig = station.rig
+    station.view.sticker.click()
+    assert station.says() == "Choose a drum first: the sticker for its lid is printed then."
+    code = station.cellar.first
+    station.view.table.select(code)
+    station.view.sticker.click()
+    rig.settle()
+    file = rig.folder / "papers" / f"{code} drum sticker.pdf"
+    assert station.says() == f"The sticker is in {file}; Ctrl+P opens it."
+    rig.keys("Ctrl+P")
+    assert rig.opened == [file]
+    station.view.label.click()
+    rig.settle()
+    rig.keys("Ctrl+P")
+    assert rig.opened == [file, rig.folder / "papers" / f"{code}.pdf"]
+
+
 def test_a_label_is_printed_and_opened_by_keys(station: Station) -> None:
     rig, cellar = station.rig, station.cellar
     station.view.label.click()
