@@ -35,6 +35,8 @@ HELD_BY_WAY_ASKS = Sentence(
     "{code} is on hold through {target}, by way of {way}: {reason}. It can go on only if a named "
     "person says why.",
 )
+# What a face meets by asking why, wherever the hold stands.
+ASKS_WHY = frozenset({HELD_ASKS.key, HELD_BY_WAY_ASKS.key})
 WENT_ON = Sentence("went-on-despite-hold", "{code} went on although held through {target}: {why}.")
 
 _NAMED = ("vessel", "drum", "equipment", "check")

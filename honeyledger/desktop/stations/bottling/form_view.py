@@ -35,6 +35,7 @@ from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.services.bottling_page import BottlingPage
 
 SETUP = "setup"
@@ -247,7 +248,7 @@ class BottlingForm(KnownFields):
         lead = self.tr("Not printed.") if kind == LABELS else self.tr("Not recorded.")
         self.slot.show_messages([Message(Mark.REFUSED, lead, refusal_words(refusal))])
         about = self._about(refusal, kind)
-        if refusal.key == "held-asks":
+        if refusal.key in ASKS_WHY:
             self._asks_why = True
             self._show_fields(self._presenter.hand.typed)
             about = self.why

@@ -24,6 +24,7 @@ from honeyledger.desktop.stations.bottling.typed import (
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Entry
+from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.services.bottling_page import BottlingPage, bottling_page, feed_of
 from honeyledger.services.house import Recorded
@@ -164,7 +165,7 @@ class BottlingPresenter(QObject):
 
     def _added(self, typed: Typed, text: str, outcome: Outcome[Entry]) -> None:
         refusal = outcome.refusal
-        if refusal is not None and refusal.key != "held-asks":
+        if refusal is not None and refusal.key not in ASKS_WHY:
             self._refuse(refusal)
         elif typed == self.hand.typed:
             self._follow(steps.After(replace(typed, order=(*typed.order, text), feed=""), "feed"))

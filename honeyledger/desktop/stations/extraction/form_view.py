@@ -31,6 +31,7 @@ from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_mass
+from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.services.floor_page import FloorPage
 
 KIND_OF_VERB = {
@@ -242,7 +243,7 @@ class FloorForm(FloorFields):
             [Message(Mark.REFUSED, self.tr("Not recorded."), refusal_words(refusal))]
         )
         asks: dict[str, FormField] = {
-            "held-asks": self.why,
+            **dict.fromkeys(ASKS_WHY, self.why),
             "washed-asks": self.washed,
             "top-up-asks": self.top_up,
             "no-weight": self.follows,

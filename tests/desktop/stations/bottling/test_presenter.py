@@ -152,6 +152,17 @@ def test_held_feeds_are_taken_into_the_order_and_told(heard: Heard) -> None:
     assert heard.refused[-1].key == "held-asks"
 
 
+def test_a_feed_that_a_hold_travelled_to_is_taken_into_the_order(heard: Heard) -> None:
+    heard.drums.tell(PutOnHold("Mill Lane", "residue"))
+    heard.ask()
+    heard.type(Typed(START, PRODUCT, feed="Drum 1"))
+    assert heard.presenter.add_feed()
+    heard.settle()
+    assert heard.typed.order == (heard.drums.first,)
+    heard.submit()
+    assert heard.refused[-1].key == "held-by-way-asks"
+
+
 def test_jars_are_weighed_and_a_wrong_weight_is_refused(heard: Heard) -> None:
     _started(heard)
     heard.type(Typed(WEIGH, weight="502"))

@@ -162,6 +162,19 @@ def test_held_honey_is_asked_about_and_goes_on_by_name(filler: Filler) -> None:
     assert not filler.view.form.why.isVisible()
 
 
+def test_a_hold_that_travelled_is_asked_about_with_its_way(filler: Filler) -> None:
+    filler.tell(PutOnHold("Mill Lane", "residue"))
+    filler.scan(filler.first)
+    filler.type("")
+    filler.type("")
+    shown = filler.view.form.slot.shown()
+    assert shown is not None
+    assert f"{filler.first} is on hold through Mill Lane, by way of S26-" in shown.text
+    assert filler.at() == "why"
+    filler.type("sampled, kept apart")
+    assert filler.presenter.hand.bottling
+
+
 def test_labels_are_printed_and_opened_with_a_key(filler: Filler) -> None:
     code = _start(filler)
     _to(filler, "labels")

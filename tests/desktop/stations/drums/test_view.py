@@ -235,9 +235,12 @@ def test_a_blend_is_planned_by_scan_and_kept_when_it_is_poured(station: Station)
     ]
 
 
-def test_held_honey_goes_into_a_blend_only_when_somebody_says_why(station: Station) -> None:
+@pytest.mark.parametrize("by_way", [False, True])
+def test_held_honey_goes_into_a_blend_only_when_somebody_says_why(
+    station: Station, by_way: bool
+) -> None:
     rig, cellar = station.rig, station.cellar
-    rig.told(PutOnHold(cellar.second, "wet"))
+    rig.told(PutOnHold(cellar.pull if by_way else cellar.second, "wet"))
     station.choose("blend")
     rig.scan(cellar.second)
     assert station.view.form.fields["blend"]["despite"].isVisible()
@@ -245,6 +248,7 @@ def test_held_honey_goes_into_a_blend_only_when_somebody_says_why(station: Stati
     station.view.form.record.click()
     rig.settle()
     assert "It can go on only if a named person says why." in station.says()
+    assert (f"through {cellar.pull}, by way of " in station.says()) is by_way
     assert rig.focused() == "Next part: scan it"
     station.view.form.form.take_focus(station.view.form.fields["blend"]["despite"])
     rig.type("blended down", enter=False)

@@ -67,6 +67,7 @@ def test_the_form_opens_on_the_last_vessel_of_the_line(floor: Floor) -> None:
     ("key", "field"),
     [
         ("held-asks", "why"),
+        ("held-by-way-asks", "why"),
         ("washed-asks", "washed"),
         ("top-up-asks", "top_up"),
         ("what-remains", "remains"),

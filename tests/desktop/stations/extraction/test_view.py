@@ -165,6 +165,25 @@ def test_a_held_pallet_asks_for_a_reason_and_keeps_it_in_the_entry(floor: Floor)
     assert said["despite_hold"] == "sampled, goes apart"
 
 
+def test_a_drum_of_honey_that_a_hold_travelled_to_asks_with_its_way(floor: Floor) -> None:
+    floor.loaded()
+    floor.rig.told(Fill(floor.tank, Weight(net_g=20_000)))
+    floor.hold(floor.tag)
+    floor.rig.scan(floor.drum)
+    floor.rig.type("318")
+    floor.rig.type("")
+    assert ", by way of " in floor.says()
+    assert floor.says().endswith(
+        ": lab result awaited. It can go on only if a named person says why."
+    )
+    assert floor.rig.focused() == "On hold: why it may go on"
+    floor.rig.type("kept apart")
+    assert floor.rig.toast().lead.startswith("Drum D26-0002-A is filled: 300.0 kg.")
+    said = floor.last().facts["said"]
+    assert isinstance(said, dict)
+    assert said["despite_hold"] == "kept apart"
+
+
 def test_a_scan_loads_whatever_else_is_half_typed(floor: Floor) -> None:
     floor.open_run()
     floor.rig.scan(floor.drum)
