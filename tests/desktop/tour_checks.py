@@ -64,10 +64,10 @@ def faults_of(window: QWidget) -> list[str]:
         found.extend(
             [*_own_words(one), *_too_small(one), *_too_wide(one), *_overlaps(one, painted)]
         )
-    return sorted({*found, *_no_ring()})
+    return sorted({*found, *no_ring()})
 
 
-def _no_ring() -> Iterator[str]:
+def no_ring() -> Iterator[str]:
     """The keyboard is somewhere, and nothing shows it."""
     ringed = style.ringed_widget(QApplication.focusWidget())
     if ringed is None or ringed.isWindow():

@@ -1,0 +1,54 @@
+"""By Tab alone the keyboard comes to all there is on a page, and a ring stands round it there."""
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from honeyledger.desktop import style
+from tests.desktop import pictures
+from tests.desktop.tour import NARROWEST, USUAL, Stop, Tour
+from tests.desktop.tour_checks import name_of, no_ring
+
+PAGES = ("season-plan", "season-todo", "exposure", "recalls", "setup-wording", "trace-affected")
+MOST = 80
+
+
+@pytest.fixture(scope="module")
+def led(tmp_path_factory: pytest.TempPathFactory, qapp: QApplication) -> Iterator[Tour]:
+    """The window of a tour."""
+    style.install(qapp)
+    made = Tour(qapp, tmp_path_factory.mktemp("keys"))
+    yield made
+    made.close()
+
+
+def _stops(window: QWidget) -> list[QWidget]:
+    """All that Tab should come to."""
+    return [
+        one
+        for one in window.findChildren(QWidget)
+        if one.isVisible()
+        and one.isEnabled()
+        and one.focusProxy() is None
+        and one.focusPolicy() & Qt.FocusPolicy.TabFocus
+    ]
+
+
+@pytest.mark.parametrize("size", [USUAL, NARROWEST], ids=str)
+@pytest.mark.parametrize("page", PAGES)
+def test_tab_comes_to_everything(led: Tour, page: str, size: tuple[int, int]) -> None:
+    with led.at(Stop(page, size)) as window:
+        walked: list[QWidget] = []
+        for _ in range(MOST):
+            at = QApplication.focusWidget()
+            assert at is not None, "the keyboard is somewhere"
+            if at in walked:
+                break
+            walked.append(at)
+            assert list(no_ring()) == []
+            QTest.keyClick(at, Qt.Key.Key_Tab)
+            pictures.settle(led.app, led.window(Stop(page, size)))
+        assert [name_of(one) for one in _stops(window) if one not in walked] == []
