@@ -116,7 +116,13 @@ def _pauses() -> list[QTimer]:
 def open_page(window: MainWindow, name: str) -> None:
     """Bring one of the pages about."""
     station, _, how = name.partition("-")
+    is_new = not window.stations.is_made(station)
     window.open_station(station)
+    if is_new:
+        # It begins when it is shown, which would put what is brought about back to that.
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        settle(app, window)
     if station in STATES:
         STATES[station].bring(window, how)
 

@@ -8,7 +8,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
 from honeyledger.desktop import style
+from honeyledger.desktop.main_window import MainWindow
 from tests.desktop import pictures
+from tests.desktop.pictures_trace import page_of as trace_page
 from tests.desktop.tour import NARROWEST, USUAL, Stop, Tour
 from tests.desktop.tour_checks import name_of, no_ring
 
@@ -41,6 +43,10 @@ def _stops(window: QWidget) -> list[QWidget]:
 @pytest.mark.parametrize("page", PAGES)
 def test_tab_comes_to_everything(led: Tour, page: str, size: tuple[int, int]) -> None:
     with led.at(Stop(page, size)) as window:
+        assert isinstance(window, MainWindow)
+        if page == "trace-affected":
+            # The first of its place in this tour, and not put back by that place's beginning.
+            assert trace_page(window).recall().widget.isVisible()
         walked: list[QWidget] = []
         for _ in range(MOST):
             at = QApplication.focusWidget()
