@@ -1,5 +1,6 @@
 """Pull sheets: what is known of a yard, what is to be filled in, its code read off the paper."""
 
+import numpy as np
 import pytest
 
 from honeyledger.documents.report_paper import report_pdf
@@ -13,6 +14,7 @@ from honeyledger.services.labelling import FOLLOW_LABEL
 from honeyledger.services.report_tables import Report
 from tests.support import printing
 from tests.support.houses import BuiltHouse
+from tests.support.print_faults import FAULTS, read_as_seen
 
 MM = 25.4 / 72
 
@@ -102,6 +104,25 @@ def test_its_code_is_read_off_one_page_and_begins_a_receipt(house: BuiltHouse, p
     house.do(Receive((Line(read, 12, "medium"),), gross_g=260_000))
     arrivals = house.house.ask(lambda view: dock_day(view, house.now_ms)).arrivals
     assert [(one.yard, one.supers) for one in arrivals] == [("Creek", 12)]
+
+
+@pytest.mark.parametrize("dots", [203, 300, 600])
+def test_its_code_is_read_from_a_print_that_was_spoiled(house: BuiltHouse, dots: int) -> None:
+    pdf = report_pdf(_sheet(house), printing.typefaces())
+    (symbol,) = printing.placed_symbols(pdf)
+    page = printing.raster(pdf, dots)
+    side = symbol.side * symbol.module
+    share, around = dots / 72, 4 * symbol.module  # with the white kept around it
+    box = (
+        symbol.x - around,
+        page.height / share - symbol.y - side - around,
+        symbol.x + side + around,
+        page.height / share - symbol.y + around,
+    )
+    cut = page.crop(tuple(round(point * share) for point in box)).convert("L")
+    for name, spoil in FAULTS.items():
+        found = read_as_seen(spoil(np.asarray(cut), dots), dots)
+        assert [one.text for one in found] == ["Y26-0001-P"], name
 
 
 def test_a_long_name_and_many_treatments_stay_within_the_paper(house: BuiltHouse) -> None:
