@@ -289,6 +289,7 @@ class StationAsks(QObject):
         card: open the card of a lot, by its code.
         open: open another station, by its key.
         trace: trace a code.
+        hand: open another station, by its key, with these codes scanned there.
         reverse: take back an entry that was just recorded, by its number.
         say: a message for the toast line.
         kept: show how the house is kept, and its backups.
@@ -299,6 +300,7 @@ class StationAsks(QObject):
     card = Signal(str)
     open = Signal(str)
     trace = Signal(str)
+    hand = Signal(str, object)
     reverse = Signal(int)
     say = Signal(object)
     kept = Signal()

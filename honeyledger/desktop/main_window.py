@@ -6,6 +6,7 @@ station's inside.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Protocol, cast
 
 from PySide6.QtCore import QCoreApplication, QPoint, Qt
@@ -130,6 +131,7 @@ class MainWindow(QMainWindow):
         asks.card.connect(self.open_card)
         asks.open.connect(self.open_station)
         asks.trace.connect(self.trace)
+        asks.hand.connect(partial(hand, self))
         asks.say.connect(self.toast.show_message)
         asks.reverse.connect(self.taking_back.reverse)
         asks.kept.connect(self.show_kept)
@@ -206,8 +208,7 @@ class MainWindow(QMainWindow):
 
     def trace(self, code: str) -> None:
         """Open the trace of a code."""
-        self.shell.show_aside(False)
-        self.open_station("trace", lambda: self.stations["trace"].take_code(code))
+        hand(self, "trace", (code,))
 
     def sell(self, codes: Sequence[str]) -> None:
         """Open dispatch with these on the note in hand."""
@@ -367,3 +368,14 @@ def _application() -> QApplication:
     application = QApplication.instance()
     assert isinstance(application, QApplication)
     return application
+
+
+def hand(window: MainWindow, key: str, codes: Sequence[str]) -> None:
+    """Open a station with these scanned there."""
+    window.shell.show_aside(False)
+
+    def scan() -> None:
+        for code in codes:
+            window.stations[key].take_code(code)
+
+    window.open_station(key, scan)

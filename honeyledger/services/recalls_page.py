@@ -6,7 +6,7 @@ from datetime import date
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.units import MassUnit
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.places import YARD
+from honeyledger.ledger.places import VESSEL, YARD
 from honeyledger.ledger.signing import OPERATOR
 from honeyledger.services.dock import Choice, choices
 from honeyledger.services.drills import DrillDue, drill_due
@@ -15,6 +15,7 @@ from honeyledger.services.recall_starts import TheirLot, their_lots
 from honeyledger.services.recalls import case_heads, recall_case, scope_head
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.store import View
+from honeyledger.services.through import EQUIPMENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,7 @@ class RecallsPage:
         their_lots: lot numbers of suppliers, with all that came in under each.
         case: the one in hand; None where there is none at all, or it is read yet.
         scope: its first answer, while the rest is read; None once `case` is there.
+        equipment: vessels and pieces of equipment that honey goes through.
     """
 
     ledger: str
@@ -39,6 +41,7 @@ class RecallsPage:
     drill: DrillDue
     their_lots: tuple[TheirLot, ...] = ()
     scope: ScopeHead | None = None
+    equipment: tuple[Choice, ...] = ()
 
     @property
     def open_ones(self) -> tuple[CaseHead, ...]:
@@ -69,4 +72,5 @@ def recalls_page(view: View, now_ms: int, wanted: str = "", *, first: bool = Fal
         drill=drill_due(view, now_ms),
         their_lots=their_lots(view),
         scope=scope_head(view, code) if code and first else None,
+        equipment=(*choices(view, VESSEL), *choices(view, EQUIPMENT)),
     )

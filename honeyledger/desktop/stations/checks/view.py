@@ -45,6 +45,7 @@ class ChecksView(AskingPage):
         self.table.selected.connect(self._chosen)
         self.table.opened.connect(self._take_in_hand)
         self.used.opened.connect(lambda key: self.asks.card.emit(key))
+        self.call_back.clicked.connect(self._call_back)
         self.to_hold.clicked.connect(lambda: self._take_in_hand(self.table.selected_key()))
         self.lay_out(tr("Check"), listed, tr("What is due"))
 
@@ -72,6 +73,8 @@ class ChecksView(AskingPage):
         bar = panel.add_bar()
         self.to_hold = bar.add_secondary(tr("Hold what used it"))
         self.to_hold.hide()
+        self.call_back = bar.add_secondary(tr("Open a recall"))
+        self.call_back.hide()
         return panel
 
     # What is shown.
@@ -101,7 +104,14 @@ class ChecksView(AskingPage):
         self.notes.setMaximumHeight(_LOW if used is not None else _HIGH)
         self.used.setVisible(used is not None)
         self.to_hold.setVisible(used is not None and used.free > 0)
+        self.call_back.setVisible(used is not None and bool(used.rows))
         self.used.show_rows(used.rows if used is not None else ())
+
+    def _call_back(self) -> None:
+        """A case on all that used the check in hand since it was last in order."""
+        used = self.presenter.used(self.table.selected_key())
+        if used is not None and used.rows:
+            self.asks.hand.emit("recalls", tuple(row.code for row in used.rows))
 
     def _take_in_hand(self, key: str) -> None:
         """A check was opened: the form takes it."""

@@ -1,8 +1,9 @@
 """What is written down of a recall, as small forms: opened, told, answered, closed."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from honeyledger.desktop.models.asked import Ask, FormSpec, FormTyped, Reading, Typing
+from honeyledger.desktop.stations.recalls.passing import PLACE, SINCE, UNTIL
 from honeyledger.desktop.stations.recalls.words import counted, tr
 from honeyledger.domain.moments import parse_day
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -23,6 +24,7 @@ OPEN, TOLD, ANSWER, CLOSE = "open", "told", "answer", "close"
 YARDS, CASES, CUSTOMERS, PEOPLE = "yards", "cases", "customers", "people"
 THEIR_LOTS = "their lots"
 WRONGS = "wrongs"
+EQUIPMENT = "equipment"
 BY = ("phone", "letter", "e-mail")
 ALL = "all"
 
@@ -30,9 +32,16 @@ WHICH_CASE = Sentence("which-recall", "Choose the case that is meant, or open on
 WHICH_CUSTOMER = Sentence("which-recall-customer", "Choose the customer from the list.")
 
 
-def recall_forms() -> tuple[FormSpec, ...]:
-    """The forms, in the order in which they are needed."""
-    return (_open(), _told(), _answer(), _close())
+Passed = Callable[[FormTyped], tuple[str, ...]]
+
+
+def recall_forms(passed: Passed = lambda _typed: ()) -> tuple[FormSpec, ...]:
+    """The forms, in the order in which they are needed.
+
+    Args:
+        passed: the codes of what went through the equipment that is typed.
+    """
+    return (_open(passed), _told(), _answer(), _close())
 
 
 def _case(typed: FormTyped, reading: Reading) -> str:
@@ -53,7 +62,7 @@ def is_drill(typed: FormTyped, _reading: Reading | None = None) -> bool:
     return typed.text("sort") == DRILL
 
 
-def _open() -> FormSpec:
+def _open(passed: Passed) -> FormSpec:
     words = {"recall": tr("recall"), "withdrawal": tr("withdrawal"), "drill": tr("drill")}
     return FormSpec(
         OPEN,
@@ -86,10 +95,22 @@ def _open() -> FormSpec:
                 Ask("first_day", tr("Pulled from"), Typing.DAY, shown=_of_a_yard),
                 Ask("last_day", tr("to"), Typing.DAY, shown=_of_a_yard),
             ),
+            (
+                Ask(
+                    PLACE,
+                    tr("Or equipment"),
+                    Typing.CHOICE,
+                    offers=EQUIPMENT,
+                    part=2,
+                    shown=lambda typed, _page: not typed.text("lots") or bool(typed.text(PLACE)),
+                ),
+                Ask(SINCE, tr("In use from"), shown=_through_one),
+                Ask(UNTIL, tr("to, else now"), shown=_through_one),
+            ),
             (Ask("found", tr("How and when it was found")),),
             (Ask("risk", tr("What it may do, and who judged it")),),
         ),
-        _opened,
+        lambda typed, reading: _opened(typed, reading, passed),
         _opened_words,
         scan="lots",
     )
@@ -103,12 +124,16 @@ def _of_a_yard(typed: FormTyped, _reading: Reading) -> bool:
     return bool(typed.text("yard"))
 
 
-def _opened(typed: FormTyped, reading: Reading) -> Sequence[OpenRecall]:
+def _through_one(typed: FormTyped, _reading: Reading) -> bool:
+    return bool(typed.text(PLACE))
+
+
+def _opened(typed: FormTyped, reading: Reading, passed: Passed) -> Sequence[OpenRecall]:
     first, last = (_day(typed, key, reading) if typed.text("yard") else "" for key in _DAYS)
     return [
         OpenRecall(
             typed.text("about"),
-            _lots(typed, reading),
+            tuple(dict.fromkeys((*_lots(typed, reading), *passed(typed)))),
             typed.text("yard"),
             first,
             last,

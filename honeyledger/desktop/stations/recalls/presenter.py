@@ -4,6 +4,7 @@ from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.stations.recalls.asks import OPEN, recall_forms
+from honeyledger.desktop.stations.recalls.passing import Passing
 from honeyledger.services.recalls_page import RecallsPage, recalls_page
 from honeyledger.services.store import View
 
@@ -24,8 +25,10 @@ class RecallsPresenter(AskedPage):
         def question(view: View, now_ms: int) -> RecallsPage:
             return recalls_page(view, now_ms, self.case, first=self._is_first)
 
-        super().__init__(desk, "recalls", recall_forms(), question)
+        self.passing = Passing(desk, lambda: self.asking.pause.start())
+        super().__init__(desk, "recalls", recall_forms(self.passing.lots), question)
         self.asking.done.connect(self._done)
+        self.asking.changed.connect(lambda: self.passing.look(self.asking.typed[OPEN]))
 
     def ask(self) -> None:
         """Ask for the page; a case that is shown whole already stays until it comes anew."""
@@ -36,6 +39,7 @@ class RecallsPresenter(AskedPage):
 
     def came(self, page: RecallsPage) -> None:
         """After the first answer the rest is asked for; one for another case is not waited for."""
+        self.passing.look(self.asking.typed[OPEN], anew=True)
         if page.scope is None:
             self.case = page.case.code if page.case else ""
             return

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.recalls.asks import (
     ANSWER,
     CASES,
     CUSTOMERS,
+    EQUIPMENT,
     PEOPLE,
     THEIR_LOTS,
     TOLD,
@@ -83,6 +84,7 @@ class RecallsView(AskingPage):
     def _show(self, page: RecallsPage) -> None:
         case = page.case
         self.form.offer(YARDS, [Choice(row.code, row.name) for row in page.yards])
+        self.form.offer(EQUIPMENT, [Choice(row.code, row.name) for row in page.equipment])
         self.form.offer(CASES, [Choice(row.code, row.code, row.about) for row in page.open_ones])
         self.form.offer(
             THEIR_LOTS,

@@ -101,7 +101,9 @@ class RecallView(AskingPage):
         self.back = bar.add_plain(tr("Back to the trace"))
         self.kinds.chosen.connect(self.show_kind)
         self.print_it.clicked.connect(self.print)
+        self.call_back = bar.add_grave(tr("Open a recall"))
         self.cases.clicked.connect(lambda: self.asks.open.emit("recalls"))
+        self.call_back.clicked.connect(lambda: self._of_row(self._call_back))
         self.back.clicked.connect(self.left)
         self.map_it.clicked.connect(self.turn_map)
         self.map.selected.connect(self.tables[FROM].select)
@@ -145,6 +147,13 @@ class RecallView(AskingPage):
             row = page.complaint(key)
             return row.lot if row is not None else self.presenter.code
         return self.presenter.code if self.table is self.tables[WHO] else key
+
+    def _call_back(self, code: str) -> None:
+        """A case on the jar of the complaint in hand, else on the lot."""
+        page = self.presenter.page
+        is_complaint = self.table is self.tables[COMPLAINTS] and page is not None
+        row = page.complaint(self.table.selected_key()) if page and is_complaint else None
+        self.asks.hand.emit("recalls", ((row.jar or row.lot) if row else code,))
 
     def _of_row(self, ask: Callable[[str], object]) -> None:
         if code := self._code():

@@ -73,6 +73,7 @@ class TraceView(QObject):
         self.print_it = bar.add_secondary(tr("Print trace"))
         self.open_card = bar.add_plain(tr("Open its card"))
         self.complain = bar.add_plain(tr("Complaint"))
+        self.exposure = bar.add_plain(tr("Exposure"))
         self.picture = bar.add_plain(tr("Save as a picture"))
         self.affected = bar.add_grave(tr("What is affected"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
@@ -84,6 +85,9 @@ class TraceView(QObject):
         self.picture.clicked.connect(lambda: self._print(picture=True))
         self.open_card.clicked.connect(self._card)
         self.complain.clicked.connect(lambda: self.show_recall(COMPLAINT))
+        self.exposure.clicked.connect(
+            lambda: self.asks.hand.emit("exposure", (self.presenter.code,))
+        )
         self.affected.clicked.connect(lambda: self.show_recall(HOLD))
         self.offers.taken.connect(self.take_code)
         self.bodies.card_asked.connect(self.asks.card)
@@ -111,6 +115,7 @@ class TraceView(QObject):
         self.open_card.setVisible(is_traced and has_room)
         self.complain.setVisible(is_traced and wide >= MIDDLE)
         self.picture.setVisible(is_traced and wide >= WIDE)
+        self.exposure.setVisible(is_traced and wide >= MIDDLE)
         self.affected.setVisible(is_traced and not is_low)
         bodies = self.bodies
         self.row.show_tools(
@@ -170,6 +175,8 @@ class TraceView(QObject):
             made.asks.card.connect(self.asks.card)
             made.asks.say.connect(self.asks.say)
             made.asks.trace.connect(self.asks.trace)
+            made.asks.open.connect(self.asks.open)
+            made.asks.hand.connect(self.asks.hand)
             made.left.connect(self.begin)
         return self._recall
 

@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.checks.asks import HOLD, MADE
+from honeyledger.desktop.stations.recalls.view import RecallsView
 from honeyledger.domain.checks import State
 from tests.desktop.checks_rig import Station
 from tests.desktop.rig import Rig
@@ -63,6 +64,17 @@ def test_one_found_off_asks_since_when_and_holds_what_used_it(station: Station) 
     told = station.view.notes.sentences()[0]
     assert told.startswith(f"Sieve whole, Sieve may be off since {offered}.")
     assert "free" in told
+    used = tuple(row.code for row in station.view.used.model.rows())
+    handed: list[tuple[str, tuple[str, ...]]] = []
+    station.view.asks.hand.connect(lambda key, codes: handed.append((key, codes)))
+    station.view.call_back.click()
+    station.rig.settle()
+    recalls = station.rig.window.stations["recalls"]
+    assert isinstance(recalls, RecallsView)
+    assert handed == [("recalls", used)]
+    assert recalls.presenter.asking.now().codes("lots") == used
+    station.rig.window.open_station("checks")
+    station.rig.settle()
     station.view.to_hold.click()
     station.rig.settle()
     assert station.page.asked.asking.kind == HOLD

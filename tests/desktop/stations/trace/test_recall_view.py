@@ -7,6 +7,8 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.stations.recalls.asks import OPEN
+from honeyledger.desktop.stations.recalls.view import RecallsView
 from honeyledger.ledger.verbs.jars import Complain
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.recall_rig import Shop
@@ -104,3 +106,24 @@ def test_where_it_comes_from_is_on_the_map_too(shop: Shop) -> None:
     recall.map_it.click()
     assert recall.stack.currentWidget() is recall.tables["from"]
     assert recall.tables["from"].view.hasFocus()
+
+
+def test_a_complaint_is_carried_over_to_a_new_case(shop: Shop) -> None:
+    rig, recall = shop.rig, shop.recall
+    number = rig.told(Complain(shop.jar, "splinters")).entries[0].id
+    recall.show_kind("complaints")
+    recall.table.select(str(number))
+    recall.call_back.setFocus(Qt.FocusReason.TabFocusReason)
+    rig.keys("Return")
+    rig.settle()
+    view = rig.window.stations["recalls"]
+    assert isinstance(view, RecallsView)
+    assert view.widget.isVisible()
+    assert view.presenter.asking.kind == OPEN
+    assert view.presenter.asking.now().codes("lots") == (shop.jar,)
+
+
+def test_the_cases_are_a_button_away(shop: Shop) -> None:
+    shop.recall.cases.click()
+    shop.rig.settle()
+    assert shop.rig.window.stations["recalls"].widget.isVisible()

@@ -10,6 +10,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.stations.exposure.view import ExposureView
 from honeyledger.desktop.widgets import river, river_picture
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
@@ -297,3 +298,19 @@ def test_the_river_is_drawn_larger_by_its_buttons(traced: Traced) -> None:
     traced.view.row.smaller.setFocus(Qt.FocusReason.TabFocusReason)
     traced.rig.keys("Return")
     assert traced.view.river.zoom() == 1.0
+
+
+def test_what_is_traced_is_a_button_from_its_exposure(traced: Traced) -> None:
+    traced.rig.scan(traced.drum)
+    button = traced.view.exposure
+    if not button.isVisible():
+        traced.rig.window.resize(1920, 1080)
+        traced.rig.settle()
+    button.setFocus(Qt.FocusReason.TabFocusReason)
+    traced.rig.keys("Return")
+    traced.rig.settle()
+    view = traced.rig.window.stations["exposure"]
+    assert isinstance(view, ExposureView)
+    assert view.widget.isVisible()
+    assert view.code.text() == traced.drum
+    assert view.presenter.code == traced.drum
