@@ -1,7 +1,8 @@
 """Lists on A4 or Letter paper: facts over them, tables under headings, a line to sign at the foot.
 
 What a paper lists is decided by who makes it; here is only how lists are set. A heading is never
-alone at the foot of a page, and a table that goes over pages has its head on each.
+alone at the foot of a page, what is signed never alone on the last, and a table that goes over
+pages has its head on each.
 """
 
 from collections.abc import Iterator, Sequence
@@ -143,8 +144,17 @@ class _Sheet:
 
     # Which blocks go on which page.
 
-    def _blocks(self) -> Iterator[list[_Block]]:
-        """Blocks in groups that stay together: a heading with a row, sums with the last."""
+    def _blocks(self) -> list[list[_Block]]:
+        """Blocks in groups that stay together; what is signed is with the last row."""
+        groups = list(self._groups())
+        if self.paper.sign:
+            end = [_Block(ANCHOR_MM, "anchor")] if self.paper.anchors and self.paper.head else []
+            before = groups.pop() if groups else []
+            groups.append([*before, _Block(_SIGN, "sign"), *end])
+        return groups
+
+    def _groups(self) -> Iterator[list[_Block]]:
+        """What stays together in the tables: a heading with a row, sums with the last."""
         if self.paper.bands:
             yield [_Block(river_mm(self.paper.bands), "river")]
         for table in self.paper.tables:
@@ -164,9 +174,6 @@ class _Sheet:
             yield from ([row] for row in rows)
             total = [_Block(_ROW + 1, "total", table, table.total)] if table.total else []
             yield [*over, last, *total]
-        if self.paper.sign:
-            end = [_Block(ANCHOR_MM, "anchor")] if self.paper.anchors and self.paper.head else []
-            yield [_Block(_SIGN, "sign"), *end]
 
     def _paged(self) -> list[list[_Block]]:
         low = self.height - _FOOT - 4

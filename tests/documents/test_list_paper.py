@@ -109,3 +109,17 @@ def test_boxes_to_write_in_stand_side_by_side_with_words_to_tick() -> None:
     text = printing.text_of(pdf)
     assert [word for word in ("Day", "Crew", "Again", "green") if word not in text] == []
     assert printing.read(printing.raster(pdf, 203)) == [printing.code("Y", 1)]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_what_is_signed_and_the_code_never_stand_alone_on_the_last_page(paper: str) -> None:
+    counts = set()
+    for rows in range(18, 40):
+        one = replace(_paper(rows), anchors=True, tables=_paper(rows).tables[:1])
+        *_, last = pages = _pages(list_pdf(one, printing.typefaces(), size=paper))
+        counts.add(len(pages))
+        assert "Checked by" in last
+        assert "Head of the ledger" in last
+        assert printing.code("D", 600 + rows - 1) in last, rows
+        assert "In all" in last
+    assert counts == {1, 2}

@@ -26,13 +26,16 @@ class StockForms(SecondForms):
         self.sheets = Sheets(desk, lambda message: self.form.say(message))
 
     def furnish(self, asking: Asking, form: AskingPanel) -> None:
-        """A button for the list of a row that is walked."""
+        """A button for the list of a row that is walked, or of all that there is."""
         assert form.panel.bar is not None
         self.list = form.panel.bar.add_secondary(tr("List"), icon="print")
-        self.list.setAccessibleName(tr("Print what should stand there"))
         self.list.clicked.connect(self._print)
-        form.chosen.connect(lambda kind: self.list.setVisible(kind == WALK))
-        self.list.setVisible(asking.kind == WALK)
+        form.chosen.connect(self._name_list)
+        self._name_list(asking.kind)
+
+    def _name_list(self, kind: str) -> None:
+        walked = tr("Print what should stand there")
+        self.list.setAccessibleName(walked if kind == WALK else tr("Print the stock list"))
 
     def print_list(self) -> bool:
         """The list of a row that is walked, printed or opened again: whether one is walked."""
@@ -43,7 +46,10 @@ class StockForms(SecondForms):
         return True
 
     def _print(self) -> None:
-        """What should stand in the room and the row that are named, to walk with."""
+        """What should stand in the room and the row that are walked; else all that there is."""
+        if self.asking.kind != WALK:
+            self.sheets.print_kind("stock-list")
+            return
         typed = self.asking.now()
         self.sheets.print_standing(typed.text("room"), typed.text("row"))
 

@@ -72,7 +72,12 @@ def test_what_should_stand_there_is_printed_to_walk_with(station: Station) -> No
     assert file.name == "Standing Drum room B3.pdf"
     assert cellar.first in text_of(file.read_bytes()).replace("- ", "-")
     stock.form.choose("warm")
-    assert not stock.list.isVisible()
+    assert stock.list.accessibleName() == "Print the stock list"
+    stock.list.click()
+    rig.settle()
+    assert _says(station).startswith("Stock list is in ")
+    (listed,) = (rig.folder / "papers").glob("Stock list.pdf")
+    assert cellar.third in text_of(listed.read_bytes()).replace("- ", "-")
 
 
 def test_a_found_drum_gets_a_code_and_is_on_hold(station: Station) -> None:
