@@ -64,6 +64,26 @@ def test_only_a_named_person_clears_and_releases(drum: tuple[Terminal, str]) -> 
     assert terminal.refused("clear", code, "--hold", code, "--result", "fine") == said
 
 
+def test_where_two_people_free_a_hold_the_second_is_named(drum: tuple[Terminal, str]) -> None:
+    terminal, code = drum
+    terminal.do("register", "operator", "add", "Bo Lind")
+    terminal.do("register", "house", "change", "--two-free", "yes")
+    terminal.do("hold", "Mill Lane", "--reason", "smell")
+    ann, bo = ("--operator", "Ann Reed"), ("--second", "Bo Lind")
+    for words in (
+        ("clear", code, "--hold", "Mill Lane", "--result", "fine", *ann),
+        ("release", "Mill Lane", "--reason", "fine", *ann),
+    ):
+        assert terminal.refused(*words) == (
+            "In this house two people free what is on hold: name the second one, who agrees."
+        )
+        assert terminal.refused(*words, "--second", "Ann Reed") == (
+            "Ann Reed signs already: the second person has to be somebody else."
+        )
+        terminal.do(*words, *bo)
+    assert terminal.do("holds") == "Nothing is on hold.\n"
+
+
 def test_held_honey_goes_on_only_with_a_name_and_a_reason(drum: tuple[Terminal, str]) -> None:
     terminal, code = drum
     terminal.do("hold", code, "--reason", "smell")

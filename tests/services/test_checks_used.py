@@ -63,6 +63,24 @@ def test_a_sieve_is_felt_in_what_went_through_since_and_not_before(house: BuiltH
     }
 
 
+def test_of_a_bottling_only_the_jars_since_the_last_good_check_are_named(
+    house: BuiltHouse,
+) -> None:
+    house.load("Creek", 100_000, "Tank", at_min=10)
+    house.load("Hill", 100_000, "Other", at_min=11)
+    jars = code_in(house.do(ChangeOver(product="Clover", feed="Other"), at_min=20), "J")
+    house.do(ChangeOver(jars, feed="Tank", jars=50), at_min=400)
+    house.do(Bottle(jars, 120), at_min=900)
+    # The first 50 are of a tank without a sieve, whenever that of the other one broke.
+    found = _used(house, Check("Sieve", "whole", "off", since_ms=_ms(15)))
+    assert {row.code: row.jars_text for row in found.rows}[jars] == "00051 to 00120"
+    # A scale of the jars is felt in those that were filled after it was last right.
+    house.do(Register("equipment", {"name": "Jar scale", "sort": "scale", "weighs": "jars"}))
+    house.do(Check("Jar scale", "500 g"), at_min=500)
+    weighed = _used(house, Check("Jar scale", "500 g", "off"))
+    assert {row.code: row.jars_text for row in weighed.rows} == {jars: "00051 to 00120"}
+
+
 def test_one_hold_reaches_all_of_it(house: BuiltHouse) -> None:
     house.do(Check("Sieve", "whole"), at_min=5)
     house.load("Hill", 200_000, "Tank", at_min=100)

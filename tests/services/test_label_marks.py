@@ -59,6 +59,9 @@ def test_a_day_alone_as_lot_mark_is_warned_of_where_two_lots_share_it(house: Bui
         f"The day alone is the lot mark, and {first} shares it: a call-back takes both."
     )
     assert warned.source == "Directive 2011/91/EU, article 3"
+    assert _texts(house, first) == [
+        f"The day alone is the lot mark, and {second} shares it: a call-back takes both."
+    ]
     house.now_ms += 25 * 60 * MINUTE_MS
     assert _texts(house, _jars(house, keeps_months=24)) == []
 

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.ledger.verbs.quality import PutOnHold
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.tracing import trace_back
 from tests.desktop.drums_rig import Station
 from tests.desktop.rig import Rig
@@ -183,6 +184,27 @@ def test_a_hold_is_put_on_and_one_drum_is_freed_and_then_all(station: Station) -
     rig.type(f"{cellar.third}: smells of smoke")
     rig.type("")
     rig.type("aired")
+    assert rig.toast().lead == "The hold is ended."
+
+
+def test_where_two_people_free_a_hold_the_second_is_asked_for(station: Station) -> None:
+    rig, cellar = station.rig, station.cellar
+    rig.told(Register("operator", {"name": "Bo Lind"}))
+    rig.told(PutOnHold(cellar.pull, "smoke"))
+    station.choose("free")
+    fields = station.view.form.fields["free"]
+    assert not fields["second"].isVisible()
+    rig.told(Register("house", {"name": "Test House", "zone": "UTC", "two_free": 1}))
+    rig.desk.operator = cellar.badge
+    station.choose("weigh")
+    station.choose("free")
+    assert fields["second"].isVisible()
+    station.view.form.form.take_focus(fields["hold"])
+    for text in (f"{cellar.pull}: smoke", "", "aired", ""):
+        rig.type(text)
+    assert "name the second one, who agrees" in station.says()
+    assert rig.focused() == "Who agrees"
+    rig.type("Bo Lind")
     assert rig.toast().lead == "The hold is ended."
 
 
