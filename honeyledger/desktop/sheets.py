@@ -83,9 +83,9 @@ class Sheets:
 
     def print_pack(self, code: str) -> None:
         """All that an inspector asks about one jar or lot, without customers."""
-        now_ms = self._desk.house.clock()
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The pack")
-        self._print(f"Pack {code}", words, lambda view: inspection(view, now_ms, code))
+        self._print(f"Pack {code}", words, lambda view: inspection(view, now_ms, code, operator))
 
     def print_kind(self, kind: str, about: str = "") -> None:
         """A paper of a kind as it is now; once it is written, that it was printed is recorded.

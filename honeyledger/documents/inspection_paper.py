@@ -30,7 +30,6 @@ def inspection_pdf(pack: Inspection, typefaces: Typefaces, *, paper: str = "a4")
             ("What", pack.product or pack.noun),
             ("Lot", pack.lot),
             ("Made", format_moment(pack.made)),
-            ("Printed", format_moment(pack.now)),
         ),
         says=(SHARES,) if pack.complete else (SHARES, NOT_WHOLE),
         tables=(
@@ -43,6 +42,7 @@ def inspection_pdf(pack: Inspection, typefaces: Typefaces, *, paper: str = "a4")
             _complaints(pack),
         ),
         sign=("Shown by", "Inspector", "Day and time"),
+        printed=pack.printed,
     )
     return list_pdf(listed, typefaces, size=paper)
 

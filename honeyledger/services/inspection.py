@@ -17,6 +17,7 @@ from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.complaints import ComplaintRow, complaint_rows
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import name_in, noun_of
+from honeyledger.services.printed import printed_words
 from honeyledger.services.readings import Readings, readings_of
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames
@@ -58,6 +59,7 @@ class Inspection:
         made: when the lot was made.
         complete: False where a part of it came from a source nobody named.
         washes, checks: around the days on which it was made.
+        printed: when it was printed, and by whom.
     """
 
     code: str
@@ -67,7 +69,6 @@ class Inspection:
     made: Moment
     house: str
     unit: MassUnit
-    now: Moment
     complete: bool
     sources: tuple[Ancestor, ...]
     yards: tuple[YardNote, ...]
@@ -78,10 +79,11 @@ class Inspection:
     complaints: tuple[ComplaintRow, ...]
     entries: int
     digest: str
+    printed: str
 
 
-def inspection(view: View, now_ms: int, text: str) -> Inspection:
-    """The pack for a jar or a lot.
+def inspection(view: View, now_ms: int, text: str, operator: str = "") -> Inspection:
+    """The pack for a jar or a lot, printed by whoever is named by their code.
 
     Raises:
         Refusal: no such code; near codes that exist are offered.
@@ -111,7 +113,6 @@ def inspection(view: View, now_ms: int, text: str) -> Inspection:
         made=moment_at(moments[lot.made_by], zone),
         house=name_in(view, "house"),
         unit=unit,
-        now=moment_at(now_ms, zone),
         complete=trace.reach_complete,
         sources=trace.ancestors,
         yards=_yard_notes(view, trace.ancestors, unit, lot.season),
@@ -122,6 +123,7 @@ def inspection(view: View, now_ms: int, text: str) -> Inspection:
         complaints=complaint_rows(view, lot.code),
         entries=head.entry,
         digest=head.digest,
+        printed=printed_words(view, now_ms, operator),
     )
 
 

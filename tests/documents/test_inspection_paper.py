@@ -8,10 +8,12 @@ from honeyledger.services.inspection import inspection
 from tests.support import printing
 from tests.support.sample import code, sample_house
 
+_WHO = "O26-0001-A"
+
 
 def test_the_pack_of_a_jar(tmp_path: Path) -> None:
     house = sample_house(tmp_path)
-    pack = house.ask(lambda view: inspection(view, SAMPLE_NOW_MS, code("bottling 1")))
+    pack = house.ask(lambda view: inspection(view, SAMPLE_NOW_MS, code("bottling 1"), _WHO))
     house.store.close()
     pdf = inspection_pdf(pack, printing.typefaces(), paper="letter")
     words = " ".join(printing.text_of(pdf).replace("- ", "-").split())
@@ -29,4 +31,8 @@ def test_the_pack_of_a_jar(tmp_path: Path) -> None:
         "Shown by",
     ):
         assert said in words, said
+    assert pack.printed.startswith("Printed ")
+    assert " by " in pack.printed
+    pages = words.count("Page ")
+    assert words.count(pack.printed) == words.count(f"Ledger {pack.entries} ") == pages > 1
     assert pdf == inspection_pdf(pack, printing.typefaces(), paper="letter")
