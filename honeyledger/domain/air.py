@@ -9,7 +9,7 @@ from honeyledger.domain.units import format_moisture
 OFF_THE_AIR_TABLE = Sentence(
     "off-the-air-table",
     "Honey of {moisture} in air of {humidity} is outside the table, {driest} to {wettest} water "
-    "and {dry} to {damp} humidity: read both again, or let a sample of it stand in that air.",
+    "and {dry} to {damp} humidity: read both again.",
 )
 
 # Source: clover honey, Martin 1939 after White, as reprinted at

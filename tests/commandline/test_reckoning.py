@@ -127,7 +127,7 @@ def test_bands_for_programs(bare: Terminal) -> None:
         (
             ("air", "15", "40"),
             "Honey of 15.0 % in air of 40.0 % is outside the table, 16.1 % to 33.9 % water and "
-            "52.0 % to 81.0 % humidity: read both again, or let a sample of it stand in that air.",
+            "52.0 % to 81.0 % humidity: read both again.",
         ),
         (("moisture", "149"), "149 cannot be a refractive index: type a figure from 1 to 2."),
         (

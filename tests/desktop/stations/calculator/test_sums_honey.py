@@ -107,7 +107,7 @@ def test_air_and_honey_outside_the_table_are_refused() -> None:
         _found("air", moisture="12.0", humidity="20")
     assert refused.value.text == (
         "Honey of 12.0 % in air of 20.0 % is outside the table, 16.1 % to 33.9 % water and 52.0 % "
-        "to 81.0 % humidity: read both again, or let a sample of it stand in that air."
+        "to 81.0 % humidity: read both again."
     )
     # What follows from the table's end is told: honey so dry takes up water from such air.
     assert _found("air", moisture="15", humidity="60")["what this air does"] == "wets it"
