@@ -22,7 +22,7 @@ from honeyledger.desktop.widgets.text import caption
 
 BUTTON_GAP = 8
 # How much narrower a button may become before its text is cut.
-_GIVES_WAY = 12
+_GIVES_WAY = 8
 
 
 def button_width(text: str, density: Density) -> int:
