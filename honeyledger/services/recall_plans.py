@@ -19,6 +19,7 @@ from honeyledger.services.planning import (
     Proposal,
     Runs,
     Wanted,
+    blend_recall_g,
     first_in_blend,
     first_in_runs,
     fits_runs,
@@ -105,9 +106,18 @@ class Plan:
 
 
 def plan_blend(
-    page: DrumsPage, wanted: Wanted, planner: Planner, limit_s: float, go_on: Progress
+    page: DrumsPage,
+    wanted: Wanted,
+    planner: Planner,
+    limit_s: float,
+    go_on: Progress,
+    own: Sequence[str] = (),
 ) -> Plan:
     """Which drums on hand to blend.
+
+    Args:
+        own: the drums a person chose, to be compared with; not looked at where one of them may
+            not be blended.
 
     Raises:
         Refusal: nothing may go in, too little may, or no choice comes out as asked.
@@ -144,7 +154,9 @@ def plan_blend(
     looked_at = {parcel.code for parcel in able}
     out = {row.code: _why_out(row) for row in page.rows if row.code not in looked_at}
     by_age_g = None if by_age is None else by_age.expected_g
-    return _plan(parcels, found, by_age_g, by_age is not None, None, out)
+    known = {parcel.code for parcel in parcels}
+    own_g = blend_recall_g(parcels, own) if own and known.issuperset(own) else None
+    return _plan(parcels, found, by_age_g, by_age is not None, own_g, out)
 
 
 def plan_runs(

@@ -140,3 +140,22 @@ def test_what_cannot_be_planned_is_refused_in_words(drums: DrumsPage, room: HotR
         with pytest.raises(Refusal) as refused:
             do()
         assert str(refused.value) == sentence
+
+
+def test_a_blend_is_compared_with_the_drums_a_person_chose(drums: DrumsPage) -> None:
+    rows = (
+        drum("1", 300_000, "Mill Lane"),
+        drum("2", 300_000, "Mill Lane"),
+        drum("3", 300_000, "Willow Bank", "Top Road"),
+        drum("4", 300_000, "Top Road", "Ash Hill"),
+    )
+    page, wanted = replace(drums, rows=rows), Wanted(600_000, 600_000)
+    codes = {row.code[-1]: row.code for row in rows}
+
+    def own_g(*own: str) -> int | None:
+        return plan_blend(page, wanted, PLANNER, 10.0, lambda _best, _bound: True, own).own_g
+
+    # Mill Lane 900, Top Road 900, Ash Hill 600 and Willow Bank 300 would come back.
+    assert own_g(codes["1"], codes["4"]) == 675_000
+    assert own_g() is None
+    assert own_g(codes["1"], "D26-0999-X") is None

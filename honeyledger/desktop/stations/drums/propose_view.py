@@ -5,6 +5,7 @@ The solver is loaded by name with the first proposal.
 """
 
 import importlib
+from collections.abc import Sequence
 
 from PySide6.QtCore import QObject, Signal
 
@@ -68,8 +69,9 @@ class Propose(QObject):
         except Refusal as refusal:
             self._form.show_refusal(refusal)
             return
+        own = tuple(line.code for line in typed.lines)
         self.button.set_working(True)
-        self._desk.jobs.work(lambda _report: _looked(page, asked), self._answered)
+        self._desk.jobs.work(lambda _report: _looked(page, asked, own), self._answered)
 
     def _answered(self, outcome: Outcome[Plan]) -> None:
         self.button.set_working(False)
@@ -97,9 +99,9 @@ def asked_of(typed: FormTyped, unit: MassUnit) -> Wanted:
     return Wanted(least_g, least_g + least_g // 10, wanted.most, None, lightest, darkest)
 
 
-def _looked(page: DrumsPage, asked: Wanted) -> Plan:
+def _looked(page: DrumsPage, asked: Wanted, own: Sequence[str]) -> Plan:
     planner: Planner = importlib.import_module(_SOLVER).SolverPlanner()
-    return plan_blend(page, asked, planner, LONGEST_S, lambda _best, _bound: True)
+    return plan_blend(page, asked, planner, LONGEST_S, lambda _best, _bound: True, own)
 
 
 def _about_a_field(refusal: Refusal) -> Refusal:
@@ -116,6 +118,14 @@ def plan_message(plan: Plan, unit: MassUnit) -> Message:
     if plan.by_age_g is not None and plan.by_age_g > plan.expected_g:
         older = tr("With the oldest drums it would be {mass}.")
         said.append(older.format(mass=format_mass(plan.by_age_g, unit, 0)))
-    if plan.stopped != "proved":
+    if plan.own_g is not None:
+        own = tr("With the drums that stood here it would be {mass}.")
+        said.append(own.format(mass=format_mass(plan.own_g, unit, 0)))
+    if plan.stopped == "proved":
+        said.append(tr("No choice is better."))
+    elif plan.best_g is not None:
+        gap = tr("No choice can come below {mass}.")
+        said.append(gap.format(mass=format_mass(plan.best_g, unit, 0)))
+    else:
         said.append(tr("A better choice may exist."))
     return Message(Mark.NOTE, lead, " ".join(said))

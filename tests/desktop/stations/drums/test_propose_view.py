@@ -39,9 +39,13 @@ def test_what_is_proposed_is_said_with_what_a_recall_would_take() -> None:
     assert message.lead == "2 drums are proposed."
     assert message.text == (
         "They tie 2 yards together; a recall of one would take 450 kg on the mean. "
-        "With the oldest drums it would be 610 kg."
+        "With the oldest drums it would be 610 kg. No choice is better."
     )
-    plain = replace(PLAN, by_age_g=None, stopped="time")
+    own = plan_message(replace(PLAN, own_g=700_000, best_g=440_000, stopped="time"), "kg").text
+    assert own.endswith(
+        "With the drums that stood here it would be 700 kg. No choice can come below 440 kg."
+    )
+    plain = replace(PLAN, by_age_g=None, best_g=None, stopped="time")
     assert plan_message(plain, "kg").text.endswith("on the mean. A better choice may exist.")
 
 
@@ -62,6 +66,13 @@ def test_drums_are_proposed_by_a_button_and_stand_in_the_plan(station: Station) 
     assert rig.toast().lead == "2 drums are proposed."
     assert station.typed().text("about") == "450"
     assert station.figures()[0] == "450 kg, goes in"
+    assert "No choice is better." in rig.toast().text
+    assert "that stood here" not in rig.toast().text
+    rig.scan(cellar.first)
+    view.propose.button.click()
+    rig.settle()
+    assert "With the drums that stood here it would be " in rig.toast().text
+    assert sorted(line.code for line in station.typed().lines) == [cellar.second, cellar.third]
 
 
 def test_what_cannot_be_is_said_and_the_plan_stays(station: Station) -> None:
