@@ -4,10 +4,11 @@ It begins at once and is left by a badge: whoever goes on working signs in again
 half stays with the window that was there before; nothing of it is shown meanwhile.
 """
 
+import importlib
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QVBoxLayout
@@ -17,7 +18,6 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import ANEW
-from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.sign_in import Person, SignIn
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.visit_strip import VisitStrip
@@ -25,6 +25,11 @@ from honeyledger.services.house import House
 from honeyledger.services.store import Store
 from honeyledger.services.visit import VisitedStore
 from honeyledger.settings import Settings
+
+if TYPE_CHECKING:  # loaded by name, with the first pack that is printed
+    from honeyledger.desktop.sheets import Sheets
+
+SHEETS = "honeyledger.desktop.sheets"
 
 
 def visited(desk: Desk, drafts: Path) -> Desk:
@@ -66,7 +71,8 @@ class Visit(QObject):
         self.strip.setVisible(desk.is_visit)
         self.strip.ended.connect(self.ask_badge)
         self.strip.pack.clicked.connect(self.print_pack)
-        self._shell, self._sheets = shell, Sheets(desk, say)
+        self._shell = shell
+        self._sheets: Sheets | None = None
         column = shell.layout()
         assert isinstance(column, QVBoxLayout)
         column.insertWidget(column.indexOf(shell.pad_strip), self.strip)
@@ -93,7 +99,11 @@ class Visit(QObject):
         shown = self._shell.scan_box().scanned_code() or (scan.text if scan is not None else "")
         code = self._desk.code_of(shown)
         if code:
-            self._sheets.print_pack(code)
+            made = self._sheets
+            if made is None:
+                made = importlib.import_module(SHEETS).Sheets(self._desk, self._say)
+                self._sheets = made
+            made.print_pack(code)
         else:
             self._say(Message(Mark.NOTE, self.tr("Scan a jar first; its pack is printed then.")))
 

@@ -293,14 +293,14 @@ class Table(QWidget):
     def _tell_rows(self) -> None:
         if not self._says_rows:
             return
-        seen = self.view.rows_in_view()
-        words = self.tr("rows {first} to {last} of {count}") if seen else ""
-        first, last = seen or (0, 0)
+        first, last = seen = self.view.rows_in_view() or (0, 0)
+        words = self.tr("rows {first} to {last} of {count}") if any(seen) else ""
         self.foot.set_note(words.format(first=first, last=last, count=self.model.rowCount()))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize:
-            self.columns.lay_out()
+        if isinstance(event, QResizeEvent):
+            if event.oldSize().width() != event.size().width():
+                self.columns.lay_out()
             self._tell_rows()
         return super().eventFilter(watched, event)
 

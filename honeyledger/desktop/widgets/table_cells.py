@@ -67,7 +67,12 @@ def cell_width(cell: Cell, density: Density, *, with_note: bool = True) -> float
 
 def note_width(cell: Cell) -> float:
     """The room a cell's second line takes."""
-    return lettering.width(lettering.runs(cell.note, _NOTE)) if cell.note else 0.0
+    return _words_wide(cell.note) if cell.note else 0.0
+
+
+@lru_cache(maxsize=20_000)
+def _words_wide(note: str) -> float:
+    return lettering.width(lettering.runs(note, _NOTE))
 
 
 class RowDelegate(QStyledItemDelegate):
