@@ -19,6 +19,10 @@ TEXT, MASS, GRAMS, COUNT, MINUTES, PERCENT, DEGREES, ZONE, PLACE, YES, MEASURE =
 )
 NUMBER = Fact("number", "number", TEXT, "The number painted on it.")
 NOTE = Fact("note", "note", TEXT, "Anything worth knowing.")
+WRITTEN = (
+    Fact("source", "source", TEXT, "Where it is written."),
+    Fact("as-of", "as_of", TEXT, "Which edition, or of what date."),
+)
 WHERE = Fact("place", "place", TEXT, "Town, district or land description.")
 ORGANIC = Fact("organic", "organic", YES, "yes where its honey is certified organic.")
 NOT_FOR = Fact("not-for", "not_for", TEXT, "Markets its honey is not eligible for.")
@@ -137,16 +141,14 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("lowest", "lowest", TEXT, "The lowest figure that passes."),
         Fact("highest", "highest", TEXT, "The highest figure that passes."),
         Fact("kinds", "kinds", TEXT, "Kinds of honey it is for, where not for any."),
-        Fact("source", "source", TEXT, "Where it is written."),
-        Fact("as-of", "as_of", TEXT, "Which edition, or of what date."),
+        *WRITTEN,
         NOTE,
     ),
     "wording": (
         Fact("market", "market", TEXT, "For which market: EU, UK, US, Canada, own or another."),
         Fact("item", "item", TEXT, "What has to be on the label: storage, grade, origin ..."),
         Fact("text", "text", TEXT, "Words printed on the label besides."),
-        Fact("source", "source", TEXT, "Where it is written."),
-        Fact("as-of", "as_of", TEXT, "Which edition, or of what date."),
+        *WRITTEN,
         Fact("left-out", "left_out", YES, "yes: that market does not want it."),
         NOTE,
     ),

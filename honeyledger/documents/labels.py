@@ -6,7 +6,7 @@ document itself is kept. A refusal leaves nothing behind, since bytes are given 
 
 from collections.abc import Callable, Iterable
 from functools import partial
-from typing import Any, TypeVar
+from typing import Any, NamedTuple
 
 from honeyledger.documents.badge import draw_badge
 from honeyledger.documents.drum_label import draw_drum_label
@@ -25,9 +25,6 @@ from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.label_forms import DRUM_STICKER, JAR_BACK, JAR_FRONT, LID_SEAL
-from honeyledger.services.pack_labels import PackLabel
-from honeyledger.services.papers import Badge, DrumLabel, JarLabel, PalletTag, YardSheetTag
-from honeyledger.services.retail_codes import RetailCode
 
 NOTHING_TO_PRINT = Sentence(
     "nothing-to-print", "There is nothing to print: name at least one code."
@@ -40,133 +37,42 @@ YARD_CODE = "yard sheet code"
 BADGE = "badge"
 PACK_LABEL = "case or pallet label"
 VESSEL_LABEL, EQUIPMENT_TAG, SAMPLE_LABEL = "vessel label", "equipment tag", "sample pot label"
-_MORE: dict[str, tuple[str, Callable[[Job, Any], None]]] = {
-    VESSEL_LABEL: ("Vessel labels", draw_plain_tag),
-    EQUIPMENT_TAG: ("Equipment tags", draw_plain_tag),
-    SAMPLE_LABEL: ("Sample pot labels", draw_plain_tag),
-    DRUM_STICKER: ("Drum stickers", draw_drum_sticker),
-    JAR_FRONT: ("Jar fronts", draw_jar_front),
-    JAR_BACK: ("Jar backs", draw_jar_back),
-    LID_SEAL: ("Lid seals", draw_lid_seal),
-}
-"""Kinds whose labels are drawn one by one, by title of the document and what draws one."""
 RETAIL_CODE = "retail code"
 
-_Row = TypeVar("_Row")
+Draw = Callable[[Any], None]
 
 
-def pallet_tags(
-    rows: Iterable[PalletTag],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    unit: MassUnit = "kg",
-    first_cell: int = 1,
-) -> bytes:
-    """Print the tags of pallets.
+class _Kind(NamedTuple):
+    """What a document of these labels is called, and what draws one of them in a job."""
 
-    Args:
-        first_cell: the first free label of a sheet already begun.
-
-    Raises:
-        Refusal: wrong stock or paper, nothing to print, no room, or a sign that cannot be printed.
-    """
-    _check_kind(PALLET_TAG, stock)
-    job = Job(new_page("Pallet tags", stock.page_mm, typefaces), stock, printer, unit)
-    return _print(job, rows, lambda row: draw_pallet_tag(job, row), first_cell)
+    title: str
+    drawer: Callable[[Job], Draw]
 
 
-def drum_labels(
-    rows: Iterable[DrumLabel],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    unit: MassUnit = "kg",
-    first_cell: int = 1,
-) -> bytes:
-    """Print the labels of drums, totes and pails. Refuses as `pallet_tags` does."""
-    _check_kind(DRUM_LABEL, stock)
-    job = Job(new_page("Drum labels", stock.page_mm, typefaces), stock, printer, unit)
-    return _print(job, rows, lambda row: draw_drum_label(job, row), first_cell)
+def _each(draw: Callable[[Job, Any], None]) -> Callable[[Job], Draw]:
+    """Labels that are drawn one by one and share nothing."""
+    return lambda job: partial(draw, job)
 
 
-def jar_labels(
-    rows: Iterable[JarLabel],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    first_cell: int = 1,
-) -> bytes:
-    """Print the labels of jars, many to a sheet or one after another on a roll.
-
-    Refuses as `pallet_tags` does, and a label without the caution about infants.
-    """
-    _check_kind(JAR_LABEL, stock)
-    job = Job(new_page("Jar labels", stock.page_mm, typefaces), stock, printer, "kg")
-    return _print(job, rows, JarLabels(job).draw, first_cell)
-
-
-def yard_codes(
-    rows: Iterable[YardSheetTag],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    first_cell: int = 1,
-) -> bytes:
-    """Print the codes of yards. Refuses as `pallet_tags` does."""
-    _check_kind(YARD_CODE, stock)
-    job = Job(new_page("Yard codes", stock.page_mm, typefaces), stock, printer, "kg")
-    return _print(job, rows, lambda row: draw_yard_code(job, row), first_cell)
+_KINDS = {
+    PALLET_TAG: _Kind("Pallet tags", _each(draw_pallet_tag)),
+    DRUM_LABEL: _Kind("Drum labels", _each(draw_drum_label)),
+    JAR_LABEL: _Kind("Jar labels", lambda job: JarLabels(job).draw),
+    YARD_CODE: _Kind("Yard codes", _each(draw_yard_code)),
+    BADGE: _Kind("Badges", _each(draw_badge)),
+    PACK_LABEL: _Kind("Case and pallet labels", _each(draw_pack_label)),
+    RETAIL_CODE: _Kind("Retail codes", _each(draw_retail_code)),
+    VESSEL_LABEL: _Kind("Vessel labels", _each(draw_plain_tag)),
+    EQUIPMENT_TAG: _Kind("Equipment tags", _each(draw_plain_tag)),
+    SAMPLE_LABEL: _Kind("Sample pot labels", _each(draw_plain_tag)),
+    DRUM_STICKER: _Kind("Drum stickers", _each(draw_drum_sticker)),
+    JAR_FRONT: _Kind("Jar fronts", _each(draw_jar_front)),
+    JAR_BACK: _Kind("Jar backs", _each(draw_jar_back)),
+    LID_SEAL: _Kind("Lid seals", _each(draw_lid_seal)),
+}
 
 
-def badges(
-    rows: Iterable[Badge],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    first_cell: int = 1,
-) -> bytes:
-    """Print the badges of people. Refuses as `pallet_tags` does."""
-    _check_kind(BADGE, stock)
-    job = Job(new_page("Badges", stock.page_mm, typefaces), stock, printer, "kg")
-    return _print(job, rows, lambda row: draw_badge(job, row), first_cell)
-
-
-def pack_labels(
-    rows: Iterable[PackLabel],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    unit: MassUnit = "kg",
-    first_cell: int = 1,
-) -> bytes:
-    """Print the labels of cases and shipping pallets. Refuses as `pallet_tags` does."""
-    _check_kind(PACK_LABEL, stock)
-    job = Job(new_page("Case and pallet labels", stock.page_mm, typefaces), stock, printer, unit)
-    return _print(job, rows, lambda row: draw_pack_label(job, row), first_cell)
-
-
-def retail_codes(
-    rows: Iterable[RetailCode],
-    stock: Stock,
-    printer: Printer,
-    typefaces: Typefaces,
-    *,
-    first_cell: int = 1,
-) -> bytes:
-    """Print the retail codes of jars. Refuses as `pallet_tags` does, and what no till reads."""
-    _check_kind(RETAIL_CODE, stock)
-    job = Job(new_page("Retail codes", stock.page_mm, typefaces), stock, printer, "kg")
-    return _print(job, rows, lambda row: draw_retail_code(job, row), first_cell)
-
-
-def other_labels(
+def labels_of(
     kind: str,
     rows: Iterable[Any],
     stock: Stock,
@@ -176,20 +82,37 @@ def other_labels(
     unit: MassUnit = "kg",
     first_cell: int = 1,
 ) -> bytes:
-    """Print labels of a kind of `_MORE`. Refuses as `pallet_tags` does."""
-    _check_kind(kind, stock)
-    title, draw = _MORE[kind]
+    """Print the labels of one kind, many to a sheet or one after another on a roll.
+
+    Args:
+        rows: of the sort that the kind draws.
+        first_cell: the first free label of a sheet already begun.
+
+    Raises:
+        Refusal: wrong stock or paper, nothing to print, no room, a sign that cannot be printed, a
+            jar label without the caution about infants, or a retail code that no till reads.
+    """
+    if kind not in stock.kinds:
+        raise Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
+    title, drawer = _KINDS[kind]
     job = Job(new_page(title, stock.page_mm, typefaces), stock, printer, unit)
-    return _print(job, rows, lambda row: draw(job, row), first_cell)
+    return _print(job, rows, drawer(job), first_cell)
 
 
-vessel_labels = partial(other_labels, VESSEL_LABEL)
-equipment_tags = partial(other_labels, EQUIPMENT_TAG)
-sample_labels = partial(other_labels, SAMPLE_LABEL)
-drum_stickers = partial(other_labels, DRUM_STICKER)
-jar_fronts = partial(other_labels, JAR_FRONT)
-jar_backs = partial(other_labels, JAR_BACK)
-lid_seals = partial(other_labels, LID_SEAL)
+pallet_tags = partial(labels_of, PALLET_TAG)
+drum_labels = partial(labels_of, DRUM_LABEL)
+jar_labels = partial(labels_of, JAR_LABEL)
+yard_codes = partial(labels_of, YARD_CODE)
+badges = partial(labels_of, BADGE)
+pack_labels = partial(labels_of, PACK_LABEL)
+retail_codes = partial(labels_of, RETAIL_CODE)
+vessel_labels = partial(labels_of, VESSEL_LABEL)
+equipment_tags = partial(labels_of, EQUIPMENT_TAG)
+sample_labels = partial(labels_of, SAMPLE_LABEL)
+drum_stickers = partial(labels_of, DRUM_STICKER)
+jar_fronts = partial(labels_of, JAR_FRONT)
+jar_backs = partial(labels_of, JAR_BACK)
+lid_seals = partial(labels_of, LID_SEAL)
 
 
 def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> bytes:
@@ -219,12 +142,7 @@ def alignment_page(stock: Stock, printer: Printer, typefaces: Typefaces) -> byte
     return page.finish()
 
 
-def _check_kind(kind: str, stock: Stock) -> None:
-    if kind not in stock.kinds:
-        raise Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
-
-
-def _print(job: Job, rows: Iterable[_Row], draw: Callable[[_Row], None], first_cell: int) -> bytes:
+def _print(job: Job, rows: Iterable[Any], draw: Draw, first_cell: int) -> bytes:
     places = job.stock.places(job.printer, first_cell)
     empty = True
     for row, (begins, x, y) in zip(rows, places, strict=False):

@@ -41,6 +41,22 @@ _LOW_SLOT = 56  # a sentence of two lines, in a low window
 LOW = 400  # below this height the picture has no room beside figures and a bar
 
 
+class Above(QWidget):
+    """The answer, and under it what there is to look at."""
+
+    def __init__(self, answer: Answer, chooser: Chooser) -> None:
+        super().__init__()
+        self._column = QVBoxLayout(self)
+        self._column.setSpacing(0)
+        self._column.addWidget(answer)
+        self._column.addWidget(chooser)
+        self.set_low(False)
+
+    def set_low(self, low: bool) -> None:
+        """In a low window no room is left under it."""
+        self._column.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
+
+
 class PlanView(QWidget):
     """The page.
 
@@ -57,26 +73,18 @@ class PlanView(QWidget):
         self.answer = Answer()
         self.chooser = Chooser(looks)
         self.chooser.set_key(PLAN)
+        self.above = Above(self.answer, self.chooser)
         self.form = PlanForm(self.presenter)
         self.drawn = self._made_picture()
         self.spread = Spread(
             [Part(self.drawn, tr("Picture"), 8, 8), Part(self.form, tr("Planned with"), 4, 8)],
-            above=self._above(),
+            above=self.above,
         )
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.spread)
         self._connect()
         self.answer.show_answer(tr("Season plan"), tr("Reading what the house is"))
-
-    def _above(self) -> QWidget:
-        above = QWidget()
-        column = self.above = QVBoxLayout(above)
-        column.setContentsMargins(0, 0, 0, tokens.STEPS[2])
-        column.setSpacing(0)
-        column.addWidget(self.answer)
-        column.addWidget(self.chooser)
-        return above
 
     def _made_picture(self) -> Panel:
         panel = Panel(density=Density.DESK)
@@ -130,7 +138,7 @@ class PlanView(QWidget):
         self.pictures.setVisible(self.chooser.is_wide())
         self.chooser.offer_second(self.pictures.choices, self.pictures.key())
         self.form.messages.setFixedHeight(_LOW_SLOT if low else tokens.SLOT_HEIGHT)
-        self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
+        self.above.set_low(low)
         bar = self.drawn.bar
         assert bar is not None
         bar.setVisible(not low or self.presenter.is_working)

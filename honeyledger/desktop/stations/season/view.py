@@ -11,7 +11,7 @@ from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
-from honeyledger.desktop.stations.season.plan_view import PLAN, PlanView
+from honeyledger.desktop.stations.season.plan_view import LOW, PLAN, Above, PlanView
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
@@ -28,8 +28,6 @@ from honeyledger.services.season_page import SeasonPage
 
 # Below this width the bar has no room for what a key does as well.
 NARROW = 760
-# Below this height the chart has no room beside a bar.
-LOW = 400
 _ALL_THE_ROOM = 100
 
 
@@ -51,11 +49,12 @@ class SeasonView(QObject):
         self.plan: PlanView | None = None
         self.chooser = Chooser(self._choices)
         self.chooser.set_key(self._group_of(self.presenter.key))
+        self.above = Above(self.answer, self.chooser)
         self.drawn = self._made_chart()
         self.listed = self._made_table()
         self.spread = Spread(
             [Part(self.drawn, tr("Chart"), 8, 8), Part(self.listed, tr("Figures"), 4, 8)],
-            above=self._above(),
+            above=self.above,
         )
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
@@ -64,16 +63,6 @@ class SeasonView(QObject):
         self.widget.installEventFilter(self)
         self._connect()
         self.answer.show_answer(tr("Season"), tr("Reading the season"))
-
-    def _above(self) -> QWidget:
-        """The answer, and under it what there is to look at."""
-        above = QWidget()
-        column = self.above = QVBoxLayout(above)
-        column.setContentsMargins(0, 0, 0, tokens.STEPS[2])
-        column.setSpacing(0)
-        column.addWidget(self.answer)
-        column.addWidget(self.chooser)
-        return above
 
     def _made_chart(self) -> Panel:
         panel = Panel(density=Density.DESK)
@@ -211,7 +200,7 @@ class SeasonView(QObject):
         self.print_it.setVisible(self.widget.width() >= NARROW and self.chooser.is_wide())
         self._show_parts(self.presenter.key)
         low = self.widget.height() < LOW
-        self.above.setContentsMargins(0, 0, 0, 0 if low else tokens.STEPS[2])
+        self.above.set_low(low)
         shown = self.slot.shown()
         warns = shown is not None and shown.mark is Mark.WARNING
         bar = self.drawn.bar
