@@ -52,6 +52,7 @@ def case_columns() -> tuple[Column[CaseHead], ...]:
             tr("Opened"),
             lambda row: format_moment(row.opened),
             sort_key=lambda row: row.opened.at_ms,
+            least=152,  # a day and an hour are read whole; what it is about gives way
             from_width=560,
         ),
     )
