@@ -91,12 +91,19 @@ def settle(app: QApplication, window: MainWindow) -> None:
     # Answers lead to further questions and those to pauses: stillness is when nothing follows.
     while quiet < 10:
         if time.monotonic() > until:
-            raise TimeoutError("The window did not come to rest.")
+            raise TimeoutError(f"The window did not come to rest: {_unrest(window)}.")
         app.processEvents()
         pauses = _pauses()
         for pause in pauses:
             pause.setInterval(0)
         quiet = quiet + 1 if not pauses and window.desk.jobs.is_idle() else 0
+
+
+def _unrest(window: MainWindow) -> str:
+    """What goes on still, and whose it is."""
+    timers = [f"{timer.interval()} ms of {timer.parent()}" for timer in _pauses()]
+    asked = "" if window.desk.jobs.is_idle() else "answers are awaited"
+    return "; ".join([*timers, asked])
 
 
 def _pauses() -> list[QTimer]:
