@@ -1,47 +1,37 @@
 """Labels onto paper: from codes to a PDF."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 import click
 
 from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
-from honeyledger.documents import labels as print_labels
+from honeyledger.commandline.options import Recording
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.labels import labels_of
 from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.printers import read_printers
-from honeyledger.documents.stock import Printer, Stock, Stocks, plain_printer
+from honeyledger.documents.stock import Printer, Stocks, plain_printer
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.notes import is_note
-from honeyledger.services import label_forms
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
-from honeyledger.services.label_forms import (
-    DrumSticker,
-    EquipmentTag,
-    JarBack,
-    JarFront,
-    LidSeal,
-    SampleLabel,
-    VesselLabel,
-    in_form,
+from honeyledger.services.label_forms import in_form
+from honeyledger.services.label_log import (
+    marked,
+    put_on_record,
+    told_before,
+    told_of_code,
+    told_of_copies,
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
-from honeyledger.services.papers import (
-    Badge,
-    DrumLabel,
-    JarLabel,
-    PalletTag,
-    Serials,
-    YardSheetTag,
-)
+from honeyledger.services.papers import Serials
 from honeyledger.services.store import View
 from honeyledger.settings import printers_file
 
@@ -66,40 +56,9 @@ NOT_MEASURED = Sentence(
 )
 PDF_BEGINS = b"%PDF"
 NOTE = "dispatch note"
-KINDS: dict[type, str] = {
-    DispatchNote: NOTE,
-    PalletTag: print_labels.PALLET_TAG,
-    DrumLabel: print_labels.DRUM_LABEL,
-    JarLabel: print_labels.JAR_LABEL,
-    YardSheetTag: print_labels.YARD_CODE,
-    Badge: print_labels.BADGE,
-    PackLabel: print_labels.PACK_LABEL,
-    VesselLabel: print_labels.VESSEL_LABEL,
-    EquipmentTag: print_labels.EQUIPMENT_TAG,
-    SampleLabel: print_labels.SAMPLE_LABEL,
-    DrumSticker: label_forms.DRUM_STICKER,
-    JarFront: label_forms.JAR_FRONT,
-    JarBack: label_forms.JAR_BACK,
-    LidSeal: label_forms.LID_SEAL,
-}
-PRINTED: dict[type, Callable[..., bytes]] = {
-    PalletTag: print_labels.pallet_tags,
-    DrumLabel: print_labels.drum_labels,
-    JarLabel: print_labels.jar_labels,
-    YardSheetTag: print_labels.yard_codes,
-    Badge: print_labels.badges,
-    PackLabel: print_labels.pack_labels,
-    VesselLabel: print_labels.vessel_labels,
-    EquipmentTag: print_labels.equipment_tags,
-    SampleLabel: print_labels.sample_labels,
-    DrumSticker: print_labels.drum_stickers,
-    JarFront: print_labels.jar_fronts,
-    JarBack: print_labels.jar_backs,
-    LidSeal: print_labels.lid_seals,
-}
 
 
-@click.command(cls=Asking)
+@click.command(cls=Recording)
 @click.argument("codes", nargs=-1, required=True, metavar="CODE...")
 @click.option(
     "-o", "--output", "file", required=True, metavar="FILE.pdf", help="The PDF to write."
@@ -133,10 +92,12 @@ def labels(
     Codes of vessels, equipment and samples have their labels, too. --as prints another label of
     the same: drum sticker, jar front, jar back, lid seal. One file holds one kind. Of a jar lot,
     all its serials are printed unless --from and --to say which; the code of one jar prints that
-    one.
+    one. What is printed is put on record: a tag printed a second time says "Reprint 1" at its
+    foot, a label of a jar never does.
 
     \b
     Example: honeyledger labels D26-0011-4 D26-0012-2 -o drums.pdf
+    Undo: throw the labels away and reverse the entry: no gram moves by it.
     """
     serials = Serials(
         parse_count(first, "a serial", least=1, field="from"),
@@ -144,28 +105,55 @@ def labels(
     )
     count = parse_count(copies, "a number of copies", least=1, field="copies")
     asked = in_form(desk.ask(lambda view: _rows(view, codes, serials)), form.strip())
-    rows = [row for row in asked for _ in range(count)]
-    kinds = list(dict.fromkeys(KINDS[type(row)] for row in rows))
+    kinds = list(dict.fromkeys(_kind_of(row) for row in asked))
     if len(kinds) > 1:
         raise Refusal(ONE_KIND, field="codes", kinds=" and the ".join(f"{k}s" for k in kinds))
-    if notes := [row for row in rows if isinstance(row, DispatchNote)]:
+    if notes := [row for row in asked if isinstance(row, DispatchNote) for _ in range(count)]:
         _print_notes(desk, notes, file, paper)
         return
+    rows, told = desk.ask(lambda view: _told(view, asked))
+    rows = [row for row in rows for _ in range(count)]
     stocks = Stocks.load(resource("labels", "stocks.toml")).with_own(desk.ask(house_stocks))
     stock = stocks.chosen(kinds[0], stock_name, paper)
     begins = parse_count(first_cell, "a label", least=1, field="first_cell")
     dots = parse_count(dpi, "a number of dots an inch", field="dpi")
     printer = measured_printer(measured) if measured else plain_printer(stock, dots)
-    data = _printed(desk, rows, stock, printer, begins)
-    write_pdf(Path(file), data)
-    value = {"file": file, "kind": kinds[0], "labels": len(rows), "stock": stock.name}
+    faces = Typefaces(resource("fonts"))
+    facts = put_on_record(asked, count)
+    for one in facts[:1]:
+        desk.house.preview(one, desk.said())  # what would be refused is so before it is drawn
+    write_pdf(
+        Path(file),
+        labels_of(kinds[0], rows, stock, printer, faces, unit=desk.unit, first_cell=begins),
+    )
+    recorded = desk.house.record_all(facts, desk.said())
+    value: dict[str, object] = {
+        "file": file,
+        "kind": kinds[0],
+        "labels": len(rows),
+        "stock": stock.name,
+        "entries": [entry.id for entry in recorded.entries],
+    }
     noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
-    said = f"{len(rows)} {noun} on {stock.name}: {file}"
+    said = [f"{len(rows)} {noun} on {stock.name}: {file}"]
     numbered = any(isinstance(row, PackLabel) and row.sscc for row in rows)
-    if numbered and (note := size_warning(stock, printer)):
-        value["note"] = note
-        said = f"{said}\n{note}"
-    desk.answer(value, lambda: output.say(said))
+    low = size_warning(stock, printer) if numbered else None
+    if worth := [str(one) for one in (low, *told, told_of_copies(asked, count)) if one]:
+        value["note"] = " ".join(worth)
+        said += worth
+    desk.answer(value, lambda: output.say("\n".join(said)))
+
+
+def _told(
+    view: View, asked: Sequence[PaperRow | DispatchNote]
+) -> tuple[list[PaperRow | DispatchNote], list[Phrase | None]]:
+    """The labels, each with which print of it it is, and what is worth knowing of them."""
+    rows = marked(view, asked)
+    return rows, [told_before(view, rows), told_of_code(view, rows)]
+
+
+def _kind_of(row: PaperRow | DispatchNote) -> str:
+    return NOTE if isinstance(row, DispatchNote) else row.label
 
 
 def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str) -> None:
@@ -198,20 +186,6 @@ def measured_printer(name: str) -> Printer:
         known = ", ".join(printers) or "none yet"
         raise Refusal(NOT_MEASURED, field="printer", name=name, known=known)
     return printers[name]
-
-
-def _printed(
-    desk: Desk,
-    rows: Sequence[PaperRow | DispatchNote],
-    stock: Stock,
-    printer: Printer,
-    first_cell: int,
-) -> bytes:
-    typefaces = Typefaces(resource("fonts"))
-    more: dict[str, Any] = {"first_cell": first_cell}
-    if isinstance(rows[0], PalletTag | DrumLabel | PackLabel):
-        more["unit"] = desk.unit
-    return PRINTED[type(rows[0])](rows, stock, printer, typefaces, **more)
 
 
 def write_pdf(path: Path, data: bytes) -> None:

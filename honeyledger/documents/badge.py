@@ -1,7 +1,7 @@
 """A person's badge: scanned at any station, it says who works there."""
 
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT
-from honeyledger.documents.parts import Job
+from honeyledger.documents.parts import Job, again_words
 from honeyledger.documents.setting import Block
 from honeyledger.documents.symbols import QUIET_MODULES, make_symbol
 from honeyledger.services.papers import Badge
@@ -24,6 +24,7 @@ def draw_badge(job: Job, badge: Badge) -> None:
     blocks = [
         Block(badge.name, HEAVY, 24, 9, most_lines=3),
         Block(badge.role, TEXT, 13, 7, gap_mm=1.5, most_lines=2),
+        Block(again_words(badge.again), TEXT, 8, 6.2, gap_mm=0.8, most_lines=1),
         Block(badge.house, STRONG, 9, 6.6, gap_mm=2.5, most_lines=1, spring=True),
     ]
     foot = 5.0

@@ -24,6 +24,7 @@ def draw_drum_label(job: Job, drum: DrumLabel) -> None:
     job.facts(facts, y + 3.5, _MARGIN, columns, height)
     _draw_hold(job, job.height - _MARGIN - _HOLD, width)
     job.head(drum.head, _MARGIN)
+    job.again(drum.again, _MARGIN)
 
 
 def _draw_head(job: Job, drum: DrumLabel, width: float) -> float:

@@ -1,7 +1,7 @@
 """The sticker on a drum's lid: its code to scan from above, net, crop year, and a hold mark."""
 
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT
-from honeyledger.documents.parts import Job
+from honeyledger.documents.parts import Job, again_words
 from honeyledger.documents.setting import Block
 from honeyledger.documents.symbols import make_symbol
 from honeyledger.domain.units import format_mass, format_moisture
@@ -23,7 +23,7 @@ def draw_drum_sticker(job: Job, drum: DrumLabel) -> None:
     moisture = drum.moisture_hundredths
     facts = [f"Season\u00a0{drum.season}" if drum.season else ""]
     facts.append(f"moisture\u00a0{format_moisture(moisture)}" if moisture is not None else "")
-    facts.append(drum.colour)
+    facts += [drum.colour, again_words(drum.again)]
     large = 20 * min(1.7, job.height / 40)
     foot = job.height - _MARGIN - _BOX
     blocks = [

@@ -7,7 +7,7 @@ the QR code is the house's own.
 
 from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, elided
 from honeyledger.documents.gs1_symbols import Bars, Size, fitted, gs1_128, gs1_data_matrix
-from honeyledger.documents.parts import Job
+from honeyledger.documents.parts import Job, again_words
 from honeyledger.documents.setting import Block, capital_mm, try_column
 from honeyledger.documents.stock import Printer, Stock
 from honeyledger.documents.symbols import QUIET_MODULES, make_symbol
@@ -110,6 +110,7 @@ def _words(job: Job, pack: PackLabel, shown: int, width: float) -> list[Block]:
         blocks.append(Block(f"and {more} more lots", STRONG, 10 * larger, _LEAST_PT, 1.0, 1))
     packer = f"{pack.house}, {pack.place}" if pack.place else pack.house
     packer = _shortened(job, packer, width)
+    blocks.append(Block(again_words(pack.again), TEXT, 8, _LEAST_PT, 1.0, 1))
     return [*blocks, Block(packer, TEXT, 8, _LEAST_PT, 1.6, 3, spring=True)]
 
 

@@ -38,6 +38,7 @@ def draw_pallet_tag(job: Job, tag: PalletTag) -> None:
     y = job.facts(facts, y, _MARGIN, 3)
     _draw_pulls(job, tag, y, width)
     job.head(tag.head, _MARGIN)
+    job.again(tag.again, _MARGIN)
 
 
 def _draw_head(job: Job, tag: PalletTag, width: float) -> float:

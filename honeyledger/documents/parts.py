@@ -50,6 +50,12 @@ class Job:
             words = f"Ledger {head}"
             self.page.text(margin, self.height - HEAD_ABOVE_EDGE, words, TEXT, HEAD_POINTS)
 
+    def again(self, again: int, margin: float) -> None:
+        """Say small at the foot, right, which reprint it is; nothing on a first print."""
+        if again:
+            y = self.height - HEAD_ABOVE_EDGE
+            self.page.text(self.width - margin, y, again_words(again), STRONG, HEAD_POINTS, 1)
+
     def line(self, block: Block, x: float, y: float, width: float, align: float = 0.0) -> float:
         """Set one line, capitals' tops at y, as large as the width allows; give its height.
 
@@ -155,3 +161,8 @@ class Job:
             row, column = divmod(number, columns)
             self.fact(fact, left + column * step, y + row * height, step - 3, height)
         return y + -(-len(facts) // columns) * height
+
+
+def again_words(again: int) -> str:
+    """What a label says that was printed before; nothing on a first print."""
+    return f"Reprint {again}" if again else ""

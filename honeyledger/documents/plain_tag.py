@@ -1,7 +1,7 @@
 """Tags of vessels, equipment and sample pots: the code to scan, the name, a few facts."""
 
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT
-from honeyledger.documents.parts import Job
+from honeyledger.documents.parts import Job, again_words
 from honeyledger.documents.setting import Block
 from honeyledger.documents.symbols import QUIET_MODULES, make_symbol
 from honeyledger.services.label_forms import PlainTag
@@ -26,6 +26,7 @@ def draw_plain_tag(job: Job, tag: PlainTag) -> None:
     blocks = [
         Block(tag.name, HEAVY, large, 6.6, most_lines=2),
         *(Block(one, TEXT, max(7, large * 0.5), 6.2, large * 0.07, 2) for one in said),
+        Block(again_words(tag.again), STRONG, 7, 6.2, gap_mm=0.4, most_lines=1),
         Block("" if small else tag.house, STRONG, 8.5, 6.6, gap_mm=2, most_lines=1, spring=True),
     ]
     job.names(blocks, left, y, width, job.height - margin * (0.6 if small else 1) - y)

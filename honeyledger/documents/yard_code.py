@@ -1,7 +1,7 @@
 """The code of a yard, for its pull sheet or its gate: scanned on the dock, it begins a receipt."""
 
 from honeyledger.documents.fonts import HEAVY, STRONG, TEXT
-from honeyledger.documents.parts import Job
+from honeyledger.documents.parts import Job, again_words
 from honeyledger.documents.setting import Block
 from honeyledger.documents.symbols import QUIET_MODULES, make_symbol
 from honeyledger.services.papers import YardSheetTag
@@ -24,6 +24,7 @@ def draw_yard_code(job: Job, yard: YardSheetTag) -> None:
         Block(yard.name, HEAVY, 22, 10, most_lines=3),
         Block(yard.place, TEXT, 11, 7, gap_mm=1.5, most_lines=2),
         Block(yard.due, STRONG, 10, 7, gap_mm=2.5, most_lines=4),
+        Block(again_words(yard.again), TEXT, 8, 6.6, gap_mm=1.2, most_lines=1),
         Block(yard.house, STRONG, 9, 7, gap_mm=2.5, most_lines=1, spring=True),
     ]
     job.names(blocks, left, y, room, job.height - margin - y)

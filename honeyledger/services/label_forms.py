@@ -5,7 +5,7 @@ They say what the whole label says, or a part of it, so that no two say differen
 
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
-from typing import TypeVar
+from typing import ClassVar, TypeVar
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.papers import DrumLabel, JarLabel
@@ -29,49 +29,66 @@ class PlainTag:
         name: what people call it.
         house: the honey house's name.
         facts: named values; one without a value leaves a line to write on.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = ""
     code: str
     sort: str
     name: str
     house: str
     facts: tuple[tuple[str, str], ...] = ()
     uri: str = ""
+    again: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class VesselLabel(PlainTag):
     """On a tank, sump or line: drums are filled from it, honey is drawn from it by its code."""
 
+    label: ClassVar[str] = "vessel label"
+
 
 @dataclass(frozen=True, slots=True)
 class EquipmentTag(PlainTag):
     """On a scale, a refractometer, a sieve: its checks are found by its code."""
+
+    label: ClassVar[str] = "equipment tag"
 
 
 @dataclass(frozen=True, slots=True)
 class SampleLabel(PlainTag):
     """On a sample pot."""
 
+    label: ClassVar[str] = "sample pot label"
+
 
 @dataclass(frozen=True, slots=True)
 class DrumSticker(DrumLabel):
     """A small one for the lid, beside the large label on the side."""
+
+    label: ClassVar[str] = DRUM_STICKER
 
 
 @dataclass(frozen=True, slots=True)
 class JarFront(JarLabel):
     """Name, grade, net content and origin: the main field of view."""
 
+    label: ClassVar[str] = JAR_FRONT
+
 
 @dataclass(frozen=True, slots=True)
 class JarBack(JarLabel):
     """All the rest, with this very jar's code."""
 
+    label: ClassVar[str] = JAR_BACK
+
 
 @dataclass(frozen=True, slots=True)
 class LidSeal(JarLabel):
     """A strip over the lid that tears when the jar is opened, with the jar's serial."""
+
+    label: ClassVar[str] = LID_SEAL
 
 
 FORMS: dict[str, tuple[type, type]] = {

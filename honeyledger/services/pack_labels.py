@@ -9,6 +9,7 @@ from calendar import monthrange
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import ClassVar
 
 from honeyledger.domain.codes import JarCode
 from honeyledger.domain.gs1 import parse_gtin
@@ -62,8 +63,10 @@ class PackLabel:
         cases: how many cases stand on a pallet.
         sscc: its number as a logistic unit; "" where it has none.
         elements: what its square symbol holds, AI by AI; nothing where it has no number.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = "case or pallet label"
     code: str
     house: str
     place: str
@@ -72,6 +75,7 @@ class PackLabel:
     cases: int = 0
     sscc: str = ""
     elements: Mapping[str, str] = field(default_factory=dict)
+    again: int = 0
 
     @property
     def net_g(self) -> int:

@@ -6,6 +6,7 @@ how they are set is for the printing side. An absent value is None or an empty s
 
 from dataclasses import dataclass
 from datetime import date
+from typing import ClassVar
 
 from honeyledger.domain.label_content import HeightRule
 
@@ -51,8 +52,10 @@ class PalletTag:
         head: the ledger's head when it was printed, such as "1317 C002F800AB12": kept on paper,
             it finds a tail cut off later.
         uri: web address to carry in the QR instead of the plain code.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = "pallet tag"
     code: str
     house: str
     received: date
@@ -63,6 +66,7 @@ class PalletTag:
     dry_first: bool = False
     head: str = ""
     uri: str = ""
+    again: int = 0
 
     @property
     def supers(self) -> int:
@@ -92,8 +96,10 @@ class DrumLabel:
         origin: country or region of harvest.
         head: the ledger's head when it was printed, as on a pallet tag.
         uri: web address to carry in the QR instead of the plain code.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = "drum label"
     code: str
     house: str
     heading: str
@@ -111,6 +117,7 @@ class DrumLabel:
     origin: str = ""
     head: str = ""
     uri: str = ""
+    again: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +144,7 @@ class JarLabel:
         uri: web address to carry in the QR instead of the plain code.
     """
 
+    label: ClassVar[str] = "jar label"
     code: str
     lot: str
     product: str
@@ -167,14 +175,17 @@ class YardSheetTag:
         place: district, road or land description.
         uri: web address to carry in the QR instead of the plain code.
         due: what the crew has to know, such as a treatment that is not clear; "" for nothing.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = "yard sheet code"
     code: str
     name: str
     house: str
     place: str = ""
     uri: str = ""
     due: str = ""
+    again: int = 0
 
 
 def metric_content(net_g: int) -> str:
@@ -244,9 +255,12 @@ class Badge:
         name: the person's name.
         role: what the person does here.
         house: the honey house's name.
+        again: which print of it this is, after the first.
     """
 
+    label: ClassVar[str] = "badge"
     code: str
     name: str
     house: str
     role: str = ""
+    again: int = 0

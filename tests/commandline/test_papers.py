@@ -157,3 +157,34 @@ def test_a_case_has_a_label_and_low_bars_are_told_of(
     stock = "a4-8-99.1x67.7"
     answer = terminal.json("labels", case, "-o", str(file), "--stock", stock)
     assert answer["note"].startswith(f"The bars are 18 mm high on label stock {stock}")
+
+
+def test_a_second_print_of_a_tag_says_so_and_a_jars_label_never_does(
+    house: tuple[Terminal, str, str, str],
+) -> None:
+    terminal, tag, drum, lot = house
+    file = terminal.folder / "again.pdf"
+    for code, form in ((tag, ()), (drum, ()), (drum, ("--as", "drum sticker"))):
+        terminal.do("labels", code, "-o", str(file), *form)
+        assert "Reprint" not in _text(file)
+        again = terminal.json("labels", code, "-o", str(file), *form, "--copies", "2")
+        assert (again["labels"], again["note"]) == (
+            2,
+            "It was printed before: this is reprint 1.",
+        )
+        assert _text(file).count("Reprint 1") == 2
+    serials = ("--from", "1", "--to", "12")
+    terminal.do("labels", lot, "-o", str(file), *serials)
+    said = terminal.do("labels", lot, "-o", str(file), "--from", "10", "--to", "14")
+    assert said.endswith(
+        "Printed before: serials 10–12. No two jars may carry one code, so throw the older labels "
+        "away.\n"
+    )
+    assert "Reprint" not in _text(file)
+    fronts = ("--as", "jar front")
+    note = terminal.json("labels", lot, "-o", str(file), *fronts, *serials)["note"]
+    assert note == "The front has no code: it is on the back or on the lid seal."
+    twice = terminal.json("labels", lot, "-o", str(file), "--from", "60", "--copies", "2")["note"]
+    assert twice == "Each jar's own code comes 2 times: put one on a jar."
+    last = terminal.json("entries", "--last", "1")
+    assert "printed" in str(last).lower()

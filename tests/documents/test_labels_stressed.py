@@ -4,6 +4,7 @@ Nothing may leave its label, lie on other words or on a code, or be left out in 
 not fit is refused, and the refusal names it.
 """
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -93,6 +94,19 @@ def test_what_nobody_said_leaves_a_label_that_is_whole(kind: str, stock: Stock) 
     words = printing.text_of(pdf)
     assert "None" not in words
     assert not any(gap in words for gap in (", ,", "()", ": ,"))
+
+
+@pytest.mark.parametrize(
+    "kind", [kind for kind in STRESSED if hasattr(STRESSED[kind][1], "again")]
+)
+def test_a_reprint_says_so_with_long_names_too(kind: str) -> None:
+    row = STRESSED[kind][1]
+    for stock in printing.stocks().fitting(kind):
+        for named in (row, worded(row, NAMES["60 characters"])):
+            pdf = _print(kind, replace(named, again=12), stock)
+            _check(pdf, stock)
+            assert "eprint 12" in printing.text_of(pdf), stock.name
+        assert "eprint" not in printing.text_of(_print(kind, row, stock))
 
 
 @pytest.mark.parametrize("kind", STRESSED)

@@ -3,7 +3,7 @@
 import pytest
 
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.printing import Printed, prints_of
+from honeyledger.ledger.verbs.printing import Printed, prints_of, serials_printed
 from tests.support.books import turned_down
 from tests.support.houses import BuiltHouse
 
@@ -40,3 +40,22 @@ def test_a_print_of_nothing(house: BuiltHouse) -> None:
 def test_copies_nobody_prints(house: BuiltHouse, copies: int) -> None:
     said = turned_down(house, Printed("stock-list", copies=copies))
     assert said == f"{copies} copies cannot be right: say a number from 1 to 999."
+
+
+def test_serials_of_jars_are_kept_so_that_no_two_carry_one_code(house: BuiltHouse) -> None:
+    lot = "J26-0001-7"
+    for first, last in ((1, 60), (81, 90), (61, 70)):
+        assert house.do(Printed("jar label", lot, first=first, last=last)).notes == ()
+    again = house.do(Printed("jar label", lot, first=70, last=82))
+    assert again.notes == (
+        "Some of these serials were printed before: no two jars may carry one code, so throw the "
+        "older labels away.",
+    )
+    kept = house.house.ask(lambda view: serials_printed(view, "jar label", lot))
+    assert kept == [(1, 90)]
+    assert house.house.ask(lambda view: serials_printed(view, "lid seal", lot)) == []
+
+
+def test_serials_the_wrong_way_round(house: BuiltHouse) -> None:
+    said = turned_down(house, Printed("jar label", "J26-0001-7", first=9, last=3))
+    assert said == "Serials 9 to 3 are none: say the first one, then the last."
