@@ -1,13 +1,15 @@
 """Questions about entries: what was written, by which command, and what builds on it."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Any
 
 from sqlalchemy import (
+    BigInteger,
     ColumnElement,
     CompoundSelect,
     Select,
+    cast,
     func,
     literal_column,
     or_,
@@ -24,11 +26,13 @@ from honeyledger.persistence.statements import (
     Statement,
     as_list,
     ids_given,
+    is_among,
     the,
     words_given,
 )
 from honeyledger.persistence.tables import (
     ARRIVED,
+    CODE_GIVEN,
     DRAWN,
     ENTRY,
     LOT,
@@ -39,7 +43,7 @@ from honeyledger.persistence.tables import (
     STAY,
     TOUCHED,
 )
-from honeyledger.services.store import EntryHead, Seen
+from honeyledger.services.store import EntryHead, Moved, Seen
 
 AMENDED = "amended"
 """The mark on a lot's code that stands for an amendment of it."""
@@ -93,6 +97,31 @@ _OF_RUN = Statement(
 )
 _REVERSED_BY = Statement(
     select(REVERSAL.c.by_entry).where(REVERSAL.c.entry == the("entry")), "entry"
+)
+_MOVED = Statement(
+    lambda engine: (
+        select(
+            POSTING.c.entry,
+            ENTRY.c.happened_ms,
+            POSTING.c.place,
+            # A sum of whole numbers is a decimal on a server.
+            cast(func.sum(POSTING.c.grams), BigInteger),
+        )
+        .join_from(POSTING, ENTRY, ENTRY.c.id == POSTING.c.entry)
+        .where(is_among(POSTING.c.lot, engine), ENTRY.c.kind == the("kind"), _COUNTS)
+        .group_by(POSTING.c.entry, ENTRY.c.happened_ms, POSTING.c.place)
+        .order_by(POSTING.c.entry, POSTING.c.place)
+    ),
+    "ids",
+    "kind",
+)
+_CODES_GIVEN = Statement(
+    lambda engine: (
+        select(CODE_GIVEN.c.entry, CODE_GIVEN.c.code)
+        .where(is_among(CODE_GIVEN.c.entry, engine))
+        .order_by(CODE_GIVEN.c.entry, CODE_GIVEN.c.code)
+    ),
+    "ids",
 )
 
 
@@ -243,6 +272,20 @@ class EntryQueries(MarkQueries):
             EntryHead(number, kind, happened_ms, recorded_ms, digest.hex())
             for number, kind, happened_ms, recorded_ms, digest in rows
         ]
+
+    def moved(self, kind: str, lot_ids: Collection[int]) -> Sequence[Moved]:
+        """What entries of a kind brought to each place of these lots, by entry then place.
+
+        Reversed ones are left out. Looked up from the lots: most entries of a kind are of others.
+        """
+        return [Moved(*row) for row in self._all(_MOVED, as_list(lot_ids), kind)]
+
+    def codes_given(self, entry_ids: Collection[int]) -> Mapping[int, Sequence[str]]:
+        """The codes of what is no lot (a note, a case) that entries gave, by entry."""
+        codes: dict[int, list[str]] = {}
+        for entry, code in self._all(_CODES_GIVEN, as_list(entry_ids)) if entry_ids else ():
+            codes.setdefault(entry, []).append(code)
+        return codes
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""

@@ -43,13 +43,16 @@ _STAYS = Statement(
 _HOLDINGS = Statement(
     select(*_HELD).where(HOLDING.c.lot == the("lot")).order_by(HOLDING.c.place), "lot"
 )
+
+
+def _holdings_of(engine: str) -> Select[Any]:
+    wanted = select(*_HELD).where(is_among(HOLDING.c.lot, engine))
+    return wanted.order_by(HOLDING.c.lot, HOLDING.c.place)
+
+
+_EVER_HOLDINGS_OF = Statement(_holdings_of, "ids")
 _HOLDINGS_OF = Statement(
-    lambda engine: (
-        select(*_HELD)
-        .where(is_among(HOLDING.c.lot, engine), literal_column(f"({IS_SOMETHING})"))
-        .order_by(HOLDING.c.lot, HOLDING.c.place)
-    ),
-    "ids",
+    lambda engine: _holdings_of(engine).where(literal_column(f"({IS_SOMETHING})")), "ids"
 )
 _BETWEEN = (HOLDING.c.place >= the("first")) & (HOLDING.c.place < the("after"))
 _BY_PLACE = (HOLDING.c.place, HOLDING.c.lot)
@@ -136,9 +139,13 @@ class PlaceQueries(LotQueries):
         """Where a lot is, by place; outside, rows that came to nothing are included."""
         return [Holding(*row) for row in self._all(_HOLDINGS, lot_id)]
 
-    def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
-        """Holdings of many lots with grams or pieces, outside places too, by lot then place."""
-        return list(map(Holding._make, self._all(_HOLDINGS_OF, as_list(lot_ids))))
+    def holdings_of(self, lot_ids: Collection[int], *, emptied: bool = False) -> Sequence[Holding]:
+        """Holdings of many lots, outside places too, by lot then place.
+
+        Rows that came to nothing are left out unless `emptied`; only outside places keep them.
+        """
+        asked = _EVER_HOLDINGS_OF if emptied else _HOLDINGS_OF
+        return list(map(Holding._make, self._all(asked, as_list(lot_ids))))
 
     def held_at(self, place_class: str) -> Sequence[Holding]:
         """All holdings with grams or pieces at places of a class, by place, lot.

@@ -1,11 +1,10 @@
 """Who has some of a recall, or had: what they got, were told, answered, sent back, destroyed."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from honeyledger.domain.moments import Moment, house_day, moment_at
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.entry import Entry, Json, Lot
+from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.places import CUSTOMER, GATE, class_of, key_of
 from honeyledger.ledger.state import Mark
 from honeyledger.ledger.verbs.recalls import ANSWERED, TOLD, Case
@@ -17,9 +16,8 @@ from honeyledger.services.store import View
 def outside(view: View, lots: Collection[int]) -> list[tuple[str, int, int, int]]:
     """Place, lot, grams, pieces of all that customers have or had."""
     return [
-        (row.place, lot, row.grams, row.pieces)
-        for lot in sorted(lots)
-        for row in view.holdings(lot)
+        (row.place, row.lot, row.grams, row.pieces)
+        for row in view.holdings_of(sorted(lots), emptied=True)
         if class_of(row.place) in (CUSTOMER, GATE)
     ]
 
@@ -65,34 +63,21 @@ def _papers(
 ) -> dict[str, list[tuple[str, str]]]:
     """The notes by which lots in scope went to each, in their order."""
     zone = rules_of(view).zone
+    rows = [row for row in view.moved("dispatch", lots) if row.place in places]
+    codes = view.codes_given({row.entry for row in rows})
     made: dict[str, list[tuple[str, str]]] = {}
-    for entry, to in _moved(view, "dispatch", places, lots):
-        day = house_day(entry.act.happened.at_ms, zone).isoformat()
-        for (code,) in rows_of(entry, "codes"):
-            for where in to:
-                made.setdefault(where, []).append((str(code), day))
+    for row in rows:
+        day = house_day(row.happened_ms, zone).isoformat()
+        made.setdefault(row.place, []).extend((code, day) for code in codes.get(row.entry, ()))
     return made
 
 
 def _returned(view: View, places: Collection[str], lots: Collection[int]) -> dict[str, int]:
     back: dict[str, int] = {}
-    for _, grams in _moved(view, "take back", places, lots):
-        for where, part in grams.items():
-            back[where] = back.get(where, 0) - part
+    for row in view.moved("take back", lots):
+        if row.place in places:
+            back[row.place] = back.get(row.place, 0) - row.grams
     return back
-
-
-def _moved(
-    view: View, kind: str, places: Collection[str], lots: Collection[int]
-) -> Iterable[tuple[Entry, Mapping[str, int]]]:
-    """Entries of a kind that count, with the grams they brought to each of these places."""
-    for entry in view.entries((kind,)) if places else ():
-        grams: dict[str, int] = {}
-        for row in entry.postings:
-            if row.lot in lots and row.place in places:
-                grams[row.place] = grams.get(row.place, 0) + row.grams
-        if grams and not view.reversed_by(entry.id):
-            yield entry, grams
 
 
 def _notices(view: View, marks: Sequence[Mark], key: str) -> tuple[Notice, ...]:

@@ -5,7 +5,7 @@ learn more.
 """
 
 from collections import deque
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 
 from honeyledger.domain.moments import format_day, house_day, moment_at
@@ -27,7 +27,7 @@ from honeyledger.ledger.places import (
     key_of,
     place,
 )
-from honeyledger.ledger.state import Edge, Mark
+from honeyledger.ledger.state import Edge, Holding, Mark
 from honeyledger.ledger.verbs.recalls import (
     ANSWERED,
     CASE,
@@ -53,6 +53,9 @@ from honeyledger.services.recall_rows import (
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames, cappings_of
 from honeyledger.services.store import View
+
+_SENT = (CUSTOMER, GATE)
+_TOLD_APART = frozenset((*INSIDE, *_SENT, SAMPLED, DISCARDED, DIFFERENCE))
 
 
 def case_heads(view: View, *, looked: bool = True) -> tuple[CaseHead, ...]:
@@ -202,59 +205,63 @@ def _scope_lots(
     view: View, lots: Mapping[int, Lot], ways: Mapping[int, int]
 ) -> tuple[ScopeLot, ...]:
     """Every lot in scope, what is in the house first."""
-    grams: dict[int, dict[str, int]] = {lot: {} for lot in lots}
-    pieces: dict[tuple[int, str], int] = {}
+    standing: dict[int, _Standing] = {lot: _Standing() for lot in lots}
     for row in view.holdings_of(sorted(lots)):
         if not is_source(row.place):
-            grams[row.lot][row.place] = row.grams
-            pieces[row.lot, class_of(row.place)] = (
-                pieces.get((row.lot, class_of(row.place)), 0) + row.pieces
-            )
+            standing[row.lot].add(row)
     names = PlaceNames(view)
-    rows = [
-        _scope_lot(view, lot, grams[lot.id], pieces, ways, lots, names) for lot in lots.values()
-    ]
+    rows = [_scope_lot(view, lot, standing[lot.id], ways, lots, names) for lot in lots.values()]
     return tuple(sorted(rows, key=lambda row: (not row.here_g, not row.shipped_g, row.code)))
+
+
+class _Standing:
+    """Where one lot is: grams and pieces of each class of places, and the places in the house."""
+
+    def __init__(self) -> None:
+        self.grams: dict[str, int] = {}
+        self.pieces: dict[str, int] = {}
+        self.inside: list[str] = []
+
+    def add(self, row: Holding) -> None:
+        kind = class_of(row.place)
+        self.grams[kind] = self.grams.get(kind, 0) + row.grams
+        self.pieces[kind] = self.pieces.get(kind, 0) + row.pieces
+        if kind in INSIDE:
+            self.inside.append(row.place)
+
+
+def _sum_of(parts: Mapping[str, int], kinds: Iterable[str]) -> int:
+    return sum(parts.get(kind, 0) for kind in kinds)
 
 
 def _scope_lot(
     view: View,
     lot: Lot,
-    places: Mapping[str, int],
-    pieces: Mapping[tuple[int, str], int],
+    at: _Standing,
     ways: Mapping[int, int],
     lots: Mapping[int, Lot],
     names: PlaceNames,
 ) -> ScopeLot:
-    def at(*kinds: str) -> int:
-        return sum(grams for where, grams in places.items() if class_of(where) in kinds)
-
-    def count(*kinds: str) -> int:
-        return sum(pieces.get((lot.id, kind), 0) for kind in kinds)
-
-    missing_g = max(0, at(DIFFERENCE))
+    difference_g = at.grams.get(DIFFERENCE, 0)
     # What a barrel holds that the books never saw in the line is what it was made of.
-    from_nothing = cappings_of(view, lot)[0] if lot.kind == "W" and at(DIFFERENCE) < 0 else 0
-    known = (*INSIDE, CUSTOMER, GATE, SAMPLED, DISCARDED, DIFFERENCE)
+    from_nothing = cappings_of(view, lot)[0] if lot.kind == "W" and difference_g < 0 else 0
     return ScopeLot(
         code=lot.code,
         noun=noun_of(view, lot),
-        where=", ".join(
-            dict.fromkeys(names[where] for where in places if class_of(where) in INSIDE)
-        ),
+        where=", ".join(dict.fromkeys(names[where] for where in at.inside)),
         why=_way(lot.id, ways, lots),
         made_g=lot.made_g,
-        here_g=at(*INSIDE),
-        shipped_g=at(CUSTOMER, GATE),
-        sampled_g=at(SAMPLED),
-        destroyed_g=at(DISCARDED),
-        other_g=sum(grams for where, grams in places.items() if class_of(where) not in known)
-        + min(0, at(DIFFERENCE))
+        here_g=_sum_of(at.grams, INSIDE),
+        shipped_g=_sum_of(at.grams, _SENT),
+        sampled_g=at.grams.get(SAMPLED, 0),
+        destroyed_g=at.grams.get(DISCARDED, 0),
+        other_g=sum(grams for kind, grams in at.grams.items() if kind not in _TOLD_APART)
+        + min(0, difference_g)
         - from_nothing,
-        went_on_g=lot.made_g - sum(places.values()) + from_nothing,
-        missing_g=missing_g,
-        here_pieces=count(*INSIDE),
-        shipped_pieces=count(CUSTOMER, GATE),
+        went_on_g=lot.made_g - sum(at.grams.values()) + from_nothing,
+        missing_g=max(0, difference_g),
+        here_pieces=_sum_of(at.pieces, INSIDE),
+        shipped_pieces=_sum_of(at.pieces, _SENT),
     )
 
 

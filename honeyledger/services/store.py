@@ -57,6 +57,15 @@ class EntryHead(NamedTuple):
     digest: str
 
 
+class Moved(NamedTuple):
+    """What one entry brought to a place of some lots together; below 0 g it took from there."""
+
+    entry: int
+    happened_ms: int
+    place: str
+    grams: int
+
+
 class Seen(NamedTuple):
     """A station by its name, and when it last recorded anything, milliseconds UTC."""
 
@@ -88,8 +97,11 @@ class View(State, Protocol):
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""
 
-    def holdings_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
-        """Holdings of many lots with grams or pieces, outside places too, by lot then place."""
+    def holdings_of(self, lot_ids: Collection[int], *, emptied: bool = False) -> Sequence[Holding]:
+        """Holdings of many lots, outside places too, by lot then place.
+
+        Rows that came to nothing are left out unless `emptied`; only outside places keep them.
+        """
 
     def entries(
         self, kinds: Collection[str] = (), since_ms: int = 0, last: int = 0
@@ -112,6 +124,15 @@ class View(State, Protocol):
 
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""
+
+    def moved(self, kind: str, lot_ids: Collection[int]) -> Sequence[Moved]:
+        """What entries of a kind brought to each place of these lots, by entry then place.
+
+        Reversed ones are left out.
+        """
+
+    def codes_given(self, entry_ids: Collection[int]) -> Mapping[int, Sequence[str]]:
+        """The codes of what is no lot (a note, a case) that entries gave, by entry."""
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""

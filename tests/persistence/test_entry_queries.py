@@ -1,7 +1,7 @@
 import pytest
 
 from honeyledger.persistence.store import SqlStore
-from honeyledger.services.store import EntryHead
+from honeyledger.services.store import EntryHead, Moved
 from tests.support.entries import MINUTE_MS, START_MS, Hand, write_season
 
 
@@ -62,6 +62,28 @@ def test_entries_of_a_run_leave_out_what_was_reversed(store: SqlStore) -> None:
         assert view.entries_of_run("") == []
         assert view.reversed_by(wrong.id) == wrong.id + 1
         assert view.reversed_by(3) == 0
+
+
+def test_what_entries_of_a_kind_brought_where_of_some_lots(store: SqlStore) -> None:
+    hand = write_season(store)
+    drum, pull = hand.lot("D26-0001-D"), hand.lot("S26-0001-A")
+    back = [("D26-0001-D", "customer/C1", -25_000), ("D26-0001-D", "drum/E26-0002-W", 25_000)]
+    hand.write("take back", [], back)
+    forth = [(code, place, -grams) for code, place, grams in back]
+    wrong = hand.write("dispatch", [], forth, codes=[["N26-0002-A"], ["N26-0001-B"]])
+    with store.reading() as view:
+        assert [row.entry for row in view.moved("dispatch", [drum])] == [10, 10, 12, 12]
+    hand.write("reverse", [], back, reverses=wrong.id)
+    at_ms = START_MS + 10 * MINUTE_MS
+    with store.reading() as view:
+        assert view.moved("dispatch", [pull, drum]) == [
+            Moved(10, at_ms, "customer/C1", 25_000),
+            Moved(10, at_ms, "drum/E26-0002-W", -25_000),
+        ]
+        assert [row.grams for row in view.moved("take back", [drum])] == [-25_000, 25_000]
+        assert view.moved("dispatch", [pull]) == []
+        assert view.codes_given([10, wrong.id]) == {wrong.id: ["N26-0001-B", "N26-0002-A"]}
+        assert view.codes_given([]) == {}
 
 
 def test_the_history_of_a_lot(store: SqlStore) -> None:

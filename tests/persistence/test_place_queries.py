@@ -77,6 +77,13 @@ def test_holdings_keep_rows_that_came_to_nothing_outside_the_house(store: SqlSto
         assert view.held_at("drum") == []
         assert {row.place for row in view.held_at("difference")} == {"difference"}
         assert view.total_g() == 0
+    back = [("D26-0001-D", "customer/C1", -25_000), ("D26-0001-D", "drum/E26-0002-W", 25_000)]
+    hand.write("take back", [], back)
+    with store.reading() as view:
+        assert "customer/C1" not in {row.place for row in view.holdings_of([drum])}
+        ever = view.holdings_of([drum], emptied=True)
+        assert list(ever) == view.holdings(drum)
+        assert Holding("customer/C1", drum, 0, 0) in ever
 
 
 def test_on_hand_is_what_stands_inside(store: SqlStore) -> None:
