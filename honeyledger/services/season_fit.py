@@ -8,13 +8,13 @@ house that has no more supers stops early. What no day tells stays as it is in t
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from math import sqrt
 from statistics import fmean, stdev
 from typing import Any
 
 from honeyledger.services.floor_pace import HOUR_MS, Stretch
-from honeyledger.services.season_plan import LIMITS, HousePlan
+from honeyledger.services.season_plan import DAYS_A_WEEK, LIMITS, HousePlan
 
 _MINUTE_MS = 60_000
 _LONG_DAYS = 0.75  # of all days of work, those below the one that tells the shift
@@ -44,7 +44,7 @@ class DayLog:
 
 def fitted(plan: HousePlan, days: Sequence[DayLog]) -> tuple[HousePlan, frozenset[str]]:
     """The plan with what the days tell, and the names of the figures they told."""
-    told = {**_pace(plan, days), **_stops(days), **_shift(plan, days), **_pulling(days)}
+    told = {**_pace(plan, days), **_stops(days), **_shift(plan, days), **_pulling(plan, days)}
     kept: dict[str, Any] = {name: _within(name, value) for name, value in told.items()}
     return replace(plan, **kept), frozenset(kept)
 
@@ -110,22 +110,57 @@ def _shift(plan: HousePlan, days: Sequence[DayLog]) -> dict[str, int]:
     return {"shift_tenths": max(1, round(whole / 6 / max(1, plan.shifts)))}
 
 
-def _pulling(days: Sequence[DayLog]) -> dict[str, int]:
+def _pulling(plan: HousePlan, days: Sequence[DayLog]) -> dict[str, int]:
     pulled = [day for day in days if day.received > 0]
     if not pulled:
         return {}
-    told = {"pulled_a_day": round(fmean(day.received for day in pulled))}
-    first, last = min(day.day for day in pulled), max(day.day for day in pulled)
+    trucks = [day.received for day in pulled]
+    told = {"pulled_a_day": round(fmean(trucks)), "truck_days": len(trucks)}
+    if len(trucks) > 2:
+        told["truck_percent"] = min(100, round(100 * stdev(trucks) / fmean(trucks)))
+    first = min(day.day for day in pulled)
+    # While supers are still out a day without pulling tells as much at the end as before.
+    goes_on = plan.through > 0 and plan.left > plan.here
+    last = max(day.day for day in (days if goes_on else pulled))
     whole = (last - first).days + 1
-    if whole < 7:
+    if whole < DAYS_A_WEEK:
         return told
-    worked = Counter(day.day.weekday() for day in days if day.received or day.through)
-    on = {weekday for weekday, times in worked.items() if times * _FEW >= max(worked.values())}
-    fit = sum((first.toordinal() + at - 1) % 7 in on for at in range(whole))
-    out = sum(day.day.weekday() in on for day in pulled)
-    if whole >= 2 * 7:
+    on = _work_days(days) if whole >= 2 * DAYS_A_WEEK else _first_weeks(days)
+    if on is None:
+        on = frozenset(range(plan.days_a_week))
+    else:
         told["days_a_week"] = len(on)
+    fit = sum((first.toordinal() + at - 1) % DAYS_A_WEEK in on for at in range(whole))
+    out = sum(day.day.weekday() in on for day in pulled)
     # The first day is one on which something came in, so it says nothing of the others.
     told["weather_permille"] = round(1_000 * (1 - (out - 1) / (fit - 1))) if fit > 1 else 0
     told["weather_days"] = fit
     return told
+
+
+def _work_days(days: Sequence[DayLog]) -> frozenset[int]:
+    """The weekdays on which something is done, by more than two weeks of them."""
+    worked = Counter(day.day.weekday() for day in days if day.received or day.through)
+    most = max(worked.values())
+    return frozenset(weekday for weekday, times in worked.items() if times * _FEW >= most)
+
+
+def _first_weeks(days: Sequence[DayLog]) -> frozenset[int] | None:
+    """Work days by less: off are the week's last, if warm supers stood then and nobody came."""
+    by_day = {day.day: day for day in days}
+    idle, worked = set(), set()
+    warm = cooler = 0  # supers that stand for two days, and for one
+    at, last = min(by_day), max(by_day)
+    while at <= last:
+        day = by_day.get(at, DayLog(at, 0, 0, 0))
+        if day.received or day.through:
+            worked.add(at.weekday())
+        elif warm > 0:
+            idle.add(at.weekday())
+        warm, cooler = warm + cooler - day.through, day.received
+        at += timedelta(days=1)
+    off = 0
+    while DAYS_A_WEEK - 1 - off in idle - worked:
+        off += 1
+    is_known = off or DAYS_A_WEEK - 1 in worked
+    return frozenset(range(DAYS_A_WEEK - off)) if is_known else None

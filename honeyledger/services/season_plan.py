@@ -64,7 +64,8 @@ class HousePlan:
     Args:
         supers_hundredths: supers a colony.
         through, here: supers that are through already, and that wait in the house.
-        pulled_a_day: supers the trucks bring on a day fit for it.
+        pulled_a_day: supers the trucks bring on a day fit for it; truck_percent is how far a
+            day goes off that, one standard deviation, and truck_days how many days tell so.
         weather_permille: of all work days, those on which nothing is pulled: rain, or no time;
             weather_days is how many days tell so, the fewer the less sure.
         places, supers_a_place, warm_hours: the hot room's, one pallet a place.
@@ -87,6 +88,8 @@ class HousePlan:
     through: int = 0
     here: int = 0
     pulled_a_day: int = 160
+    truck_percent: int = 12
+    truck_days: int = 10
     weather_permille: int = 200
     weather_days: int = 10
     days_a_week: int = 6

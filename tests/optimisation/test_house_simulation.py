@@ -1,9 +1,12 @@
 """A season by its seed: nothing is lost, chance is the seed's alone, and arithmetic bounds it."""
 
+import random
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
+from statistics import fmean, pstdev
 
-from honeyledger.optimisation.house_simulation import season_of
+from honeyledger.optimisation.house_simulation import SPELLS, Weather, season_of
 from honeyledger.services.season_needs import needs
 from honeyledger.services.season_plan import HousePlan, PlanBox, PlanYard
 
@@ -15,7 +18,14 @@ PLAN = HousePlan(
     places=6,
     supers_a_place=24,
 )
-CERTAIN = replace(PLAN, weather_permille=0, stops_100h_tenths=0, pace_percent=0, spread_percent=0)
+CERTAIN = replace(
+    PLAN,
+    weather_permille=0,
+    stops_100h_tenths=0,
+    pace_percent=0,
+    spread_percent=0,
+    truck_percent=0,
+)
 
 
 def test_the_same_seed_is_the_same_season() -> None:
@@ -70,3 +80,20 @@ def test_one_uncapper_alone_with_two_people_waits_for_nobody() -> None:
     assert season.waits[1] == 0
     alone = season_of(replace(CERTAIN, crew=1, uncappers=3), 1)
     assert alone.waits[1] > 0
+
+
+def test_rain_comes_in_spells_and_as_often_as_it_did() -> None:
+    weather = Weather(replace(PLAN, weather_permille=300, weather_days=10**6), random.Random(1))
+    days = [weather.next_is_wet() for _ in range(20_000)]
+    assert abs(fmean(days) - 0.3) < 0.02
+    after_wet = fmean(day for before, day in pairwise(days) if before)
+    after_dry = fmean(day for before, day in pairwise(days) if not before)
+    assert abs(after_wet - after_dry - SPELLS) < 0.03
+
+
+def test_the_fewer_days_tell_of_weather_and_trucks_the_wider_the_band() -> None:
+    def spread(days: int) -> float:
+        plan = replace(PLAN, weather_days=days, truck_days=days, truck_percent=40)
+        return pstdev([season_of(plan, seed).days for seed in range(60)])
+
+    assert spread(3) > 1.1 * spread(10_000)

@@ -35,6 +35,6 @@ def test_fifty_held_out_seasons_are_foretold() -> None:
     assert fmean(abs(row.days) for row in rows) < 0.3
     assert abs(fmean(row.hours for row in rows)) < 0.06
     assert abs(fmean(row.days for row in rows)) < 0.15
-    # Bands of four in five, learnt from half a season: they hold less often, and not much less.
-    assert sum(row.days_held for row in rows) >= 30
-    assert sum(row.hours_held for row in rows) >= 30
+    # Bands of four in five: of 50 they hold 40, give or take chance (35 or fewer once in 16).
+    assert sum(row.days_held for row in rows) >= 36
+    assert sum(row.hours_held for row in rows) >= 36

@@ -1,5 +1,6 @@
 """What days that are past tell a plan, by hand; and how well it foretells the rest of a season."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from honeyledger.services.floor_pace import Stretch
@@ -56,6 +57,50 @@ def test_pulling_rain_and_days_off() -> None:
     fit = 20 if days[-1].received else 19
     assert plan.weather_permille == round(1_000 * (1 - (out - 1) / (fit - 1)))
     assert told >= {"pulled_a_day", "days_a_week", "weather_permille"}
+
+
+def test_how_far_trucks_go_off_is_told_with_how_many_told_it() -> None:
+    days = [DayLog(MONDAY + timedelta(days=at), 60 + 20 * at, 0, 0) for at in range(3)]
+    plan, _ = fitted(PLAN, days)
+    assert (plan.pulled_a_day, plan.truck_days) == (80, 3)
+    assert plan.truck_percent == 25  # 20 of 80
+    plan, _ = fitted(PLAN, days[:2])
+    assert (plan.truck_percent, plan.truck_days) == (PLAN.truck_percent, 2)
+
+
+def test_days_off_are_known_in_a_week_by_supers_that_stood_warm() -> None:
+    """Ten days from a Monday: nobody came on the week-end, with and without warm supers."""
+    days = [
+        DayLog(MONDAY + timedelta(days=at), 80, 40 if at else 0, 300)
+        for at in range(10)
+        if at not in (5, 6)
+    ]
+    plan, told = fitted(PLAN, days)
+    assert plan.days_a_week == 5
+    assert "days_a_week" in told
+    assert plan.weather_permille == 0
+    assert plan.weather_days == 8
+    # All that stood was through: nobody can say whether they would have come.
+    plan, told = fitted(PLAN, [DayLog(day.day, 80, 80, 300) for day in days])
+    assert plan.days_a_week == PLAN.days_a_week
+    assert "days_a_week" not in told
+
+
+def test_a_sunday_at_work_says_that_no_day_is_off() -> None:
+    days = [DayLog(MONDAY + timedelta(days=at), 80, 40, 300) for at in range(8)]
+    assert fitted(PLAN, days)[0].days_a_week == 7
+
+
+def test_rain_until_now_counts_while_supers_are_still_out() -> None:
+    days = [
+        DayLog(MONDAY + timedelta(days=at), 80 if at < 8 else 0, 10, 300)
+        for at in range(11)
+        if at != 6
+    ]
+    rest = replace(PLAN, through=10, here=0)
+    assert fitted(PLAN, days)[0].weather_permille == 0
+    # Of ten days without the Sunday the first says nothing, and three had no trucks.
+    assert fitted(rest, days)[0].weather_permille == 333
 
 
 def test_a_short_time_says_nothing_of_weather() -> None:

@@ -21,4 +21,5 @@ def test_every_field_is_a_figure_of_the_plan_and_is_asked_once() -> None:
 
 def test_every_figure_of_a_plan_has_its_limit() -> None:
     of_plan = {one.name for one in fields(HousePlan)}
-    assert of_plan - set(LIMITS) == {"begins", "yards", "boxes", "empties", "weather_days"}
+    learnt = {"weather_days", "truck_days", "truck_percent"}
+    assert of_plan - set(LIMITS) == {"begins", "yards", "boxes", "empties", *learnt}
