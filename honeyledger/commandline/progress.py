@@ -1,8 +1,13 @@
-"""How far long work is: one line on standard error, drawn over, and only on a terminal."""
+"""How far long work is: one line on standard error, drawn over, and only on a terminal.
 
+Work that can end early with what there is by then is ended by Ctrl+C.
+"""
+
+import signal
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from threading import Event
 
 WIDTH = 24
 
@@ -27,6 +32,22 @@ def bar(what: str) -> Iterator[Callable[..., None]]:
     finally:
         sys.stderr.write(f"\r{' ' * longest}\r")
         sys.stderr.flush()
+
+
+@contextmanager
+def stoppable() -> Iterator[Event]:
+    """Ctrl+C says that it is enough; a second one ends the program, as anywhere else."""
+    enough = Event()
+
+    def stop(_signal: int, _frame: object) -> None:
+        enough.set()
+        signal.signal(signal.SIGINT, before)
+
+    before = signal.signal(signal.SIGINT, stop)
+    try:
+        yield enough
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def line_of(what: str, done: int, of: int, where: str = "") -> str:

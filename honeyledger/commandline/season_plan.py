@@ -15,7 +15,7 @@ from honeyledger.domain.units import parse_count
 from honeyledger.optimisation.season_runs import HouseSimulator
 from honeyledger.services.report_tables import Report
 from honeyledger.services.season_defaults import Defaults, plan_defaults
-from honeyledger.services.season_forecast import Forecast, forecast
+from honeyledger.services.season_forecast import Forecast, Simulator, forecast
 from honeyledger.services.season_plan import HousePlan, PlanYard
 from honeyledger.services.season_plan_report import plan_frame, plan_report
 from honeyledger.services.season_typed import parse_plan_figure, with_yards
@@ -86,6 +86,7 @@ def season(
 
     Begins with what the ledger knows; every option changes a figure of it. Bands are where four of
     five simulated seasons come out. A figure that cannot be is told, and the rest is planned.
+    Ctrl+C while it simulates: the bands are of the seasons there are by then.
 
     \b
     Example: honeyledger plan season --colonies 1200 --extractors 2 --shifts 2
@@ -95,20 +96,27 @@ def season(
     plan = with_yards(_typed(desk, defaults.plan, typed), yards)
     count = parse_count(seasons, "a number of seasons", least=1, field="seasons")
     chance = parse_count(seed, "a seed", field="seed")
-    with progress.bar("Simulating seasons") as step:
-        made = forecast(
-            plan,
-            HouseSimulator(),
-            lambda done, of: step(done, of) is None,
-            count=count,
-            seed=chance,
-        )
+    made = simulated(plan, HouseSimulator(), count, chance)
     frame = desk.ask(lambda view: plan_frame(view, now_ms))
     told = plan_report(made, defaults, replace(frame, unit=desk.unit))
     if file is not None:
         report.write_report(desk, told, Path(file), paper)
         return
     desk.answer(_json(made, defaults), lambda: _show(told))
+
+
+def simulated(plan: HousePlan, simulator: Simulator, count: int, seed: int) -> Forecast:
+    """The plan looked ahead to, with how far it is; Ctrl+C leaves it at what there is by then."""
+    with (
+        progress.bar("Simulating seasons; Ctrl+C: enough") as step,
+        progress.stoppable() as enough,
+    ):
+
+        def go_on(done: int, of: int) -> bool:
+            step(done, of)
+            return not enough.is_set()
+
+        return forecast(plan, simulator, go_on, count=count, seed=seed)
 
 
 def _show(told: Report) -> None:

@@ -1,11 +1,12 @@
 """How far long work is."""
 
 import io
+import signal
 import sys
 
 import pytest
 
-from honeyledger.commandline.progress import bar, line_of
+from honeyledger.commandline.progress import bar, line_of, stoppable
 
 
 def test_a_line_says_how_far_and_where() -> None:
@@ -38,3 +39,14 @@ def test_nothing_is_written_elsewhere(capsys: pytest.CaptureFixture[str]) -> Non
     with bar("loading") as step:
         step(1, 2, "here")
     assert capsys.readouterr() == ("", "")
+
+
+def test_ctrl_c_is_enough_and_a_second_one_ends_it() -> None:
+    before = signal.getsignal(signal.SIGINT)
+    with stoppable() as enough:
+        assert not enough.is_set()
+        signal.raise_signal(signal.SIGINT)
+        assert enough.is_set()
+        with pytest.raises(KeyboardInterrupt):
+            signal.raise_signal(signal.SIGINT)
+    assert signal.getsignal(signal.SIGINT) is before

@@ -1,9 +1,16 @@
 """A season planned on the terminal, by what the ledger knows and by what is typed."""
 
+import signal
+from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from honeyledger.commandline.season_plan import simulated
+from honeyledger.optimisation.season_runs import HouseSimulator
+from honeyledger.services.season_forecast import Progress, Season
+from honeyledger.services.season_plan import HousePlan, PlanBox, PlanYard
 from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, loaded
 from tests.support.terminal import Terminal
@@ -74,3 +81,26 @@ def test_a_house_that_has_just_begun_can_be_planned(terminal: Terminal) -> None:
     assert value["days"]["middle"] > 0
     shown = terminal.do("plan", "season", "--colonies", "0")
     assert "Colonies: 0 is too little to plan with. Say 1 or more." in shown
+
+
+class _Interrupted:
+    """A simulator at which Ctrl+C is pressed once three seasons are there."""
+
+    def seasons(
+        self, plan: HousePlan, count: int, seed: int, progress: Progress
+    ) -> Sequence[Season]:
+        def told(done: int, of: int) -> bool:
+            if done == 3:
+                signal.raise_signal(signal.SIGINT)
+            return progress(done, of)
+
+        return HouseSimulator(1).seasons(plan, count, seed, told)
+
+
+def test_ctrl_c_leaves_the_bands_at_the_seasons_there_are() -> None:
+    plan = HousePlan(
+        date(2026, 7, 6), (PlanYard("All", 20),), (PlanBox("medium", 1_000, 9, 15_000),)
+    )
+    made = simulated(plan, _Interrupted(), 1_000, 1)
+    assert (made.seasons, made.stopped, made.gains) == (3, True, ())
+    assert made.days is not None

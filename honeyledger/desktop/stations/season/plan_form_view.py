@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.season import plan_presenter
 from honeyledger.desktop.stations.season.plan_presenter import BEGINS, PlanPresenter
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
@@ -15,10 +16,12 @@ from honeyledger.desktop.widgets.fields import Field, TextField
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.domain.refusals import Refusal
+from honeyledger.domain.units import format_number
 from honeyledger.services.season_plan import LIMITS
 from honeyledger.services.season_typed import plan_unit
 
 REST, WHOLE = "rest", "whole"
+FEW, MANY = "few", "many"
 ROWS = (
     (BEGINS, "colonies"),
     ("supers_hundredths", "through"),
@@ -63,6 +66,14 @@ class PlanForm(Panel):
         for row in ROWS:
             made = [(self._made(name), 1) for name in row]
             self.form.add_row(*made)
+        counts = [
+            Choice(FEW, tr("{n}, quick").format(n=format_number(plan_presenter.SEASONS))),
+            Choice(MANY, tr("{n}, finer").format(n=format_number(plan_presenter.MANY))),
+        ]
+        self.count = ChoiceButtons(tr("Seasons simulated"), counts, density=Density.DESK)
+        self.count.set_key(FEW)
+        self.count.chosen.connect(self._counted)
+        self.form.add_row((self.count, 1))
         self.set_body(_grown(self.form))
         bar = self.add_bar(wide_primary=True)
         self.plan_it = bar.add_primary(tr("Plan it"))
@@ -76,6 +87,9 @@ class PlanForm(Panel):
         field.edited.connect(lambda text: self._typed(name, text))
         self.fields[name] = field
         return field
+
+    def _counted(self, key: str) -> None:
+        self._presenter.is_many = key == MANY
 
     def _typed(self, name: str, text: str) -> None:
         self._presenter.type(name, text)

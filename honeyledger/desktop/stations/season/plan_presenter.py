@@ -28,6 +28,9 @@ from honeyledger.services.store import View
 SEASONS = 60
 """Simulated at once: enough for a band, and a few seconds' work."""
 
+MANY = 1_000
+"""Where somebody asks for a finer band, and has a minute."""
+
 BEGINS = "begins"
 _SIMULATOR = "honeyledger.optimisation.season_runs"
 _DRAWING = "honeyledger.desktop.drawing"
@@ -73,6 +76,7 @@ class PlanPresenter(QObject):
         self._stop = Event()
         self._number = 0
         self.whole: bool | None = None
+        self.is_many = False
         self.typed: dict[str, str] = {}
         self.made: Forecast | None = None
         self.is_working = False
@@ -178,6 +182,11 @@ class PlanPresenter(QObject):
                 changes[name] = value
         return replace(plan, **changes)
 
+    @property
+    def count(self) -> int:
+        """How many seasons are simulated."""
+        return MANY if self.is_many else SEASONS
+
     def run(self) -> None:
         """Make the plan as it stands now, beside the window; one under way is dropped."""
         if self._known is None:
@@ -192,7 +201,7 @@ class PlanPresenter(QObject):
         self._number += 1
         self.is_working = True
         self._desk.jobs.work(
-            _simulated(plan, self._stop, lambda: self._desk.jobs.is_closing),
+            _simulated(plan, self.count, self._stop, lambda: self._desk.jobs.is_closing),
             self._arrived(self._number),
             progress=self.moved.emit,
         )
@@ -233,7 +242,7 @@ class PlanPresenter(QObject):
 
 
 def _simulated(
-    plan: HousePlan, stop: Event, is_closing: Callable[[], bool]
+    plan: HousePlan, count: int, stop: Event, is_closing: Callable[[], bool]
 ) -> Callable[[Report], Forecast]:
     def task(report: Report) -> Forecast:
         def go_on(done: int, of: int) -> bool:
@@ -241,6 +250,6 @@ def _simulated(
             return not stop.is_set() and not is_closing()
 
         simulator: Simulator = importlib.import_module(_SIMULATOR).HouseSimulator()
-        return forecast(plan, simulator, go_on, count=SEASONS)
+        return forecast(plan, simulator, go_on, count=count)
 
     return task

@@ -126,12 +126,21 @@ def test_it_is_printed(season: SeasonRig, qtbot: QtBot) -> None:
     _wait(qtbot, lambda: any(folder.glob("season-plan-*.pdf")))
 
 
-def test_it_is_stopped(season: SeasonRig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_thousand_seasons_tell_how_far_they_are_and_are_stopped(
+    season: SeasonRig, qtbot: QtBot
+) -> None:
     plan = _opened(season, qtbot)
-    monkeypatch.setattr(plan_presenter, "SEASONS", 100_000)
+    plan.form.count.chosen.emit("many")
+    assert plan.presenter.count == 1_000
+    moved: list[tuple[int, int]] = []
+    plan.presenter.moved.connect(lambda done, of: moved.append((done, of)))
     plan.form.plan_it.click()
     assert plan.presenter.is_working
     assert not plan.stop_it.isHidden()
+    _wait(qtbot, lambda: bool(moved))
+    # A thousand of the house as it is, and 250 of each of the seven with one more.
+    assert moved[0][1] == 1_000 + 7 * 250
+    assert plan.slot.sentence() == f"Planning. {moved[-1][0]} of 2750 seasons are simulated."
     plan.stop_it.click()
     _wait(qtbot, lambda: not plan.presenter.is_working)
     assert plan.presenter.made is not None
