@@ -186,7 +186,8 @@ def run_lines(line: Sequence[Run], room: float, most: int | None = None) -> list
             lines.append([])
             taken = 0.0
         if not lines[-1] and word[0].text.startswith(" "):
-            word = [replace(word[0], text=word[0].text.lstrip()), *word[1:]]
+            first = word[0]
+            word = [Run(first.text.lstrip(), first.font, first.colour), *word[1:]]
             wide = width(word)
         lines[-1].extend(word)
         taken += wide
@@ -202,7 +203,7 @@ def _words(line: Sequence[Run]) -> list[list[Run]]:
     for run in line:
         for piece in re.findall(r" *[^ ]+(?: [%°]\S*)?| +$", run.text):
             if words and piece[0] != " ":
-                words[-1].append(replace(run, text=piece))
+                words[-1].append(Run(piece, run.font, run.colour))
             else:
-                words.append([replace(run, text=piece)])
+                words.append([Run(piece, run.font, run.colour)])
     return words

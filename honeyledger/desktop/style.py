@@ -334,20 +334,15 @@ class SystemFollower(QObject):
 def wear(app: QApplication, theme: Theme, *, moving: bool | None = None) -> None:
     """Put a theme on every widget, now and from now on.
 
-    A widget with colours that Qt's palette does not carry has a `dress` that takes them.
+    A widget with colours that Qt's palette does not carry takes them when told of another palette.
     """
     look.change(to=theme, moving=moving)
     app.setPalette(qpalette(theme))
     # Else each widget would be told in the turn in which they are painted: half as long again.
     app.sendPostedEvents(None, QEvent.Type.ApplicationPaletteChange.value)
-    widgets = app.allWidgets()
-    # Asked of each sort of widget, not of each widget: that would take as long as painting them.
-    dressed = {sort for sort in set(map(type, widgets)) if hasattr(sort, "dress")}
-    for widget in widgets:
-        if type(widget) in dressed:
-            widget.dress()  # type: ignore[attr-defined]
-        if widget.isVisible():
-            widget.update()
+    # A window is painted with all that is seen in it: to go through each of thousands took longer.
+    for window in app.topLevelWidgets():
+        window.update()
 
 
 def install(app: QApplication, theme: Theme = tokens.LIGHT) -> None:

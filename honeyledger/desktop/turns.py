@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QTimer
 
-Piece = Callable[[], None]
+Piece = Callable[[], object]
 
 
 class Turns(QObject):

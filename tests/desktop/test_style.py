@@ -1,13 +1,14 @@
 """One ring round whatever has the keyboard, one palette for what Qt draws itself."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
+from PySide6.QtGui import QPaintEvent, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QFocusFrame,
     QLineEdit,
     QPushButton,
     QScrollArea,
+    QStackedWidget,
     QStyle,
     QVBoxLayout,
     QWidget,
@@ -30,6 +31,37 @@ def test_a_theme_reaches_the_widgets_that_qt_draws(dressed: QApplication) -> Non
     style.wear(dressed, tokens.DARK)
     colour = dressed.palette().color(QPalette.ColorRole.Base)
     assert colour.name().upper() == tokens.DARK.sheet
+
+
+class _Painted(QWidget):
+    """It covers its ground itself, has colours of its own, and counts how often it is painted."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.count = 0
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setPalette(QPalette(look.colour("act")))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        self.count += 1
+
+
+def test_all_that_is_seen_is_painted_in_another_theme(qtbot: QtBot, dressed: QApplication) -> None:
+    seen, turned = _Painted(), _Painted()
+    stack = QStackedWidget()
+    stack.addWidget(seen)
+    stack.addWidget(turned)
+    page = _page(stack)
+    qtbot.addWidget(page)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.waitUntil(lambda: seen.count > 0)
+    before = seen.count
+    style.wear(dressed, tokens.DARK)
+    qtbot.waitUntil(lambda: seen.count > before)
+    assert turned.count == 0
+    stack.setCurrentWidget(turned)
+    qtbot.waitUntil(lambda: turned.count > 0)
 
 
 def test_the_ring_follows_the_keyboard(qtbot: QtBot) -> None:

@@ -165,6 +165,8 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
         self._rows: tuple[Row, ...] = ()
         self._places: Mapping[str, int] = {}
         self._folded: frozenset[str] = frozenset()
+        self._noted: dict[int, Mapping[int, Cell]] = {}
+        self.modelAboutToBeReset.connect(self._forget_noted)
 
     def show(self, rows: Iterable[Row]) -> None:
         """Show these rows and no others."""
@@ -244,9 +246,23 @@ class RowsModel(QAbstractTableModel, Generic[Row]):
             if column.note is not None or (self._folded and column.kind is ColumnKind.NAME)
         ]
 
+    def noted(self, place: int) -> Mapping[int, Cell]:
+        """The cells of a row that have a second line, by column.
+
+        They are kept until there are other rows: how much room they have is asked much more often.
+        """
+        found = self._noted.get(place)
+        if found is None:
+            cells = {at: self.cell(place, at) for at in self.noted_columns()}
+            found = self._noted[place] = {at: cell for at, cell in cells.items() if cell.note}
+        return found
+
+    def _forget_noted(self) -> None:
+        self._noted = {}
+
     def is_two_line(self, place: int) -> bool:
         """Whether a row needs two lines."""
-        return any(self.cell(place, at).note for at in self.noted_columns())
+        return bool(self.noted(place))
 
     def rowCount(self, parent: _Index = _NONE) -> int:
         return 0 if parent.isValid() else len(self._rows)

@@ -1,5 +1,7 @@
 """The parts of a lot's card: the head with its hole, the bar of origins, facts, history."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
@@ -163,6 +165,20 @@ class FactRow(QWidget):
         lettering.draw(painter, value, lettering.runs(self._fact.value, _BODY))
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A row's words broken into lines."""
+
+    label: list[list[Run]]
+    value: list[list[Run]]
+    notes: list[list[Run]]
+
+    @property
+    def first(self) -> float:
+        """How high the label and what is said beside it are."""
+        return float(max(len(self.value) * _BODY.line, len(self.label) * _SMALL.line))
+
+
 class QualityRow(QWidget):
     """A label with what is said beside it, and notes below over the whole width."""
 
@@ -171,6 +187,7 @@ class QualityRow(QWidget):
     def __init__(self, row: CardQuality) -> None:
         super().__init__()
         self._row = row
+        self._laid: dict[float, _Laid] = {}
         said = [f"{row.label}: {row.value}", *row.notes]
         self.setAccessibleName(". ".join(part.rstrip(".") for part in said))
         policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -180,43 +197,44 @@ class QualityRow(QWidget):
     def _split(self, width: float) -> float:
         return width * 0.4
 
-    def _value(self, width: float) -> list[list[Run]]:
+    def _at(self, width: float) -> _Laid:
+        """Its lines at a width; Qt asks for the height at each of a few widths many times over."""
+        found = self._laid.get(width)
+        if found is None:
+            found = self._laid[width] = self._broken(width)
+        return found
+
+    def _broken(self, width: float) -> _Laid:
+        split = self._split(width)
         before = tokens.MARK_BADGE + 8 if self._row.mark else 0
         hand = Hand(Type.BODY, Density.DESK, SEMIBOLD) if self._row.mark else _BODY
-        room = max(40.0, width - self._split(width) - before)
-        return lettering.wrapped(self._row.value, hand, room)
-
-    def _label(self, width: float) -> list[list[Run]]:
-        return lettering.wrapped(self._row.label, _SMALL, max(40.0, self._split(width) - 8))
-
-    def _notes(self, width: float) -> list[list[Run]]:
         room = max(40.0, width)
-        return [line for note in self._row.notes for line in lettering.wrapped(note, _SMALL, room)]
-
-    def _first(self, width: float) -> float:
-        """How high the label and what is said beside it are."""
-        beside = len(self._value(width)) * _BODY.line
-        return float(max(beside, len(self._label(width)) * _SMALL.line))
+        return _Laid(
+            lettering.wrapped(self._row.label, _SMALL, max(40.0, split - 8)),
+            lettering.wrapped(self._row.value, hand, max(40.0, width - split - before)),
+            [line for note in self._row.notes for line in lettering.wrapped(note, _SMALL, room)],
+        )
 
     def hasHeightForWidth(self) -> bool:
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return round(self._ABOVE + self._first(width) + len(self._notes(width)) * _SMALL.line + 2)
+        laid = self._at(width)
+        return round(self._ABOVE + laid.first + len(laid.notes) * _SMALL.line + 2)
 
     def sizeHint(self) -> QSize:
         return QSize(200, self.heightForWidth(max(200, self.width())))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter, width = QPainter(self), float(self.width())
-        split, top = self._split(width), float(self._ABOVE)
-        self._lines(painter, self._label(width), 0.0, top, _SMALL)
+        laid, split, top = self._at(width), self._split(width), float(self._ABOVE)
+        self._lines(painter, laid.label, 0.0, top, _SMALL)
         left = split
         if self._row.mark:
             marks.draw(painter, self._row.mark, split, top + 2, tokens.MARK_BADGE)
             left += tokens.MARK_BADGE + 8
-        self._lines(painter, self._value(width), left, top, _BODY)
-        self._lines(painter, self._notes(width), 0.0, top + self._first(width), _SMALL)
+        self._lines(painter, laid.value, left, top, _BODY)
+        self._lines(painter, laid.notes, 0.0, top + laid.first, _SMALL)
 
     def _lines(
         self, painter: QPainter, lines: list[list[Run]], left: float, top: float, hand: Hand
@@ -238,6 +256,7 @@ class EventRow(QPushButton):
     def __init__(self, event: CardEvent) -> None:
         super().__init__()
         self._event = event
+        self._laid: dict[float, list[list[Run]]] = {}
         self.setAccessibleName(f"{event.when}: {event.sentence}")
         policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
@@ -245,8 +264,13 @@ class EventRow(QPushButton):
         self.clicked.connect(lambda: self.asked.emit(event.entry))
 
     def _sentence(self, width: float) -> list[list[Run]]:
-        left = tokens.MARK_BADGE + 8 if self._event.is_reversed else 0
-        return lettering.wrapped(self._event.sentence, _BODY, max(40.0, width - left))
+        """Its lines at a width; Qt asks for the height at each of a few widths many times over."""
+        found = self._laid.get(width)
+        if found is None:
+            left = tokens.MARK_BADGE + 8 if self._event.is_reversed else 0
+            room = max(40.0, width - left)
+            found = self._laid[width] = lettering.wrapped(self._event.sentence, _BODY, room)
+        return found
 
     def hasHeightForWidth(self) -> bool:
         return True

@@ -46,7 +46,7 @@ class ScanBox(QWidget):
         self._timer.timeout.connect(self._shown_long_enough)
         self.editor.returnPressed.connect(self._enter)
         self.editor.installEventFilter(self)
-        self.dress()
+        self._dress()
 
     def begin(self) -> None:
         """Take the keyboard, and remember where it was."""
@@ -107,7 +107,12 @@ class ScanBox(QWidget):
             return
         super().keyPressEvent(event)
 
-    def dress(self) -> None:
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._dress()
+
+    def _dress(self) -> None:
         """Take the mast's colours, which Qt's own palette does not carry, from the theme."""
         palette = QPalette()
         palette.setColor(QPalette.ColorRole.Base, Qt.GlobalColor.transparent)

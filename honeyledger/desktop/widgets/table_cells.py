@@ -98,10 +98,12 @@ class RowDelegate(QStyledItemDelegate):
 
     def _inner(self, rect: QRectF, column: int, cell: Cell) -> QRectF:
         pad = self.right_pads[column] if column < len(self.right_pads) else tokens.CELL_PADDING
-        left_pad = tokens.PANEL_SIDE - 1 if column == 0 else tokens.CELL_PADDING
+        return rect.adjusted(self._left_pad(column, cell), 0, -pad, -1)
+
+    def _left_pad(self, column: int, cell: Cell) -> int:
         if cell.kind is ColumnKind.NUMBER:
-            left_pad = 2  # A number stands at the right; the gap before it may have given way.
-        return rect.adjusted(left_pad, 0, -pad, -1)
+            return 2  # A number stands at the right; the gap before it may have given way.
+        return tokens.PANEL_SIDE - 1 if column == 0 else tokens.CELL_PADDING
 
     def _is_two_lines(self, rect: QRectF) -> bool:
         return rect.height() > self.pitch * 1.25
@@ -109,6 +111,10 @@ class RowDelegate(QStyledItemDelegate):
     def under(self, rect: QRectF, column: int, cell: Cell) -> QRectF:
         """Where a cell's second line stands."""
         return self._under(self._inner(rect, column, cell), cell)
+
+    def before_under(self, column: int, cell: Cell) -> float:
+        """How far inside its column a cell's second line begins."""
+        return self._left_pad(column, cell) + before_text(cell)
 
     def _under(self, inner: QRectF, cell: Cell) -> QRectF:
         line = tokens.type_size(Type.BODY, self._density).line

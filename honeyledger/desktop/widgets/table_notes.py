@@ -5,7 +5,8 @@ guessed. It goes on to the right first, begins further left where that is not en
 third line where that is not enough either.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
@@ -13,8 +14,17 @@ from PySide6.QtWidgets import QTableView
 
 from honeyledger.desktop import lettering, tokens
 from honeyledger.desktop.lettering import Run
-from honeyledger.desktop.models.rows import Row, RowsModel
+from honeyledger.desktop.models.rows import Cell, Row, RowsModel
 from honeyledger.desktop.widgets.table_cells import RowDelegate, note_width
+
+
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """Where a column stands in the viewport."""
+
+    at: int
+    left: float
+    right: float
 
 
 class LongNotes:
@@ -23,60 +33,81 @@ class LongNotes:
     def __init__(self, view: QTableView, model: RowsModel[Row], delegate: RowDelegate) -> None:
         self._view, self._model, self._delegate = view, model, delegate
 
-    def _columns(self) -> list[int]:
+    def _spans(self) -> list[_Span]:
         """The columns that are shown, from left to right."""
         view = self._view
         head = view.horizontalHeader()
         shown = [at for at in range(head.count()) if not view.isColumnHidden(at)]
-        return sorted(shown, key=head.visualIndex)
+        lefts = [(at, float(view.columnViewportPosition(at))) for at in shown]
+        spans = [_Span(at, left, left + view.columnWidth(at)) for at, left in lefts]
+        return sorted(spans, key=lambda span: head.visualIndex(span.at))
+
+    def _edge(self) -> float:
+        """What is further right than is seen before one scrolls sideways is no room to read in."""
+        return float(self._view.viewport().width() - self._view.horizontalScrollBar().value())
 
     def room(self, place: int, at: int) -> QRectF:
         """Where the second line of a cell stands: up to the next one that has its own."""
-        view, delegate = self._view, self._delegate
-        cell = self._model.cell(place, at)
-        columns = self._columns()
-        last = at
-        for beside in columns[columns.index(at) + 1 :]:
-            if self._has_note(place, beside):
-                break
-            last = beside
-        left = float(view.columnViewportPosition(at))
-        # What is further right than is seen before one scrolls sideways is no room to read in.
-        edge = view.viewport().width() - view.horizontalScrollBar().value()
-        right = float(min(view.columnViewportPosition(last) + view.columnWidth(last), edge))
-        own = QRectF(left, view.rowViewportPosition(place), right - left, view.rowHeight(place))
-        under = delegate.under(own, at, cell)
-        under.setRight(right - tokens.CELL_PADDING)
-        for beside in reversed(columns[: columns.index(at)]):
-            if note_width(cell) <= under.width() or self._has_note(place, beside):
-                break
-            pad = tokens.PANEL_SIDE - 1 if beside == columns[0] else tokens.CELL_PADDING
-            under.setLeft(view.columnViewportPosition(beside) + pad)
+        view, spans = self._view, self._spans()
+        noted = {**self._model.noted(place), at: self._model.cell(place, at)}
+        own = next(span for span in spans if span.at == at)
+        top, height = view.rowViewportPosition(place), view.rowHeight(place)
+        whole = QRectF(own.left, top, own.right - own.left, height)
+        under = self._delegate.under(whole, at, noted[at])
+        left, right = self._reach(noted, spans, spans.index(own), self._edge())
+        under.setLeft(left)
+        under.setRight(right)
         return under
 
-    def _has_note(self, place: int, at: int) -> bool:
-        return at in self._model.noted_columns() and bool(self._model.cell(place, at).note)
+    def _reach(
+        self, noted: Mapping[int, Cell], spans: Sequence[_Span], own: int, edge: float
+    ) -> tuple[float, float]:
+        """From where to where a second line may stand: further right first, then further left."""
+        cell = noted[spans[own].at]
+        last = own
+        while last + 1 < len(spans) and spans[last + 1].at not in noted:
+            last += 1
+        right = min(spans[last].right, edge) - tokens.CELL_PADDING
+        left = spans[own].left + self._delegate.before_under(spans[own].at, cell)
+        first = own
+        while first and note_width(cell) > right - left and spans[first - 1].at not in noted:
+            first -= 1
+            left = spans[first].left + (tokens.CELL_PADDING if first else tokens.PANEL_SIDE - 1)
+        return left, right
 
     def fits(self, place: int, at: int) -> bool:
         """Whether a cell's second line is seen whole."""
         return note_width(self._model.cell(place, at)) <= self.room(place, at).width() + 0.5
 
-    def is_long(self, place: int) -> bool:
-        """Whether a second line of this row has no room in one line, however far it goes."""
-        noted = [at for at in self._columns() if self._has_note(place, at)]
-        return any(not self.fits(place, at) for at in noted)
+    def long_rows(self, rows: Iterable[int]) -> set[int]:
+        """Those of them whose second line has no room in one line, however far it goes.
+
+        Where columns stand is asked once for all of them: of a long list that is most of the work.
+        """
+        spans, edge = self._spans(), self._edge()
+        found: set[int] = set()
+        for place in rows:
+            noted = self._model.noted(place)
+            for own, span in enumerate(spans if noted else ()):
+                if span.at not in noted:
+                    continue
+                left, right = self._reach(noted, spans, own, edge)
+                if note_width(noted[span.at]) > right - left + 0.5:
+                    found.add(place)
+                    break
+        return found
 
     def paint(self, painter: QPainter, rows: Iterable[int]) -> None:
         """Write those that the delegate left out, for want of room in their own columns."""
-        noted = [at for at in self._columns() if at in self._model.noted_columns()]
-        for place in rows if noted else ():
-            for at in noted:
-                cell = self._model.cell(place, at)
-                if not cell.note:
+        shown = [span.at for span in self._spans()]
+        for place in rows:
+            noted = self._model.noted(place)
+            for at in shown if noted else ():
+                if at not in noted:
                     continue
                 own = QRectF(self._view.visualRect(self._model.index(place, at)))
-                if self._delegate.leaves_out(own, at, cell):
-                    self._write(painter, self.room(place, at), self._delegate.note_runs(cell))
+                if self._delegate.leaves_out(own, at, noted[at]):
+                    self._write(painter, self.room(place, at), self._delegate.note_runs(noted[at]))
 
     def _write(self, painter: QPainter, room: QRectF, note: list[Run]) -> None:
         """A note in one line, or in as many as its row has room for."""

@@ -105,11 +105,12 @@ class RowsView(QTableView):
         """Give a row one line more where its second one has no room, and take it back."""
         if self.rows.rowCount() > _LONG_NOTES_TO or not self.rows.noted_columns():
             return
-        for place in range(self.rows.rowCount()):
-            if self.rows.is_two_line(place):
-                more = self.delegate.note_line() if self.long_notes.is_long(place) else 0
-                if self.rowHeight(place) != two_lines + more:
-                    self.setRowHeight(place, two_lines + more)
+        noted = [at for at in range(self.rows.rowCount()) if self.rows.is_two_line(at)]
+        long = self.long_notes.long_rows(noted)
+        for place in noted:
+            more = self.delegate.note_line() if place in long else 0
+            if self.rowHeight(place) != two_lines + more:
+                self.setRowHeight(place, two_lines + more)
         self._stand_whole()
 
     def _stand_whole(self) -> None:

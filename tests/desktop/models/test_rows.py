@@ -125,6 +125,14 @@ def test_columns_without_room_stand_under_the_name(model: RowsModel[Drum]) -> No
     assert model.folded() == {"net"}
 
 
+def test_second_lines_are_kept_until_there_are_other_rows(model: RowsModel[Drum]) -> None:
+    kept = model.noted(1)
+    assert [cell.note for cell in kept.values()] == [model.cell(1, 1).note]
+    assert model.noted(1) is kept
+    model.show(DRUMS[:1])
+    assert model.noted(0) == {}
+
+
 def test_rows_made_ready_elsewhere_are_shown_as_they_are(model: RowsModel[Drum]) -> None:
     placed = model.placed(reversed(DRUMS))
     assert model.rows() == DRUMS, "nothing is shown yet"

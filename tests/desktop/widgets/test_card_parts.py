@@ -1,10 +1,12 @@
 """The parts of a card say what they show."""
 
+import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop import look
+from honeyledger.desktop import lettering, look
 from honeyledger.desktop.colouring import pfund_colour
+from honeyledger.desktop.lettering import Hand, Run, run_lines, runs
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.lot_card import CardEvent, CardFact, CardOrigin, CardQuality
 from honeyledger.desktop.widgets.card_parts import (
@@ -91,3 +93,28 @@ def test_a_row_of_quality_is_as_high_as_its_words(qtbot: QtBot) -> None:
     )
     assert long.heightForWidth(240) > long.heightForWidth(600) > short.heightForWidth(600)
     assert long.sizeHint().height() == long.heightForWidth(240)
+
+
+def test_words_are_broken_into_lines_once_for_a_width(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    broken: list[float] = []
+
+    def wrapped(text: str, hand: Hand, room: float) -> list[list[Run]]:
+        broken.append(room)
+        return run_lines(runs(text, hand), room)
+
+    monkeypatch.setattr(lettering, "wrapped", wrapped)
+    for row in (
+        QualityRow(CardQuality("Heat", "HMF now 6.0 to 20.0 mg/kg", ("It certifies nothing.",))),
+        EventRow(CardEvent("25 Jul", "Put on hold with the pulls of Osier Ford.")),
+    ):
+        qtbot.addWidget(row)
+        row.heightForWidth(240)
+        known = len(broken)
+        row.resize(240, row.heightForWidth(240))
+        row.grab()
+        assert len(broken) == known > 0
+        row.heightForWidth(600)
+        assert len(broken) > known
+        broken.clear()

@@ -107,6 +107,30 @@ def test_a_reason_too_long_for_its_row_takes_a_third_line_and_gives_it_back(
     assert [view.rowHeight(place) for place in (0, 1)] == [48, 64]
 
 
+def test_a_reason_is_worked_out_once_however_often_the_room_changes(qtbot: QtBot) -> None:
+    asked: list[str] = []
+
+    def reason(row: str) -> str:
+        asked.append(row)
+        return REASON * 2
+
+    name: Column[str] = Column(
+        "name", "Stands in", lambda _row: "Drum 7", ColumnKind.NAME, note=reason
+    )
+    table = Table((CODE, name, NET), lambda row: row)
+    qtbot.addWidget(table)
+    table.resize(1400, 300)
+    table.show_rows([f"D26-{number:04}-Y" for number in range(20)])
+    known = len(asked)
+    for width in (520, 1400, 500):
+        table.resize(width, 300)
+        table.columns.lay_out()
+    assert len(asked) == known
+    assert table.view.rowHeight(19) == 64 + 20
+    table.show_rows(["D26-0000-Y"])
+    assert len(asked) > known, "of other rows it is worked out anew"
+
+
 def test_it_is_written_where_it_is_seen_though_the_columns_go_on_sideways(qtbot: QtBot) -> None:
     table = _table(qtbot, CODE, NAME, NET, NET, width=300)
     view, notes = table.view, table.view.long_notes

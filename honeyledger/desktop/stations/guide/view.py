@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QUrl
+from PySide6.QtCore import QEvent, Qt, QUrl
 from PySide6.QtGui import QKeySequence, QShortcut, QTextCharFormat, QTextCursor
 from PySide6.QtWidgets import QTextBrowser, QTextEdit, QVBoxLayout, QWidget
 
@@ -37,17 +37,22 @@ class PageBrowser(QTextBrowser):
         self.setProperty("ring", "here")
         style.wear_bars(self)
         self.document().setDocumentMargin(_MARGIN)
-        self.dress()
+        self._dress()
 
     def show_page(self, page: GuidePage, words: str = "") -> None:
         """Show a page from its top, with these words marked in it."""
         self.page, self._words = page, tuple(words.split())
         self.setAccessibleName(page.title)
-        self.dress()
+        self._dress()
         self.moveCursor(QTextCursor.MoveOperation.Start)
         self.verticalScrollBar().setValue(0)
 
-    def dress(self) -> None:
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._dress()
+
+    def _dress(self) -> None:
         """Set the page anew in the theme in use."""
         at = self.verticalScrollBar().value()
         self.document().setDefaultStyleSheet(style_sheet())

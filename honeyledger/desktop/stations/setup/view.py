@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from honeyledger.desktop import style, system_looks
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.setup.asks import Deed, SetupKind, tr
 from honeyledger.desktop.stations.setup.beside_view import Beside
@@ -63,13 +62,15 @@ class SetupView:
         column.addWidget(self.spread)
         self._connect()
         self.presenter.ask()
+        # A form has up to 28 fields: made in a turn of its own, the page waits less to be shown.
+        desk.jobs.turns.add(self._form)
 
     def _connect(self) -> None:
         told = self.presenter
         told.shown.connect(self._show)
         told.zones_known.connect(self.by_kind.offer_zones)
         told.turned.connect(self._turn)
-        told.saved.connect(self._saved)
+        told.saved.connect(self.asks.told)
         told.refused.connect(self._refused)
         told.noted.connect(self.panel.say_notes)
         told.problems.connect(self.there.show_problems)
@@ -77,10 +78,14 @@ class SetupView:
         told.completed.connect(self._complete)
         told.looked.connect(_wear)
         told.working.connect(self.save.set_working)
-        self.slot.action_pressed.connect(self._acted)
+        self.slot.action_pressed.connect(lambda about: self.asks.open.emit(str(about)))
         self.save.clicked.connect(self._save)
         self.skip.clicked.connect(told.skip)
         self.more.clicked.connect(self._more)
+
+    def _form(self) -> KindForm:
+        """The form of the kind in hand."""
+        return self.by_kind[self.presenter.kind.key]
 
     def _made_form(self, key: str) -> KindForm:
         """The form of a kind, when it is first in hand: the page waits for none before."""
@@ -147,7 +152,7 @@ class SetupView:
 
     def _more(self) -> None:
         """The facts that are asked later; for a table, its file."""
-        form = self.by_kind[self.presenter.kind.key]
+        form = self._form()
         match form.kind.deed:
             case Deed.TABLE:
                 self._choose_file(form)
@@ -172,7 +177,7 @@ class SetupView:
 
     def _begin_form(self) -> None:
         self.spread.show_part(FORM)
-        form = self.by_kind[self.presenter.kind.key]
+        form = self._form()
         if form.fields():
             form.begin()
         else:
@@ -191,19 +196,19 @@ class SetupView:
         """A record was opened: its form shows it."""
         values = self.presenter.values_of(key)
         if values is not None:
-            self.by_kind[self.presenter.kind.key].fill(values)
+            self._form().fill(values)
             self.panel.say_known()
             self._begin_form()
 
     def _typed(self) -> None:
-        form = self.by_kind[self.presenter.kind.key]
+        form = self._form()
         self.presenter.type(form.values())
         self.beside.draw(form)
         self._name_more(form)
 
     def _name_entered(self) -> bool:
         """Enter on an empty name goes on, where a new house has what it needs of the kind."""
-        values = self.by_kind[self.presenter.kind.key].values()
+        values = self._form().values()
         if values["name"].strip() or not self.presenter.may_go_on():
             return False
         self.presenter.skip()
@@ -235,12 +240,6 @@ class SetupView:
 
     # What it says.
 
-    def _saved(self, message: Message) -> None:
-        self.asks.told(message)
-
-    def _acted(self, about: object) -> None:
-        self.asks.open.emit(str(about))
-
     def _complete(self) -> None:
         """Nothing needed is missing: the first pallet can come."""
         self.panel.say_complete()
@@ -249,7 +248,7 @@ class SetupView:
 
     def _refused(self, refusal: Refusal) -> None:
         self.panel.say_refusal(refusal)
-        form = self.by_kind[self.presenter.kind.key]
+        form = self._form()
         field = form.by_key.get(refusal.field)
         if field is None:
             return

@@ -64,6 +64,24 @@ def test_an_empty_house_receives_its_first_pallet_by_keys_alone(rig: Rig) -> Non
     assert [(row.yard, row.supers) for row in arrivals] == [("Mill Lane", 36)]
 
 
+def test_the_form_in_hand_is_made_in_a_turn_of_its_own_before_the_page_is_shown(rig: Rig) -> None:
+    view = _setup(rig)
+    assert not view.by_kind
+    rig.desk.jobs.turns.hurry()
+    assert list(view.by_kind) == ["house"], "and no other"
+    assert not view.widget.isVisible()
+
+
+def test_a_page_that_is_wanted_before_that_turn_has_its_form(rig: Rig) -> None:
+    rig.window.open_station("setup")
+    assert not _setup(rig).by_kind
+    rig.window.opening.finish()  # as the first key does
+    form = _setup(rig).by_kind["house"]
+    assert rig.focused() == form.by_key["name"].label.text()
+    rig.settle()
+    assert _setup(rig).forms.count() == 1
+
+
 def test_a_refusal_stands_at_the_top_and_the_field_is_marked(rig: Rig) -> None:
     rig.keys("Ctrl+0")
     rig.type("Hill House")
