@@ -94,6 +94,8 @@ ACTIONS = (
           N(_CONTEXT, "Writes what the table shows into a file for a spreadsheet.")),
     _spec("print", "Ctrl+P", N(_CONTEXT, "Print"),
           N(_CONTEXT, "Prints what this page is about.")),
+    _spec("look-first", "Ctrl+Shift+L", N(_CONTEXT, "Look at a label first"),
+          N(_CONTEXT, "Shows the label that Print prints; asks for copies, where to begin.")),
     _spec("picture", "Ctrl+Shift+P", N(_CONTEXT, "Save as a picture"),
           N(_CONTEXT, "Saves what is drawn on this page, with its table, as a picture.")),
     _spec("reverse", "Ctrl+Shift+U", N(_CONTEXT, "Reverse the last entry"),

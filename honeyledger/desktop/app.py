@@ -21,7 +21,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger import garbage
 from honeyledger.desktop import icons, language, look, style, system_looks
-from honeyledger.desktop.desk import Desk, PartUsed, StationView
+from honeyledger.desktop.desk import Desk, LabelsAsked, LabelsWanted, StationView
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
@@ -173,9 +173,9 @@ def _choose_file(parent: QWidget) -> Path | None:
     return Path(chosen) if chosen else None
 
 
-def _ask_first(sheet: PartUsed, then: Callable[[int], None]) -> None:
-    """Where on a part-used sheet to begin; loaded when it is first asked."""
-    importlib.import_module("honeyledger.desktop.widgets.first_label").ask_first(sheet, then)
+def _ask_labels(asked: LabelsAsked, then: Callable[[LabelsWanted | None], None]) -> None:
+    """Labels seen before they are printed; loaded when first asked."""
+    importlib.import_module("honeyledger.desktop.widgets.labels_ask").ask_labels(asked, then)
 
 
 def _ask_printer(sheets: object, then: Callable[[Refusal | str], None]) -> None:
@@ -306,7 +306,7 @@ def _lent_desk(
         choose_folder=_choose_folder,
         choose_file=_choose_file,
         printers=printers_file(),
-        ask_first=_ask_first,
+        ask_labels=_ask_labels,
         ask_printer=_ask_printer,
     )
 

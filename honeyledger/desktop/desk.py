@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.drafts import Drafts
+from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
@@ -19,6 +20,7 @@ from honeyledger.documents.printers import StationPapers, read_printers
 from honeyledger.documents.stock import Stock
 from honeyledger.domain.codes import JarCode, parse_code
 from honeyledger.domain.moments import Moment
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.backups import Keeper
@@ -31,6 +33,8 @@ if TYPE_CHECKING:  # presenters work at a desk too, and know no widgets
     from honeyledger.desktop.scanning import Scan
 
 EVERYTHING = frozenset({"ledger"})
+PRINTED = frozenset({"printed"})
+"""A label was put on record: no gram moved, so that only lists of entries change."""
 NOT_TAKEN = Sentence(
     "ledger-did-not-take-it",
     "The ledger did not take it ({why}). Try again: it is kept once, however often you try.",
@@ -75,9 +79,14 @@ def _no_scan() -> None:
     """Nothing was scanned yet."""
 
 
-def _from_the_first(_sheet: "PartUsed", then: Callable[[int], None]) -> None:
-    """A sheet is whole unless the program asks."""
-    then(1)
+def _as_usual(_asked: "LabelsAsked", then: "Callable[[LabelsWanted | None], None]") -> None:
+    """A sheet is whole, and one of each is printed, unless the program asks."""
+    then(LabelsWanted())
+
+
+def _nothing_worth_knowing(_copies: int) -> Sequence[Phrase]:
+    """Nothing is worth knowing of these labels."""
+    return ()
 
 
 def _print_nowhere(_sheets: object, _then: Callable[[Refusal | str], None]) -> None:
@@ -97,18 +106,38 @@ class PadTime:
 
 
 @dataclass(frozen=True, slots=True)
-class PartUsed:
-    """A sheet of labels that may have been used in part: which label is the first free one?
+class LabelsAsked:
+    """Labels about to be printed: how many of each, and from which label of a sheet on?
 
     Args:
-        stock: the sheet.
-        labels: how many labels are to be printed.
-        first: the first free label as far as this station knows.
+        stock: what they are printed on.
+        labels: how many are to be printed, where of each one comes.
+        first: the first free label of a part-used sheet as far as this station knows.
+        seen: the first of them as it will print; None where it is not shown.
+        forms: which labels of theirs there are, each with its word; none where there is one.
+        form: which of them this is.
+        notes: what is worth knowing of so many copies of each.
+        other: asks the same of another of their labels, and tells what it is, or why not.
+        goes_to: the printer that takes them; "" for a PDF only.
     """
 
     stock: Stock
     labels: int
     first: int = 1
+    seen: SeenLabel | None = None
+    forms: tuple[tuple[str, str], ...] = ()
+    form: str = ""
+    notes: "Callable[[int], Sequence[Phrase]]" = _nothing_worth_knowing
+    other: "Callable[[str, Callable[[LabelsAsked | Refusal], None]], None] | None" = None
+    goes_to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelsWanted:
+    """How labels are printed: from which label of a sheet on, and how many of each."""
+
+    first: int = 1
+    copies: int = 1
 
 
 @dataclass(slots=True)
@@ -132,7 +161,8 @@ class Desk:
         choose_folder: asks the person for a folder, beginning at one; None where none is chosen.
         choose_file: asks for a table's file; None where none is chosen.
         printers: the file that keeps what this station's printers take; None where none does.
-        ask_first: asks which label of a sheet is the first free one, then goes on with it.
+        ask_labels: shows labels that are to be printed, and asks how; None where they are not.
+        looks_first: whether the label printed now is shown first, whatever it goes to.
         ask_printer: lets the system's own dialog ask where pages go, and prints them there.
         free_labels: by stock, the first label that was left of the last sheet printed here.
         is_visit: a visitor looks at the house, and nothing is recorded.
@@ -164,7 +194,8 @@ class Desk:
     choose_folder: "Callable[[QWidget, Path], Path | None]" = _choose_none
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
     printers: Path | None = None
-    ask_first: Callable[[PartUsed, Callable[[int], None]], object] = _from_the_first
+    ask_labels: Callable[[LabelsAsked, Callable[[LabelsWanted | None], None]], object] = _as_usual
+    looks_first: bool = False
     ask_printer: Callable[[Any, Callable[[Refusal | str], None]], object] = _print_nowhere
     free_labels: dict[str, int] = field(default_factory=dict)
     is_visit: bool = False
@@ -219,6 +250,14 @@ class Desk:
         """
         return read_printers(self.printers) if self.printers is not None else StationPapers()
 
+    def look_first(self, print_it: Callable[[], object]) -> None:
+        """Print what would be printed; a label is seen first, and asked about."""
+        self.looks_first = True
+        try:
+            print_it()
+        finally:
+            self.looks_first = False
+
     def density(self, usual: Density) -> Density:
         """How large things are at a station: as it asks, unless this computer's settings say."""
         chosen = self.settings.density
@@ -230,10 +269,11 @@ class Desk:
         said: Said,
         then: Callable[[Outcome[Recorded]], None],
         me: object = None,
+        changes: frozenset[str] = EVERYTHING,
     ) -> None:
         """Record in the write lane; tell everyone what changed when it is written."""
 
-        self._write(lambda: self.house.record_all(all_facts, said), then, me)
+        self._write(lambda: self.house.record_all(all_facts, said), then, me, changes)
 
     def reverse_chain(
         self,
@@ -251,11 +291,12 @@ class Desk:
         task: Callable[[], Recorded],
         then: Callable[[Outcome[Recorded]], None],
         me: object = None,
+        changes: frozenset[str] = EVERYTHING,
     ) -> None:
         def written(outcome: Outcome[Recorded]) -> None:
             if outcome.value is not None:
                 self.newest = max(self.newest, outcome.value.entries[-1].id)
-                self.refresh.broadcast(EVERYTHING, me)
+                self.refresh.broadcast(changes, me)
             then(outcome)
 
         self.jobs.write(task, written)

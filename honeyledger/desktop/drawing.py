@@ -26,28 +26,18 @@ from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.exchange.label_content import shipped_markets
-from honeyledger.services import label_forms
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
-from honeyledger.services.label_forms import (
-    DrumSticker,
-    EquipmentTag,
-    JarBack,
-    JarFront,
-    LidSeal,
-    SampleLabel,
-    VesselLabel,
-    in_form,
+from honeyledger.services.label_forms import in_form
+from honeyledger.services.label_log import (
+    marked,
+    put_on_record,
+    told_before,
+    told_of_code,
+    told_of_copies,
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
 from honeyledger.services.pack_labels import PackLabel
-from honeyledger.services.papers import (
-    Badge,
-    DrumLabel,
-    JarLabel,
-    PalletTag,
-    Serials,
-    YardSheetTag,
-)
+from honeyledger.services.papers import Serials
 from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.store import View
 
@@ -55,33 +45,6 @@ _TOLD_EACH = 25
 OFFICE_DOTS = 300
 _AS_USUAL = StationPapers()
 OwnStocks = Mapping[str, Mapping[str, object]]
-
-
-@dataclass(frozen=True, slots=True)
-class _Kind:
-    """A kind of label: whose rows it prints, with what, and whether it says weights."""
-
-    row: type
-    name: str
-    draw: Callable[..., bytes]
-    weighs: bool = False
-
-
-_KINDS = (
-    _Kind(DrumSticker, label_forms.DRUM_STICKER, labels.drum_stickers, weighs=True),
-    _Kind(JarFront, label_forms.JAR_FRONT, labels.jar_fronts),
-    _Kind(JarBack, label_forms.JAR_BACK, labels.jar_backs),
-    _Kind(LidSeal, label_forms.LID_SEAL, labels.lid_seals),
-    _Kind(VesselLabel, labels.VESSEL_LABEL, labels.vessel_labels),
-    _Kind(EquipmentTag, labels.EQUIPMENT_TAG, labels.equipment_tags),
-    _Kind(SampleLabel, labels.SAMPLE_LABEL, labels.sample_labels),
-    _Kind(PalletTag, labels.PALLET_TAG, labels.pallet_tags, weighs=True),
-    _Kind(DrumLabel, labels.DRUM_LABEL, labels.drum_labels, weighs=True),
-    _Kind(JarLabel, labels.JAR_LABEL, labels.jar_labels),
-    _Kind(PackLabel, labels.PACK_LABEL, labels.pack_labels, weighs=True),
-    _Kind(Badge, labels.BADGE, labels.badges),
-    _Kind(YardSheetTag, labels.YARD_CODE, labels.yard_codes),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +66,9 @@ class Plan:
     first_cell: int = 1
 
 
+__all__ = ("put_on_record",)  # for whoever has only this by name
+
+
 def _tell_nobody(_done: int, _of: int) -> None:
     """Nobody waits for it."""
 
@@ -110,7 +76,7 @@ def _tell_nobody(_done: int, _of: int) -> None:
 def paper_rows(
     view: View, code: str, serials: Serials, *, is_note: bool
 ) -> list[PaperRow | DispatchNote]:
-    """What the paper of a code says.
+    """What the paper of a code says, and of a tag which print of it this is.
 
     Args:
         serials: of a jar lot, which jars.
@@ -123,7 +89,7 @@ def paper_rows(
     return (
         [note_paper(view, code)]
         if is_note
-        else in_form(label_rows(view, code, serials, markets), serials.form)
+        else marked(view, in_form(label_rows(view, code, serials, markets), serials.form))
     )
 
 
@@ -151,9 +117,36 @@ def plan_of(
     if any(isinstance(row, DispatchNote) for row in rows):
         return None
     kind = _kind_of(rows)
-    stock = papers.stock_for(kind.name, stocks_of(assets, own))
-    goes_to = papers.way_of(kind.name).printer
-    return Plan(kind.name, stock, papers.printer_for(kind.name, stock), goes_to)
+    stock = papers.stock_for(kind, stocks_of(assets, own))
+    goes_to = papers.way_of(kind).printer
+    return Plan(kind, stock, papers.printer_for(kind, stock), goes_to)
+
+
+def worth_knowing(
+    view: View, rows: Sequence[PaperRow | DispatchNote], plan: Plan
+) -> tuple[Phrase, ...]:
+    """What is worth knowing before labels are printed: of their size, their code, earlier ones."""
+    found = (size_note(rows, plan), told_of_code(view, rows), told_before(view, rows))
+    return tuple(one for one in found if one is not None)
+
+
+def with_copies(
+    notes: Sequence[Phrase], rows: Sequence[PaperRow | DispatchNote], copies: int
+) -> tuple[Phrase, ...]:
+    """The same, and what is worth knowing of so many copies."""
+    more = told_of_copies(rows, copies)
+    return (*notes, more) if more is not None else tuple(notes)
+
+
+def seen_rows(
+    view: View, code: str, serials: Serials
+) -> tuple[list[PaperRow | DispatchNote], OwnStocks, tuple[Phrase, ...]]:
+    """What is shown of a label before it is printed: its row, the house's stocks, where its code
+    is that has none.
+    """
+    rows = paper_rows(view, code, serials, is_note=False)
+    told = told_of_code(view, rows)
+    return rows, own_stocks(view), () if told is None else (told,)
 
 
 def size_note(rows: Sequence[PaperRow | DispatchNote], plan: Plan) -> Phrase | None:
@@ -214,19 +207,21 @@ def _drawn(
     plan: Plan,
     report: Report = _tell_nobody,
 ) -> bytes:
-    kind = _kind_of(rows)
-    more: dict[str, Any] = {"first_cell": plan.first_cell}
-    if kind.weighs:
-        more["unit"] = unit
-    mine = [row for row in rows if isinstance(row, kind.row)]
-    told = _told(mine, report)
-    return kind.draw(told, plan.stock, plan.printer, Typefaces(assets / "fonts"), **more)
+    return labels.labels_of(
+        plan.kind,
+        _told([row for row in rows if not isinstance(row, DispatchNote)], report),
+        plan.stock,
+        plan.printer,
+        Typefaces(assets / "fonts"),
+        unit=unit,
+        first_cell=plan.first_cell,
+    )
 
 
-def _kind_of(rows: Sequence[PaperRow | DispatchNote]) -> _Kind:
-    for kind in _KINDS:
-        if any(isinstance(row, kind.row) for row in rows):
-            return kind
+def _kind_of(rows: Sequence[PaperRow | DispatchNote]) -> str:
+    for row in rows:
+        if not isinstance(row, DispatchNote):
+            return row.label
     raise Refusal(labels.NOTHING_TO_PRINT)
 
 
@@ -235,22 +230,25 @@ def seen_label(
     assets: Path,
     own: OwnStocks,
     papers: StationPapers = _AS_USUAL,
+    unit: MassUnit = "kg",
 ) -> SeenLabel | None:
-    """The first jar's label as it will print here; None where it is no jar's.
+    """The first label as it will print here, of whatever kind; None where it is none.
 
     Raises:
         Refusal: something in it cannot be printed.
     """
-    jar = next((row for row in rows if isinstance(row, JarLabel)), None)
-    if jar is None:
+    row = next((row for row in rows if not isinstance(row, DispatchNote)), None)
+    if row is None:
         return None
-    kind = _kind_of([jar])
-    stock = papers.stock_for(kind.name, stocks_of(assets, own))
+    stock = papers.stock_for(row.label, stocks_of(assets, own))
     size = stock.width_mm, stock.height_mm
     alone = replace(stock, paper=SHEET, sheet_mm=size, columns=1, rows=1, left_mm=0.0, top_mm=0.0)
-    printer = plain_printer(alone, plain_printer(stock).dots_per_inch)
-    pages = kept_pages(lambda: kind.draw([jar], alone, printer, Typefaces(assets / "fonts")))
-    return SeenLabel(jar.code, *size, pages[0])
+    dots = papers.printer_for(row.label, stock).dots_per_inch
+    faces, printer = Typefaces(assets / "fonts"), plain_printer(alone, dots)
+    pages = kept_pages(
+        lambda: labels.labels_of(row.label, [row], alone, printer, faces, unit=unit)
+    )
+    return SeenLabel(row.code, *size, pages[0])
 
 
 def sheets_of(

@@ -5,6 +5,8 @@ The marks come from the same drawing that makes the paper; whoever shows them ad
 
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import Phrase
+
 
 @dataclass(frozen=True, slots=True)
 class TextInk:
@@ -55,9 +57,14 @@ Ink = TextInk | LineInk | BoxInk | ShapeInk
 
 @dataclass(frozen=True, slots=True)
 class SeenLabel:
-    """One label: its size on paper, and the marks on it in the order they are made."""
+    """One label: its size on paper, the marks on it in the order they are made.
+
+    Args:
+        notes: what is worth knowing of it.
+    """
 
     code: str
     width_mm: float
     height_mm: float
     inks: tuple[Ink, ...]
+    notes: tuple[Phrase, ...] = ()

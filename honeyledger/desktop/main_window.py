@@ -148,6 +148,7 @@ class MainWindow(QMainWindow):
             "visit": self.visit.begin,
             "back-up": lambda: self.care.back_up(),
             "quit": self.close,
+            "look-first": lambda: self.desk.look_first(self.actions_made["print"].trigger),
         }
         return own.get(spec.key) or (lambda: self._station_action(spec))
 
@@ -258,7 +259,7 @@ class MainWindow(QMainWindow):
             QApplication.beep()
         self.toast.show_message(_not_found(refusal))
 
-    # What the toast offers, and what was recorded and can be taken back.
+    # What the toast offers, what was recorded and can be taken back, how the house is kept.
 
     def _act(self, about: object) -> None:
         if isinstance(about, CodeMeant):
@@ -279,8 +280,6 @@ class MainWindow(QMainWindow):
     def show_chain(self, entry: int) -> None:
         """Show an entry with all that is built on it, to be reversed or amended."""
         self.open_station(ENTRIES, lambda: self.entries().undo(entry))
-
-    # How the house is kept.
 
     def show_kept(self) -> None:
         """Show how the house is kept, and offer to back it up."""

@@ -2,15 +2,16 @@
 
 from PySide6.QtWidgets import QApplication, QScrollArea
 
-from honeyledger.desktop.desk import PartUsed
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, Typed
 from honeyledger.desktop.stations.bottling.view import BottlingView
 from honeyledger.desktop.widgets.card_parts import QualityRow
-from honeyledger.desktop.widgets.first_label import FirstLabel
-from honeyledger.documents.stock import Stocks
+from honeyledger.desktop.widgets.labels_ask import LabelsAsk
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
+from honeyledger.services.label_forms import JAR_FRONT
+from honeyledger.services.papers import Serials
 
 # Jars of 500 g as a filler gives them, and two that are short.
 WEIGHED = (
@@ -70,8 +71,7 @@ def bring(window: MainWindow, how: str) -> None:
     elif how in ("labels", "sheet"):
         presenter.choose(LABELS)
         if how == "sheet":
-            stock = Stocks.load(window.desk.assets / "labels" / "stocks.toml").named(SHEET)
-            FirstLabel(PartUsed(stock, 12, 8), lambda _first: None, window).open()
+            ask_front(window, view.presenter.hand.typed.lot or _first_lot(view))
     elif how in AFTER:
         view.turn()
         view.after.form.choose(how)
@@ -125,9 +125,26 @@ def card(window: MainWindow, view: BottlingView) -> None:
     area.ensureWidgetVisible(rows[-1])
 
 
+def ask_front(window: MainWindow, lot: str) -> None:
+    """Fronts of a lot, from the eighth label of a sheet on."""
+    desk = window.desk
+    desk.free_labels[SHEET] = 8
+    desk.ask_labels = lambda asked, then: LabelsAsk(asked, then, window).open()
+    fronts = Serials(1, 12, JAR_FRONT)
+    print_label(desk, lot, lambda _outcome: None, serials=fronts, looks=True)
+    while not window.findChildren(LabelsAsk):
+        QApplication.processEvents()
+
+
+def _first_lot(view: BottlingView) -> str:
+    page = view.presenter.hand.page
+    assert page is not None
+    return page.jars[0].code
+
+
 def leave(window: MainWindow) -> None:
     """Back to the bottling that is open, with nothing typed or weighed."""
-    for asked in window.findChildren(FirstLabel):
+    for asked in window.findChildren(LabelsAsk):
         asked.reject()
     window.close_card()
     if _view(window).is_after():

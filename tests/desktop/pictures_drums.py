@@ -11,6 +11,7 @@ from honeyledger.desktop.stations.drums.stock_asks import OPENING, WALK, WARM
 from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.card_parts import QualityRow
 from honeyledger.desktop.widgets.fields import Field
+from honeyledger.desktop.widgets.labels_ask import LabelsAsk
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
@@ -24,7 +25,7 @@ PAGES = (
         "drums-warm",
     ),
     *("drums-measure", "drums-result", "drums-calibrate", "drums-quality", "drums-way"),
-    "drums-vessel",
+    *("drums-vessel", "drums-label"),
 )
 
 STOCK = {"walk": WALK, "before": OPENING, "warm": WARM, "measure": MEASURE, "result": MEASURE}
@@ -49,6 +50,15 @@ def _wait(window: MainWindow) -> None:
     QApplication.processEvents()
 
 
+def _ask_label(window: MainWindow, view: DrumsView, drum: str) -> None:
+    """The label of a drum, seen before it is printed."""
+    window.desk.ask_labels = lambda asked, then: LabelsAsk(asked, then, window).open()
+    view.table.select(drum)
+    window.desk.look_first(lambda: view.handle("print"))
+    while not window.findChildren(LabelsAsk):
+        QApplication.processEvents()
+
+
 def _scan(window: MainWindow, *codes: str) -> None:
     for code in codes:
         window.take_code(code)
@@ -70,6 +80,8 @@ def bring(window: MainWindow, how: str) -> None:
         view.form.choose(how)
     elif how == "blended":
         view.form.choose("blend")
+    if how == "label":
+        _ask_label(window, view, read[0])
     if how in ("pots", "refused"):
         _scan(window, *pots)
         wrong = "71" if how == "refused" else "18.6"
@@ -153,6 +165,8 @@ def _read(view: DrumsView, codes: Sequence[str], *read: tuple[str, str]) -> None
 
 def leave(window: MainWindow) -> None:
     """Empty what was typed, and find all drums again."""
+    for asked in window.findChildren(LabelsAsk):
+        asked.reject()
     window.close_card()
     view = _view(window)
     view.handle("clear")

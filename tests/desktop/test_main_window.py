@@ -219,9 +219,9 @@ def test_what_was_recorded_is_reversed_by_key_and_by_press(rig: Rig) -> None:
         rig.settle()
     assert rig.toast().action == "Reverse"
     rig.keys("Ctrl+Shift+U")
-    assert rig.toast().lead == "Entry 7 is reversed by entry 8."
+    assert rig.toast().lead == "Entry 8 is reversed by entry 10.", "9 is that its tag was printed"
     assert rig.dock.table.model.rowCount() == 1
-    rig.window.taking_back.reverse(7)
+    rig.window.taking_back.reverse(8)
     rig.settle()
     assert rig.toast().mark is Mark.REFUSED
     assert rig.toast().lead == "Not reversed."

@@ -9,11 +9,15 @@ from honeyledger.desktop.inks import BoxInk, Ink, LineInk, ShapeInk, TextInk
 from honeyledger.desktop.seen_page import SeenPage
 from honeyledger.documents.fonts import HEAVY, TEXT, Typefaces
 from honeyledger.documents.gs1_symbols import fitted, retail_code
+from honeyledger.documents.labels import RETAIL_CODE
+from honeyledger.documents.stock import plain_printer
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import label_rows
 from honeyledger.services.papers import Serials
+from tests.support import printing
 from tests.support.houses import BuiltHouse
+from tests.support.reading import READ
 
 
 def _page() -> SeenPage:
@@ -97,8 +101,29 @@ def _inside(ink: Ink) -> bool:
     return True
 
 
-def test_what_is_no_jar_has_no_label_to_be_seen() -> None:
-    house = BuiltHouse()
-    yard = house.yard("Creek")
-    rows = house.house.ask(lambda view: list(label_rows(view, yard)))
-    assert seen_label(rows, resource(), {}) is None
+@pytest.mark.parametrize("kind", [kind for kind in READ if kind != RETAIL_CODE])
+def test_every_kind_is_seen_as_its_pdf_has_it(kind: str) -> None:
+    """The same words in the same places, and as many modules of black as the PDF fills."""
+    draw, row = READ[kind]
+    seen = seen_label([row], resource(), {})
+    assert seen is not None
+    stock = printing.stocks().chosen(kind)
+    pdf = draw([row], stock, plain_printer(stock), printing.typefaces())
+    shown = "".join(ink.text for ink in seen.inks if isinstance(ink, TextInk))
+    assert sorted("".join(shown.split())) == sorted("".join(printing.text_of(pdf).split()))
+    placed = [
+        (one.x / 72 * 25.4 - stock.left_mm, one.side * one.module / 72 * 25.4)
+        for one in printing.placed_symbols(pdf)
+    ]
+    grounds = [
+        (ink.x, ink.width)
+        for ink in seen.inks
+        if isinstance(ink, BoxInk) and ink.white and ink.width == ink.height
+    ]
+    assert len(placed) == len(grounds) > 0
+    for printed, ground in zip(placed, grounds, strict=True):
+        assert ground == pytest.approx(printed, abs=0.1)
+
+
+def test_a_note_is_no_label_to_be_seen() -> None:
+    assert seen_label([], resource(), {}) is None

@@ -7,10 +7,12 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from honeyledger.desktop import lettering, look, tokens
 from honeyledger.desktop.ink_paint import draw_ink
 from honeyledger.desktop.inks import SeenLabel
-from honeyledger.desktop.lettering import Hand
+from honeyledger.desktop.language import say
+from honeyledger.desktop.lettering import Hand, Run
 from honeyledger.desktop.tokens import Type
 
 _CAPTION = Hand(Type.CAPTION, colour="ink2")
+_NOTE = Hand(Type.CAPTION, colour="ink")
 _GAP = 8.0
 _LEAST = 80  # below that nothing on it can be made out
 _WHITE = QColor(Qt.GlobalColor.white)
@@ -27,7 +29,8 @@ class LabelLook(QWidget):
     def show_label(self, label: SeenLabel | None) -> None:
         """Show this label; None for none."""
         self._label = label
-        self.setAccessibleName(self.words())
+        notes = [say(note) for note in label.notes] if label is not None else []
+        self.setAccessibleName(". ".join((self.words(), *notes)))
         self.setVisible(label is not None)
         self.update()
 
@@ -44,6 +47,12 @@ class LabelLook(QWidget):
             height=f"{self._label.height_mm:g}",
         )
 
+    def _notes(self) -> list[list[Run]]:
+        """What is worth knowing of it, in lines that fit."""
+        label, room = self._label, self.width() - 2 * tokens.PANEL_SIDE
+        notes = [say(note) for note in label.notes] if label is not None else []
+        return [line for note in notes for line in lettering.wrapped(note, _NOTE, room)]
+
     def sizeHint(self) -> QSize:
         return QSize(320, 220)
 
@@ -51,7 +60,7 @@ class LabelLook(QWidget):
         """Where the paper stands."""
         if self._label is None:
             return QRectF()
-        top = _CAPTION.line + _GAP
+        top = _CAPTION.line + len(self._notes()) * _NOTE.line + _GAP
         side = tokens.PANEL_SIDE
         room = QRectF(side, top, self.width() - 2 * side, self.height() - top - _GAP)
         scale = min(room.width() / self._label.width_mm, room.height() / self._label.height_mm)
@@ -64,6 +73,9 @@ class LabelLook(QWidget):
         painter = QPainter(self)
         line = QRectF(tokens.PANEL_SIDE, 0, self.width() - 2 * tokens.PANEL_SIDE, _CAPTION.line)
         lettering.draw(painter, line, [_CAPTION.run(self.words())])
+        for note in self._notes():
+            line = line.translated(0, line.height())
+            lettering.draw(painter, line, note)
         paper = self.paper()
         painter.fillRect(paper, _WHITE)
         painter.setPen(QPen(look.colour("edge"), 1))

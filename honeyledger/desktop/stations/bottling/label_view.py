@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.inks import SeenLabel
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.printing import see_label
+from honeyledger.desktop.label_print import see_label
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.typed import LABELS, serials_of
 from honeyledger.desktop.widgets.fields import Field

@@ -9,9 +9,9 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import print_label
 from honeyledger.desktop.stations.bottling import steps, words
 from honeyledger.desktop.stations.bottling.hand import Hand
 from honeyledger.desktop.stations.bottling.looking import Looking

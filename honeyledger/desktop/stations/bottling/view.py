@@ -203,7 +203,7 @@ class BottlingView:
 
     def _print(self) -> None:
         """Open the labels printed last; with none, go to where they are printed."""
-        if self._file is not None:
+        if self._file is not None and not self._desk.looks_first:
             self._desk.open_paper(self._file)
         else:
             self.presenter.choose(LABELS)

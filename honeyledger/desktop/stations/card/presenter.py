@@ -11,9 +11,10 @@ from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, tr_reverse
-from honeyledger.desktop.printing import Paper, paper_message, print_label
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.services.store import View
 
 if TYPE_CHECKING:
@@ -84,8 +85,8 @@ class CardPresenter(QObject):
             self.renewed.emit(outcome.value)
 
     def print_label(self, code: str) -> None:
-        """Write its label and show it, for the printer."""
-        print_label(self._desk, code, self._printed)
+        """Show its label, ask how many, and print it."""
+        print_label(self._desk, code, self._printed, looks=True)
 
     def _printed(self, outcome: Outcome[Paper]) -> None:
         paper = outcome.value

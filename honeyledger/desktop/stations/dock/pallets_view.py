@@ -8,8 +8,9 @@ from PySide6.QtCore import QObject
 
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.models.reading_asks import INSTRUMENTS
-from honeyledger.desktop.printing import Paper, paper_message, paper_of, print_label
+from honeyledger.desktop.printing import Paper, paper_message, paper_of
 from honeyledger.desktop.stations.dock.words import (
     CONTAINERS,
     COUNT,

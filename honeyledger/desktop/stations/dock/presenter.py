@@ -9,9 +9,10 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.drafts import DraftKeeper
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.printing import paper_of, print_label
+from honeyledger.desktop.printing import paper_of
 from honeyledger.desktop.stations.dock.rows import (
     about_yards,
     entry_messages,

@@ -3,9 +3,10 @@
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import Paper, paper_message
+from honeyledger.desktop.printing import Paper, paper_message, paper_of
 from honeyledger.desktop.stations.dock.form_view import DockForm
 from honeyledger.desktop.stations.dock.pallets_view import Pallets
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
@@ -173,7 +174,9 @@ class DockView:
     def _open_tag(self) -> None:
         tag = self.presenter.last_tag
         file = self._desk.papers / f"{tag}.pdf"
-        if tag:
+        if tag and self._desk.looks_first:
+            print_label(self._desk, tag, lambda done: self._printed(paper_of(done)))
+        elif tag:
             self._desk.open_paper(file)
         else:
             words = self.widget.tr("Receive a pallet first: its tag is printed then.")

@@ -5,11 +5,11 @@ from collections.abc import Callable, Mapping
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.label_print import ChosenLabel, LabelWords
 from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
-from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.drums.asks import READ
 from honeyledger.desktop.stations.drums.blend_asks import BLEND
 from honeyledger.desktop.stations.drums.blend_plan import (

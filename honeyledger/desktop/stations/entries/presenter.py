@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
+from honeyledger.desktop.desk import EVERYTHING, PRINTED, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
@@ -90,7 +90,7 @@ class EntriesPresenter(QObject):
         self.pause.setSingleShot(True)
         self.pause.setInterval(PAUSE_MS)
         self.pause.timeout.connect(self.ask)
-        desk.refresh.watch(EVERYTHING, self._changed)
+        desk.refresh.watch(EVERYTHING | PRINTED, self._changed)
 
     # The list.
 

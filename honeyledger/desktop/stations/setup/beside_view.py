@@ -1,7 +1,7 @@
 """What stands beside the form in hand: the records there are, a sheet drawn, badges to print."""
 
 from honeyledger.desktop.desk import Desk, StationAsks
-from honeyledger.desktop.printing import ChosenLabel, LabelWords
+from honeyledger.desktop.label_print import ChosenLabel, LabelWords
 from honeyledger.desktop.stations.setup.asks import Deed, tr
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms
 from honeyledger.desktop.stations.setup.kinds import known

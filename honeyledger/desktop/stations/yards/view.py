@@ -5,9 +5,9 @@ from collections.abc import Callable, Mapping, Sequence
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.label_print import ChosenLabel, LabelWords
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import ChosenLabel, LabelWords
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.yards.asks import BOXES, FEED, TREATMENTS, YARDS
 from honeyledger.desktop.stations.yards.presenter import YardsPresenter

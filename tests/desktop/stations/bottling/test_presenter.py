@@ -222,7 +222,12 @@ def test_labels_into_a_file_or_a_sentence(heard: Heard) -> None:
     heard.drums.tell(Bottle(code, 60))
     heard.presenter.print_labels(code)
     heard.settle()
-    assert heard.printed[-1] == Paper(heard.drums.rig.folder / "papers" / f"{code}.pdf")
+    told = heard.printed[-1]
+    assert told.file == heard.drums.rig.folder / "papers" / f"{code}.pdf"
+    assert [str(note) for note in told.notes] == [
+        "Printed before: serials 1–12. No two jars may carry one code, so throw the older labels "
+        "away."
+    ]
 
 
 def test_what_was_recorded_before_a_crash_is_recorded_once(heard: Heard) -> None:

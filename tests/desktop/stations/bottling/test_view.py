@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
-from honeyledger.desktop.widgets.first_label import FirstLabel, ask_first
+from honeyledger.desktop.widgets.labels_ask import LabelsAsk, ask_labels
 from honeyledger.domain.codes import JarCode, make_jar_code, parse_code
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
@@ -193,8 +193,8 @@ def test_labels_are_printed_and_opened_with_a_key(filler: Filler) -> None:
 def test_a_sheet_of_labels_asks_by_keys_for_the_first_free_one(filler: Filler) -> None:
     code = _start(filler)
     _to(filler, "labels")
-    asked: list[FirstLabel] = []
-    filler.rig.desk.ask_first = lambda sheet, then: asked.append(ask_first(sheet, then))
+    asked: list[LabelsAsk] = []
+    filler.rig.desk.ask_labels = lambda sheet, then: asked.append(ask_labels(sheet, then))
     filler.type("")
     filler.type("1")
     filler.type("6")

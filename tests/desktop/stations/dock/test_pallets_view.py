@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.faces import Faces
+from tests.desktop.faces import Faces, what_was_told
 from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
 
@@ -46,7 +46,7 @@ class Dock:
         self.rig.settle(self.forms.asking.pause)
 
     def given(self) -> str:
-        entry = self.rig.house.ask(lambda view: view.entries(last=1))[-1]
+        entry = what_was_told(self.rig)[0]
         return entry.lots[0].code if entry.lots else ""
 
 

@@ -81,7 +81,7 @@ def test_a_pallet_is_recorded_once_and_its_tag_written(rig: DeskRig) -> None:
     assert heard.printed == [Paper(rig.folder / "papers" / "G26-0001-3.pdf")]
     assert heard.filled[-1].line == LineTyped(pulled="", crew="", box="medium")
     assert heard.received[0].message.about == 6
-    assert rig.desk.newest == 6
+    assert rig.desk.newest == 7, "the tag is on record"
 
 
 def test_a_refusal_is_kept_in_sight_until_something_is_typed(rig: DeskRig) -> None:
@@ -160,4 +160,4 @@ def test_a_second_enter_while_it_is_recorded_does_nothing(rig: DeskRig) -> None:
     presenter.receive()
     rig.settle(presenter.pause)
     assert len(heard.received) == 1
-    assert rig.head()[0] == 6
+    assert rig.head()[0] == 6 + 1

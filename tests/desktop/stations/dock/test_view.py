@@ -218,7 +218,7 @@ def test_a_second_yard_by_keys_alone(rig: Rig) -> None:
     rig.dock.form.receive.click()
     rig.settle()
     assert sum(row.supers for row in _day(rig).arrivals) == 36
-    assert rig.head()[0] == 4 + 2 + 1
+    assert rig.head()[0] == 4 + 2 + 2, "the pallet, and that its tag was printed"
 
 
 def test_a_yard_is_kept_for_the_pallet_only_if_the_ledger_would_take_it(rig: Rig) -> None:

@@ -8,7 +8,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.faces import Faces
+from tests.desktop.faces import Faces, print_same, what_was_told
 from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
 from tests.support.terminal import Terminal
@@ -56,15 +56,16 @@ class Both:
         self.window.settle()
         self.window.dock.form.receive.click()
         self.window.settle()
-        entry = self.window.house.ask(lambda view: view.entries(last=1))[0]
-        return entry.act.command
+        return what_was_told(self.window)[0].act.command
 
     def type_in_terminal(self, command: str, *words: str) -> None:
         """The same command, at the same moment, by the same person, at the same station."""
         self.terminal.now_ms = self.window.now_ms - MINUTE_MS
-        self.terminal.do(
-            *words, "--operator", self.badge, "--station", "dock", "--command", command
-        )
+        by = ("--operator", self.badge, "--station", "dock", "--command")
+        self.terminal.do(*words, *by, command)
+        printed = what_was_told(self.window)[1]
+        if printed is not None:
+            print_same(self.terminal, self.window, printed, *by)
 
 
 @pytest.fixture
