@@ -235,19 +235,25 @@ def parse_coordinate(text: str, axis: Literal["latitude", "longitude"]) -> int:
 
 def format_number(value: int | Fraction, decimals: int = 0) -> str:
     """Write a number with a thin gap between thousands and a true minus sign."""
-    scaled = rounded(abs(Fraction(value)) * 10**decimals)
+    return _written(value.numerator, value.denominator, decimals)
+
+
+def _written(numerator: int, denominator: int, decimals: int) -> str:
+    """In whole numbers: tables write thousands of these, and fractions take ten times as long."""
+    scaled = _nearest(abs(numerator) * 10**decimals, denominator)
     whole, part = divmod(scaled, 10**decimals)
     text = f"{whole:,}".replace(",", THOUSANDS)
     if decimals:
         text += f".{part:0{decimals}}"
-    return f"{_MINUS}{text}" if value < 0 and scaled else text
+    return f"{_MINUS}{text}" if numerator < 0 and scaled else text
 
 
 def format_mass(grams: int, unit: MassUnit = "kg", decimals: int | None = None) -> str:
     """Write grams in the house's unit: to a tenth of a kilogram or pound, or the gram."""
     if decimals is None:
         decimals = 0 if unit == "g" else 1
-    return f"{format_number(grams / _GRAMS[unit], decimals)} {unit}"
+    one = _GRAMS[unit]
+    return f"{_written(grams * one.denominator, one.numerator, decimals)} {unit}"
 
 
 def format_weight(grams: int, unit: MassUnit = "kg") -> str:
@@ -354,8 +360,12 @@ def _within(
 
 def rounded(value: Fraction) -> int:
     """The nearest whole number, halves away from zero."""
-    nearest = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
+    nearest = _nearest(abs(value.numerator), value.denominator)
     return nearest if value >= 0 else -nearest
+
+
+def _nearest(numerator: int, denominator: int) -> int:
+    return (2 * numerator + denominator) // (2 * denominator)
 
 
 def _small_reading(either: re.Match[str], unit: MassUnit) -> str:
