@@ -12,6 +12,7 @@ from pathlib import Path
 import sample_dry
 import sample_house
 import sample_laboratory
+import sample_pace
 import sample_rooms
 import sample_runs
 import sample_trade
@@ -37,7 +38,7 @@ HEADS: dict[str, list[str]] = {
     "floor": [
         *(*LOG, "Run", "What", "Vessel", "Pallet", "Supers", "Yard", "Gross kg", "Tare kg"),
         *("Net kg", "Barrel", "To", "Remains", "Heel kg", "How", "Pending", "Crew", "Why"),
-        *("Wax kg", "Residue kg", "Temperature"),
+        *("Wax kg", "Residue kg", "Temperature", "Reason", "Minutes"),
     ],
     "drums": [
         *(*LOG, "Run", "What", "Source", "Container", "Into", "Gross kg", "Tare kg", "Net kg"),
@@ -74,7 +75,7 @@ HEADS: dict[str, list[str]] = {
     ],
     "yard_log": [
         *(*LOG, "What", "Yard", "Day", "Supers", "Box", "Product", "Active", "Last day"),
-        *("Clear day", "On the hives", "Net kg", "Number", "Issued by", "Note"),
+        *("Clear day", "On the hives", "Net kg", "Number", "Issued by", "Note", "Sort", "High"),
     ],
     "rooms_log": [
         *(*LOG, "What", "Room", "Row", "Things", "Temperature", "Humidity %", "Before %"),
@@ -127,6 +128,7 @@ def make(seed: int = SEED) -> tuple[Tables, Floor, list[Pallet]]:
     sample_trade.trade(tables, chance, floor, runs, comb)
     sample_trade.put_right(tables, mistyped)
     sample_laboratory.write(tables)
+    sample_pace.write(tables)
     return tables, floor, loaded
 
 

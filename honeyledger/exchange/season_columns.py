@@ -153,7 +153,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
     "floor": (
         *("run", "what", "vessel", "pallet", "supers", "yard", "gross", "tare", "net"),
         *("barrel", "to", "remains", "heel", "how", "pending", "crew", "why"),
-        *("wax", "residue", "temperature"),
+        *("wax", "residue", "temperature", "reason", "minutes"),
     ),
     "drums": (
         *("run", "what", "source", "container", "into", "gross", "tare", "net"),
@@ -181,7 +181,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
     ),
     "yard_log": (
         *("what", "yard", "day", "supers", "box", "product", "active", "last day", "clear day"),
-        *("on the hives", "net", "number", "issued by", "note"),
+        *("on the hives", "net", "number", "issued by", "note", "sort", "high"),
     ),
     "rooms_log": (
         *("what", "room", "row", "things", "temperature", "humidity", "before", "after", "hours"),
@@ -245,6 +245,7 @@ def _readers(setting: Setting) -> dict[str, Column]:
         "moisture": Column("moisture", ("moisture",), moisture),
         "colour": Column("colour", ("colour",), colour),
         "temperature": Column("temperature", ("temperature",), temperature),
+        "high": Column("high", ("high",), temperature),
         "humidity": Column("humidity", ("humidity",), _percent),
         "before": Column("before", ("before",), moisture),
         "after": Column("after", ("after",), moisture),

@@ -27,6 +27,7 @@ from honeyledger.ledger.verbs import (
     measuring,
     owners,
     quality,
+    stops,
 )
 from honeyledger.services.house import Recorded, given_codes
 
@@ -177,6 +178,9 @@ def on_floor(rows: Sequence[Row], names: Names) -> Step:
             return Step(facts, run, gives=((f"barrel {barrel}", "W"),))
         case "skim":
             facts = drums.Skim(vessel, row["net_g"] or 0)
+        case "stop":
+            reason, minutes = row.text("reason"), row["minutes"] or 0
+            facts = stops.Stop(vessel, reason, minutes, row.text("why"))
         case "melt":
             return _melted(row)
         case "wash":

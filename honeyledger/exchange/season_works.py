@@ -34,6 +34,7 @@ from honeyledger.ledger.verbs import (
     supplies,
     trade,
     warming,
+    weather,
     yards,
 )
 
@@ -67,7 +68,7 @@ def _part(text: str) -> Part:
 
 
 def on_yards(rows: Sequence[Row], _names: Names) -> Step:
-    """What was done in a yard: supers on, treated, fed, flagged, certificates."""
+    """What was done in a yard: supers on, treated, fed, flagged, certificates, weather."""
     row = rows[0]
     yard, day = row.text("yard"), row.text("day")
     match row.text("what"):
@@ -94,6 +95,9 @@ def on_yards(rows: Sequence[Row], _names: Names) -> Step:
         case "certificate":
             number, by = row.text("number"), row.text("issued_by")
             return Step(yards.Certify(yard, number, by, day, row.text("last_day")))
+        case "weather":
+            sort, note = row.text("sort"), row.text("note")
+            return Step(weather.Weather(sort, day, yard, row["high"], note))
     raise _strange(row)
 
 

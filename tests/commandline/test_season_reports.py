@@ -19,13 +19,13 @@ def sample(terminal: Terminal) -> Terminal:
 
 
 def test_yields_in_each_way(sample: Terminal) -> None:
-    sample.do("weather", "rain", "--day", "15 Jul 2026", "--high", "18,5", "--note", "no flight")
+    sample.do("weather", "sun", "--day", "1 Jul 2026", "--high", "18,5", "--note", "canola begins")
     assert "Mosswick Bend" in sample.do("yields").splitlines()[1]
     assert sample.do("yields", "crews").splitlines()[0].split()[0] == "crew"
-    assert sample.do("yields", "weeks").splitlines()[2].endswith("rain, no flight")
+    assert sample.do("yields", "weeks").splitlines()[2].endswith("rain, no flight until four")
     assert "weighed with its pallet" in sample.do("yields", "slips")
     shown = sample.do("yields", "weather").splitlines()[1]
-    assert " ".join(shown.split()) == "15 Jul 2026 everywhere rain 18.5 °C no flight"
+    assert " ".join(shown.split()) == "1 Jul 2026 everywhere sun 18.5 °C canola begins"
     value = sample.json("yields")
     assert list(value) == ["yields", "groups", "slips", "weather"]
     assert value["weather"][0]["high"] == 185

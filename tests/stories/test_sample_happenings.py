@@ -10,6 +10,7 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.holds import open_holds, target_text
 from honeyledger.ledger.places import CUSTOMER, PALLET, UNKNOWN, YARD, place
 from honeyledger.ledger.verbs.floor import Load
+from honeyledger.ledger.verbs.stops import REASONS
 from honeyledger.services.house import Said
 from honeyledger.services.tracing import trace_back, trace_forward
 from tests.support.sample import (
@@ -267,3 +268,19 @@ def test_green_pallets_stand_until_they_are_dry(season: Season) -> None:
         hours = (rows[-1][0] - came.act.happened.at_ms) / 3_600_000
         assert 36 <= hours <= 48
         assert said(came)["moisture"] > 1900 > rows[-1][1]
+
+
+def test_stops_are_said_while_their_run_is_open_and_weather_is_noted(season: Season) -> None:
+    stops = season.of("stop")
+    assert len(stops) == 12
+    assert {said(one)["reason"] for one in stops} == set(REASONS) - {"other"}
+    opened = {one.act.run: one.act.happened.at_ms for one in season.of("open run")}
+    closed = {one.act.run: one.act.happened.at_ms for one in season.of("close run")}
+    for one in stops:
+        until_ms = one.act.happened.at_ms
+        assert opened[one.act.run] < until_ms - int(str(said(one)["minutes"])) * 60_000
+        assert until_ms < closed[one.act.run]
+    weather = season.of("weather")
+    assert len(weather) == 17
+    (hail,) = [one for one in weather if said(one).get("yard")]
+    assert said(hail)["yard"] == "Windrow Seven"
