@@ -20,7 +20,7 @@ from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger import garbage
-from honeyledger.desktop import icons, language, look, style, system_looks
+from honeyledger.desktop import icons, language, look, style, sweeping, system_looks
 from honeyledger.desktop.desk import Desk, LabelsAsked, LabelsWanted, StationView
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
@@ -203,6 +203,7 @@ def application(settings: Settings) -> QApplication:
     else:
         _scale(settings.scale)
         app = QApplication(["honeyledger"])
+    sweeping.sweep_here(app)
     app.setApplicationName("Honeyledger")
     language.wear(app, settings.language)
     app.setWindowIcon(icons.program_icon())

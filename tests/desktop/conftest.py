@@ -1,12 +1,15 @@
 """The window's tests run on one application, dressed as the program dresses it."""
 
+import gc
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QObject, QTranslator
+from PySide6.QtWidgets import QApplication, QStyle, QWidget
+from shiboken6 import delete, getAllValidWrappers, isValid
 
-from honeyledger.desktop import language, style, tokens
+from honeyledger.desktop import language, style, sweeping, tokens
 from honeyledger.desktop.main_window import MainWindow
 from tests.desktop.prompt_bot import PromptBot
 from tests.desktop.tour import KEPT
@@ -15,6 +18,9 @@ from tests.desktop.tour import KEPT
 OFFSCREEN_SAYS = (
     r"^This plugin does not support (propagateSizeHints\(\)|grabbing the (keyboard|mouse))$"
 )
+
+# Widgets end with their window.
+OF_THE_APPLICATION = (QWidget, QStyle, QTranslator)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -41,13 +47,33 @@ def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> PromptBot:
 @pytest.fixture(autouse=True)
 def light(dressed: QApplication) -> Iterator[QApplication]:
     """Every test begins light, still and in English; none leaves a window to the next."""
+    # As in the program: what belongs to Qt is garbage in this thread only.
+    gc.disable()
     _put_away(dressed)  # those that another folder's tests left are not this one's
     language.wear(dressed, language.ENGLISH)
     style.wear(dressed, tokens.LIGHT, moving=False)
     yield dressed
     style.wear(dressed, tokens.LIGHT, moving=False)
     left = _put_away(dressed)
+    if not any(isinstance(one, MainWindow) for one in dressed.topLevelWidgets()):
+        _let_go()
+    sweeping.sweep()
+    gc.enable()
     assert not left, f"a window was left open, whose scanner takes the next test's keys: {left}"
+
+
+def _let_go() -> None:
+    """End what stood beside the widgets of windows that are gone.
+
+    What listens to a signal by a function of its own is never garbage: it would hear of every
+    further theme and answer, for as long as all the tests take.
+    """
+    for one in getAllValidWrappers():
+        is_ours = type(one).__module__.startswith("honeyledger.desktop.")
+        if not is_ours or not isinstance(one, QObject) or isinstance(one, OF_THE_APPLICATION):
+            continue
+        if isValid(one) and one.parent() is None:
+            delete(one)
 
 
 def _put_away(app: QApplication) -> list[str]:
@@ -63,4 +89,5 @@ def _put_away(app: QApplication) -> list[str]:
             left.append(window.windowTitle())
             window.scanner.stop()
             window.close()
+        delete(window)
     return left

@@ -9,6 +9,7 @@ import shutil
 import sys
 import tempfile
 import time
+from collections import Counter
 from collections.abc import Callable, Sequence
 from itertools import count
 from pathlib import Path
@@ -88,22 +89,19 @@ def settle(app: QApplication, window: MainWindow) -> None:
     """Go on until every question is answered and every pause is over."""
     until = time.monotonic() + LONGEST_WAIT_S
     quiet = 0
+    unrest = Counter[str]()
     # Answers lead to further questions and those to pauses: stillness is when nothing follows.
     while quiet < 10:
         if time.monotonic() > until:
-            raise TimeoutError(f"The window did not come to rest: {_unrest(window)}.")
+            raise TimeoutError(f"The window did not come to rest: {unrest.most_common(9)}.")
         app.processEvents()
         pauses = _pauses()
         for pause in pauses:
+            unrest[f"{pause.interval()} ms of {pause.parent()}"] += 1
             pause.setInterval(0)
-        quiet = quiet + 1 if not pauses and window.desk.jobs.is_idle() else 0
-
-
-def _unrest(window: MainWindow) -> str:
-    """What goes on still, and whose it is."""
-    timers = [f"{timer.interval()} ms of {timer.parent()}" for timer in _pauses()]
-    asked = "" if window.desk.jobs.is_idle() else "answers are awaited"
-    return "; ".join([*timers, asked])
+        is_idle = window.desk.jobs.is_idle()
+        unrest.update(["turns", *([] if is_idle else ["answers awaited"])])
+        quiet = quiet + 1 if not pauses and is_idle else 0
 
 
 def _pauses() -> list[QTimer]:

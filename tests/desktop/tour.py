@@ -19,6 +19,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
+from shiboken6 import delete
 
 from honeyledger.desktop import language, style, tokens
 from honeyledger.desktop.main_window import MainWindow
@@ -161,6 +162,8 @@ class Tour:
             # One that was never shown is not told that it closes.
             window.scanner.stop()
             window.close()
+            # Closed only, it would go on asking every minute and dress for every theme.
+            delete(window)
         for house in self._houses:
             house.store.close()
 

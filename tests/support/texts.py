@@ -8,8 +8,9 @@ found, too: a literal with words in it that is given straight to something that 
 import ast
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -60,15 +61,16 @@ class Text:
     where: str
 
 
-def texts() -> list[Text]:
-    """Every text of the program that the window can show."""
+@cache
+def texts() -> Sequence[Text]:
+    """Every text of the program that the window can show; read once."""
     found: list[Text] = []
     found += _of_checks()
     for path in sorted(PACKAGE.rglob("*.py")):
         where = path.relative_to(ROOT).as_posix()
         if not where.startswith("honeyledger/commandline/"):
             found += _Finder(where, ast.parse(path.read_text("utf-8"))).texts()
-    return found
+    return tuple(found)
 
 
 def _of_checks() -> Iterator[Text]:

@@ -1,0 +1,42 @@
+"""Garbage of the window's process is looked for in the window's own thread, and in no other.
+
+Python looks for garbage wherever the next object happens to be made, in a lane's thread as well.
+What it finds there may be a widget or a timer of a window that was closed, and one of those
+destroyed from another thread than its own ends the program.
+"""
+
+import gc
+
+from PySide6.QtCore import QObject, QTimer
+
+EVERY_MS = 1_000
+
+
+def sweep() -> None:
+    """Look for garbage as far back as Python itself would by now, if at all."""
+    made, limits = gc.get_count(), gc.get_threshold()
+    for generation in (2, 1, 0):
+        if made[generation] > limits[generation]:
+            gc.collect(generation)
+            return
+
+
+class Sweeper(QObject):
+    """Looks for garbage every second; Python itself does no longer.
+
+    Args:
+        parent: lives in the window's thread, as long as anything of Qt's does.
+    """
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        gc.disable()
+        self._timer = QTimer(self)
+        self._timer.timeout.connect(sweep)
+        self._timer.start(EVERY_MS)
+
+
+def sweep_here(parent: QObject) -> None:
+    """Let there be one sweeper of this parent."""
+    if parent.findChild(Sweeper) is None:
+        Sweeper(parent)
