@@ -49,6 +49,11 @@ class _Plan:
 
 def pdf_of(paper: Paper, report: Report) -> bytes:
     """Every page of it; `report` is told how many are painted."""
+    return pdf_of_all([paper], report)
+
+
+def pdf_of_all(papers: Sequence[Paper], report: Report) -> bytes:
+    """Several one behind the other, each from a page of its own, numbered through."""
     with look.on_paper():
         made = QBuffer()
         made.open(QBuffer.OpenModeFlag.WriteOnly)
@@ -60,9 +65,8 @@ def pdf_of(paper: Paper, report: Report) -> bytes:
         scale = writer.width() / WIDE
         high = writer.height() / scale
         painter.scale(scale, scale)
-        plan = _planned(paper, len(paper.rows))
-        sheets = pages_of(paper, high - _heading_high(paper) - _FOOT, plan.heights)
-        for number, sheet in enumerate(sheets):
+        sheets = [one for paper in papers for one in _sheets(paper, high)]
+        for number, (paper, plan, sheet) in enumerate(sheets):
             if number:
                 writer.newPage()
             _paint_sheet(painter, paper, plan, sheet)
@@ -70,6 +74,12 @@ def pdf_of(paper: Paper, report: Report) -> bytes:
             report(number + 1, len(sheets))
         painter.end()
         return bytes(made.data().data())
+
+
+def _sheets(paper: Paper, high: float) -> list[tuple[Paper, _Plan, Sheet]]:
+    plan = _planned(paper, len(paper.rows))
+    sheets = pages_of(paper, high - _heading_high(paper) - _FOOT, plan.heights)
+    return [(paper, plan, sheet) for sheet in sheets]
 
 
 def png_of(paper: Paper) -> bytes:

@@ -17,7 +17,7 @@ from honeyledger.desktop.models.rows import Total
 from honeyledger.desktop.printing import into_file
 from honeyledger.desktop.stations.season.looks import PULLING, TO_DO, Look, looks
 from honeyledger.desktop.stations.season.words import tr
-from honeyledger.desktop.widgets.paper import pdf_of, png_of
+from honeyledger.desktop.widgets.paper import pdf_of, pdf_of_all, png_of
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.checks import shipped_checks
@@ -136,9 +136,14 @@ class SeasonPresenter(QObject):
 
     # On paper.
 
-    def paper(self, page: SeasonPage) -> Paper:
-        """What is looked at, as it is printed: its sentence, its chart, all of its figures."""
-        chart = self.look.chart(page)
+    def together(self) -> list[Look]:
+        """The looks that are chosen together with the one in hand, itself among them."""
+        group = self.look.group
+        return [one for one in self.looks.values() if one.group == group] if group else [self.look]
+
+    def paper(self, page: SeasonPage, look: Look) -> Paper:
+        """A look as it is printed: its sentence, its chart, all of its figures."""
+        chart = look.chart(page)
         now = format_moment(moment_at(self._desk.house.clock(), page.zone))
         head = f"{page.entries} {page.digest[:HEAD_DIGITS].upper()}"
         foot = tr("{house} · head {head} · printed {now}")
@@ -150,7 +155,7 @@ class SeasonPresenter(QObject):
         ]
         columns = chart_columns(chart)
         return Paper(
-            (chart.title, self.look.answer(page)),
+            (chart.title, look.answer(page)),
             None,
             columns,
             cells_of(columns, chart.items),
@@ -169,13 +174,28 @@ class SeasonPresenter(QObject):
         if report is not None:
             self._print_report(report, page)
             return
-        paper = self.paper(page)
+        paper = self.paper(page, self.look)
         # The head's number tells two prints of the same thing apart.
         name = f"season-{page.season}-{self.key}-{page.entries}.{'png' if picture else 'pdf'}"
         file = self._desk.papers / name
 
         def task(report: Report) -> Path:
             return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
+
+        self._desk.jobs.work(task, self._printed)
+
+    def print_all(self) -> None:
+        """Write all that is chosen together among the papers, as one."""
+        page = self.page
+        if page is None:
+            return
+        looks = self.together()
+        papers = [self.paper(page, look) for look in looks]
+        name = f"season-{page.season}-all-{looks[0].key}-{page.entries}.pdf"
+        file = self._desk.papers / name
+
+        def task(report: Report) -> Path:
+            return into_file(file, pdf_of_all(papers, report))
 
         self._desk.jobs.work(task, self._printed)
 

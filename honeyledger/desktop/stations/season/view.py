@@ -73,6 +73,7 @@ class SeasonView(QObject):
         self.before = bar.add_secondary("")
         self.after = bar.add_secondary("")
         self.print_it = bar.add_secondary(tr("Print"), icon="print")
+        self.print_all = bar.add_secondary(tr("Print all"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
         bar.set_side(self.slot)
         row = bar.layout()
@@ -99,6 +100,7 @@ class SeasonView(QObject):
         self.after.clicked.connect(lambda: presenter.go(1))
         for button in (self.print_it, self.chooser.print_it):
             button.clicked.connect(lambda: presenter.print(picture=False))
+        self.print_all.clicked.connect(presenter.print_all)
         self.chart.opened.connect(self.asks.card)
         self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
 
@@ -197,7 +199,9 @@ class SeasonView(QObject):
 
     def _fit_bar(self) -> None:
         """In a narrow window one prints above the chart; in a low one the bar is for warnings."""
-        self.print_it.setVisible(self.widget.width() >= NARROW and self.chooser.is_wide())
+        has_room = self.widget.width() >= NARROW and self.chooser.is_wide()
+        self.print_it.setVisible(has_room)
+        self.print_all.setVisible(has_room and len(self.presenter.together()) > 1)
         self._show_parts(self.presenter.key)
         low = self.widget.height() < LOW
         self.above.set_low(low)

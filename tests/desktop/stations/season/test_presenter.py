@@ -98,7 +98,7 @@ def test_what_is_looked_at_goes_on_paper_with_the_head_it_was_read_at(
     assert pdf.name == f"season-2027-yield-{presenter.page.entries}.pdf"
     assert pdf.read_bytes()[:5] == b"%PDF-"
     assert png.read_bytes()[1:4] == b"PNG"
-    paper = presenter.paper(presenter.page)
+    paper = presenter.paper(presenter.page, presenter.look)
     assert paper.heading == (
         "Honey a colony by yard, 2027",
         "≈ 25.0 kg a colony: 750 kg from 2 yards.",
@@ -107,6 +107,29 @@ def test_what_is_looked_at_goes_on_paper_with_the_head_it_was_read_at(
     assert dict(paper.totals)["1 A colony"].text == "25.0"
     assert paper.chart is not None
     assert paper.foot.startswith(f"Test House · head {presenter.page.entries} ")
+
+
+def test_what_is_chosen_together_is_one_paper_numbered_through(
+    rig: DeskRig, presenter: SeasonPresenter
+) -> None:
+    written: list[object] = []
+    presenter.printed.connect(written.append)
+    assert presenter.page is not None
+    for key, count in (("crews", 6), ("control", 2)):
+        presenter.choose(key)
+        presenter.print_all()
+        rig.settle()
+        pdf = written[-1]
+        assert isinstance(pdf, Path)
+        text = text_of(pdf.read_bytes())
+        looks, page = presenter.together(), presenter.page
+        assert len(looks) == count
+        assert pdf.name == f"season-2027-all-{looks[0].key}-{page.entries}.pdf"
+        for number, look in enumerate(looks, 1):
+            assert f"{look.chart(page).title} {look.answer(page)}" in text
+            assert f"page {number} of {count}" in text
+    presenter.choose("pace")
+    assert presenter.together() == [presenter.look]
 
 
 def test_a_paper_that_cannot_be_written_says_why(rig: DeskRig, presenter: SeasonPresenter) -> None:

@@ -88,6 +88,18 @@ def test_print_writes_what_is_looked_at_and_opens_it(season: SeasonRig) -> None:
     assert season.rig.opened[1].suffix == ".png"
 
 
+def test_looks_that_are_chosen_together_are_printed_together(season: SeasonRig) -> None:
+    view = season.view
+    assert view.print_all.isHidden(), "the pace is one by itself"
+    view.presenter.choose("weeks")
+    season.rig.settle()
+    assert view.print_all.isVisible()
+    view.print_all.click()
+    season.rig.settle()
+    (file,) = season.rig.opened
+    assert file.name.startswith("season-2027-all-yield-")
+
+
 def test_what_is_recorded_elsewhere_comes_by_itself(season: SeasonRig) -> None:
     season.view.presenter.choose("moisture")
     season.rig.told(Measure(season.drum, moisture=1_720))
