@@ -326,11 +326,18 @@ def _says(
         names = ", ".join(sorted(lost))
         said.append(
             phrase(
-                "No coordinates are on record of {yards}: planned last on their trip.", yards=names
+                "No coordinates are on record of {yards}: planned last on their trip. Setup "
+                "takes them.",
+                yards=names,
             )
         )
     if home is None and len(lost) < len(yards):
-        said.append(phrase("Where the house stands is not on record: the way there is not in it."))
+        said.append(
+            phrase(
+                "Where the house stands is not on record: the way there is not in it. Setup takes "
+                "its latitude and longitude."
+            )
+        )
     guessed = sorted(yard.name for yard in yards if yard.guessed)
     if len(guessed) > _FEW:
         said.append(

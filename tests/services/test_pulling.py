@@ -115,7 +115,9 @@ def test_a_yard_without_coordinates_is_planned_still(house: BuiltHouse) -> None:
     plan = _plan(house, yards=("Fir", "Birch"))
     assert _days(plan) == [(24, ["Birch", "Fir"])]
     assert plan.trips[0].stops[1].tenths_km is None
-    assert "No coordinates are on record of Fir: planned last on their trip." in plan.says
+    assert plan.says[0] == (
+        "No coordinates are on record of Fir: planned last on their trip. Setup takes them."
+    )
 
 
 def test_what_is_not_known_is_said(house: BuiltHouse) -> None:
@@ -129,8 +131,9 @@ def test_what_is_not_known_is_said(house: BuiltHouse) -> None:
     plan = _plan(house, home=None, truck=None, yards=yards)
     assert plan.truck == 120
     assert plan.says == (
-        "No coordinates are on record of Gale: planned last on their trip.",
-        "Where the house stands is not on record: the way there is not in it.",
+        "No coordinates are on record of Gale: planned last on their trip. Setup takes them.",
+        "Where the house stands is not on record: the way there is not in it. Setup takes "
+        "its latitude and longitude.",
         "Nobody said how many supers are on Gale: guessed by their colonies.",
         "Nobody said how many supers the hot room takes: not looked at.",
         "It rained on 23 Jul 2026: read the moisture under the lid before supers come off.",

@@ -106,7 +106,7 @@ def control_figures(page: SeasonPage) -> list[KeyFigure]:
         figures.append(KeyFigure(format_number(len(out)), tr("runs out of the usual")))
     if wax.wax_g and wax.share is not None:
         usual = f"{percent(USUAL_LOW, 0)}–{percent(USUAL_HIGH, 0)} %"
-        meaning = tr("wax of the honey, usual {usual}").format(usual=usual)
+        meaning = tr("wax, usual {usual}").format(usual=usual)
         figures.append(KeyFigure(f"{percent(wax.share, 2)} %", meaning))
     if not figures and page.losses.closed:
         closed = format_number(len(page.losses.closed))

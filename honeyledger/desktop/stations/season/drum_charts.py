@@ -37,7 +37,7 @@ def drums_chart(page: SeasonPage) -> Chart:
         ),
         tuple(_class_item(one, unit) for one in stock),
         series=(tr("free"), tr("on hold")) if any(one.held for one in stock) else (),
-        empty=tr("No honey stands in drums."),
+        empty=tr("No honey stands in drums. They are filled on the floor (Ctrl+4)."),
         totals=(
             tr("All drums"),
             format_number(sum(one.count for one in stock)),

@@ -19,6 +19,7 @@ from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
 from honeyledger.desktop.stations.season.yield_charts import no_pulls
+from honeyledger.domain.outliers import LEAST
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.season_groups import CrewYield, ForageYield
 from honeyledger.services.season_page import SeasonPage
@@ -300,7 +301,9 @@ def slips_chart(page: SeasonPage) -> Chart:
         ),
         tuple(_slip_item(slip, unit) for slip in page.slips),
         behind=tr("nothing to the middle of its box") if page.slips else "",
-        empty=tr("No stack is far off the others, where there are enough to say."),
+        empty=tr("No stack is far off the others, where a box has {n} stacks or more.").format(
+            n=LEAST
+        ),
     )
 
 
@@ -341,7 +344,9 @@ def slips_answer(page: SeasonPage) -> str:
     """How many stacks are to be looked at."""
     count = len(page.slips)
     if not count:
-        return tr("No stack is far off the others, where there are enough to say.")
+        return tr("No stack is far off the others, where a box has {n} stacks or more.").format(
+            n=LEAST
+        )
     one = tr("One stack lies far off the others: look at it before anything is corrected.")
     many = tr("{n} stacks lie far off the others: look at them before anything is corrected.")
     return counted(count, one, many)

@@ -191,18 +191,23 @@ def plan_answer(made: Forecast) -> str:
     if made.late * 2 >= made.seasons:
         return tr("It does not end within a year. What holds it up: {part}.").format(part=part)
     low, middle, high = (format_day(day) for day in made.ends)
-    return tr("Ends on {middle}, or {low} to {high}. What holds it up: {part}.").format(
-        middle=middle, low=low, high=high, part=part
+    words = tr(
+        "Ends on {middle}; four seasons of five from {low} to {high}. What holds it up: {part}."
     )
+    return words.format(middle=middle, low=low, high=high, part=part)
 
 
 def plan_figures(made: Forecast) -> list[KeyFigure]:
-    """What it comes to."""
-    need = made.needs
+    """What it comes to, beside what there is of it."""
+    need, plan = made.needs, made.plan
+    drums = tr("drums")
+    if plan.empties >= 0:
+        drums = tr("drums, {n} stand empty").format(n=format_number(plan.empties))
+    places = tr("of {n} places to warm").format(n=format_number(plan.places))
     rows = (
         (made.hours.middle if made.hours else None, tr("hours of the line")),
-        (made.drums.middle if made.drums else need.drums, tr("drums")),
-        (made.pallets.middle if made.pallets else need.pallets, tr("places in the hot room")),
+        (made.drums.middle if made.drums else need.drums, drums),
+        (made.pallets.middle if made.pallets else need.pallets, places),
         (need.supers, tr("supers")),
         (need.frames, tr("frames")),
         (made.jars.middle if made.jars else need.jars, tr("jars")),

@@ -55,7 +55,11 @@ class PlanForm(Panel):
         super().__init__(tr("Planned with"), density=Density.DESK)
         self._presenter = presenter
         self.messages = self.add_slot(
-            tr("Type over what will be otherwise, then plan."), tall=True
+            tr(
+                "Type over what will be otherwise, then plan. What is marked usual is not your "
+                "house’s own."
+            ),
+            tall=True,
         )
         self.form = Form()
         choices = [Choice(REST, tr("What is left")), Choice(WHOLE, tr("A whole season"))]

@@ -14,7 +14,9 @@ from honeyledger.services.season_page import SeasonPage
 
 
 def _none() -> str:
-    return tr("No yard has supers on it, by what is recorded.")
+    return tr(
+        "No yard has supers on it, by what is recorded. Say under Yards (Ctrl+1) what went on."
+    )
 
 
 def pulling_chart(page: SeasonPage) -> Chart:
@@ -106,7 +108,9 @@ def pulling_answer(page: SeasonPage) -> str:
         later = counted(len(plan.not_yet), tr("one yard is"), tr("{n} yards are"))
         return words.format(yards=later)
     trip = plan.trips[0]
-    words = tr("{day}: {supers} from {yards}, some {km} km by road.")
+    words = tr("{day}: {supers} from {yards}.")
+    if trip.tenths_km:
+        words = tr("{day}: {supers} from {yards}, some {km} km by road.")
     return words.format(
         day=format_day(trip.day),
         supers=counted(trip.supers, tr("1 super"), tr("{n} supers")),
@@ -121,7 +125,7 @@ def pulling_figures(page: SeasonPage) -> list[KeyFigure]:
     if plan is None:
         return []
     figures = [
-        KeyFigure(format_number(plan.truck), tr("supers on the truck")),
+        KeyFigure(format_number(plan.truck), tr("supers the truck takes")),
         KeyFigure(format_number(plan.waiting), tr("in the house now")),
     ]
     if plan.room is not None:

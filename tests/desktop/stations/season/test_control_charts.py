@@ -48,7 +48,7 @@ def test_the_last_one_is_said_and_where_to_look(sample: SeasonPage) -> None:
     assert "NIST/SEMATECH" in limits.sentence
     assert [(one.figure, one.meaning) for one in control_figures(sample)] == [
         ("4", "runs out of the usual"),
-        ("1.27 %", "wax of the honey, usual 1–2 %"),
+        ("1.27 %", "wax, usual 1–2 %"),
     ]
 
 

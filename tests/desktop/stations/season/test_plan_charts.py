@@ -75,9 +75,14 @@ def test_the_answer_is_when_and_why(made: Forecast) -> None:
     assert made.ends is not None
     said = plan_answer(made)
     assert said.startswith("Ends on ")
+    assert "; four seasons of five from " in said
     assert said.endswith("What holds it up: Pulling supers.")
     figures = {figure.meaning: figure.figure for figure in plan_figures(made)}
     assert figures["supers"] == "780"
+    assert "drums" in figures, "nobody knows how many stand empty"
+    assert f"of {made.plan.places} places to warm" in figures
+    known = plan_figures(replace(made, plan=replace(made.plan, empties=7)))
+    assert "drums, 7 stand empty" in {figure.meaning for figure in known}
     assert figures["frames"] == "7\u202f020"
 
 

@@ -55,6 +55,8 @@ def test_what_is_said_without_a_truck(page: SeasonPage) -> None:
     assert pulling_notes(page) == []
     none = replace(page, pulling=_plan())
     assert pulling_answer(none) == pulling_chart(none).empty
+    near = replace(page, pulling=_plan(replace(TRIP, tenths_km=0)))
+    assert pulling_answer(near) == "24 Jul 2027: 90 supers from 2 yards."
     held = replace(page, pulling=_plan(later=(NotYet(FIR, 40, "Pads"),)))
     assert pulling_answer(held) == "Nothing can be pulled in these days; one yard is for later."
     past = replace(page, season=2026)
