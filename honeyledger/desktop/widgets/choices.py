@@ -37,6 +37,8 @@ from honeyledger.desktop.widgets.fields import Field
 
 _Index = QModelIndex | QPersistentModelIndex
 _NONE = QModelIndex()
+# Each letter that is typed asks for the text of every choice.
+_TEXT_ROLES = frozenset((Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ class ChoicesModel(QAbstractListModel):
         if not index.isValid():
             return None
         choice = self.choices[index.row()]
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
+        if role in _TEXT_ROLES:
             return choice.text
         if role == Qt.ItemDataRole.UserRole:
             return choice
@@ -149,6 +151,8 @@ class ChoiceField(Field):
         made.setMaxVisibleItems(8)
         popup = QListView()
         popup.setMouseTracking(True)
+        # Else each of thousands of rows is asked how high it is, at every letter.
+        popup.setUniformItemSizes(True)
         style.wear_bars(popup)
         made.setPopup(popup)
         # QCompleter takes its popup's delegate from us only if it is set after the popup is.

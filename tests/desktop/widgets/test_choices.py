@@ -3,10 +3,11 @@
 from datetime import date
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QModelIndex, QSize, Qt
 from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.widgets import choices
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField, ChoicesModel, DateField
 
 YARDS = (
@@ -84,6 +85,30 @@ def test_down_opens_the_whole_list(qtbot: QtBot, field: ChoiceField) -> None:
     assert field.popup.sizeHintForRow(0) >= 48
     field.popup.grab()
     field.popup.hide()
+
+
+def test_not_each_of_many_choices_is_asked_how_high_it_is(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[int] = []
+
+    def size(_rows: object, _option: object, index: QModelIndex) -> QSize:
+        asked.append(index.row())
+        return QSize(120, 48)
+
+    monkeypatch.setattr(choices._ChoiceRows, "sizeHint", size)
+    made = ChoiceField("Drum", [Choice(str(at), f"Drum {at}") for at in range(500)])
+    qtbot.addWidget(made)
+    with qtbot.waitExposed(made):
+        made.show()
+    made.activateWindow()
+    made.take_focus()
+    qtbot.waitUntil(made.editor.hasFocus)
+    qtbot.keyClicks(made.editor, "d")
+    qtbot.waitUntil(made.popup.isVisible)
+    assert made.popup.model().rowCount() == 500
+    assert 0 < len(asked) < 100
+    made.popup.hide()
 
 
 def test_a_name_typed_in_full_is_the_choice_whatever_its_case(field: ChoiceField) -> None:

@@ -1,5 +1,6 @@
 """The fields of dispatch: those of a note, and those of the three smaller forms."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from PySide6.QtCore import QObject
@@ -29,6 +30,8 @@ KEEP, LEAVE = "keep", "leave"
 ADD, MISTYPED = "add", "mistyped"
 THESE, SPAN = "these", "span"
 MOST_JARS = 99_999
+# So many lots of a product, or of drums, are offered to choose from; nobody reads on for more.
+MOST_OFFERED = 1_000
 Fields = tuple[tuple[FormField, int], ...]
 
 
@@ -169,10 +172,18 @@ def goods_of(page: DispatchPage) -> list[Choice]:
 
 
 def lots_of(page: DispatchPage, rows: Sequence[OnShelf]) -> list[Choice]:
-    """Lots on the shelf to choose from, with how much there is of each."""
-    return [
-        Choice(row.code, f"{row.code} {row.name}".strip(), _lot_note(row, page)) for row in rows
-    ]
+    """Lots on the shelf to choose from, with how much there is of each.
+
+    Of many of a group only the oldest, which go first: the code of any other is typed or scanned.
+    """
+    seen: Counter[str] = Counter()
+    offered = []
+    for row in rows:
+        seen[row.group] += 1
+        if seen[row.group] <= MOST_OFFERED:
+            text = f"{row.code} {row.name}".strip()
+            offered.append(Choice(row.code, text, _lot_note(row, page)))
+    return offered
 
 
 def sent_lately(page: DispatchPage) -> list[Choice]:

@@ -1,8 +1,11 @@
 """The fields of dispatch: named, each in one row, with what there is to choose from."""
 
+from dataclasses import replace
+
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.dispatch.fields_view import (
+    MOST_OFFERED,
     SEND,
     DispatchFields,
     goods_of,
@@ -70,6 +73,13 @@ def test_products_are_offered_before_lots_and_what_is_held_is_not() -> None:
     assert HELD.code not in [one.key for one in offered]
     assert [one.key for one in lots_of(PAGE, SHELF)] == [row.code for row in SHELF]
     assert [one.key for one in lots_of(PAGE, (NEW,))] == [NEW.code]
+
+
+def test_of_very_many_lots_the_oldest_of_each_group_are_offered() -> None:
+    jars, drum = SHELF[0], next(row for row in SHELF if row.kind == "D")
+    many = [replace(jars, code=f"J26-{number:04}") for number in range(MOST_OFFERED + 5)]
+    offered = [one.key for one in lots_of(PAGE, (*many, drum))]
+    assert offered == [*(row.code for row in many[:MOST_OFFERED]), drum.code]
 
 
 def test_what_went_out_lately_is_offered_when_something_comes_back() -> None:
