@@ -14,6 +14,7 @@ PAGES = (
     *("season-crews", "season-forage", "season-seasons", "season-slips", "season-control"),
     *("season-pulling", "season-todo"),
     *("season-plan", "season-plan-parts", "season-plan-more", "season-plan-wrong"),
+    "season-plan-finer",
 )
 
 
@@ -59,6 +60,10 @@ def _bring_plan(view: SeasonView, how: str) -> None:
         plan.form.plan_it.click()
         while plan.presenter.is_working:
             QApplication.processEvents()
+        return
+    if how == "plan-finer":
+        plan.spread.show_part(1)
+        plan.form.form.take_focus(plan.form.count)
         return
     plan.pictures.set_key({"plan-parts": "parts", "plan-more": "more"}.get(how, "by day"))
     plan.pictures.chosen.emit(plan.pictures.key())
