@@ -12,26 +12,35 @@ from honeyledger.commandline.output import Column
 from honeyledger.domain.units import format_number
 from honeyledger.services.exposure import Called, Exposure, Tie, called_back
 from honeyledger.services.exposure import exposure as exposure_of
+from honeyledger.services.tied import Tied, tied_by_codes
 
 MOST_ROWS = 8
+WIDER = "A recall may have to go wider: agree its scope with your authority."
+NOBODY_KNOWS = "Nobody knows a source of it."
 ESTIMATE = (
     "A recall may have to go wider: agree its scope with your authority. Shares of a mix overlap."
 )
 
 
 @click.command(cls=Asking)
-@click.argument("code", required=False, default="")
+@click.argument("codes", required=False, nargs=-1, metavar="[CODE]...")
 @click.pass_obj
-def exposure(desk: Desk, code: str) -> None:
+def exposure(desk: Desk, codes: Sequence[str]) -> None:
     """Show how large a recall would be today: of CODE, or of each source, and what makes it so.
 
-    CODE is a lot, a jar, a pallet, a run, a yard or a supplier.
+    CODE is a lot, a jar, a pallet, a run, a yard or a supplier; several drums or tanks are what
+    they would tie together in one blend or bottling.
 
     \b
     Example: honeyledger exposure "Alderbight"
     """
-    if code:
-        called = desk.ask(lambda view: called_back(view, code))
+    if len(codes) > 1:
+        tied = desk.ask(lambda view: tied_by_codes(view, codes))
+        answer = {"says": NOBODY_KNOWS} if tied is None else {**asdict(tied), "says": WIDER}
+        desk.answer(answer, lambda: _show_tied(desk, tied))
+        return
+    if codes:
+        called = desk.ask(lambda view: called_back(view, codes[0]))
         desk.answer({**asdict(called), "grams": called.grams}, lambda: _show_one(desk, called))
         return
     whole = desk.ask(exposure_of)
@@ -45,7 +54,22 @@ def _show_one(desk: Desk, called: Called) -> None:
         f"{desk.shown(called.sent_g)} are with {format_number(called.customers)} customers"
         f"{f' ({format_number(called.jars)} jars)' if called.jars else ''}."
     )
-    output.say("A recall may have to go wider: agree its scope with your authority.")
+    output.say(WIDER)
+
+
+def _show_tied(desk: Desk, tied: Tied | None) -> None:
+    if tied is None:
+        output.say(NOBODY_KNOWS)
+        return
+    output.say(
+        f"Together {desk.shown(tied.grams)} of {format_number(tied.sources)} sources. If the "
+        f"worst of them, {tied.name}, were called back:"
+    )
+    output.say(
+        f"{desk.shown(tied.back_g)}, {format_number(tied.jars)} jars and "
+        f"{format_number(tied.customers)} customers; {desk.shown(tied.more_g)} only by mixing."
+    )
+    output.say(WIDER)
 
 
 def _show(desk: Desk, whole: Exposure) -> None:

@@ -1,8 +1,8 @@
-"""Plans on the terminal: a season; with a small recall, drums for a blend, pallets for runs."""
+"""Plans on the terminal: a season; with a small recall, drums to blend or fill, pallets to run."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 import click
 
@@ -21,6 +21,7 @@ from honeyledger.domain.units import (
     parse_moisture,
 )
 from honeyledger.optimisation.plans import SolverPlanner
+from honeyledger.services.bottling_plan import bottling_and_drums, plan_bottling
 from honeyledger.services.drums_page import drums_page
 from honeyledger.services.hot_room_page import hot_room_page
 from honeyledger.services.planning import Runs, Wanted
@@ -36,7 +37,7 @@ _STOPPED = {
 
 @click.group(no_args_is_help=True)
 def plan() -> None:
-    """Plan a season's work; propose a blend or runs that keep a later recall small."""
+    """Plan a season's work; propose a blend, a bottling or runs that keep a later recall small."""
 
 
 plan.add_command(season)
@@ -84,6 +85,45 @@ def blend(
     with progress.bar("Looking for drums") as step:
         found = plan_blend(page, wanted, SolverPlanner(), limit_s, lambda *_: not step(0, 1))
     desk.answer(_json(found), lambda: _show(desk, found, "Blend"))
+
+
+@plan.command("bottling", cls=Asking)
+@click.argument("product")
+@click.option("--jars", required=True, metavar="N", help="About so many jars.")
+@click.option("--moisture", metavar="PERCENT", help="Moisture at most, by weight of the drums.")
+@click.option("--lightest", metavar="MM", help="No drum is lighter, Pfund millimetres.")
+@click.option("--darkest", metavar="MM", help="No drum is darker, Pfund millimetres.")
+@click.option("--seconds", default="10", metavar="S", help="Look for so long at most; else 10.")
+@click.pass_obj
+def bottling(
+    desk: Desk,
+    product: str,
+    jars: str,
+    moisture: str | None,
+    lightest: str | None,
+    darkest: str | None,
+    seconds: str,
+) -> None:
+    """Propose which drums to fill PRODUCT from, so that a recall stays small.
+
+    Drums that its label would refuse stay out; the last drum may be left in part.
+
+    \b
+    Example: honeyledger plan bottling "Clover 500 g" --jars 1200 --darkest 50
+    """
+    count = parse_count(jars, "jars", least=1, field="jars")
+    limit_s = parse_count(seconds, "seconds", least=1, field="seconds")
+    now_ms = desk.house.clock()
+    about, page = desk.ask(lambda view: bottling_and_drums(view, now_ms, product, count))
+    asked = replace(
+        about,
+        moisture_most=None if moisture is None else parse_moisture(moisture),
+        lightest=None if lightest is None else parse_colour(lightest, field="lightest"),
+        darkest=None if darkest is None else parse_colour(darkest, field="darkest"),
+    )
+    with progress.bar("Looking for drums") as step:
+        found = plan_bottling(page, asked, SolverPlanner(), limit_s, lambda *_: not step(0, 1))
+    desk.answer(_json(found), lambda: _show(desk, found, "Bottling"))
 
 
 @plan.command("runs", cls=Asking)

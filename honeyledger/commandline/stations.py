@@ -290,7 +290,10 @@ STATIONS = (
     Station(
         "Questions",
         "planning",
-        {"plan": "Plan a season's work; propose a blend or runs that keep a later recall small."},
+        {
+            "plan": "Plan a season's work; propose a blend, a bottling or runs that keep a later "
+            "recall small."
+        },
     ),
     Station(
         "Questions",

@@ -233,6 +233,15 @@ class Feeds:
         return self._names.of_record(where)
 
 
+def feed_of(feeds: Sequence[Feed], code: str) -> Feed | None:
+    """The feed a code, or its name, stands for; None for none with honey in it."""
+    wanted = code.strip().casefold()
+    for feed in feeds:
+        if wanted and wanted in [one.casefold() for one in (*feed.codes, feed.name)]:
+            return feed
+    return None
+
+
 def standing_in(view: View, where: str) -> list[Standing]:
     """What a draw from a place takes from: what stands there, and in the lines that feed it."""
     return [row for one in (where, *fed_by(view, where)) for row in view.standing(one)]

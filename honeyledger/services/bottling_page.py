@@ -15,6 +15,7 @@ from honeyledger.services.bottling import (
     OpenBottling,
     Product,
     bottling_sheet,
+    feed_of,
     open_bottlings,
     products,
     standing_in,
@@ -26,6 +27,7 @@ from honeyledger.services.instruments import instruments
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.standing_now import JarsNow, jars_now
 from honeyledger.services.store import View
+from honeyledger.services.tied import Tied, tied_by
 
 FILLED = phrase("what is filled")
 
@@ -58,6 +60,7 @@ class BottlingPage:
         jar_margin: how many jars a change-over may be off.
         net_rule: the rule for net contents the house goes by, "" for the usual one.
         against: by product, what its label claims and the make-up refuses.
+        tied: what that honey ties together, were a source of it called back.
     """
 
     ledger: str
@@ -74,6 +77,7 @@ class BottlingPage:
     net_rule: str
     against: Mapping[str, tuple[Refusal, ...]]
     instruments: tuple[Choice, ...] = ()
+    tied: Tied | None = None
 
 
 def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
@@ -99,6 +103,7 @@ def bottling_page(view: View, wanted: Wanted) -> BottlingPage:
         net_rule=_net_rule(view),
         instruments=instruments(view),
         against=_against(view, makeup) if makeup else {},
+        tied=tied_by(view, grams) if grams else None,
     )
 
 
@@ -127,15 +132,6 @@ def product_in_hand(page: BottlingPage, product: str) -> Product | None:
 def _in_hand(bottlings: Sequence[OpenBottling], code: str) -> OpenBottling | None:
     named = [row for row in bottlings if row.code == code]
     return next(iter((*named, *bottlings)), None)
-
-
-def feed_of(feeds: Sequence[Feed], code: str) -> Feed | None:
-    """The feed a code, or its name, stands for; None for none with honey in it."""
-    wanted = code.strip().casefold()
-    for feed in feeds:
-        if wanted and wanted in [one.casefold() for one in (*feed.codes, feed.name)]:
-            return feed
-    return None
 
 
 def _planned(

@@ -27,6 +27,7 @@ from honeyledger.ledger.places import (
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.trace_rows import ForwardTrace
 from honeyledger.services.holding import NOT_KNOWN, noun_of
+from honeyledger.services.reach_bits import bits_of, reached_bits
 from honeyledger.services.store import View
 from honeyledger.services.tracing import forward_of, trace_forward
 
@@ -203,17 +204,8 @@ class _Web:
         return stands, sent
 
     def reach(self, edges: Sequence[Edge]) -> dict[int, int]:
-        """Each lot's sources; lots may be in each other's reach at 0 g, so until nothing grows."""
-        bits = {lot: self._own.get(lot, 0) for lot in self._lots}
-        grows = True
-        while grows:
-            grows = False
-            for edge in edges:
-                more = bits[edge.parent] & ~bits[edge.child]
-                if more:
-                    bits[edge.child] |= more
-                    grows = grows or edge.parent > edge.child
-        return bits
+        """Each lot's sources."""
+        return reached_bits(edges, self._lots, self._own)
 
     def grams(self, lot: int) -> int:
         """What of a lot stands here or was sent."""
@@ -229,7 +221,7 @@ class _Web:
         names = self._view.names_of(self._places)
         here, sent = [0] * len(self._places), [0] * len(self._places)
         for lot, bits in self.in_reach.items():
-            for at in _bits(bits) if self.grams(lot) else ():
+            for at in bits_of(bits) if self.grams(lot) else ():
                 here[at] += self._stands.get(lot, 0)
                 sent[at] += self._sent.get(lot, 0)
         rows = [
@@ -322,13 +314,6 @@ def _each(edges: Collection[Edge]) -> list[Edge]:
 
 def _together(bits: Iterable[int]) -> int:
     return reduce(or_, bits, 0)
-
-
-def _bits(number: int) -> Iterable[int]:
-    while number:
-        low = number & -number
-        yield low.bit_length() - 1
-        number ^= low
 
 
 def _behind(

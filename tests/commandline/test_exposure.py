@@ -26,3 +26,9 @@ def test_the_house_and_one_thing(sample: Terminal) -> None:
     assert run["grams"] == run["here_g"] + run["sent_g"]
     assert run["customers"] > 0
     assert sample.do("exposure", "Alderbight").startswith("If ")
+    drums = [row["code"] for row in sample.json("drum-list")["drums"]][:2]
+    tied = sample.json("exposure", *drums)
+    assert tied["back_g"] >= tied["grams"] >= tied["more_g"]
+    assert f"If the worst of them, {tied['name']}, were called back:" in " ".join(
+        sample.do("exposure", *drums).split()
+    )

@@ -29,6 +29,16 @@ def test_a_blend_is_proposed_and_compared(sample: Terminal) -> None:
     assert value["expected_g"] <= value["by_age_g"]
 
 
+def test_drums_for_a_bottling_are_proposed_by_the_jars(sample: Terminal) -> None:
+    value = sample.json("plan", "bottling", "Clover honey 500 g", "--jars", "900")
+    (lot,) = value["lots"]
+    assert lot["grams"] >= 450_000
+    assert value["expected_g"] <= value["by_age_g"]
+    shown = sample.do("plan", "bottling", "clover-honey-500-g", "--jars", "900", "--darkest", "60")
+    assert "Bottling" in shown
+    assert shown.rstrip().endswith(PROPOSED)
+
+
 def test_runs_are_proposed_and_compared_with_ones_own(sample: Terminal) -> None:
     value = sample.json("plan", "runs", "--most", "1500", "--runs", "3")
     codes = [code for lot in value["lots"] for code in lot["codes"]]

@@ -25,6 +25,7 @@ AFTER = ("label", "keep", "pack", "unpack", "chunk", "claims")
 PAGES = (
     *("bottling", "bottling-weighed", "bottling-short", "bottling-change", "bottling-refused"),
     *("bottling-close", "bottling-labels", "bottling-start", "bottling-planned"),
+    "bottling-proposed",
     *("bottling-mean", "bottling-card", "bottling-claim", "bottling-sheet"),
     *("bottling-label", "bottling-keep", "bottling-pack", "bottling-unpack"),
     *("bottling-chunk", "bottling-claims"),
@@ -75,10 +76,12 @@ def bring(window: MainWindow, how: str) -> None:
     elif how in AFTER:
         view.turn()
         view.after.form.choose(how)
-    elif how in ("start", "planned"):
+    elif how in ("start", "planned", "proposed"):
         presenter.take_in_hand("")
         if how == "planned":
             plan(view)
+        elif how == "proposed":
+            propose(view)
 
 
 def plan(view: BottlingView) -> None:
@@ -91,6 +94,17 @@ def plan(view: BottlingView) -> None:
     view.presenter.type(Typed(product=page.products[0].key, order=order))
     view.form.fill()
     view.presenter.ask()
+
+
+def propose(view: BottlingView) -> None:
+    """Drums proposed for jars of the first product."""
+    page = view.presenter.hand.page
+    assert page is not None
+    view.presenter.type(Typed(product=page.products[0].key, about="900"))
+    view.form.fill()
+    view.propose.button.click()
+    while not view.presenter.hand.typed.order:
+        QApplication.processEvents()
 
 
 def claim(view: BottlingView) -> None:

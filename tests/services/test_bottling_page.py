@@ -5,7 +5,8 @@ import pytest
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.bottling_page import BottlingPage, Wanted, bottling_page, feed_of
+from honeyledger.services.bottling import feed_of
+from honeyledger.services.bottling_page import BottlingPage, Wanted, bottling_page
 from tests.support.houses import BuiltHouse
 
 NOTHING = Wanted()

@@ -33,6 +33,7 @@ class BottlingFields(QObject):
         self.what = ChoiceButtons(tr("What happens"), density=Density.DESK)
         self.product = ChoiceField(tr("Product"))
         self.feed = ChoiceField(tr("Filled from: scan it"))
+        self.about = CountField(tr("Jars in all, to propose drums"), most=MOST_JARS)
         self.counter = TextField(tr("Counter, if not at 0"))
         self.jars = CountField(tr("Counter now"), most=MOST_JARS)
         self.case = TextField(tr("or case now"))
@@ -70,6 +71,7 @@ class BottlingFields(QObject):
         return (
             ((self.product, 1),),
             ((self.feed, 280), (self.counter, 172)),
+            ((self.about, 1),),
             (
                 *((self.jars, 190), (self.case, 126), (self.case_size, 124)),
                 (self.rejects, 190),
@@ -87,8 +89,8 @@ class BottlingFields(QObject):
     def texts(self) -> dict[str, Field]:
         """The fields that are typed in, by their name in the form."""
         names = (
-            "product feed counter jars case case_size rejects next mean weight tare lot first "
-            "last gross why packaging label_as"
+            "product feed counter about jars case case_size rejects next mean weight tare lot "
+            "first last gross why packaging label_as"
         )
         return {name: getattr(self, name) for name in names.split()}
 
@@ -99,7 +101,7 @@ class BottlingFields(QObject):
     def own(self, kind: str) -> tuple[FormField, ...]:
         """The fields of a kind of happening, without what is only asked back."""
         return {
-            START: (self.product, self.feed, self.counter),
+            START: (self.product, self.feed, self.counter, self.about),
             WEIGH: (self.weight, self.tare),
             CHANGE: (
                 *(self.jars, self.case, self.case_size),

@@ -52,6 +52,7 @@ class BottlingForm(KnownFields):
         self._kinds: tuple[str, ...] = ()
         self._asks_why = False
         self.panel = Panel(self.tr("At the filler"))
+        self._seldom: list[FormField] = [self.packaging, self.label_as, self.about]
         self.slot = self.panel.add_slot(words.next_step(None, Typed()))
         self.form = Form()
         self.form.pin(self.what)
@@ -60,6 +61,7 @@ class BottlingForm(KnownFields):
         self._add_body()
         bar = self.panel.add_bar(wide_primary=True)
         self.record = bar.add_primary(self.record_words(START))
+        self.propose = bar.add_secondary(self.tr("Propose drums"))
         self.record.clicked.connect(self.submit)
         self.form.finish_with(self.record)
         self.form.on_enter(self.feed, self._add_feed)
@@ -161,8 +163,8 @@ class BottlingForm(KnownFields):
 
     def _pass_over(self) -> None:
         """Enter goes past what is said already."""
-        # Packaging is scanned; Enter does not stop for it where nothing was.
-        hand, passed = self._presenter.hand, list[FormField]([self.packaging, self.label_as])
+        # Packaging is scanned, drums are seldom proposed: Enter does not stop for them.
+        hand, passed = self._presenter.hand, list[FormField](self._seldom)
         sheet = hand.sheet()
         if self.jars.text():
             passed += [self.case, self.case_size]

@@ -1,5 +1,7 @@
 """The fields of the bottling with what is known already: choices, labels, what counts if blank."""
 
+from dataclasses import dataclass
+
 from honeyledger.desktop.stations.bottling.fields_view import BottlingFields
 from honeyledger.desktop.stations.bottling.rows import grams_of, mean_of
 from honeyledger.desktop.stations.bottling.typed import (
@@ -14,41 +16,60 @@ from honeyledger.desktop.stations.bottling.typed import (
 )
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.domain.units import format_mass, format_number
-from honeyledger.services.bottling_page import BottlingPage, feed_of
+from honeyledger.services.bottling import feed_of
+from honeyledger.services.bottling_page import BottlingPage
+
+
+@dataclass(frozen=True, slots=True)
+class _Offered:
+    """What the fields offer of a page."""
+
+    page: BottlingPage
+    nets: tuple[Choice, ...]
+    feeds: tuple[Choice, ...]
+    drums: tuple[Choice, ...]
+    lots: tuple[Choice, ...]
+
+
+def _offered(page: BottlingPage) -> _Offered:
+    feeds = [
+        Choice(feed.code, feed.name, format_mass(feed.grams, page.unit, 0)) for feed in page.feeds
+    ]
+    drums = [one for one, feed in zip(feeds, page.feeds, strict=True) if feed.is_drum]
+    lots = [Choice(row.code, row.code, row.product) for row in page.jars]
+    known = {choice.key for choice in lots}
+    lots += [
+        Choice(row.code, row.code, row.product.name)
+        for row in page.bottlings
+        if row.code not in known
+    ]
+    nets = [Choice(row.key, row.name, f"{row.net_g} g") for row in page.products]
+    return _Offered(page, tuple(nets), tuple(feeds), tuple(drums), tuple(lots))
 
 
 class KnownFields(BottlingFields):
     """Fields that offer what there is."""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._offered: _Offered | None = None
+
     def offer(self, page: BottlingPage | None, typed: Typed) -> None:
         """The choices; what is chosen stays chosen."""
         if page is None:
             return
-        unit = page.unit
-        feeds = [
-            Choice(feed.code, feed.name, format_mass(feed.grams, unit, 0)) for feed in page.feeds
-        ]
-        nets = [Choice(row.key, row.name, f"{row.net_g} g") for row in page.products]
-        lots = [Choice(row.code, row.code, row.product) for row in page.jars]
-        known = {choice.key for choice in lots}
-        lots += [
-            Choice(row.code, row.code, row.product.name)
-            for row in page.bottlings
-            if row.code not in known
-        ]
-        drums = [
-            Choice(feed.code, feed.name, format_mass(feed.grams, unit, 0))
-            for feed in page.feeds
-            if feed.is_drum
-        ]
+        # The same page is offered at every step, and a large house has thousands of feeds.
+        if self._offered is None or self._offered.page is not page:
+            self._offered = _offered(page)
+        made = self._offered
         for field, choices in (
-            (self.product, nets),
-            (self.feed, feeds),
-            (self.next, feeds),
-            (self.lot, drums if typed.kind == LEFT else lots),
+            (self.product, made.nets),
+            (self.feed, made.feeds),
+            (self.next, made.feeds),
+            (self.lot, made.drums if typed.kind == LEFT else made.lots),
         ):
             key = field.key()
-            if list(field.choices()) != choices:
+            if field.choices() is not choices and field.choices() != choices:
                 field.set_choices(choices)
                 if key:
                     field.set_key(key)

@@ -26,7 +26,8 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.ledger.verbs.bottling import ChangeOver
-from honeyledger.services.bottling_page import BottlingPage, bottling_page, feed_of
+from honeyledger.services.bottling import feed_of
+from honeyledger.services.bottling_page import BottlingPage, bottling_page
 from honeyledger.services.house import Recorded
 
 PAUSE_MS = 200
@@ -156,7 +157,7 @@ class BottlingPresenter(QObject):
             return False
         feed = feed_of(page.feeds, text)
         if feed is not None:
-            self._follow(steps.with_feed(typed, feed))
+            self.follow(steps.with_feed(typed, feed))
         else:
             # The floor is right: what the books see empty may hold honey. The ledger knows it.
             facts = ChangeOver(product=typed.product, feed=text)
@@ -166,16 +167,16 @@ class BottlingPresenter(QObject):
     def _added(self, typed: Typed, text: str, outcome: Outcome[Entry]) -> None:
         refusal = outcome.refusal
         if refusal is not None and refusal.key not in ASKS_WHY:
-            self._refuse(refusal)
+            self.refuse(refusal)
         elif typed == self.hand.typed:
-            self._follow(steps.After(replace(typed, order=(*typed.order, text), feed=""), "feed"))
+            self.follow(steps.After(replace(typed, order=(*typed.order, text), feed=""), "feed"))
 
     def add_weight(self) -> bool:
         """Note the jar on the scale; False where nothing is typed."""
         try:
             is_weighed = self.hand.weigh()
         except Refusal as refusal:
-            self._refuse(refusal)
+            self.refuse(refusal)
             return True
         if is_weighed:
             self._show("weight")
@@ -193,10 +194,11 @@ class BottlingPresenter(QObject):
         elif after.bottling:
             self.take_in_hand(after.bottling)
         else:
-            self._follow(after)
+            self.follow(after)
         return True
 
-    def _follow(self, after: steps.After) -> None:
+    def follow(self, after: steps.After) -> None:
+        """Take up what a scan, a feed or a proposal makes of the form."""
         self.hand.typed = after.typed
         self._show(after.at)
         self.ask()
@@ -208,7 +210,7 @@ class BottlingPresenter(QObject):
 
     # Recording.
 
-    def _refuse(self, refusal: Refusal) -> None:
+    def refuse(self, refusal: Refusal) -> None:
         """What was refused stands until something else is typed."""
         self.pause.stop()
         self._looking.is_refused, self._looking.typing = True, ""
@@ -234,7 +236,7 @@ class BottlingPresenter(QObject):
         try:
             facts = self.hand.facts(self._desk.unit)
         except Refusal as refusal:
-            self._refuse(refusal)
+            self.refuse(refusal)
             return
         self.pause.stop()
         self._is_recording = True
@@ -246,7 +248,7 @@ class BottlingPresenter(QObject):
         self._is_recording = False
         self.working.emit(False)
         if outcome.value is None:
-            self._refuse(refusal_of(outcome))
+            self.refuse(refusal_of(outcome))
             return
         self.hand.after(typed, page, outcome.value)
         self._show()
@@ -262,14 +264,15 @@ class BottlingPresenter(QObject):
         try:
             serials = serials_of(typed)
         except Refusal as refusal:
-            self._refuse(refusal)
+            self.refuse(refusal)
         else:
-            lot = typed.lot.strip()
-            print_label(self._desk, lot, self._printed, serials=serials, progress=tell)
+            print_label(
+                self._desk, typed.lot.strip(), self._printed, serials=serials, progress=tell
+            )
 
     def _printed(self, outcome: Outcome[Any]) -> None:
         if outcome.value is None:
-            self._refuse(refusal_of(outcome))
+            self.refuse(refusal_of(outcome))
         self.printed.emit(outcome.value)
 
     # The draft.

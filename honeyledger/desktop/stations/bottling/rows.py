@@ -17,9 +17,9 @@ from honeyledger.domain.units import (
     format_number,
     format_shares,
 )
-from honeyledger.services.bottling import BottlingSheet, Feed, jars_in
+from honeyledger.services.bottling import BottlingSheet, Feed, feed_of, jars_in
 from honeyledger.services.bottling_makeup import Makeup
-from honeyledger.services.bottling_page import BottlingPage, feed_of
+from honeyledger.services.bottling_page import BottlingPage
 from honeyledger.services.standing_now import JarsNow
 
 

@@ -5,6 +5,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.models.rows import Total
+from honeyledger.desktop.models.tied_words import tied_words
 from honeyledger.desktop.stations.bottling import claim_words, rows
 from honeyledger.desktop.stations.bottling.claims_view import Claims
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
@@ -169,7 +170,8 @@ class BottlingSheetView(QObject):
             is_start = typed.kind in (START, LEFT)
             self.stack.setCurrentWidget(self.starting if is_start else self.jars)
         figures = rows.figures(page, filler, typed)
-        self.figures.show_figures("", [KeyFigure(*figure) for figure in figures])
+        tells = tied_words(page.tied, page.unit) if page.tied else ""
+        self.figures.show_figures(tells, [KeyFigure(*figure) for figure in figures])
         product = product_in_hand(page, typed.product)
         origin = product.origin if product else ""
         against = page.against.get(product.key, ()) if product else ()

@@ -25,8 +25,8 @@ from honeyledger.desktop.stations.bottling.typed import (
     jars_by_mass,
     packaging_of,
 )
-from honeyledger.services.bottling import Feed
-from honeyledger.services.bottling_page import BottlingPage, feed_of
+from honeyledger.services.bottling import Feed, feed_of
+from honeyledger.services.bottling_page import BottlingPage
 
 _CODE_OF_PACKAGING = re.compile(r"[A-Z]*A\d\d-")
 
@@ -151,7 +151,7 @@ def with_feed(typed: Typed, feed: Feed) -> After:
 def after_start(typed: Typed) -> Typed:
     """The first feed runs, the others are still to come."""
     order = typed.order if typed.order else (typed.feed.strip(),)
-    emptied = cleared(typed, ("feed", "counter", *OF_BOTTLING))
+    emptied = cleared(typed, ("feed", "about", "counter", *OF_BOTTLING))
     return replace(emptied, kind=WEIGH, order=order[1:])
 
 

@@ -56,6 +56,7 @@ class Typed:
     Args:
         order: codes of the feeds that are to come, in their order.
         feed: at the start, one more of them; `next` is the one that runs next.
+        about: how many jars are to be filled, where drums are to be proposed for them.
         counter: what the filler's counter says at the start, where it is not at 0.
         jars: what it says now; else `case`, the case being filled, of `case_size` jars.
         empty: whether the feed ran empty, "yes" or "no".
@@ -70,6 +71,7 @@ class Typed:
     product: str = ""
     order: tuple[str, ...] = ()
     feed: str = ""
+    about: str = ""
     counter: str = ""
     jars: str = ""
     case: str = ""

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.bottling.after_view import AfterFiller
 from honeyledger.desktop.stations.bottling.form_view import BottlingForm
 from honeyledger.desktop.stations.bottling.label_view import LabelSeen
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
+from honeyledger.desktop.stations.bottling.propose_view import ProposeFeeds
 from honeyledger.desktop.stations.bottling.sheet_view import BottlingSheetView
 from honeyledger.desktop.stations.bottling.typed import LABELS
 from honeyledger.desktop.widgets.spread import Leaves, Part, Spread
@@ -36,6 +37,7 @@ class BottlingView:
         self.form = BottlingForm(self.presenter)
         texts = self.form.texts()
         self.label = LabelSeen(desk, self.presenter, self.form.look, texts["lot"], texts["first"])
+        self.propose = ProposeFeeds(desk, self.presenter, self.form.propose)
         self.sheet = BottlingSheetView(self.presenter)
         self._page: BottlingPage | None = None
         self._after: AfterFiller | None = None
@@ -55,6 +57,8 @@ class BottlingView:
         presenter.filled.connect(lambda _at: self.sheet.show_typed())
         presenter.refused.connect(self._refused)
         presenter.done.connect(self.asks.told)
+        self.propose.told.connect(self.asks.told)
+        self.propose.refused.connect(presenter.refuse)
         presenter.printed.connect(self._printed)
         presenter.drawing.connect(self._drawing)
         presenter.begun.connect(lambda: self.spread.show_part(0))

@@ -138,8 +138,12 @@ def misses(plan: Mixed, wanted: Wanted) -> list[str]:
     return found
 
 
-def judged(plan: Mixed, typed: FormTyped) -> str:
-    """What stands above a plan's figures where something is wanted of it; "" where nothing is."""
+def judged(plan: Mixed, typed: FormTyped, tells: str) -> str:
+    """What stands above a plan's figures where something is wanted of it; "" where nothing is.
+
+    Args:
+        tells: what else is told of it, said where it is as wanted.
+    """
     try:
         wanted = wanted_of(typed)
     except Refusal:
@@ -149,7 +153,7 @@ def judged(plan: Mixed, typed: FormTyped) -> str:
     wrong = misses(plan, wanted)
     if wrong:
         return tr("Not as wanted: {why}").format(why="; ".join(wrong))
-    return tr("As wanted. {plan}").format(plan=blend_heading(plan))
+    return tr("As wanted. {plan}").format(plan=tells)
 
 
 def blend_heading(plan: Mixed) -> str:

@@ -10,6 +10,7 @@ from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.room_asks import ROOMS
+from honeyledger.desktop.models.tied_words import tied_words
 from honeyledger.desktop.stations.drums.asks import READ
 from honeyledger.desktop.stations.drums.blend_asks import BLEND
 from honeyledger.desktop.stations.drums.blend_plan import (
@@ -34,6 +35,7 @@ from honeyledger.desktop.stations.drums.rows import (
     totals,
 )
 from honeyledger.desktop.stations.drums.stock_view import StockForms
+from honeyledger.desktop.stations.drums.tied_view import TiedDrums
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
@@ -67,6 +69,7 @@ class DrumsView(AskingPage):
         self.labels = ChosenLabel(desk, self.form.say, _label_words())
         self.stickers = ChosenLabel(desk, self.form.say, _sticker_words(), DRUM_STICKER)
         self._are_stickers = False
+        self.tied = TiedDrums(desk, self.presenter, self.form)
         self.stock = StockForms(desk, self.form.panel, self.density)
         self.at_left = self.stock.leaves
         listed = self._made_list()
@@ -118,6 +121,7 @@ class DrumsView(AskingPage):
         self.sticker.clicked.connect(lambda: self._write(stickers=True))
         self.sell.clicked.connect(self._sell)
         self.propose.told.connect(self.asks.told)
+        self.tied.known.connect(self._show_figures)
         self.stock.done.connect(self.asks.told)
         self.stock.turned.connect(self._turned)
         self.stock.refused.connect(lambda _refusal: self.spread.show_part(0))
@@ -164,7 +168,9 @@ class DrumsView(AskingPage):
             return
         if asking.kind == BLEND and asking.now().lines:
             plan = mixed(asking.now(), page)
-            words = judged(plan, asking.now()) or blend_heading(plan)
+            tied = self.tied.now()
+            tells = blend_heading(plan) if tied is None else tied_words(tied, page.unit)
+            words = judged(plan, asking.now(), tells) or tells
             # A blend lies between its parts' colours: no one place on the scale is its own.
             self._figures(words, blend_figures(plan, page.unit))
             return

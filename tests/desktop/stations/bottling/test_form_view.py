@@ -42,7 +42,7 @@ def test_each_happening_shows_its_own_fields(filler: Filler) -> None:
         assert form.record.text() == form.record_words(kind)
         assert form.slot.sentence()
     assert shown == {
-        START: ["counter", "feed", "product"],
+        START: ["about", "counter", "feed", "product"],
         LABELS: ["first", "label_as", "last", "lot"],
         LEFT: ["gross", "lot"],
         WEIGH: ["tare", "weight"],

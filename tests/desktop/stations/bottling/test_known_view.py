@@ -43,6 +43,16 @@ def test_what_is_chosen_stays_chosen(drums: Drums) -> None:
     assert len(form.next.choices()) == 3
 
 
+def test_a_page_that_was_offered_is_not_worked_out_again(drums: Drums) -> None:
+    form, page = KnownFields(), drums.page()
+    form.offer(page, Typed())
+    feeds = form.feed.choices()
+    form.offer(page, Typed(LEFT))
+    form.offer(page, Typed())
+    assert form.feed.choices() is feeds
+    assert form.next.choices() is feeds
+
+
 def test_labels_at_rest(drums: Drums) -> None:
     form = KnownFields()
     form.tell(drums.page(), Typed(START, order=(drums.first, "Tank 9")), AtFiller())

@@ -43,6 +43,7 @@ def test_a_plan_shows_what_it_will_hold(filler: Filler) -> None:
     assert sheet.claims.shown()[0].text == "Mill Lane, Long Field"
     filler.scan(filler.second)
     assert [row.share for row in sheet.planned.model.rows()] == ["62.5", "37.5"]
+    assert sheet.figures.heading.text().startswith("Back with Mill Lane, the worst of 2: 160")
 
 
 def test_an_open_bottling_shows_its_segments(filler: Filler) -> None:

@@ -25,7 +25,8 @@ from honeyledger.desktop.stations.bottling.typed import (
 )
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.bottling_page import Wanted, feed_of
+from honeyledger.services.bottling import feed_of
+from honeyledger.services.bottling_page import Wanted
 from tests.desktop.bottling_rig import PRODUCT, Drums
 
 NEW = AtFiller()

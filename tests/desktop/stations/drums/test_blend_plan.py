@@ -83,10 +83,13 @@ def test_a_plan_says_in_what_it_is_not_what_is_wanted() -> None:
 
 
 def test_it_is_judged_only_where_something_is_wanted() -> None:
-    assert judged(PLAN, FormTyped()) == ""
-    assert judged(PLAN, FormTyped({"span": "amber"})) == "", "that is said in the form"
-    assert judged(PLAN, FormTyped({"most": "16.9"})) == "Not as wanted: 16.92 % is over 16.9 %"
-    assert judged(PLAN, FormTyped({"most": "17"})) == (
+    assert judged(PLAN, FormTyped(), "the plan") == ""
+    assert judged(PLAN, FormTyped({"span": "amber"}), "") == "", "that is said in the form"
+    assert (
+        judged(PLAN, FormTyped({"most": "16.9"}), "the plan")
+        == "Not as wanted: 16.92 % is over 16.9 %"
+    )
+    assert judged(PLAN, FormTyped({"most": "17"}), blend_heading(PLAN)) == (
         "As wanted. The plan, 2 parts: Mill Lane and Willow Bank"
     )
 

@@ -1,0 +1,37 @@
+"""What each of many lots has in reach, as bits of one number: a bit a source."""
+
+from collections.abc import Collection, Iterable, Mapping
+
+from honeyledger.ledger.state import Edge
+
+
+def reached_bits(
+    edges: Collection[Edge], lots: Collection[int], own: Mapping[int, int]
+) -> dict[int, int]:
+    """Each lot's sources; lots may be in each other's reach at 0 g, so until nothing grows.
+
+    Args:
+        edges: oldest child first, so that one round mostly does.
+        own: the sources each lot has by itself.
+    """
+    late = {edge.parent for edge in edges if edge.parent > edge.child}
+    bits = {lot: own.get(lot, 0) for lot in lots}
+    grows = True
+    while grows:
+        grows = False
+        for edge in edges:
+            was = bits[edge.child]
+            now = was | bits[edge.parent]
+            if now != was:
+                bits[edge.child] = now
+                # A row that was passed by is to be looked at again.
+                grows = grows or edge.child in late
+    return bits
+
+
+def bits_of(number: int) -> Iterable[int]:
+    """The places of the bits that are set."""
+    while number:
+        low = number & -number
+        yield low.bit_length() - 1
+        number ^= low
