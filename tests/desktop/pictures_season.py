@@ -12,6 +12,7 @@ PAGES = (
     *("season", "season-today", "season-line", "season-yield", "season-weeks", "season-moisture"),
     *("season-colour", "season-losses", "season-drums", "season-figures", "season-refused"),
     *("season-crews", "season-forage", "season-seasons", "season-slips", "season-control"),
+    "season-machines",
     *("season-pulling", "season-todo"),
     *("season-plan", "season-plan-parts", "season-plan-more", "season-plan-wrong"),
     "season-plan-finer",

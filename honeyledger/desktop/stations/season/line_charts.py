@@ -31,6 +31,7 @@ def line_chart(page: SeasonPage) -> Chart:
         (
             ChartHead(tr("Day"), is_number=False),
             ChartHead(tr("A load"), tr("min")),
+            ChartHead(tr("Supers"), tr("an hour"), from_width=620),
             ChartHead(tr("In drums"), tr("{unit}/h").format(unit=page.unit)),
             ChartHead(tr("Stood"), tr("min")),
             ChartHead(tr("Gaps"), tr("min"), from_width=440),
@@ -61,6 +62,7 @@ def _item(day: WorkDay, unit: MassUnit) -> ChartItem:
         cells=(
             name,
             load if day.tenths_a_load else "",
+            f"{day.supers_an_hour_tenths / 10:.1f}",
             bare(day.g_an_hour, unit) if day.g_an_hour else "",
             format_number(day.stood_minutes) if day.stood_minutes else "",
             format_number(day.gap_minutes) if day.gap_minutes else "",

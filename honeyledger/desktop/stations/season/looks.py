@@ -172,6 +172,15 @@ def _lost() -> tuple[Look, ...]:
             title,
         ),
         Look(
+            "machines",
+            tr("Machines"),
+            runs.machines_chart,
+            runs.machines_answer,
+            runs.losses_figures,
+            runs.losses_notes,
+            title,
+        ),
+        Look(
             "control",
             tr("Limits"),
             control.control_chart,

@@ -205,6 +205,7 @@ def plan_figures(made: Forecast) -> list[KeyFigure]:
         drums = tr("drums, {n} stand empty").format(n=format_number(plan.empties))
     places = tr("of {n} places to warm").format(n=format_number(plan.places))
     rows = (
+        (made.days.middle if made.days else None, tr("days")),
         (made.hours.middle if made.hours else None, tr("hours of the line")),
         (made.drums.middle if made.drums else need.drums, drums),
         (made.pallets.middle if made.pallets else need.pallets, places),

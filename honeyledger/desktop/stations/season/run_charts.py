@@ -6,7 +6,7 @@ from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, Chart
 from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, percent, tr
-from honeyledger.domain.units import MassUnit, format_mass
+from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.season_losses import Losses, RunLoss, share_of
 from honeyledger.services.season_page import SeasonPage
 
@@ -20,6 +20,20 @@ def _parts(run: RunLoss) -> list[int]:
         run.spilled_g + run.dried_g,
         run.difference_g,
     ]
+
+
+def _series() -> tuple[str, ...]:
+    return (
+        tr("cappings and wax"),
+        tr("in wet supers"),
+        tr("foam"),
+        tr("spilled, dried"),
+        tr("difference"),
+    )
+
+
+def _none() -> str:
+    return tr("No run was closed yet. Runs are opened on the floor (Ctrl+4).")
 
 
 def losses_chart(page: SeasonPage) -> Chart:
@@ -40,14 +54,8 @@ def losses_chart(page: SeasonPage) -> Chart:
             ChartHead(tr("Diff."), "%"),
         ),
         tuple(_run_item(run, unit) for run in runs),
-        series=(
-            tr("cappings and wax"),
-            tr("in wet supers"),
-            tr("foam"),
-            tr("spilled, dried"),
-            tr("difference"),
-        ),
-        empty=tr("No run was closed yet. Runs are opened on the floor (Ctrl+4)."),
+        series=_series(),
+        empty=_none(),
         totals=_totals(page.losses, unit) if runs else (),
     )
 
@@ -81,6 +89,79 @@ def _run_item(run: RunLoss, unit: MassUnit) -> ChartItem:
         ),
         opens=run.code,
     )
+
+
+def _by_line(page: SeasonPage) -> dict[str, Losses]:
+    """The closed runs of each line."""
+    closed = page.losses.closed
+    lines = sorted({run.line for run in closed}, key=str.casefold)
+    return {line: Losses(tuple(run for run in closed if run.line == line)) for line in lines}
+
+
+def machines_chart(page: SeasonPage) -> Chart:
+    """The same for each line: all of its closed runs together."""
+    by_line = _by_line(page)
+    return Chart(
+        ChartForm.COLUMNS,
+        tr("Losses by machine, {season}").format(season=page.season),
+        tr("Of what went in"),
+        "%",
+        (
+            ChartHead(tr("Line"), is_number=False),
+            ChartHead(tr("Runs")),
+            ChartHead(tr("Went in"), page.unit, estimated=True),
+            ChartHead(tr("Cappings"), "%"),
+            ChartHead(tr("Wet"), "%", from_width=420),
+            ChartHead(tr("Foam"), "%", from_width=480),
+            ChartHead(tr("Diff."), "%"),
+        ),
+        tuple(_line_item(line, losses, page.unit) for line, losses in by_line.items()),
+        series=_series() if by_line else (),
+        empty=_none(),
+    )
+
+
+def _line_item(line: str, losses: Losses, unit: MassUnit) -> ChartItem:
+    in_g = losses.total("in_g")
+    spilled = losses.total("spilled_g") + losses.total("dried_g")
+    cappings, wet, foam, gone = (
+        losses.total(name) for name in ("cappings_g", "wet_g", "foam_g", "difference_g")
+    )
+    shares = [percent(share_of(grams, in_g)) for grams in (cappings, wet, foam, gone)]
+    runs = counted(len(losses.runs), tr("1 run"), tr("{n} runs"))
+    words = tr(
+        "{line}, {runs}: cappings {cappings} %, wet {wet} %, foam {foam} %, difference {gone} %"
+    )
+    return ChartItem(
+        key=line,
+        name=line,
+        spoken=words.format(
+            line=line, runs=runs, cappings=shares[0], wet=shares[1], foam=shares[2], gone=shares[3]
+        ),
+        cells=(line, format_number(len(losses.runs)), bare(in_g, unit), *shares),
+        parts=tuple(
+            Part(series, (share_of(grams, in_g) or 0) / 100)
+            for series, grams in enumerate((cappings, wet, foam, spilled, gone))
+            if grams
+        ),
+    )
+
+
+def machines_answer(page: SeasonPage) -> str:
+    """Which line's difference is furthest from nothing."""
+    by_line = _by_line(page)
+    if not by_line:
+        return tr("No run was closed in {season}.").format(season=page.season)
+    gone = {
+        line: share_of(one.total("difference_g"), one.total("in_g")) or 0
+        for line, one in by_line.items()
+    }
+    if len(gone) == 1:
+        words = tr("One line alone, {line}: {gone} % of what went in is weighing difference.")
+    else:
+        words = tr("Furthest off is {line}: {gone} % of what went in is weighing difference.")
+    line = max(gone, key=lambda one: abs(gone[one]))
+    return words.format(line=line, gone=percent(gone[line]))
 
 
 def _run_words(run: RunLoss, unit: MassUnit) -> str:

@@ -31,7 +31,7 @@ def test_a_day_whose_loads_were_timed(page: SeasonPage) -> None:
     worked = _worked(page)
     chart = line_chart(worked)
     (day,) = chart.items
-    assert day.cells == ("24 Jul", "7.5", "145", "25", "30", "6.0")
+    assert day.cells == ("24 Jul", "7.5", "15.0", "145", "25", "30", "6.0")
     assert day.parts[0].value == 7.5
     assert day.spoken == (
         "24 Jul: 7.5 min a load, stood 25 min (pump), 30 min of gaps that nobody explained"

@@ -78,6 +78,8 @@ def test_the_answer_is_when_and_why(made: Forecast) -> None:
     assert "; four seasons of five from " in said
     assert said.endswith("What holds it up: Pulling supers.")
     figures = {figure.meaning: figure.figure for figure in plan_figures(made)}
+    assert made.days is not None
+    assert figures["days"] == str(made.days.middle)
     assert figures["supers"] == "780"
     assert "drums" in figures, "nobody knows how many stand empty"
     assert f"of {made.plan.places} places to warm" in figures

@@ -115,7 +115,7 @@ def test_what_is_chosen_together_is_one_paper_numbered_through(
     written: list[object] = []
     presenter.printed.connect(written.append)
     assert presenter.page is not None
-    for key, count in (("crews", 6), ("control", 2)):
+    for key, count in (("crews", 6), ("control", 3)):
         presenter.choose(key)
         presenter.print_all()
         rig.settle()

@@ -9,6 +9,8 @@ from honeyledger.desktop.stations.season.run_charts import (
     losses_chart,
     losses_figures,
     losses_notes,
+    machines_answer,
+    machines_chart,
 )
 from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.season_losses import Losses, RunLoss
@@ -55,6 +57,30 @@ def test_a_run_by_its_parts(rig: DeskRig) -> None:
         ("−2.0 %", "furthest off, 24 Jul"),
     ]
     assert losses_notes(page) == []
+
+
+def test_runs_of_each_machine_together(rig: DeskRig) -> None:
+    fill_house(rig)
+    page = _with(page_of(rig), cappings_g=45_000, wet_g=13_500, foam_g=4_500, difference_g=-9_000)
+    (run,) = page.losses.runs
+    line = run.line
+    assert machines_answer(page) == (
+        f"One line alone, {line}: −2.0 % of what went in is weighing difference."
+    )
+    other = replace(run, line="Old line", difference_g=27_000, wet_g=None)
+    two = replace(page, losses=Losses((run, other, replace(other, difference_g=18_000))))
+    assert machines_answer(two) == (
+        "Furthest off is Old line: 5.0 % of what went in is weighing difference."
+    )
+    first, second = sorted(machines_chart(two).items, key=lambda item: item.name != line)
+    assert first.cells == (line, "1", "450", "10.0", "3.0", "1.0", "−2.0")
+    assert second.cells == ("Old line", "2", "900", "10.0", "0.0", "1.0", "5.0")
+    assert second.spoken == (
+        "Old line, 2 runs: cappings 10.0 %, wet 0.0 %, foam 1.0 %, difference 5.0 %"
+    )
+    none = replace(page, losses=Losses(()))
+    assert machines_chart(none).empty == losses_chart(none).empty
+    assert machines_answer(none) == losses_answer(none)
 
 
 def test_what_is_not_told_apart_is_said(rig: DeskRig) -> None:
