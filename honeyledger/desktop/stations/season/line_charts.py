@@ -31,7 +31,7 @@ def line_chart(page: SeasonPage) -> Chart:
         (
             ChartHead(tr("Day"), is_number=False),
             ChartHead(tr("A load"), tr("min")),
-            ChartHead(tr("Supers"), tr("an hour"), from_width=620),
+            ChartHead(tr("Supers"), tr("an hour"), from_width=580),
             ChartHead(tr("In drums"), tr("{unit}/h").format(unit=page.unit)),
             ChartHead(tr("Stood"), tr("min")),
             ChartHead(tr("Gaps"), tr("min"), from_width=440),

@@ -202,8 +202,8 @@ def plan_figures(made: Forecast) -> list[KeyFigure]:
     need, plan = made.needs, made.plan
     drums = tr("drums")
     if plan.empties >= 0:
-        drums = tr("drums, {n} stand empty").format(n=format_number(plan.empties))
-    places = tr("of {n} places to warm").format(n=format_number(plan.places))
+        drums = tr("drums, {n} empty").format(n=format_number(plan.empties))
+    places = tr("of {n} warm places").format(n=format_number(plan.places))
     rows = (
         (made.days.middle if made.days else None, tr("days")),
         (made.hours.middle if made.hours else None, tr("hours of the line")),
