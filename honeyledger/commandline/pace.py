@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import asdict
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import click
@@ -10,19 +11,23 @@ import click
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking, Recording
-from honeyledger.commandline.output import Column
-from honeyledger.domain.moments import format_day, house_day
-from honeyledger.domain.units import format_number, parse_count
+from honeyledger.commandline.report import show_table, write_report
+from honeyledger.domain.moments import house_day
+from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.stops import Stop
 from honeyledger.services.season_books import season_books
-from honeyledger.services.season_work import MACHINE_TENTHS, SeasonWork, WorkDay, season_work
+from honeyledger.services.season_page import season_page
+from honeyledger.services.season_work import SeasonWork, WorkDay, season_work
+from honeyledger.services.season_work_tables import days_table, work_report, work_says
 
 
 @click.command(cls=Asking)
 @click.option("--year", metavar="YEAR", help="The season of another year; else this one's.")
 @click.option("--days", metavar="N", help="The last so many days of work; else all.")
+@click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write all of it there.")
+@click.option("--paper", default="", help="a4 or letter.")
 @click.pass_obj
-def pace(desk: Desk, year: str | None, days: str | None) -> None:
+def pace(desk: Desk, year: str | None, days: str | None, file: str | None, paper: str) -> None:
     """Show how the line worked each day, and what it stood for.
 
     Minutes a load are those of 30 frames, over the pallets whose end was scanned; a medium radial
@@ -35,6 +40,10 @@ def pace(desk: Desk, year: str | None, days: str | None) -> None:
     season = (
         parse_count(year, "a year", field="year") if year else house_day(now_ms, desk.zone).year
     )
+    if file is not None:
+        page = desk.ask(lambda view: season_page(view, now_ms, season))
+        write_report(desk, work_report(page, now_ms), Path(file), paper)
+        return
     last = None if days is None else parse_count(days, "a number of days", least=1, field="days")
     work = desk.ask(lambda view: season_work(season_books(view, season, now_ms)))
     shown = work.days if last is None else work.days[-last:]
@@ -61,45 +70,10 @@ def _plain(value: object) -> Any:
 
 
 def _show(desk: Desk, work: SeasonWork, days: tuple[WorkDay, ...]) -> None:
-    if not days:
-        output.say("Nothing was extracted in this season yet.")
-        return
-    heads = ("supers", "supers/h", "frames/h", "min a load", "in drums/h", "stood", "gaps", "crew")
-    columns = (Column("day"), *(Column(head, right=True) for head in heads))
-    output.table(columns, [_row(desk, day) for day in days])
-    usual = f"{MACHINE_TENTHS / 10:.1f}"
-    if an_hour := work.frames_an_hour:
-        output.say(
-            f"On the middle day {format_number(an_hour)} frames an hour; a machine that never "
-            f"waits takes {usual} min a load, 360 frames an hour."
-        )
-    for one in work.waited:
-        times = "once" if one.times == 1 else f"{one.times} times"
-        output.say(f"Stood for {one.words}: {times}, {_span(one.minutes)}.")
-    if gaps := work.gap_minutes:
-        output.say(f"Gaps in the scans that nobody explained: {_span(gaps)}. `stop` says why.")
-
-
-def _row(desk: Desk, day: WorkDay) -> list[str]:
-    pace = day.pace
-    return [
-        format_day(pace.day) + (" so far" if pace.is_open else ""),
-        format_number(pace.supers),
-        f"{day.supers_an_hour_tenths / 10:.1f}" if pace.minutes else "",
-        format_number(pace.frames_an_hour) if pace.frames_an_hour else "",
-        f"{day.tenths_a_load / 10:.1f}" if day.tenths_a_load else "",
-        desk.shown(day.g_an_hour) if day.g_an_hour else "",
-        _span(day.stood_minutes),
-        _span(day.gap_minutes),
-        "not said" if day.crew_minutes is None else _span(day.crew_minutes),
-    ]
-
-
-def _span(minutes: int) -> str:
-    hours, rest = divmod(minutes, 60)
-    if not hours:
-        return f"{rest} min" if rest else ""
-    return f"{hours} h {rest:02} min"
+    show_table(days_table(days, desk.unit))
+    if days:
+        for words in work_says(work):
+            output.say(words)
 
 
 @click.command(cls=Recording)

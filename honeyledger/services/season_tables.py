@@ -68,22 +68,25 @@ def count(number: int) -> str:
 
 def yield_report(page: SeasonPage, now_ms: int) -> Report:
     """All of a season's yields, with what was noted of the weather and what looks like a slip."""
-    return _report(page, now_ms, f"Yields {page.season}", (ESTIMATES, SLIPS), yield_tables(page))
+    return season_report(
+        page, now_ms, f"Yields {page.season}", (ESTIMATES, SLIPS), yield_tables(page)
+    )
 
 
 def loss_report(page: SeasonPage, now_ms: int) -> Report:
     """All of a season's losses."""
     says = (CONTROL, *wax_words(page.wax, page.unit))
-    return _report(page, now_ms, f"Losses {page.season}", says, loss_tables(page))
+    return season_report(page, now_ms, f"Losses {page.season}", says, loss_tables(page))
 
 
-def _report(
+def season_report(
     page: SeasonPage,
     now_ms: int,
     title: str,
     says: tuple[str, ...],
     tables: tuple[ReportTable, ...],
 ) -> Report:
+    """A report on a season, with the house and the ledger's head."""
     return Report(
         title=title,
         house=page.house or "Honey house",

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.support.engines import SITE
+from tests.support.printing import text_of
 from tests.support.sample import SAMPLE, loaded
 from tests.support.terminal import Terminal
 
@@ -24,6 +25,15 @@ def test_the_sample_season_by_day(sample: Terminal) -> None:
     assert lines[0].split()[:3] == ["day", "supers", "supers/h"]
     assert sum(line.split()[0].isdigit() for line in lines if line) == 3
     assert "a machine that never waits takes 5.0 min a load, 360 frames an hour." in "".join(lines)
+
+
+def test_the_pace_on_paper(sample: Terminal) -> None:
+    file = sample.folder / "pace.pdf"
+    said = sample.do("pace", "-o", str(file))
+    assert said == f"Pace 2026: {file}\n"
+    text = text_of(file.read_bytes())
+    assert "What the line stood for" in text
+    assert "the key had sheared" in text
 
 
 def test_a_stop_is_booked_and_told(sample: Terminal) -> None:
