@@ -21,7 +21,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from honeyledger import garbage
 from honeyledger.desktop import icons, language, look, style, sweeping, system_looks
-from honeyledger.desktop.desk import Desk, LabelsAsked, LabelsWanted, StationView
+from honeyledger.desktop.desk import CopiesAsked, Desk, LabelsAsked, LabelsWanted, StationView
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs, Report
 from honeyledger.desktop.keeping import Keeping
@@ -178,6 +178,11 @@ def _ask_labels(asked: LabelsAsked, then: Callable[[LabelsWanted | None], None])
     importlib.import_module("honeyledger.desktop.widgets.labels_ask").ask_labels(asked, then)
 
 
+def _ask_copies(asked: CopiesAsked, then: Callable[[int], None]) -> None:
+    """How many of a paper; loaded when first asked."""
+    importlib.import_module("honeyledger.desktop.widgets.copies_ask").ask_copies(asked, then)
+
+
 def _ask_printer(sheets: object, then: Callable[[Refusal | str], None]) -> None:
     """The system's own print dialog, in front of the window in use."""
     sending = importlib.import_module("honeyledger.desktop.sending")
@@ -286,6 +291,8 @@ def main(
         if made:
             # What of the old window waits for its time goes with its application.
             _let_go(app, window, whole=True)
+        del window, desk
+        sweeping.sweep_whole()
 
 
 def _lent_desk(

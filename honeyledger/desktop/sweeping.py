@@ -10,15 +10,37 @@ import gc
 from PySide6.QtCore import QObject, QTimer
 
 EVERY_MS = 1_000
+# To look through more would hold the window: so many objects take some 20 ms.
+MOST = 200_000
 
 
 def sweep() -> None:
-    """Look for garbage as far back as Python itself would by now, if at all."""
+    """Look for garbage as far back as Python itself would by now, if at all.
+
+    Where that is too much it is put aside: rows of a large house go as soon as nobody holds them,
+    and what garbage is among them waits for `sweep_whole`.
+    """
     made, limits = gc.get_count(), gc.get_threshold()
     for generation in (2, 1, 0):
         if made[generation] > limits[generation]:
-            gc.collect(generation)
+            if _how_many(generation) > MOST:
+                gc.freeze()
+            else:
+                gc.collect(generation)
             return
+
+
+def sweep_whole() -> None:
+    """Look through everything, while there is no window to be held."""
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()
+
+
+def _how_many(generation: int) -> int:
+    """How many objects would be looked through."""
+    older = (len(gc.get_objects(one)) for one in range(1, generation + 1))
+    return gc.get_count()[0] + sum(older)
 
 
 class Sweeper(QObject):

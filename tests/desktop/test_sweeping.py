@@ -63,6 +63,41 @@ def test_none_is_looked_for_where_hardly_anything_was_made() -> None:
     assert gone() is None
 
 
+@pytest.mark.usefixtures("eager")
+def test_what_would_take_too_long_is_put_aside_until_there_is_no_window(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    gc.disable()
+    monkeypatch.setattr(sweeping, "MOST", 20 * FEW)
+    gone = weakref.ref(Ring())
+    rows = [[number] for number in range(100 * FEW)]
+    sweeping.sweep()
+    assert gone() is not None
+    assert gc.get_freeze_count() > len(rows)
+    later = weakref.ref(Ring())
+    rows += [[number] for number in range(2 * FEW)]
+    sweeping.sweep()
+    assert later() is None, "what comes after it is looked through"
+    sweeping.sweep_whole()
+    assert gone() is None
+    gc.unfreeze()
+
+
+@pytest.mark.usefixtures("eager")
+def test_what_is_older_counts_where_it_would_be_looked_through(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    gc.disable()
+    gc.freeze()
+    rows = [[number] for number in range(100 * FEW)]
+    gc.collect(0)
+    monkeypatch.setattr(sweeping, "MOST", len(rows) // 2)
+    gc.set_threshold(FEW, 0)
+    sweeping.sweep()
+    assert gc.get_objects(1) == [], "they are put aside, not looked through"
+    gc.unfreeze()
+
+
 def test_the_application_has_one_sweeper_however_often_it_is_dressed() -> None:
     app = application(Settings())
     application(Settings())
