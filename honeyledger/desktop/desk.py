@@ -84,6 +84,11 @@ def _as_usual(_asked: "LabelsAsked", then: "Callable[[LabelsWanted | None], None
     then(LabelsWanted())
 
 
+def _one_copy(_asked: "CopiesAsked", then: "Callable[[int], None]") -> None:
+    """One copy is printed, unless the program asks."""
+    then(1)
+
+
 def _nothing_worth_knowing(_copies: int) -> Sequence[Phrase]:
     """Nothing is worth knowing of these labels."""
     return ()
@@ -129,6 +134,21 @@ class LabelsAsked:
     form: str = ""
     notes: "Callable[[int], Sequence[Phrase]]" = _nothing_worth_knowing
     other: "Callable[[str, Callable[[LabelsAsked | Refusal], None]], None] | None" = None
+    goes_to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CopiesAsked:
+    """A paper about to be printed: how many of it?
+
+    Args:
+        title: how the paper is called.
+        again: which print of it this is, after the first.
+        goes_to: the printer that takes it; "" for a PDF only.
+    """
+
+    title: str
+    again: int = 0
     goes_to: str = ""
 
 
@@ -195,6 +215,7 @@ class Desk:
     choose_file: "Callable[[QWidget], Path | None]" = _choose_no_file
     printers: Path | None = None
     ask_labels: Callable[[LabelsAsked, Callable[[LabelsWanted | None], None]], object] = _as_usual
+    ask_copies: Callable[[CopiesAsked, Callable[[int], None]], object] = _one_copy
     looks_first: bool = False
     ask_printer: Callable[[Any, Callable[[Refusal | str], None]], object] = _print_nowhere
     free_labels: dict[str, int] = field(default_factory=dict)
@@ -334,6 +355,7 @@ class StationAsks(QObject):
         reverse: take back an entry that was just recorded, by its number.
         say: a message for the toast line.
         kept: show how the house is kept, and its backups.
+        complain: take in a complaint about a lot or a jar, by its code.
         sell: open dispatch with drums on the note in hand, by their codes.
         grown: a part of the page was made only now; its tables are to be looked after.
     """
@@ -345,6 +367,7 @@ class StationAsks(QObject):
     reverse = Signal(int)
     say = Signal(object)
     kept = Signal()
+    complain = Signal(str)
     sell = Signal(object)
     grown = Signal()
 

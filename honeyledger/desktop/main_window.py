@@ -71,6 +71,13 @@ class SellingStation(StationView, Protocol):
         """Put these on the note in hand."""
 
 
+class TracingStation(StationView, Protocol):
+    """What the window asks of the trace besides."""
+
+    def take_complaint(self, code: str) -> None:
+        """Show the form of a complaint, with what it is about filled in."""
+
+
 class MainWindow(QMainWindow):
     """Everything a person sees of one house."""
 
@@ -136,6 +143,7 @@ class MainWindow(QMainWindow):
         asks.reverse.connect(self.taking_back.reverse)
         asks.kept.connect(self.show_kept)
         asks.sell.connect(self.sell)
+        asks.complain.connect(partial(complain, self))
 
     def _handler(self, spec: actions.ActionSpec) -> Callable[[], object]:
         if spec.opens:
@@ -378,3 +386,10 @@ def hand(window: MainWindow, key: str, codes: Sequence[str]) -> None:
             window.stations[key].take_code(code)
 
     window.open_station(key, scan)
+
+
+def complain(window: MainWindow, code: str) -> None:
+    """Open the form of a complaint, about this."""
+    window.shell.show_aside(False)
+    tracing = cast(TracingStation, window.stations["trace"])
+    window.open_station("trace", lambda: tracing.take_complaint(code))

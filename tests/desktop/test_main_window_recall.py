@@ -175,3 +175,18 @@ def test_a_yard_may_be_typed_by_its_name(shop: Shop) -> None:
     rig.type("mill lane")
     rig.settle(shop.recall.presenter.asking.pause)
     assert "if Mill Lane is called back" in shop.recall.answer.accessibleName()
+
+
+def test_a_complaint_begins_on_the_card_of_its_jar(shop: Shop) -> None:
+    rig = shop.rig
+    rig.window.card.show_code(shop.jar)
+    rig.settle()
+    button = rig.window.card.widget.complaint
+    assert button is not None
+    button.click()
+    rig.settle()
+    assert rig.window.shell.open_key() == "trace"
+    presenter = shop.trace.recall().presenter
+    assert presenter.asking.kind == "complaint"
+    assert presenter.asking.now().text("code") == shop.jar
+    assert not rig.window.shell.is_aside_shown()

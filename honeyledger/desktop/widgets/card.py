@@ -13,7 +13,7 @@ from honeyledger.desktop import look, style, tokens
 from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.action_bar import ActionBar
-from honeyledger.desktop.widgets.buttons import IconButton
+from honeyledger.desktop.widgets.buttons import Button, IconButton, Kind
 from honeyledger.desktop.widgets.card_parts import (
     CUT,
     HOLE,
@@ -66,6 +66,7 @@ class LotCard(QWidget):
         closed: it was put away.
         print_asked, trace_asked, sheet_asked: the code whose label, trace or pull sheet is wanted.
         papers_asked: the code whose other papers are to be chosen from.
+        complaint_asked: the code that a complaint is about.
         entry_asked: the entry of a sentence of the history.
     """
 
@@ -74,11 +75,14 @@ class LotCard(QWidget):
     trace_asked = Signal(str)
     sheet_asked = Signal(str)
     papers_asked = Signal(str)
+    complaint_asked = Signal(str)
     entry_asked = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
         self._code = ""
+        self.takes_complaints = True
+        self.complaint: Button | None = None
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(0)
@@ -147,6 +151,9 @@ class LotCard(QWidget):
             made = [KeyFigure(figure, meaning) for figure, meaning in facts.figures]
             figures.show_figures("", made)
             column.addWidget(figures)
+        self.complaint = self._complaint(facts)
+        if self.complaint is not None:
+            column.addWidget(self.complaint, 0, Qt.AlignmentFlag.AlignLeft)
         if facts.has_colour:
             column.addSpacing(8)
             column.addWidget(caption(self.tr("Colour"), strong=True))
@@ -177,6 +184,14 @@ class LotCard(QWidget):
                 column.addWidget(row)
         column.addStretch(1)
         return sheet
+
+    def _complaint(self, facts: LotCardFacts) -> Button | None:
+        """Beside the others there is no room for it; of a yard nobody complains."""
+        if not self.takes_complaints or not facts.can_trace or facts.has_sheet:
+            return None
+        made = Button(self.tr("Take in a complaint"), Kind.PLAIN, density=Density.DESK)
+        made.clicked.connect(lambda: self.complaint_asked.emit(self._code))
+        return made
 
     def resizeEvent(self, event: object) -> None:
         super().resizeEvent(event)  # type: ignore[arg-type]

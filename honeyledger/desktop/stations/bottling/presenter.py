@@ -66,9 +66,7 @@ class BottlingPresenter(QObject):
         self._looking = Looking(desk, self.hand, self.warned.emit)
         self._is_closed = self._is_recording = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
-        self.pause = QTimer(self)
-        self.pause.setSingleShot(True)
-        self.pause.setInterval(PAUSE_MS)
+        self.pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self.pause.timeout.connect(self._paused)
         desk.refresh.watch(CLOSING, self._close)
 

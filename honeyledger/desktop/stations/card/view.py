@@ -62,6 +62,8 @@ class CardView(QObject):
         widget.trace_asked.connect(self._trace)
         widget.sheet_asked.connect(self._print_sheet)
         widget.papers_asked.connect(self._offer_papers)
+        widget.complaint_asked.connect(self._complain)
+        widget.takes_complaints = not self._desk.is_visit
         widget.entry_asked.connect(self.presenter.offer_reversal)
         widget.closed.connect(self.closed)
         widget.hide()
@@ -113,6 +115,10 @@ class CardView(QObject):
 
     def _trace(self, code: str) -> None:
         self.asks.trace.emit(self.presenter.traced(code))
+
+    def _complain(self, code: str) -> None:
+        """A complaint is about the very jar that was scanned, where it was one."""
+        self.asks.complain.emit(self.presenter.traced(code))
 
     def _found(self, facts: "LotCardFacts") -> None:
         self.widget.show_facts(facts)

@@ -186,6 +186,12 @@ class TraceView(QObject):
         self.widget.setCurrentWidget(recall.widget)
         recall.open_for(self.presenter.code, kind)
 
+    def take_complaint(self, code: str) -> None:
+        """A complaint about this, ready to be written down."""
+        recall = self.recall()
+        self.widget.setCurrentWidget(recall.widget)
+        recall.open_for(code, COMPLAINT)
+
     def handle(self, action: str) -> bool:
         """Print the trace, or save its picture; open the card, or the trace, of what is chosen."""
         doing: dict[str, Callable[[], object]] = {

@@ -145,3 +145,27 @@ def test_a_pallet_has_its_dock_receipt(rig: DeskRig) -> None:
     view.show_code("Y26-0001-P")
     rig.settle()
     assert view.widget.papers.isHidden(), "a yard has its pull sheet alone"
+
+
+def test_a_complaint_is_about_the_very_jar_that_was_scanned(qtbot: QtBot, tmp_path: Path) -> None:
+    rig = DeskRig(qtbot, tmp_path)
+    goods = Goods(rig)
+    view = _view(rig)
+    asked: list[str] = []
+    view.asks.complain.connect(asked.append)
+    jar = goods.jar(goods.old, 7)
+    view.show_code(jar)
+    rig.settle()
+    assert view.widget.complaint is not None
+    view.widget.complaint.click()
+    assert asked == [jar]
+    rig.close()
+
+
+def test_a_visitor_takes_in_no_complaint(rig: DeskRig) -> None:
+    rig.desk.is_visit = True
+    view = _view(rig)
+    view.show_code("S26-0001-G")
+    rig.settle()
+    assert view.widget.complaint is None
+    assert not view.widget.trace.isHidden()
