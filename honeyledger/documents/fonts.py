@@ -5,6 +5,7 @@ A sign that a typeface lacks is refused here, because the PDF writer would leave
 
 import re
 import unicodedata
+from functools import lru_cache
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
@@ -79,7 +80,13 @@ def _called(sign: str) -> str:
 
 def width_mm(text: str, face: str, size_pt: float) -> float:
     """Measure a line of text; the typefaces must have been loaded."""
-    return float(pdfmetrics.stringWidth(text, face, size_pt)) / POINTS_PER_MM
+    return 0.001 * size_pt * _thousandths(text, face) / POINTS_PER_MM
+
+
+@lru_cache(maxsize=8192)
+def _thousandths(text: str, face: str) -> float:
+    """Width in thousandths of the size: the same line is tried at many sizes before it is set."""
+    return float(pdfmetrics.stringWidth(text, face, 1000))
 
 
 def words(text: str) -> list[str]:

@@ -32,7 +32,7 @@ def draw_jar_front(job: Job, jar: JarLabel) -> None:
     net_content_set.draw(job.page, _MARGIN, top)
     job.page.rule(_MARGIN, top - 0.9, job.width - _MARGIN, top - 0.9, 0.35)
     blocks = [
-        Block(jar.product, HEAVY, large, max(8, least.text), 0, 4, leading=1.06),
+        Block(jar.product, HEAVY, large, max(8, least.text), 0, 4, leading=1.1),
         Block(jar.grading, STRONG, max(wanted.text, 9), least.text, 0.8, 2),
         Block(jar.origin, TEXT, max(wanted.text, 9), least.text, 0.8, 3, spring=True),
     ]

@@ -1,4 +1,4 @@
-"""Square symbols as the floor needs them: QR codes of level M, and how large a module is.
+"""Square symbols as the floor needs them: QR codes, and how large a module is.
 
 The quiet zone of four modules is part of the symbol and is drawn white, so that ink right outside
 it does no harm. Sizes are in printer dots; what is drawn around the symbol is not known here.
@@ -35,6 +35,8 @@ LEAST_MODULE_MM = 0.25
 # What version 10 holds at level M (ISO/IEC 18004); a longer address belongs on no label.
 MOST_SIGNS = 311
 
+# From the most: a code of ten signs has room for H beside it, a jar's for Q.
+_MORE = (constants.ERROR_CORRECT_H, constants.ERROR_CORRECT_Q)
 _ALPHANUMERIC = re.compile(r"[0-9A-Z $%*+\-./:]+")
 
 
@@ -61,10 +63,11 @@ class Symbol:
 
 
 def make_symbol(text: str, mask: int | None = None) -> Symbol:
-    """Make the QR code of a code or of a web address in capitals (ISO/IEC 18004, level M).
+    """Make the QR code of a code or of a web address in capitals (ISO/IEC 18004).
 
-    The version is the smallest that holds the text. Any mask gives a valid symbol; without one
-    the best is sought, which takes some eight times as long.
+    The version is the smallest that holds the text at level M, and the level then the highest that
+    this version has room for: more of the symbol may be lost, and no module is smaller for it. Any
+    mask gives a valid symbol; without one the best is sought, which takes some eight times as long.
 
     Raises:
         Refusal: the text has signs outside the alphanumeric set, or is too long.
@@ -75,7 +78,14 @@ def make_symbol(text: str, mask: int | None = None) -> Symbol:
         raise Refusal(TOO_LONG_FOR_QR, text=text)
     code = QRCode(error_correction=constants.ERROR_CORRECT_M, mask_pattern=mask)
     code.add_data(QRData(text))
-    code.best_fit()
+    version = code.best_fit()
+    for level in _MORE:
+        code.error_correction = level
+        if code.best_fit() == version:
+            break
+    else:
+        code.error_correction = constants.ERROR_CORRECT_M
+    code.version = version
     if mask is None:
         mask = code.best_mask_pattern()
         code.mask_pattern = mask

@@ -2,10 +2,12 @@
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import pypdfium2
@@ -33,6 +35,18 @@ LINKED = [(*one, link) for one in ALL for link in (False, True) if not link or o
 
 
 def _print(kind: str, stock: str | Stock, dots_per_inch: int = 0, **changes: Any) -> bytes:
+    if not changes:
+        return _plain(kind, stock, dots_per_inch)
+    return _drawn(kind, stock, dots_per_inch, changes)
+
+
+@cache
+def _plain(kind: str, stock: str | Stock, dots_per_inch: int) -> bytes:
+    """Several tests look at the same print."""
+    return _drawn(kind, stock, dots_per_inch, {})
+
+
+def _drawn(kind: str, stock: str | Stock, dots_per_inch: int, changes: Mapping[str, Any]) -> bytes:
     draw, row = PRINTS[kind]
     stock = printing.stocks().named(stock) if isinstance(stock, str) else stock
     printer = plain_printer(stock, dots_per_inch)
@@ -44,7 +58,8 @@ def _page_height(pdf: bytes) -> float:
         return float(document[0].get_height())
 
 
-@pytest.mark.parametrize("dots_per_inch", [203, 300])
+# The coarsest printer each time; the other with all that is long.
+@pytest.mark.parametrize("dots_per_inch", [203, pytest.param(300, marks=pytest.mark.full)])
 @pytest.mark.parametrize(("kind", "stock", "with_uri"), LINKED)
 def test_every_label_is_read_back_with_ink_right_outside_its_quiet_zone(
     kind: str, stock: str, dots_per_inch: int, with_uri: bool
@@ -363,13 +378,16 @@ def test_the_control_lines_measure_what_they_say(stock: Stock) -> None:
         assert (across, down) == pytest.approx(wanted, abs=0.01)
 
 
+_INK = re.compile(rb"[^\xff]+")
+
+
 def _longest_run(image: Any) -> int:
     width, _ = image.size
     rows = image.tobytes()
     return max(
         len(run)
         for start in range(0, len(rows), width)
-        for run in rows[start : start + width].split(b"\xff")
+        for run in _INK.findall(rows, start, start + width)
     )
 
 

@@ -5,7 +5,7 @@ import pytest
 from honeyledger.documents import labels
 from honeyledger.domain.gs1 import element_string
 from tests.support import printing
-from tests.support.print_faults import FAULTS, Found
+from tests.support.print_faults import BEYOND, FAULTS, Found
 from tests.support.reading import DOTS, READ, Print, Rates, all_prints, passes, read_rates
 
 
@@ -32,6 +32,19 @@ def test_every_label_on_every_stock_is_read_spoiled_or_not(dots_per_inch: int) -
     rates = read_rates(all_prints(), dots=(dots_per_inch,))
     assert len({key[0] for key in rates.tried}) == len(FAULTS) >= 6
     assert (_missed(rates), rates.false) == ({}, [])
+
+
+@pytest.mark.parametrize("kind", [labels.DRUM_LABEL, labels.JAR_LABEL])
+def test_what_spoils_a_code_beyond_reading_is_as_it_is_told(kind: str) -> None:
+    """A scratch through a pattern by which a code is found, and what an imager makes up for."""
+    smallest = min(all_prints([kind]), key=lambda one: one[2].width_mm * one[2].height_mm)
+    plain = read_rates([smallest], dots=DOTS[:1], faults=BEYOND)
+    closed = read_rates([smallest], dots=DOTS[:1], faults=BEYOND, closing=True)
+    scratches = {name for name in BEYOND if name.endswith("scratch")}
+    lost = {key[0] for key in plain.tried if not plain.read[key]}
+    assert scratches <= lost <= {*scratches, "gloss band"}
+    assert not scratches & {key[0] for key in closed.tried if not closed.read[key]}
+    assert plain.false == closed.false == [], "what cannot be read is never read as something else"
 
 
 def test_only_what_passes_its_check_counts_as_read() -> None:

@@ -1,6 +1,7 @@
 """QR codes: what they hold, their size, and what is refused."""
 
 import pytest
+import zxingcpp
 from PIL import Image
 
 from honeyledger.documents.symbols import dots_a_module, make_symbol
@@ -34,6 +35,26 @@ def _picture(symbol_text: str, mask: int | None = None) -> Image.Image:
 )
 def test_the_smallest_version_that_holds_the_text_is_taken(text: str, modules: int) -> None:
     assert make_symbol(text).modules == modules
+
+
+@pytest.mark.parametrize(
+    ("text", "level"),
+    # ISO/IEC 18004: version 1 holds 10 alphanumeric characters at level H, 16 at Q; version 3
+    # holds 35 and 47.
+    [
+        ("D26-0611-Y", "H"),
+        ("A" * 11, "Q"),
+        ("J26-0147-00382-F", "Q"),
+        ("A" * 17, "M"),
+        ("A" * 39, "Q"),
+        ("A" * 48, "M"),
+        ("A" * 311, "M"),
+    ],
+)
+def test_what_room_is_left_goes_to_more_correction(text: str, level: str) -> None:
+    """As another reader says, which is told nothing of it."""
+    (found,) = zxingcpp.read_barcodes(_picture(text))
+    assert (found.text, found.ec_level) == (text, level)
 
 
 @pytest.mark.parametrize("mask", [None, 0, 1, 2, 3, 4, 5, 6, 7])

@@ -167,6 +167,24 @@ def placed_symbols(pdf: bytes) -> list[Placed]:
     return found
 
 
+def codes_by_page(pdf: bytes) -> list[list[tuple[float, float, float, float]]]:
+    """Left, bottom, right and top of each symbol with its white, page by page that has any."""
+    pages = []
+    for stream in contents(pdf):
+        found = [tuple(map(float, match.groups())) for match in _SYMBOL.finditer(stream)]
+        boxes = [
+            (x, y, x + wide * side, y + high * side)
+            for wide, high, x, y, side, _ in found
+            if wide == high  # else it is a linear one
+        ]
+        for match in _BARS.finditer(stream):
+            module, left, bottom, wide, high = map(float, match.groups())
+            boxes.append((left, bottom, left + wide * module, bottom + high))
+        if boxes:
+            pages.append(boxes)
+    return pages
+
+
 def placed_bars(pdf: bytes) -> list[tuple[float, float, float, float]]:
     """Left, bottom, right and top of the white ground of every linear symbol, in points."""
     found = []

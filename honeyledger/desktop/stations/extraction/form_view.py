@@ -63,6 +63,8 @@ class FloorForm(FloorFields):
         bar = self.panel.add_bar(wide_primary=True)
         self.record = bar.add_primary(self.tr("Load pallet"))
         self.record.clicked.connect(self.submit)
+        self.label = bar.add_secondary(self.tr("Its label"), icon="print")
+        self.label.hide()
         self.form.finish_with(self.record)
         self.what.chosen.connect(self._what_chosen)
         for name, field in self.fields().items():

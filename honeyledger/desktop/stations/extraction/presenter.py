@@ -54,7 +54,7 @@ class ExtractionPresenter(QObject):
         super().__init__()
         self._desk = desk
         self.page: FloorPage | None = None
-        self.run = ""
+        self.run = self.made = ""
         self.asked = Asked()
         self.heels: tuple[HeelTyped, ...] = ()
         self.cappings_pending = False
@@ -271,13 +271,13 @@ class ExtractionPresenter(QObject):
         self.asked = Asked()
         self.commands.pop(kind, None)
         entry = done.entries[-1]
-        made = [code for code in done.given if code[:1] in "DWRJ"] or list(done.given)
+        self.made = ([code for code in done.given if code[:1] in "DWRJ"] or ["", *done.given])[-1]
         unit = self._desk.unit
         mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
-        sentence = words.format(code=made[-1] if made else "", mass=mass)
+        sentence = words.format(code=self.made, mass=mass)
         notes = first_note(done.entries)
-        if kind == OpenRun.kind and made:
-            self.run = made[-1]
+        if kind == OpenRun.kind and self.made:
+            self.run = self.made
             self.ask()
         self.done.emit(kind, replace(recorded(sentence, entry.id), text=notes))
         self.keep_draft()

@@ -3,11 +3,15 @@
 from PySide6.QtWidgets import QStackedWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
+from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.label_print import print_label
+from honeyledger.desktop.printing import Paper, paper_message, paper_of
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.desktop.stations.extraction.floor_view import FloorView
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.services.floor_page import FloorPage
 
 
@@ -29,6 +33,8 @@ class ExtractionView:
         self.floor.opened.connect(self.asks.card)
         self.sheets = Sheets(desk, self.asks.told)
         self.floor.printed.connect(self._print)
+        self._drum = ""
+        self.floor.form.label.clicked.connect(self._print_label)
         forms = self.floor.more.forms
         forms.turned.connect(self._turned)
         forms.done.connect(self.asks.told)
@@ -53,6 +59,19 @@ class ExtractionView:
     def _print(self) -> None:
         self.sheets.print_run(self._run())
 
+    def _print_label(self) -> None:
+        """The label of the drum filled last, or the sticker for its lid: seen first."""
+        print_label(self._desk, self._drum, self._label_printed, looks=True)
+
+    def _label_printed(self, outcome: Outcome[Paper]) -> None:
+        what = paper_of(outcome)
+        if isinstance(what, Paper) and not what.printer and what.to_ask is None:
+            self._desk.open_paper(what.file)
+        if what is not None:
+            tr = self.widget.tr
+            said = tr("The label {code}"), tr("No label printed."), tr("is in {file}.")
+            self.asks.told(paper_message(what, *said))
+
     def _turned(self) -> None:
         self.floor.spread.show_part(0)
         self.floor.begin()
@@ -75,6 +94,12 @@ class ExtractionView:
             closing.show_sheet(page.sheet, page.unit)
 
     def _done(self, verb: str, message: object) -> None:
+        if verb == Fill.kind:
+            self._drum = self.presenter.made
+            self.floor.form.label.setAccessibleName(
+                self.widget.tr("Label or sticker of {code}").format(code=self._drum)
+            )
+        self.floor.form.label.setVisible(verb == Fill.kind)
         self.floor.done(verb)
         self.asks.say.emit(message)
 
@@ -123,6 +148,9 @@ class ExtractionView:
             return True
         if action == "clear":
             self.floor.form.clear(self.floor.form.kind)
+            return True
+        if action == "print" and self._desk.looks_first and self._drum:
+            self._print_label()
             return True
         if action == "print" and self._run():
             if not self.sheets.open_printed():

@@ -1,12 +1,13 @@
 """The extraction floor worked by keys and scanner alone, on a real house."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.desk import LabelsAsked, LabelsWanted
 from honeyledger.desktop.marks import Mark
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.drums import Fill
@@ -116,6 +117,35 @@ def test_the_window_and_the_house_write_the_same(floor: Floor, tmp_path: Path) -
         House(twin.store, partial(int, entry.recorded_ms), str).record(facts, said)
     assert twin.ask(lambda view: view.head()).digest == rig.head()[1]
     assert began_ms < entries[-1].recorded_ms
+
+
+def test_a_drum_that_is_filled_has_its_label_or_sticker_there_and_then(floor: Floor) -> None:
+    rig, form = floor.rig, floor.view.floor.form
+    asked: list[LabelsAsked] = []
+
+    def ask(labels: LabelsAsked, then: Callable[[LabelsWanted | None], None]) -> None:
+        asked.append(labels)
+        then(LabelsWanted())
+
+    rig.desk.ask_labels = ask
+    floor.loaded()
+    assert form.label.isHidden()
+    rig.now_ms += MINUTE_MS
+    rig.scan(floor.drum)
+    rig.type("308")
+    rig.type("")
+    assert not form.label.isHidden()
+    drum = floor.view.presenter.made
+    assert form.label.accessibleName() == f"Label or sticker of {drum}"
+    for press in (form.label.click, lambda: rig.keys("Ctrl+Shift+L")):
+        press()
+        rig.settle()
+    assert [[form for form, _ in one.forms] for one in asked] == [["", "drum sticker"]] * 2
+    assert rig.opened[-1].name == f"{drum}.pdf"
+    assert "It was printed before: this is reprint 1." in rig.toast().text
+    floor.wait()
+    rig.scan(floor.later)
+    assert form.label.isHidden(), "something else happened since"
 
 
 def _twin(floor: Floor, folder: Path, entries: int) -> House:
