@@ -74,8 +74,8 @@ class SellingStation(StationView, Protocol):
 class TracingStation(StationView, Protocol):
     """What the window asks of the trace besides."""
 
-    def take_complaint(self, code: str) -> None:
-        """Show the form of a complaint, with what it is about filled in."""
+    def show_recall(self, kind: str, code: str) -> None:
+        """Show what goes with a code, with one of its forms in hand."""
 
 
 class MainWindow(QMainWindow):
@@ -392,4 +392,4 @@ def complain(window: MainWindow, code: str) -> None:
     """Open the form of a complaint, about this."""
     window.shell.show_aside(False)
     tracing = cast(TracingStation, window.stations["trace"])
-    window.open_station("trace", lambda: tracing.take_complaint(code))
+    window.open_station("trace", lambda: tracing.show_recall("complaint", code))

@@ -180,17 +180,11 @@ class TraceView(QObject):
             made.left.connect(self.begin)
         return self._recall
 
-    def show_recall(self, kind: str) -> None:
-        """Show what goes with the code on the page, with one of the forms in hand."""
+    def show_recall(self, kind: str, code: str = "") -> None:
+        """Show what goes with a code, else the one on the page, with one of the forms in hand."""
         recall = self.recall()
         self.widget.setCurrentWidget(recall.widget)
-        recall.open_for(self.presenter.code, kind)
-
-    def take_complaint(self, code: str) -> None:
-        """A complaint about this, ready to be written down."""
-        recall = self.recall()
-        self.widget.setCurrentWidget(recall.widget)
-        recall.open_for(code, COMPLAINT)
+        recall.open_for(code or self.presenter.code, kind)
 
     def handle(self, action: str) -> bool:
         """Print the trace, or save its picture; open the card, or the trace, of what is chosen."""
