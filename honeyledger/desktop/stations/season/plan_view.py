@@ -104,7 +104,7 @@ class PlanView(QWidget):
         panel.add_part(self.figures)
         bar = panel.add_bar()
         self.print_it = bar.add_secondary(tr("Print"), icon="print")
-        self.stop_it = bar.add_secondary(tr("Stop"))
+        self.stop_it = bar.add_secondary(tr("Stop planning"))
         self.stop_it.hide()
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
         bar.set_side(self.slot)
