@@ -13,10 +13,10 @@ from honeyledger.desktop.inks import Ink, SeenLabel
 from honeyledger.desktop.jobs import Report
 from honeyledger.desktop.seen_page import SeenPage, shifted
 from honeyledger.documents import labels
+from honeyledger.documents.code_size import size_notes
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
-from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.printers import StationPapers
 from honeyledger.documents.report_paper import report_pdf
@@ -36,7 +36,6 @@ from honeyledger.services.label_log import (
     told_of_copies,
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
-from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import Serials
 from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.store import View
@@ -123,10 +122,11 @@ def plan_of(
 
 
 def worth_knowing(
-    view: View, rows: Sequence[PaperRow | DispatchNote], plan: Plan
+    view: View, rows: Sequence[PaperRow | DispatchNote], plan: Plan, assets: Path
 ) -> tuple[Phrase, ...]:
     """What is worth knowing before labels are printed: of their size, their code, earlier ones."""
-    found = (size_note(rows, plan), told_of_code(view, rows), told_before(view, rows))
+    small = size_notes(rows, plan.stock, plan.printer, Typefaces(assets / "fonts"))
+    found = (*small, told_of_code(view, rows), told_before(view, rows))
     return tuple(one for one in found if one is not None)
 
 
@@ -147,13 +147,6 @@ def seen_rows(
     rows = paper_rows(view, code, serials, is_note=False)
     told = told_of_code(view, rows)
     return rows, own_stocks(view), () if told is None else (told,)
-
-
-def size_note(rows: Sequence[PaperRow | DispatchNote], plan: Plan) -> Phrase | None:
-    """What is worth knowing of the stock, where bars that others scan are low on it."""
-    if any(isinstance(row, PackLabel) and row.sscc for row in rows):
-        return size_warning(plan.stock, plan.printer)
-    return None
 
 
 def label_pdf(

@@ -127,7 +127,7 @@ class _LabelPrint:
                 return _Ready(rows, None)
             asks = looks or plan.stock.cells > 1
             label = drawing.seen_label(rows, desk.assets, own, papers, desk.unit) if asks else None
-            return _Ready(rows, plan, drawing.worth_knowing(view, rows, plan), label)
+            return _Ready(rows, plan, drawing.worth_knowing(view, rows, plan, desk.assets), label)
 
         desk.jobs.read(lambda: desk.house.ask(task), then)
 

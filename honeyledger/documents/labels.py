@@ -20,7 +20,7 @@ from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
 from honeyledger.documents.plain_tag import draw_plain_tag
 from honeyledger.documents.retail_code import draw_retail_code
-from honeyledger.documents.stock import NOT_FOR_KIND, Printer, Stock
+from honeyledger.documents.stock import Printer, Stock, not_for
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
@@ -93,7 +93,7 @@ def labels_of(
             jar label without the caution about infants, or a retail code that no till reads.
     """
     if kind not in stock.kinds:
-        raise Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
+        raise not_for(stock, kind)
     title, drawer = _KINDS[kind]
     job = Job(new_page(title, stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, drawer(job), first_cell)

@@ -21,6 +21,11 @@ WRONG_PAPER = Sentence(
 NOT_FOR_KIND = Sentence(
     "not-for-kind", "Label stock {stock} does not carry a {kind}: choose a stock that does."
 )
+TOO_SMALL = Sentence(
+    "label-too-small",
+    "Label stock {stock} is {wide} × {high} mm, and a {kind} needs {least_wide} × {least_high} "
+    "mm: take a larger label.",
+)
 NO_STOCK_FOR_KIND = Sentence(
     "no-stock-for-kind", "No label stock on {paper} carries a {kind}: choose one of {names}."
 )
@@ -264,12 +269,29 @@ class Stocks:
             stock = self.named(name)
             if kind in stock.kinds:
                 return stock
-            raise Refusal(NOT_FOR_KIND, field="stock", stock=name, kind=kind)
+            raise not_for(stock, kind)
         if not fitting:
             names = ", ".join(one.name for one in self.fitting(kind))
             said = _SAID.get(paper, paper)
             raise Refusal(NO_STOCK_FOR_KIND, field="stock", paper=said, kind=kind, names=names)
         return fitting[0]
+
+
+def not_for(stock: Stock, kind: str) -> Refusal:
+    """Why a stock does not carry a kind of label: it is too small, or meant for other ones."""
+    wide, high = LEAST_MM.get(kind, (0, 0))
+    if stock.width_mm >= wide and stock.height_mm >= high:
+        return Refusal(NOT_FOR_KIND, field="stock", stock=stock.name, kind=kind)
+    return Refusal(
+        TOO_SMALL,
+        field="stock",
+        stock=stock.name,
+        kind=kind,
+        wide=f"{stock.width_mm:g}",
+        high=f"{stock.height_mm:g}",
+        least_wide=wide,
+        least_high=high,
+    )
 
 
 def plain_printer(stock: Stock, dots_per_inch: int = 0) -> Printer:

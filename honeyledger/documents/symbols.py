@@ -65,9 +65,10 @@ class Symbol:
 def make_symbol(text: str, mask: int | None = None) -> Symbol:
     """Make the QR code of a code or of a web address in capitals (ISO/IEC 18004).
 
-    The version is the smallest that holds the text at level M, and the level then the highest that
-    this version has room for: more of the symbol may be lost, and no module is smaller for it. Any
-    mask gives a valid symbol; without one the best is sought, which takes some eight times as long.
+    The version is the smallest that holds the text at level M, and the level then the highest
+    that this version has room for: more of the symbol may be lost, and no module is smaller. Any
+    mask gives a valid symbol; without one the best is sought, which takes some eight times as
+    long.
 
     Raises:
         Refusal: the text has signs outside the alphanumeric set, or is too long.

@@ -14,15 +14,16 @@ from honeyledger.desktop.drawing import (
     paper_rows,
     seen_label,
     sheets_of,
-    size_note,
+    worth_knowing,
 )
 from honeyledger.desktop.inks import LineInk
-from honeyledger.documents.stock import Printer, plain_printer
+from honeyledger.documents.stock import Printer, Stock, plain_printer, stock_of
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.labelling import PaperRow, label_rows
 from honeyledger.services.papers import Serials
+from honeyledger.services.store import View
 from tests.support import printing
 from tests.support.houses import BuiltHouse
 
@@ -96,17 +97,23 @@ def test_a_sheet_is_moved_as_its_printer_needs() -> None:
     assert (there.x1 - line.x1, there.y1 - line.y1) == pytest.approx((0.4, -0.3))
 
 
-def test_low_bars_are_worth_knowing_before_they_are_printed() -> None:
-    stocks = printing.stocks()
-    plans = [
-        Plan("case or pallet label", stock, plain_printer(stock))
-        for stock in (stocks.named("roll-100x150"), stocks.named("a4-8-99.1x67.7"))
-    ]
-    high, low = (size_note([printing.pack_label()], plan) for plan in plans)
-    assert high is None
-    assert str(low).startswith("The bars are 18 mm high on label stock a4-8-99.1x67.7")
-    assert size_note([printing.pack_label(sscc="", elements={})], plans[1]) is None
-    assert size_note([printing.drum_label()], plans[1]) is None
+def test_what_is_worth_knowing_of_a_stock_and_a_front_is_told_before_it_is_printed() -> None:
+    house = BuiltHouse()
+    house.vessel("Tank 1")
+    house.do(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    code = house.do(ChangeOver(product="Clover 500 g", feed="Tank 1")).given[0]
+
+    def told(form: str, stock: Stock) -> list[str]:
+        def ask(view: View) -> tuple[str, ...]:
+            rows = paper_rows(view, code, Serials(1, 2, form), is_note=False)
+            return worth_knowing(view, rows, Plan(form, stock, plain_printer(stock)), resource())
+
+        return [one.partition(" on ")[0] for one in house.house.ask(ask)]
+
+    seal = stock_of("Own", {"paper": "roll", "width_um": 70_000, "height_um": 20_000})
+    assert told("lid seal", seal) == []
+    front = printing.stocks().named("roll-70x40")
+    assert told("jar front", front) == ["The front has no code: it is"]
 
 
 def test_a_jar_s_seal_is_shown_as_it_prints_on_the_stock_for_it() -> None:

@@ -261,7 +261,7 @@ def test_nothing_to_print_is_refused() -> None:
 
 
 @pytest.mark.parametrize(
-    ("kind", "stock"), [(labels.PALLET_TAG, "a4-24-70x37"), (labels.JAR_LABEL, "roll-100x150")]
+    ("kind", "stock"), [(labels.BADGE, "roll-100x150"), (labels.JAR_LABEL, "roll-100x150")]
 )
 def test_a_stock_for_another_kind_is_refused(kind: str, stock: str) -> None:
     with pytest.raises(Refusal) as refused:

@@ -147,9 +147,18 @@ def test_what_a_size_is_said_to_carry_it_is_shipped_for_or_has_room_for(stock: S
 
 def test_a_stock_of_another_kind_is_refused() -> None:
     with pytest.raises(Refusal) as refused:
+        printing.stocks().chosen("jar label", "roll-100x150")
+    assert refused.value.text == (
+        "Label stock roll-100x150 does not carry a jar label: choose a stock that does."
+    )
+
+
+def test_a_stock_too_small_for_a_kind_is_refused_with_what_it_needs() -> None:
+    with pytest.raises(Refusal) as refused:
         printing.stocks().chosen("drum label", "a4-24-70x37")
     assert refused.value.text == (
-        "Label stock a4-24-70x37 does not carry a drum label: choose a stock that does."
+        "Label stock a4-24-70x37 is 70 × 37 mm, and a drum label needs 100 × 127 mm: take a "
+        "larger label."
     )
 
 
