@@ -13,6 +13,7 @@ import sample_dry
 import sample_house
 import sample_laboratory
 import sample_pace
+import sample_recalls
 import sample_rooms
 import sample_runs
 import sample_trade
@@ -98,6 +99,7 @@ HEADS: dict[str, list[str]] = {
         *("Seal first", "Seal last", "Packaging", "Copies", "Jar", "Who", "Said", "Answer"),
     ],
     "laboratory": [*LOG, *sample_laboratory.HEADS],
+    "recalls": [*LOG, *sample_recalls.HEADS],
     "bulk": [
         *(*LOG, "What", "Of", "Customer", "Verdict", "Reference", "Net kg", "Document"),
         *("Containers", "Carrier", "Kept permille", "Reason"),
@@ -129,6 +131,7 @@ def make(seed: int = SEED) -> tuple[Tables, Floor, list[Pallet]]:
     sample_trade.put_right(tables, mistyped)
     sample_laboratory.write(tables)
     sample_pace.write(tables)
+    sample_recalls.write(tables)
     return tables, floor, loaded
 
 

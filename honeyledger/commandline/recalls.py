@@ -260,9 +260,10 @@ def case_json(case: RecallCase) -> dict[str, object]:
 
 def _show(desk: Desk, case: RecallCase) -> None:
     state = "closed" if case.is_closed else "open"
-    output.say(f"{case.code}, {case.sort}, {state} since {format_moment(case.opened)}")
+    output.say(f"{case.code}, {case.sort}, {state}; opened {format_moment(case.opened)}")
     output.say(f"{case.about}. It stands on {case.stands_on}.")
-    for name, text in (("Found", case.found), ("Risk", case.risk), ("Result", case.result)):
+    told = (("Found", case.found), ("Risk", case.risk), ("Result", case.result))
+    for name, text in (*told, ("Became of it", case.disposal)):
         if text:
             output.say(f"{name}: {text}.")
     output.say(f"Comes from: {', '.join(case.upstream)}.")

@@ -22,6 +22,7 @@ from honeyledger.exchange.imports import import_yards, known_to
 from honeyledger.exchange.mapping import Setting, pallets_in
 from honeyledger.exchange.season_columns import house_columns, logs, registers
 from honeyledger.exchange.season_laboratory import LABORATORY
+from honeyledger.exchange.season_recalls import RECALLS
 from honeyledger.exchange.season_steps import STEPS, Names, Step
 from honeyledger.exchange.season_works import WORKS
 from honeyledger.ledger.canonical import digest_of
@@ -194,7 +195,7 @@ class _Loading:
         for row in sheet.rows:
             number = row.text(_TOGETHER[file]) if file in _TOGETHER else ""
             groups.setdefault(number or f"row {row.number}", []).append(row)
-        make = {**STEPS, **WORKS, **LABORATORY}[file]
+        make = {**STEPS, **WORKS, **LABORATORY, **RECALLS}[file]
         return [self._task(file, rows, partial(make, tuple(rows))) for rows in groups.values()]
 
     def _receipts(self, file: str, sheet: Sheet) -> list[_Task]:

@@ -23,6 +23,7 @@ from honeyledger.exchange.mapping import (
     yes_or_no,
 )
 from honeyledger.exchange.season_laboratory import COLUMNS as LABORATORY_COLUMNS
+from honeyledger.exchange.season_recalls import COLUMNS as RECALL_COLUMNS
 
 MINUTE_MS = 60_000
 WEIGHTS = (
@@ -36,6 +37,7 @@ WEIGHTS = (
     "drained",
     "found",
     "rejected",
+    "destroyed",
 )
 COUNTS = {
     "supers": "supers",
@@ -199,6 +201,7 @@ _OF_LOG: Mapping[str, tuple[str, ...]] = {
         *("seal last", "packaging", "copies", "jar", "who", "said", "answer"),
     ),
     "laboratory": LABORATORY_COLUMNS,
+    "recalls": RECALL_COLUMNS,
     "bulk": (
         *("what", "of", "customer", "verdict", "reference", "net", "document", "containers"),
         *("carrier", "kept permille", "reason"),

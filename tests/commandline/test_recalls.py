@@ -22,7 +22,7 @@ def newest(terminal: Terminal) -> str:
 
 
 def test_a_recall_from_open_to_closed(sample: Terminal) -> None:
-    assert sample.do("recall", "list").strip() == "There is no recall, and no drill was made."
+    assert "a scrap of black rubber in a pail" in sample.do("recall", "list")
     sample.do("recall", "open", "a treatment too late", "--yard", "Fennimark", "--found", "by us")
     code = newest(sample)
     case = sample.json("recall", "show", code)
@@ -46,6 +46,11 @@ def test_a_recall_from_open_to_closed(sample: Terminal) -> None:
     assert sample.json("recall", "list")["recalls"][0]["is_closed"]
     shown = sample.do("recall", "show", code)
     assert "Result: strips taken out." in shown
+    assert "Became of it: fed to nobody, burnt." in shown
+
+
+def test_a_house_that_called_nothing_back(terminal: Terminal) -> None:
+    assert terminal.do("recall", "list").strip() == "There is no recall, and no drill was made."
 
 
 def test_a_supplier_s_lot_number_means_all_that_came_in_under_it(sample: Terminal) -> None:

@@ -1,7 +1,7 @@
-"""The page of recalls: nothing yet, a case about to be opened, and cases as they are worked at.
+"""The page of recalls: the sample's closed case and drill, and a case about to be opened, begun.
 
-The sample season calls nothing back, so the cases are opened here by the verbs themselves, on the
-copy that is pictured, and taken back by reversing them.
+The case that is worked at is opened here by the verbs themselves, on the copy that is pictured,
+and taken back by reversing it.
 """
 
 from honeyledger.desktop.desk import EVERYTHING
@@ -11,13 +11,7 @@ from honeyledger.desktop.stations.recalls.asks import OPEN
 from honeyledger.desktop.stations.recalls.passing import PLACE, SINCE, UNTIL
 from honeyledger.desktop.stations.recalls.view import RecallsView
 from honeyledger.ledger.verbs.corrections import Reverse
-from honeyledger.ledger.verbs.recalls import (
-    DRILL,
-    AnswerRecall,
-    CloseRecall,
-    OpenRecall,
-    TellConsignees,
-)
+from honeyledger.ledger.verbs.recalls import OpenRecall, TellConsignees
 from honeyledger.services.house import Recorded, Said
 from honeyledger.services.recalls import recall_case
 from tests.support.sample import code
@@ -28,6 +22,7 @@ PAGES = (
 )
 ABOUT = "splinters of glass in one jar, found by a shop"
 LOT = "bottling 3"
+FINISHED = {"closed": "recall 1", "rehearsed": "drill 1"}
 
 _booked: list[int] = []
 
@@ -46,22 +41,21 @@ def _tell(window: MainWindow, facts: object) -> Recorded:
     return done
 
 
-def _work_at(window: MainWindow, sort: str, *, to_the_end: bool) -> None:
-    """Open a case on a jar lot; tell who has some; one answers; close it."""
+def _work_at(window: MainWindow) -> None:
+    """Open a case on a jar lot; tell the first of those who have some."""
     house = window.desk.house
-    opened = OpenRecall(ABOUT, (code(LOT),), found="a shop rang", risk="cuts", sort=sort)
+    opened = OpenRecall(ABOUT, (code(LOT),), found="a shop rang", risk="cuts")
     case = _tell(window, opened).given[0]
     now_ms = house.clock()
     have = house.ask(lambda view: recall_case(view, now_ms, case)).consignees
     keys = tuple(one.key for one in have if one.key)
-    if keys and (to_the_end or keys[1:]):
-        _tell(window, TellConsignees(case, keys if to_the_end else keys[:1], "phone"))
-    if to_the_end:
-        for key in keys:
-            _tell(window, AnswerRecall(case, key, here_jars=0, destroyed_jars=1, proof="pictures"))
-        _tell(window, CloseRecall(case, "the washer is mended", "crushed, pictures kept"))
-    view = _view(window)
-    view.presenter.case = case
+    _tell(window, TellConsignees(case, keys[:1], "phone"))
+    _show(window, case)
+
+
+def _show(window: MainWindow, case: str) -> None:
+    """Bring a case into hand."""
+    _view(window).presenter.case = case
     window.desk.refresh.broadcast(EVERYTHING)
 
 
@@ -77,9 +71,11 @@ def bring(window: MainWindow, how: str) -> None:
     elif how == "through":
         typed |= {PLACE: page.equipment[0].code, SINCE: "20 Jul 2026 07:00"}
         typed |= {UNTIL: "21 Jul 2026 18:00"}
-    elif how:
-        sort = DRILL if how == "rehearsed" else "recall"
-        _work_at(window, sort, to_the_end=how != "begun")
+    elif how == "begun":
+        _work_at(window)
+        return
+    elif how in FINISHED:
+        _show(window, code(FINISHED[how]))
         return
     else:
         return
