@@ -1,7 +1,8 @@
 """Writes a picture of every page of the window on the sample season, and says what is wrong there.
 
 `python3 packaging/tour.py FOLDER` shows every station without a screen, in each of its states, at
-each size, light and dark; `FOLDER dock-refused` shows one page alone; `--help` names the rest.
+each size, light and dark, and every kind of label and paper; `FOLDER dock-refused` or `FOLDER
+paper-run-sheet` shows one alone; `--help` names the rest.
 """
 
 import os

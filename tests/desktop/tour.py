@@ -29,7 +29,7 @@ from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.services.setup import new_house
-from tests.desktop import first_pictures, pictures
+from tests.desktop import first_pictures, pictures, tour_papers
 from tests.desktop.tour_checks import faults_of
 
 USUAL = (1280, 800)
@@ -216,20 +216,37 @@ def walk(
     return faults
 
 
+def write_papers(folder: Path, wanted: Sequence[str]) -> int:
+    """Write labels and papers as pictures, and say what is wrong; how many faults there are."""
+    folder.mkdir(parents=True, exist_ok=True)
+    faults = 0
+    with tempfile.TemporaryDirectory(prefix="honey-") as ground:
+        house = pictures.sample_house(Path(ground))
+        for name, found in tour_papers.write(house, folder, wanted):
+            faults += len(found)
+            print("\n  ".join([name, *found]), flush=True)  # noqa: T201
+        house.store.close()
+    return faults
+
+
 def main(arguments: Sequence[str]) -> int:
     """Write the pictures; 1 where anything is wrong with what they show."""
     asking = argparse.ArgumentParser(prog="tour.py", description=__doc__)
     asking.add_argument("folder", type=Path, help="where the pictures are written")
-    asking.add_argument("pages", nargs="*", help="these pages alone, such as dock-refused")
+    asking.add_argument("pages", nargs="*", help="these alone: dock-refused, paper-run-sheet")
     asking.add_argument("--usual", action="store_true", help="at 1280 by 800 in light alone")
     asking.add_argument("--language", default=language.ENGLISH, help="such as es")
     asking.add_argument("--scale", type=float, help="such as 2, a screen of 1280 by 800 at 200 %%")
     asked = asking.parse_args(arguments)
-    stops = [one for one in all_stops(asked.pages) if is_usual(one) or not asked.usual]
+    papers = [page for page in asked.pages if page.startswith(tour_papers.PAPER)]
+    pages = [page for page in asked.pages if page not in papers]
+    if papers and not pages:
+        return 1 if write_papers(asked.folder, papers) else 0
+    stops = [one for one in all_stops(pages) if is_usual(one) or not asked.usual]
     if asked.scale:
         # Qt reads it once, as the application is made.
         os.environ["QT_SCALE_FACTOR"] = str(asked.scale)
-        stops = scaled_stops(asked.scale, asked.pages)
+        stops = scaled_stops(asked.scale, pages)
     faults = walk(
         asked.folder,
         stops,
@@ -237,6 +254,8 @@ def main(arguments: Sequence[str]) -> int:
         asked.language,
     )
     print(f"{len(stops)} pictures, {faults} faults")  # noqa: T201
+    if papers or not pages:
+        faults += write_papers(asked.folder, papers)
     return 1 if faults else 0
 
 
