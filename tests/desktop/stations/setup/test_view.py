@@ -295,6 +295,48 @@ def test_a_printer_is_kept_on_this_computer_and_its_calibration_page_printed(rig
     assert ways["labels"] == Way("Tag printer", "roll-70x40")
 
 
+def _to_by_keys(rig: Rig, view: SetupView, key: str) -> None:
+    """To a kind in the list, with Shift+Tab and arrows, and into its form with Enter."""
+    while rig.focused() != "What is set up":
+        rig.keys("Shift+Tab")
+    order = [kind.key for kind in view.presenter.kinds]
+    steps = order.index(key) - order.index(view.table.selected_key())
+    rig.keys(*["Down" if steps > 0 else "Up"] * abs(steps), "Return")
+    rig.settle()
+
+
+def test_a_printer_is_measured_and_gets_its_labels_by_keys_alone(rig: Rig) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    view = _begin(rig)
+    _to_by_keys(rig, view, "printer")
+    for text in ("Tag printer", "", "", "0,4", "-0.3"):
+        rig.type(text)
+    while rig.focused() != "Calibration page":
+        rig.keys("Tab")
+    rig.keys("Return", "Ctrl+P")
+    assert [file.name for file in rig.opened] == ["Calibration Tag printer.pdf"]
+    while not rig.focused().startswith("100 mm across"):
+        rig.keys("Shift+Tab")
+    rig.type("100")
+    rig.type("99,6")
+    kept = read_printers(rig.desk.printers).printers["Tag printer"]
+    assert (kept.shift_x_mm, kept.shift_y_mm, kept.measured_y_mm) == (0.4, -0.3, 99.6)
+    _to_by_keys(rig, view, "papers")
+    for text in ("Tag printer", "roll-100x150", "Tag printer", "a4-24-70x37", "", "", ""):
+        rig.type(text)
+    assert view.slot.sentence().startswith(
+        "Not saved. Label stock a4-24-70x37 is for A4 paper, but printer Tag printer has a label"
+    )
+    assert rig.focused() == "on the stock"
+    for text in ("roll-70x40", "", "", ""):
+        rig.type(text)
+    ways = read_printers(rig.desk.printers).ways
+    assert (ways["tags"], ways["labels"]) == (
+        Way("Tag printer", "roll-100x150"),
+        Way("Tag printer", "roll-70x40"),
+    )
+
+
 def test_badges_are_printed_from_the_people_and_say_who_works_here(rig: Rig) -> None:
     view = _begin(rig)
     for name in ("Ann Reed", "Bo Hale"):
