@@ -53,6 +53,8 @@ def _bring_plan(view: SeasonView, how: str) -> None:
     view.chooser.chosen.emit("plan")
     plan = view.plan
     assert plan is not None
+    if plan.presenter.typed:
+        plan.form.again.click()
     while plan.presenter.made is None or plan.presenter.is_working or plan.presenter.made.wrong:
         QApplication.processEvents()
     if how == "plan-wrong":

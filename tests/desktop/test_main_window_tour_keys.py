@@ -14,7 +14,14 @@ from tests.desktop.pictures_trace import page_of as trace_page
 from tests.desktop.tour import NARROWEST, USUAL, Stop, Tour
 from tests.desktop.tour_checks import name_of, no_ring
 
-PAGES = ("season-plan", "season-todo", "exposure", "recalls", "setup-wording", "trace-affected")
+PAGES = (
+    "season-plan-finer",
+    "season-todo",
+    "exposure",
+    "recalls",
+    "setup-wording",
+    "trace-affected",
+)
 MOST = 80
 
 

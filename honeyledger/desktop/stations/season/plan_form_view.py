@@ -1,7 +1,7 @@
 """The plan's form: big fields in the order in which honey goes, filled with what the house is."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
@@ -20,6 +20,7 @@ from honeyledger.domain.units import format_number
 from honeyledger.services.season_plan import LIMITS
 from honeyledger.services.season_typed import plan_unit
 
+_ABOVE = 32  # a field has its label above it
 REST, WHOLE = "rest", "whole"
 FEW, MANY = "few", "many"
 ROWS = (
@@ -84,6 +85,9 @@ class PlanForm(Panel):
         self.again = bar.add_secondary(tr("As it was"))
         self.plan_it.clicked.connect(self.asked)
         self.form.finish_with(self.plan_it)
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        app.focusChanged.connect(self._focused)
 
     def _made(self, name: str) -> Field:
         label = tr("First day") if name == BEGINS else say(LIMITS[name].what)
@@ -91,6 +95,11 @@ class PlanForm(Panel):
         field.edited.connect(lambda text: self._typed(name, text))
         self.fields[name] = field
         return field
+
+    def _focused(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """What the keyboard comes to from outside of the form is scrolled into view, too."""
+        if now is not None and self.form.isAncestorOf(now):
+            self.form.ensureWidgetVisible(now, 0, _ABOVE)
 
     def _counted(self, key: str) -> None:
         self._presenter.is_many = key == MANY

@@ -119,6 +119,21 @@ def test_another_picture_and_another_look(season: SeasonRig, qtbot: QtBot) -> No
     assert plan.chart.chart().title == "Days sooner with one more"
 
 
+def test_what_the_keyboard_comes_to_is_seen_wherever_it_comes_from(
+    season: SeasonRig, qtbot: QtBot
+) -> None:
+    form = _opened(season, qtbot).form
+    first = form.fields["begins"].editor
+    form.form.take_focus(form.count)
+    season.rig.settle()
+    assert first.visibleRegion().isEmpty()
+    form.plan_it.setFocus(Qt.FocusReason.TabFocusReason)
+    first.setFocus(Qt.FocusReason.TabFocusReason)
+    season.rig.settle()
+    assert first.visibleRegion().boundingRect().height() == first.height()
+    assert not form.fields["begins"].label.visibleRegion().isEmpty()
+
+
 def test_it_is_printed(season: SeasonRig, qtbot: QtBot) -> None:
     _opened(season, qtbot)
     season.rig.keys("Ctrl+P")
