@@ -9,25 +9,29 @@ from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column, say, table
-from honeyledger.commandline.papers import write_pdf, write_table
+from honeyledger.commandline.papers import write_paper, write_table
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.drum_list import drum_list_pdf
 from honeyledger.documents.fonts import Typefaces
-from honeyledger.domain.units import format_colour, format_moisture
+from honeyledger.domain.units import format_colour, format_moisture, parse_count
 from honeyledger.exchange.drum_table import drum_table
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.drum_list import DrumList, DrumRow
 from honeyledger.services.drum_list import drum_list as listed
+from honeyledger.services.printed import DRUM_LIST, as_printed
 
 
 @click.command("drum-list", cls=Asking)
 @click.argument("codes", nargs=-1, metavar="[NOTE | DRUM...]")
 @click.option("-o", "--output", "file", metavar="FILE", help="Write it: FILE.pdf or FILE.csv.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str) -> None:
-    """List drums with gross, tare, net, moisture and colour.
+def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str, copies: str) -> None:
+    """List drums with gross, tare, net, moisture, colour and seal.
 
-    Of a dispatch note, of drums by their codes, or every drum in the house.
+    Of a dispatch note, of drums by their codes, or every drum in the house. That it was printed
+    is put on record: the second print of a list says that it is reprint 1.
 
     \b
     Example: honeyledger drum-list N26-0012-S -o drums.pdf
@@ -36,16 +40,25 @@ def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str) ->
     if file is None:
         desk.answer(_list_json(drums), lambda: _show_list(desk, drums))
         return
-    path = Path(file)
+    path, count = Path(file), len(drums.rows)
+    many = parse_count(copies, "a number of copies", least=1, field="copies")
+    value: dict[str, object] = {"file": file, "drums": count}
     if path.suffix.casefold() == ".csv":
         write_table(path, drum_table(drums, desk.unit))
     else:
         sheet = paper or usual_paper(desk.unit)
         faces = Typefaces(resource("fonts"))
-        write_pdf(path, drum_list_pdf(drums, faces, paper=sheet, unit=desk.unit))
-    count = len(drums.rows)
+        now_ms, by = desk.house.clock(), desk.said().operator
+        shown = desk.ask(lambda view: as_printed(view, drums, DRUM_LIST, drums.of, now_ms, by))
+        entries = write_paper(
+            desk,
+            path,
+            lambda: drum_list_pdf(shown, faces, paper=sheet, unit=desk.unit, copies=many),
+            [Printed(DRUM_LIST, drums.of, many)],
+        )
+        value |= {"reprint": shown.again, "entries": entries}
     said = f"{count} drum{'s' if count != 1 else ''}: {file}"
-    desk.answer({"file": file, "drums": count}, lambda: say(said))
+    desk.answer(value, lambda: say(said))
 
 
 def _list_json(drums: DrumList) -> dict[str, object]:

@@ -8,13 +8,15 @@ from pathlib import Path
 from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.output import say
-from honeyledger.commandline.papers import write_pdf
+from honeyledger.commandline.papers import write_paper
 from honeyledger.commandline.run_sheet import sheet_of
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.run_sheet import run_sheet_pdf
 from honeyledger.documents.standing_list import standing_list_pdf
-from honeyledger.services.floor_papers import run_paper, standing_paper
+from honeyledger.ledger.verbs.printing import Printed
+from honeyledger.services.floor_papers import run_paper, standing_of, standing_paper
+from honeyledger.services.printed import RUN_SHEET, STANDING_LIST
 
 
 def write_run(desk: Desk, text: str, file: Path, paper: str) -> None:
@@ -24,9 +26,15 @@ def write_run(desk: Desk, text: str, file: Path, paper: str) -> None:
         lambda view: run_paper(view, sheet_of(view, text, now_ms).run.code, now_ms, by)
     )
     faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
-    write_pdf(file, run_sheet_pdf(what, faces, paper=size, unit=desk.unit))
     run = what.sheet.run.code
-    desk.answer({"file": str(file), "run": run}, lambda: say(f"{run}: {file}"))
+    entries = write_paper(
+        desk,
+        file,
+        lambda: run_sheet_pdf(what, faces, paper=size, unit=desk.unit),
+        [Printed(RUN_SHEET, run)],
+    )
+    value = {"file": str(file), "run": run, "reprint": what.again, "entries": entries}
+    desk.answer(value, lambda: say(f"{run}: {file}"))
 
 
 def write_standing(desk: Desk, where: tuple[str, str], file: Path, paper: str) -> None:
@@ -34,7 +42,13 @@ def write_standing(desk: Desk, where: tuple[str, str], file: Path, paper: str) -
     now_ms, by = desk.house.clock(), desk.said().operator
     what = desk.ask(lambda view: standing_paper(view, *where, now_ms, by))
     faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
-    write_pdf(file, standing_list_pdf(what, faces, paper=size, unit=desk.unit))
+    entries = write_paper(
+        desk,
+        file,
+        lambda: standing_list_pdf(what, faces, paper=size, unit=desk.unit),
+        [Printed(STANDING_LIST, standing_of(what.room, what.row))],
+    )
     count = len(what.rows)
     said = f"{count} that should stand there: {file}"
-    desk.answer({"file": str(file), "standing": count}, lambda: say(said))
+    value = {"file": str(file), "standing": count, "reprint": what.again, "entries": entries}
+    desk.answer(value, lambda: say(said))

@@ -8,11 +8,13 @@ from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
-from honeyledger.commandline.papers import write_pdf
+from honeyledger.commandline.papers import write_paper
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.inspection_paper import inspection_pdf
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.inspection import inspection
+from honeyledger.services.printed import INSPECTORS_PACK
 
 
 @click.command(cls=Asking)
@@ -31,9 +33,21 @@ def inspector(desk: Desk, code: str, file: str, paper: str) -> None:
     \b
     Example: honeyledger inspector J26-0004-T -o pack.pdf
     """
-    now_ms = desk.house.clock()
-    pack = desk.ask(lambda view: inspection(view, now_ms, code))
+    now_ms, by = desk.house.clock(), desk.said().operator
+    pack = desk.ask(lambda view: inspection(view, now_ms, code, by))
     size = paper or usual_paper(desk.unit)
-    write_pdf(Path(file), inspection_pdf(pack, Typefaces(resource("fonts")), paper=size))
-    value = {"file": file, "code": pack.code, "sources": len(pack.sources)}
+    faces = Typefaces(resource("fonts"))
+    entries = write_paper(
+        desk,
+        Path(file),
+        lambda: inspection_pdf(pack, faces, paper=size),
+        [Printed(INSPECTORS_PACK, pack.code)],
+    )
+    value = {
+        "file": file,
+        "code": pack.code,
+        "sources": len(pack.sources),
+        "reprint": pack.again,
+        "entries": entries,
+    }
     desk.answer(value, lambda: output.say(f"{pack.code}: {file}"))

@@ -1,6 +1,6 @@
 """Labels onto paper: from codes to a PDF."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import click
@@ -9,10 +9,10 @@ from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
+from honeyledger.documents.code_size import size_notes
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.labels import labels_of
-from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.printers import read_printers
 from honeyledger.documents.stock import Printer, Stocks, plain_printer
 from honeyledger.domain.phrases import Phrase
@@ -20,6 +20,7 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_count
 from honeyledger.exchange.label_content import shipped_markets
 from honeyledger.ledger.notes import is_note
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.label_forms import in_form
 from honeyledger.services.label_log import (
@@ -30,8 +31,8 @@ from honeyledger.services.label_log import (
     told_of_copies,
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
-from honeyledger.services.pack_labels import PackLabel
 from honeyledger.services.papers import Serials
+from honeyledger.services.printed import DISPATCH_NOTE, as_printed
 from honeyledger.services.store import View
 from honeyledger.settings import printers_file
 
@@ -108,8 +109,8 @@ def labels(
     kinds = list(dict.fromkeys(_kind_of(row) for row in asked))
     if len(kinds) > 1:
         raise Refusal(ONE_KIND, field="codes", kinds=" and the ".join(f"{k}s" for k in kinds))
-    if notes := [row for row in asked if isinstance(row, DispatchNote) for _ in range(count)]:
-        _print_notes(desk, notes, file, paper)
+    if notes := [row for row in asked if isinstance(row, DispatchNote)]:
+        _print_notes(desk, notes, file, paper, count)
         return
     rows, told = desk.ask(lambda view: _told(view, asked))
     rows = [row for row in rows for _ in range(count)]
@@ -136,9 +137,8 @@ def labels(
     }
     noun = kinds[0] if len(rows) == 1 else f"{kinds[0]}s"
     said = [f"{len(rows)} {noun} on {stock.name}: {file}"]
-    numbered = any(isinstance(row, PackLabel) and row.sscc for row in rows)
-    low = size_warning(stock, printer) if numbered else None
-    if worth := [str(one) for one in (low, *told, told_of_copies(asked, count)) if one]:
+    small = size_notes(asked, stock, printer, faces)
+    if worth := [str(one) for one in (*small, *told, told_of_copies(asked, count)) if one]:
         value["note"] = " ".join(worth)
         said += worth
     desk.answer(value, lambda: output.say("\n".join(said)))
@@ -156,16 +156,49 @@ def _kind_of(row: PaperRow | DispatchNote) -> str:
     return NOTE if isinstance(row, DispatchNote) else row.label
 
 
-def _print_notes(desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str) -> None:
+def _print_notes(
+    desk: Desk, notes: Sequence[DispatchNote], file: str, paper: str, copies: int
+) -> None:
     """Dispatch notes go onto whole sheets of the paper in the office."""
     sheet = paper or usual_paper(desk.unit)
-    write_pdf(
-        Path(file),
-        dispatch_notes(notes, Typefaces(resource("fonts")), paper=sheet, unit=desk.unit),
+    now_ms, by = desk.house.clock(), desk.said().operator
+    rows = desk.ask(
+        lambda view: [
+            as_printed(view, note, DISPATCH_NOTE, note.code, now_ms, by) for note in notes
+        ]
     )
-    value = {"file": file, "kind": NOTE, "labels": len(notes), "stock": sheet}
-    noun = NOTE if len(notes) == 1 else f"{NOTE}s"
-    desk.answer(value, lambda: output.say(f"{len(notes)} {noun} on {sheet}: {file}"))
+    rows = [row for row in rows for _ in range(copies)]
+    faces = Typefaces(resource("fonts"))
+    entries = write_paper(
+        desk,
+        Path(file),
+        lambda: dispatch_notes(rows, faces, paper=sheet, unit=desk.unit),
+        [Printed(DISPATCH_NOTE, code, copies) for code in {note.code: None for note in notes}],
+    )
+    value = {
+        "file": file,
+        "kind": NOTE,
+        "labels": len(rows),
+        "stock": sheet,
+        "reprint": max(row.again for row in rows),
+        "entries": entries,
+    }
+    noun = NOTE if len(rows) == 1 else f"{NOTE}s"
+    desk.answer(value, lambda: output.say(f"{len(rows)} {noun} on {sheet}: {file}"))
+
+
+def write_paper(
+    desk: Desk, file: Path, draw: Callable[[], bytes], facts: Sequence[Printed]
+) -> list[int]:
+    """Write a paper, and put on record that it was printed; answers the entries of that.
+
+    Raises:
+        Refusal: it cannot be drawn, written or recorded; then nothing was.
+    """
+    for one in facts[:1]:
+        desk.house.preview(one, desk.said())  # what would be refused is so before it is drawn
+    write_pdf(file, draw())
+    return [entry.id for entry in desk.house.record_all(facts, desk.said()).entries]
 
 
 def _rows(view: View, codes: Sequence[str], serials: Serials) -> list[PaperRow | DispatchNote]:

@@ -5,13 +5,15 @@ from pathlib import Path
 from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.output import say
-from honeyledger.commandline.papers import write_pdf, write_table
+from honeyledger.commandline.papers import write_paper, write_table
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.recall_papers import recall_letters, recall_report
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.exchange.recall_tables import consignee_table, scope_table
-from honeyledger.services.recall_rows import RecallCase
+from honeyledger.ledger.verbs.printing import Printed
+from honeyledger.services.printed import RECALL_LETTERS, RECALL_REPORT, as_printed
+from honeyledger.services.recall_rows import RecallCase, RecallPaper
 from honeyledger.services.recalls import recall_case
 
 NOBODY_TO_WRITE_TO = Sentence(
@@ -22,12 +24,23 @@ NOBODY_TO_WRITE_TO = Sentence(
 
 def write_report(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
     """The report as PDF; a name that ends in .csv gives the lots in scope as a table."""
+    value: dict[str, object] = {
+        "file": str(file),
+        "recall": case.code,
+        "lots": len(case.lots),
+    }
     if file.suffix.casefold() == ".csv":
         write_table(file, scope_table(case))
     else:
         faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
-        write_pdf(file, recall_report(case, faces, paper=size, unit=desk.unit))
-    value = {"file": str(file), "recall": case.code, "lots": len(case.lots)}
+        mark = _mark(desk, RecallPaper(case, letters=False), RECALL_REPORT)
+        value["reprint"] = mark.again
+        value["entries"] = write_paper(
+            desk,
+            file,
+            lambda: recall_report(case, faces, paper=size, unit=desk.unit, mark=mark),
+            [Printed(RECALL_REPORT, case.code)],
+        )
     desk.answer(value, lambda: say(f"{case.code}, lots in scope {len(case.lots)}: {file}"))
 
 
@@ -36,14 +49,31 @@ def write_letters(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
     rows = [one for one in case.consignees if one.key]
     if not rows:
         raise Refusal(NOBODY_TO_WRITE_TO, field="case", recall=case.code)
+    value: dict[str, object] = {
+        "file": str(file),
+        "recall": case.code,
+        "customers": len(rows),
+    }
     if file.suffix.casefold() == ".csv":
         write_table(file, consignee_table(case))
     else:
         faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
-        write_pdf(file, recall_letters(case, rows, faces, paper=size, unit=desk.unit))
-    value = {"file": str(file), "recall": case.code, "customers": len(rows)}
+        mark = _mark(desk, RecallPaper(case, letters=True), RECALL_LETTERS)
+        value["reprint"] = mark.again
+        value["entries"] = write_paper(
+            desk,
+            file,
+            lambda: recall_letters(case, rows, faces, paper=size, unit=desk.unit, mark=mark),
+            [Printed(RECALL_LETTERS, case.code)],
+        )
     noun = "customer" if len(rows) == 1 else "customers"
     desk.answer(value, lambda: say(f"{case.code}, {len(rows)} {noun}: {file}"))
+
+
+def _mark(desk: Desk, paper: RecallPaper, kind: str) -> RecallPaper:
+    """What tells this print from another."""
+    now_ms, by = desk.house.clock(), desk.said().operator
+    return desk.ask(lambda view: as_printed(view, paper, kind, paper.case.code, now_ms, by))
 
 
 def write(desk: Desk, text: str, file: str, paper: str, *, letters: bool) -> None:

@@ -315,6 +315,7 @@ def _lent_desk(
         choose_file=_choose_file,
         printers=printers_file(),
         ask_labels=_ask_labels,
+        ask_copies=_ask_copies,
         ask_printer=_ask_printer,
     )
 

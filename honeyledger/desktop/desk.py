@@ -182,6 +182,7 @@ class Desk:
         choose_file: asks for a table's file; None where none is chosen.
         printers: the file that keeps what this station's printers take; None where none does.
         ask_labels: shows labels that are to be printed, and asks how; None where they are not.
+        ask_copies: asks how many of a paper; 0 where it is not to be printed.
         looks_first: whether the label printed now is shown first, whatever it goes to.
         ask_printer: lets the system's own dialog ask where pages go, and prints them there.
         free_labels: by stock, the first label that was left of the last sheet printed here.

@@ -1,15 +1,16 @@
-"""A run's sheet and the list of what should stand in a room, into files among a person's papers.
-
-Asked in the read lane, drawn in the work lane, as labels are; said where they are.
+"""Papers that are no labels, into files among a person's papers: asked in the read lane, drawn in
+the work lane, put on record once they are written, said where they are.
 """
 
 import importlib
 from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.desk import EVERYTHING, Desk
+from honeyledger.desktop.desk import EVERYTHING, PRINTED, CopiesAsked, Desk
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.language import say as in_words
 from honeyledger.desktop.messages import Message
@@ -20,9 +21,30 @@ from honeyledger.desktop.printing import (
     paper_of,
     sheet_into,
 )
+from honeyledger.documents.printers import ASK_EACH_TIME
 from honeyledger.domain.codes import LOT_LETTERS
-from honeyledger.services.floor_papers import RunPaper, StandingPaper, run_paper, standing_paper
+from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.verbs.printing import Printed
+from honeyledger.services.dispatch_paper import DispatchNote, note_paper
+from honeyledger.services.drum_list import DrumList, drum_list
+from honeyledger.services.floor_papers import (
+    RunPaper,
+    StandingPaper,
+    run_paper,
+    standing_of,
+    standing_paper,
+)
 from honeyledger.services.inspection import Inspection, inspection
+from honeyledger.services.printed import (
+    DISPATCH_NOTE,
+    DRUM_LIST,
+    INSPECTORS_PACK,
+    RECALL_LETTERS,
+    RECALL_REPORT,
+    RUN_SHEET,
+    STANDING_LIST,
+    as_printed,
+)
 from honeyledger.services.recall_rows import RecallPaper
 from honeyledger.services.recalls import recall_case
 from honeyledger.services.report_tables import Report
@@ -34,7 +56,84 @@ _KINDS = "honeyledger.services.paper_kinds"
 """By name: all that papers are made of is loaded when the first is printed."""
 
 
-Sheet = RunPaper | StandingPaper | RecallPaper | Inspection | Report
+Sheet = RunPaper | StandingPaper | RecallPaper | Inspection | Report | DispatchNote | DrumList
+NOT_PRINTED = Sentence("paper-not-printed", "Nothing was printed.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Print:
+    """A paper to be printed.
+
+    Args:
+        name: its file's.
+        words: how it is called in words.
+        ask: what stands on it now.
+        fact: what is recorded of so many copies.
+    """
+
+    name: str
+    words: str
+    ask: Callable[[View], Sheet]
+    fact: Callable[[Sheet, int], Printed]
+
+
+def print_sheet(desk: Desk, what: _Print, then: Callable[[Outcome[Paper]], None]) -> None:
+    """Print a paper; where the person wants to look first, how many copies are asked for."""
+    looks = desk.looks_first
+    drawn: list[tuple[Sheet, int]] = []
+
+    def asked(outcome: Outcome[tuple[Sheet, str]]) -> None:
+        if outcome.value is None:
+            then(Outcome(error=outcome.error))
+            return
+        sheet, goes_to = outcome.value
+
+        def answered(copies: int) -> None:
+            if copies:
+                draw(sheet, copies)
+            else:
+                then(Outcome(error=Refusal(NOT_PRINTED)))
+
+        if looks:
+            goes_to = "" if goes_to == ASK_EACH_TIME else goes_to
+            desk.ask_copies(CopiesAsked(what.words, sheet.again, goes_to), answered)
+        else:
+            answered(1)
+
+    def draw(sheet: Sheet, copies: int) -> None:
+        drawn.append((sheet, copies))
+        desk.jobs.work(
+            lambda _report: _write(desk, what.name, sheet, copies), asking_printer(desk, written)
+        )
+
+    def written(outcome: Outcome[Paper]) -> None:
+        then(outcome)
+        # Told twice where a printer was asked for: the paper is there since the first.
+        if outcome.value is not None and drawn and not desk.is_visit:
+            facts = [what.fact(*drawn.pop())]
+            desk.record(facts, desk.said_now(), lambda _done: None, changes=PRINTED)
+
+    def ask() -> tuple[Sheet, str]:
+        return desk.house.ask(what.ask), desk.station_papers().sheets_go_to() if looks else ""
+
+    desk.jobs.read(ask, asked)
+
+
+def print_note(desk: Desk, code: str, then: Callable[[Outcome[Paper]], None]) -> None:
+    """Print a dispatch note."""
+    now_ms, operator = desk.house.clock(), desk.operator
+
+    def ask(view: View) -> DispatchNote:
+        note = note_paper(view, code)
+        return as_printed(view, note, DISPATCH_NOTE, note.code, now_ms, operator)
+
+    words = QCoreApplication.translate("sheets", "The note {code}").format(code=code)
+    fact = partial(_fact, DISPATCH_NOTE, code)
+    print_sheet(desk, _Print(desk.code_of(code) or code, words, ask, fact), then)
+
+
+def _fact(kind: str, of: str, _what: Sheet, copies: int) -> Printed:
+    return Printed(kind, of, copies)
 
 
 class Sheets:
@@ -59,7 +158,14 @@ class Sheets:
         """A run's sheet as it is now."""
         now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The run sheet")
-        self._print(f"Run sheet {run}", words, lambda view: run_paper(view, run, now_ms, operator))
+        self._print(
+            _Print(
+                f"Run sheet {run}",
+                words,
+                lambda view: run_paper(view, run, now_ms, operator),
+                partial(_fact, RUN_SHEET, run),
+            )
+        )
 
     def print_standing(self, room: str, row: str) -> None:
         """What should stand in a room or a row."""
@@ -67,49 +173,72 @@ class Sheets:
         words = QCoreApplication.translate("sheets", "The list of what should stand there")
         name = " ".join(part for part in ("Standing", room, row) if part)
         name = "".join("-" if sign in _NOT_IN_NAMES else sign for sign in name)
-        self._print(name, words, lambda view: standing_paper(view, room, row, now_ms, operator))
+
+        def ask(view: View) -> StandingPaper:
+            return standing_paper(view, room, row, now_ms, operator)
+
+        def fact(what: Sheet, copies: int) -> Printed:
+            assert isinstance(what, StandingPaper)
+            return Printed(STANDING_LIST, standing_of(what.room, what.row), copies)
+
+        self._print(_Print(name, words, ask, fact))
+
+    def print_drums(self, note: str = "") -> None:
+        """The drums of a dispatch note, or all in the house."""
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
+        words = QCoreApplication.translate("sheets", "The drum list")
+
+        def ask(view: View) -> DrumList:
+            drums = drum_list(view, [note] if note else [])
+            return as_printed(view, drums, DRUM_LIST, drums.of, now_ms, operator)
+
+        name = f"Drum list {note}".strip()
+        self._print(_Print(name, words, ask, partial(_fact, DRUM_LIST, note)))
 
     def print_recall(self, case: str, *, letters: bool) -> None:
         """The report of a recall as it is now, or the letters to all who have some of it."""
-        now_ms = self._desk.house.clock()
+        now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The report")
-        name = f"Recall {case}"
+        name, kind = f"Recall {case}", RECALL_REPORT
         if letters:
             words = QCoreApplication.translate("sheets", "The letters")
-            name = f"Recall {case} letters"
-        self._print(
-            name, words, lambda view: RecallPaper(recall_case(view, now_ms, case), letters)
-        )
+            name, kind = f"Recall {case} letters", RECALL_LETTERS
+
+        def ask(view: View) -> RecallPaper:
+            paper = RecallPaper(recall_case(view, now_ms, case), letters)
+            return as_printed(view, paper, kind, paper.case.code, now_ms, operator)
+
+        self._print(_Print(name, words, ask, partial(_fact, kind, case)))
 
     def print_pack(self, code: str) -> None:
         """All that an inspector asks about one jar or lot, without customers."""
         now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The pack")
-        self._print(f"Pack {code}", words, lambda view: inspection(view, now_ms, code, operator))
+        self._print(
+            _Print(
+                f"Pack {code}",
+                words,
+                lambda view: inspection(view, now_ms, code, operator),
+                partial(_fact, INSPECTORS_PACK, code),
+            )
+        )
 
     def print_kind(self, kind: str, about: str = "") -> None:
-        """A paper of a kind as it is now; once it is written, that it was printed is recorded.
-
-        While nothing was recorded since, the one that was printed is opened: it is no reprint.
-        """
+        """A paper of a kind as it is now."""
         now_ms, operator = self._desk.house.clock(), self._desk.operator
         kinds = importlib.import_module(_KINDS)
         title: str = kinds.KINDS[kind].title
         name = "".join("-" if one in _NOT_IN_NAMES else one for one in f"{title} {about}".strip())
-        if self._printed == name:
-            self.open_printed()
-            return
 
         def ask(view: View) -> Report:
             report: Report = kinds.paper_of(view, now_ms, kind, about, operator)
             return report
 
-        def written(report: Sheet) -> None:
-            if isinstance(report, Report) and not self._desk.is_visit:
-                facts = kinds.put_on_record(kind, about, report)
-                self._desk.record([facts], self._desk.said_now(), lambda _done: None, self)
+        def fact(report: Sheet, copies: int) -> Printed:
+            made: Printed = kinds.put_on_record(kind, about, report, copies)
+            return made
 
-        self._print(name, in_words(title), ask, written)
+        self._print(_Print(name, in_words(title), ask, fact))
 
     def print_history(self, code: str) -> None:
         """What became of a lot; of what is no lot, the balance of the house."""
@@ -124,32 +253,15 @@ class Sheets:
             self._desk.open_paper(self._file)
         return bool(self._printed)
 
-    def _print(
-        self,
-        name: str,
-        words: str,
-        ask: Callable[[View], Sheet],
-        then: Callable[[Sheet], None] = lambda _what: None,
-    ) -> None:
-        desk = self._desk
+    def _print(self, what: _Print) -> None:
+        """Print it, and once it is written record that it was printed.
 
-        def asked(outcome: Outcome[Sheet]) -> None:
-            what = outcome.value
-            if what is None:
-                self._written(name, words, Outcome(error=outcome.error))
-                return
-
-            def written(done: Outcome[Paper]) -> None:
-                self._written(name, words, done)
-                # Told twice where a printer was asked for: the paper is there since the first.
-                if done.value is not None and not recorded:
-                    recorded.append(what)
-                    then(what)
-
-            recorded: list[Sheet] = []
-            desk.jobs.work(lambda _report: _write(desk, name, what), asking_printer(desk, written))
-
-        desk.jobs.read(lambda: desk.house.ask(ask), asked)
+        While nothing was recorded since, the one that was printed is opened: it is no reprint.
+        """
+        if self._printed == what.name and not self._desk.looks_first:
+            self.open_printed()
+            return
+        print_sheet(self._desk, what, lambda done: self._written(what.name, what.words, done))
 
     def _written(self, name: str, words: str, outcome: Outcome[Paper]) -> None:
         what = paper_of(outcome)
@@ -166,6 +278,6 @@ class Sheets:
         self._say(paper_message(what, words, failed, where))
 
 
-def _write(desk: Desk, name: str, what: Sheet) -> Paper:
+def _write(desk: Desk, name: str, what: Sheet, copies: int) -> Paper:
     draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
-    return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit))
+    return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit, copies))

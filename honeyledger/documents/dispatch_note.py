@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from honeyledger.documents.fonts import (
-    CODE,
     HEAVY,
     STRONG,
     TEXT,
@@ -16,6 +15,7 @@ from honeyledger.documents.fonts import (
     width_mm,
     wrapped,
 )
+from honeyledger.documents.foot import draw_again, draw_foot
 from honeyledger.documents.labels import NOTHING_TO_PRINT
 from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
@@ -142,6 +142,7 @@ class _Sheet:
         self.say(_MARGIN, y, self.fitted(note.house, STRONG, 11, self.room - side), STRONG, 11)
         y += 14
         self.say(_MARGIN, y, "Dispatch note", HEAVY, 26)
+        draw_again(self.page, note, _MARGIN + width_mm("Dispatch note", HEAVY, 26) + 4, y)
         y += 9.5
         self.page.runs(_MARGIN, y, code_runs(note.code), 17)
         y = _MARGIN + 36
@@ -267,10 +268,8 @@ class _Sheet:
             self.say(_MARGIN, y + 15, f"Honey. {INFANT_CAUTION}", STRONG, 10)
 
     def _foot(self, number: int, count: int) -> None:
-        y = self.height - _FOOT
-        if self.note.head:
-            self.say(_MARGIN, y, f"Ledger {self.note.head}", CODE, 7.5)
-        self.say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+        at = (_MARGIN, self.right, self.height - _FOOT)
+        draw_foot(self.page, self.note, at, (number, count))
 
 
 def _in_fours(facts: Sequence[tuple[str, str]]) -> list[Sequence[tuple[str, str]]]:

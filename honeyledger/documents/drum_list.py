@@ -8,7 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
-from honeyledger.documents.fonts import CODE, HEAVY, STRONG, TEXT, Typefaces, elided
+from honeyledger.documents.fonts import HEAVY, STRONG, TEXT, Typefaces, elided, width_mm
+from honeyledger.documents.foot import draw_again, draw_foot
 from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.setting import capital_mm
 from honeyledger.documents.stock import PAPERS
@@ -34,6 +35,7 @@ _FIVE = 5
 _NUMBER, _CODE, _CONTAINER = 0.0, 8.0, 37.0  # left edges of the columns of words
 _TICK_MM = 3.6
 _STEP = 21.0
+_TITLE = "Drum list"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,8 @@ class _Sheet:
         drums, y = self.drums, _MARGIN + capital_mm(10)
         self._say(_MARGIN, y, self._fitted(drums.house, STRONG, 10, self.room), STRONG, 10)
         y += 11
-        self._say(_MARGIN, y, "Drum list", HEAVY, 20)
+        self._say(_MARGIN, y, _TITLE, HEAVY, 20)
+        draw_again(self.page, drums, _MARGIN + width_mm(_TITLE, HEAVY, 20) + 3, y)
         if drums.note:
             runs = [("of ", TEXT), *code_runs(drums.note)]
             self.page.runs(self.right, y, runs, 13, 1)
@@ -142,7 +145,7 @@ class _Sheet:
 
     def _later(self) -> float:
         y = _MARGIN + capital_mm(10)
-        self._say(_MARGIN, y, "Drum list", STRONG, 10)
+        self._say(_MARGIN, y, _TITLE, STRONG, 10)
         if self.drums.note:
             self.page.runs(self.right, y, [("of ", TEXT), *code_runs(self.drums.note)], 10, 1)
         return _LATER
@@ -186,9 +189,8 @@ class _Sheet:
             self._say(self._edge(column), base, self._mass(grams), HEAVY, 11, 1)
 
     def _foot(self, number: int, count: int) -> None:
-        y = self.height - _FOOT + 3
-        self._say(_MARGIN, y, f"Ledger {self.drums.head}", CODE, 7)
-        self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+        at = (_MARGIN, self.right, self.height - _FOOT + 3)
+        draw_foot(self.page, self.drums, at, (number, count))
 
 
 def _bare(value: int | None, shown: Callable[[int], str]) -> str:
@@ -197,9 +199,14 @@ def _bare(value: int | None, shown: Callable[[int], str]) -> str:
 
 
 def drum_list_pdf(
-    drums: DrumList, typefaces: Typefaces, *, paper: str = "a4", unit: MassUnit = "kg"
+    drums: DrumList,
+    typefaces: Typefaces,
+    *,
+    paper: str = "a4",
+    unit: MassUnit = "kg",
+    copies: int = 1,
 ) -> bytes:
-    """Print a list of drums.
+    """Print a list of drums, each copy with its own page numbers.
 
     Raises:
         Refusal: another paper, or a sign that cannot be printed.
@@ -207,7 +214,8 @@ def drum_list_pdf(
     if paper not in PAPERS:
         papers = " or ".join(PAPERS)
         raise Refusal(NOT_ON_THIS_PAPER, field="paper", papers=papers, paper=paper)
-    title = f"Drum list of {drums.note}" if drums.note else "Drum list"
+    title = f"{_TITLE} of {drums.note}" if drums.note else _TITLE
     page = new_page(title, PAPERS[paper], typefaces)
-    _Sheet(page, PAPERS[paper], drums, unit).draw()
+    for _ in range(copies):
+        _Sheet(page, PAPERS[paper], drums, unit).draw()
     return page.finish()

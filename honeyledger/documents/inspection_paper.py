@@ -15,7 +15,9 @@ SHARES = "Shares are estimates by weight; what is in reach at 0.0 % clung to ves
 NOT_WHOLE = "A part of it came from a source that nobody named."
 
 
-def inspection_pdf(pack: Inspection, typefaces: Typefaces, *, paper: str = "a4") -> bytes:
+def inspection_pdf(
+    pack: Inspection, typefaces: Typefaces, *, paper: str = "a4", copies: int = 1
+) -> bytes:
     """Print the pack.
 
     Raises:
@@ -43,8 +45,9 @@ def inspection_pdf(pack: Inspection, typefaces: Typefaces, *, paper: str = "a4")
         ),
         sign=("Shown by", "Inspector", "Day and time"),
         printed=pack.printed,
+        again=pack.again,
     )
-    return list_pdf(listed, typefaces, size=paper)
+    return list_pdf(listed, typefaces, size=paper, copies=copies)
 
 
 def _sources(pack: Inspection) -> ListTable:

@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 from honeyledger.documents.anchor import ANCHOR_MM, draw_anchor
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
 from honeyledger.documents.fonts import (
-    CODE,
     HEAVY,
     STRONG,
     TEXT,
@@ -20,6 +19,7 @@ from honeyledger.documents.fonts import (
     width_mm,
     wrapped,
 )
+from honeyledger.documents.foot import draw_again, draw_foot
 from honeyledger.documents.page import Page, code_runs, new_page
 from honeyledger.documents.river import draw_river, river_mm
 from honeyledger.documents.setting import capital_mm
@@ -217,9 +217,7 @@ class _Sheet:
         self._say(_MARGIN, y, self._fitted(paper.house, STRONG, 10, self.beside), STRONG, 10)
         y += 11
         self._say(_MARGIN, y, paper.title, HEAVY, 20)
-        if paper.again:
-            x = _MARGIN + width_mm(paper.title, HEAVY, 20) + _GAP
-            self._say(x, y, f"reprint {paper.again}", STRONG, 11)
+        draw_again(self.page, paper, _MARGIN + width_mm(paper.title, HEAVY, 20) + _GAP, y)
         if paper.of:
             self.page.runs(_MARGIN + self.beside, y, code_runs(paper.of), 13, 1)
         if paper.scan:
@@ -330,12 +328,8 @@ class _Sheet:
             self._say(x, y + 15.5, caption, TEXT, 7.5)
 
     def _foot(self, number: int, count: int) -> None:
-        y = self.height - _FOOT + 3
-        self._say(_MARGIN, y, f"Ledger {self.paper.head}", CODE, 7)
-        if self.paper.printed:
-            printed = self._fitted(self.paper.printed, TEXT, 7, self.room / 2)
-            self._say(self.width / 2, y, printed, TEXT, 7, 0.5)
-        self._say(self.right, y, f"Page {number} of {count}", TEXT, 8, 1)
+        at = (_MARGIN, self.right, self.height - _FOOT + 3)
+        draw_foot(self.page, self.paper, at, (number, count))
 
 
 def _has_heads(table: ListTable) -> bool:
@@ -357,13 +351,15 @@ def column_mm(table: ListTable, paper_width_mm: float) -> list[float]:
     return [column.part * a_part - _GAP for column in table.columns]
 
 
-def list_pdf(paper: ListPaper, typefaces: Typefaces, *, size: str = "a4") -> bytes:
-    """Print a paper of lists.
+def list_pdf(
+    paper: ListPaper, typefaces: Typefaces, *, size: str = "a4", copies: int = 1
+) -> bytes:
+    """Print a paper of lists, each copy with its own page numbers.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
-    return lists_pdf([paper], typefaces, size=size)
+    return lists_pdf([paper] * copies, typefaces, size=size)
 
 
 def lists_pdf(papers: Sequence[ListPaper], typefaces: Typefaces, *, size: str = "a4") -> bytes:

@@ -5,22 +5,32 @@ called back and what to do, and names nobody's guilt; its wording is agreed with
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.list_paper import ListColumn, ListPaper, ListTable, list_pdf, lists_pdf
 from honeyledger.domain.moments import Moment, format_day, format_moment
 from honeyledger.domain.units import MassUnit, format_mass, format_number, format_share
-from honeyledger.services.recall_rows import Consignee, RecallCase, ScopeLot
+from honeyledger.services.recall_rows import Consignee, RecallCase, RecallPaper, ScopeLot
 
 AGREE = "Scope, class and wording are agreed with the authority; this report decides none of them."
 DRILL = "This is a drill: nothing is called back."
 
 
 def recall_report(
-    case: RecallCase, typefaces: Typefaces, *, paper: str = "a4", unit: MassUnit = "kg"
+    case: RecallCase,
+    typefaces: Typefaces,
+    *,
+    paper: str = "a4",
+    unit: MassUnit = "kg",
+    mark: RecallPaper | None = None,
+    copies: int = 1,
 ) -> bytes:
     """Print the report of a case as it stands.
+
+    Args:
+        mark: what tells this print from another.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
@@ -42,7 +52,7 @@ def recall_report(
         ),
         sign=("Signed by", "Agreed with", "Day and time"),
     )
-    return list_pdf(listed, typefaces, size=paper)
+    return list_pdf(_marked(listed, mark), typefaces, size=paper, copies=copies)
 
 
 def recall_letters(
@@ -52,13 +62,22 @@ def recall_letters(
     *,
     paper: str = "a4",
     unit: MassUnit = "kg",
+    mark: RecallPaper | None = None,
 ) -> bytes:
     """Print a letter with its slip for each of these customers, one after the other.
+
+    Args:
+        mark: what tells this print from another.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
-    return lists_pdf([_letter(case, one, unit) for one in rows], typefaces, size=paper)
+    letters = [_marked(_letter(case, one, unit), mark) for one in rows]
+    return lists_pdf(letters, typefaces, size=paper)
+
+
+def _marked(paper: ListPaper, mark: RecallPaper | None) -> ListPaper:
+    return replace(paper, printed=mark.printed, again=mark.again) if mark else paper
 
 
 def _facts(case: RecallCase, unit: MassUnit) -> tuple[tuple[str, str], ...]:

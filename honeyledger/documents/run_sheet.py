@@ -20,14 +20,19 @@ from honeyledger.services.floor_papers import RunPaper
 
 
 def run_sheet_pdf(
-    run: RunPaper, typefaces: Typefaces, *, paper: str = "a4", unit: MassUnit = "kg"
+    run: RunPaper,
+    typefaces: Typefaces,
+    *,
+    paper: str = "a4",
+    unit: MassUnit = "kg",
+    copies: int = 1,
 ) -> bytes:
     """Print a run's sheet.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
-    return list_pdf(_listed(run, unit), typefaces, size=paper)
+    return list_pdf(_listed(run, unit), typefaces, size=paper, copies=copies)
 
 
 def _listed(run: RunPaper, unit: MassUnit) -> ListPaper:
@@ -48,6 +53,7 @@ def _listed(run: RunPaper, unit: MassUnit) -> ListPaper:
         anchors=True,
         sign=("Signature" if run.closed and run.signed_by else "Checked by", "Day and time"),
         printed=run.printed,
+        again=run.again,
     )
 
 

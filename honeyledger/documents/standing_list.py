@@ -14,14 +14,19 @@ _BLANK_LINES = 5
 
 
 def standing_list_pdf(
-    standing: StandingPaper, typefaces: Typefaces, *, paper: str = "a4", unit: MassUnit = "kg"
+    standing: StandingPaper,
+    typefaces: Typefaces,
+    *,
+    paper: str = "a4",
+    unit: MassUnit = "kg",
+    copies: int = 1,
 ) -> bytes:
     """Print what should stand in a room or a row.
 
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
-    return list_pdf(_listed(standing, unit), typefaces, size=paper)
+    return list_pdf(_listed(standing, unit), typefaces, size=paper, copies=copies)
 
 
 def _listed(standing: StandingPaper, unit: MassUnit) -> ListPaper:
@@ -58,6 +63,7 @@ def _listed(standing: StandingPaper, unit: MassUnit) -> ListPaper:
         ),
         sign=("Walked by", "Day and time"),
         printed=standing.printed,
+        again=standing.again,
     )
 
 

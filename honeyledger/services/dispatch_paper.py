@@ -63,6 +63,8 @@ class DispatchNote:
         signed: who recorded it, by name; "" where nobody was named.
         more: what else was told: contract, vehicle, container, seals, in whose name it goes.
         head: the ledger's head when it was printed, as on all papers.
+        printed: when it was printed, and by whom, in words.
+        again: which print of it this is, after the first.
     """
 
     code: str
@@ -78,6 +80,8 @@ class DispatchNote:
     lines: tuple[NotePaperLine, ...]
     more: tuple[Told, ...] = ()
     head: str = ""
+    printed: str = ""
+    again: int = 0
 
     @property
     def jars(self) -> int:

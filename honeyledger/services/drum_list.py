@@ -5,7 +5,7 @@ drum in the house.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from honeyledger.domain.moments import Moment, day_of
@@ -64,6 +64,9 @@ class DrumList:
         note: the dispatch note's code, "" where it is of no note.
         told: contract, vehicle, freight container and seals of the note, where they were told.
         head: the ledger's head when it was made, as on all papers.
+        of: the note, else the drums that were named; "" for all in the house.
+        printed: when it was printed, and by whom, in words.
+        again: which print of it this is, after the first.
     """
 
     house: str
@@ -73,6 +76,9 @@ class DrumList:
     told: tuple[tuple[str, str], ...]
     rows: tuple[DrumRow, ...]
     head: str
+    of: str = ""
+    printed: str = ""
+    again: int = 0
 
     @property
     def net_g(self) -> int:
@@ -104,7 +110,8 @@ def drum_list(view: View, texts: Sequence[str] = ()) -> DrumList:
     rows = [_row(view, lot, _now_g(view, lot), names) for lot in _once(lots)]
     if not rows:
         raise Refusal(NO_DRUMS, field="codes", what="the house")
-    return _listed(view, rows, None, names)
+    of = " ".join(row.code for row in rows) if texts else ""
+    return replace(_listed(view, rows, None, names), of=of)
 
 
 def _once(lots: Sequence[Lot]) -> list[Lot]:
@@ -128,6 +135,7 @@ def _listed(view: View, rows: list[DrumRow], note: Note | None, names: PlaceName
         told=told_words(note.said, CAPTIONS) if note else (),
         rows=tuple(rows),
         head=head_text(view),
+        of=note.code if note else "",
     )
 
 

@@ -7,11 +7,12 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.in_run import RUN_UNKNOWN
 from honeyledger.ledger.places import ROOM, place
+from honeyledger.ledger.verbs.printing import prints_of
 from honeyledger.ledger.whereabouts import find_spot
 from honeyledger.services.floor import RunSheet, run_sheet
 from honeyledger.services.holding import name_in
 from honeyledger.services.labelling import head_text
-from honeyledger.services.printed import printed_words
+from honeyledger.services.printed import RUN_SHEET, STANDING_LIST, printed_words
 from honeyledger.services.rooms import StandsHere, stands_in
 from honeyledger.services.store import View
 
@@ -24,6 +25,7 @@ class RunPaper:
         signed_by: who closed the run; "" while it is open, or where nobody said.
         head: the ledger's head when it was made, as on all papers.
         printed: when it was printed, and by whom, in words.
+        again: which print of it this is, after the first.
     """
 
     house: str
@@ -33,6 +35,7 @@ class RunPaper:
     signed_by: str
     head: str
     printed: str = ""
+    again: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +45,7 @@ class StandingPaper:
     Args:
         row: "" for the whole room.
         printed: when it was printed, and by whom, in words.
+        again: which print of it this is, after the first.
     """
 
     house: str
@@ -50,6 +54,7 @@ class StandingPaper:
     rows: tuple[StandsHere, ...]
     printed: str
     head: str
+    again: int = 0
 
 
 def run_paper(view: View, code: str, now_ms: int, operator: str = "") -> RunPaper:
@@ -73,6 +78,7 @@ def run_paper(view: View, code: str, now_ms: int, operator: str = "") -> RunPape
         signed_by=signed_by,
         head=head_text(view),
         printed=printed_words(view, now_ms, operator),
+        again=prints_of(view, RUN_SHEET, sheet.run.code),
     )
 
 
@@ -86,11 +92,18 @@ def standing_paper(
     """
     rows = stands_in(view, room, row)
     spot = find_spot(view, room, row)
+    name, spot_row = name_in(view, place(ROOM, spot["room"]), room), spot.get("row", "")
     return StandingPaper(
         house=name_in(view, "house", "Honey house"),
-        room=name_in(view, place(ROOM, spot["room"]), room),
-        row=spot.get("row", ""),
+        room=name,
+        row=spot_row,
         rows=rows,
         printed=printed_words(view, now_ms, operator),
         head=head_text(view),
+        again=prints_of(view, STANDING_LIST, standing_of(name, spot_row)),
     )
+
+
+def standing_of(room: str, row: str) -> str:
+    """What the prints of a list of what should stand there are on record under."""
+    return " ".join(part for part in (room, row) if part)

@@ -14,10 +14,11 @@ from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.ledger.verbs.printing import prints_of
 from honeyledger.services.complaints import ComplaintRow, complaint_rows
 from honeyledger.services.histories import Told, history_of
 from honeyledger.services.holding import name_in, noun_of
-from honeyledger.services.printed import printed_words
+from honeyledger.services.printed import INSPECTORS_PACK, printed_words
 from honeyledger.services.readings import Readings, readings_of
 from honeyledger.services.setup import mass_unit
 from honeyledger.services.stock import PlaceNames
@@ -60,6 +61,7 @@ class Inspection:
         complete: False where a part of it came from a source nobody named.
         washes, checks: around the days on which it was made.
         printed: when it was printed, and by whom.
+        again: which print of it this is, after the first.
     """
 
     code: str
@@ -80,6 +82,7 @@ class Inspection:
     entries: int
     digest: str
     printed: str
+    again: int = 0
 
 
 def inspection(view: View, now_ms: int, text: str, operator: str = "") -> Inspection:
@@ -124,6 +127,7 @@ def inspection(view: View, now_ms: int, text: str, operator: str = "") -> Inspec
         entries=head.entry,
         digest=head.digest,
         printed=printed_words(view, now_ms, operator),
+        again=prints_of(view, INSPECTORS_PACK, trace.code),
     )
 
 

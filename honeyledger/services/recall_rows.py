@@ -244,7 +244,14 @@ class RecallCase:
 
 @dataclass(frozen=True, slots=True)
 class RecallPaper:
-    """What is printed of a case: the letters to all who have some of it, or the report."""
+    """What is printed of a case: the letters to all who have some of it, or the report.
+
+    Args:
+        printed: when it was printed, and by whom, in words.
+        again: which print of it this is, after the first.
+    """
 
     case: RecallCase
     letters: bool
+    printed: str = ""
+    again: int = 0

@@ -6,6 +6,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from tests.support import printing
 from tests.support.terminal import Terminal
 
 
@@ -57,6 +58,13 @@ def test_into_files(note: tuple[Terminal, str, list[str]]) -> None:
         text = document[0].get_textpage().get_text_bounded().replace("-\r\n", "-")
     assert (round(width), round(height)) == (595, 842)  # A4 in points
     assert all(drum in text for drum in drums[:2])
+    done = terminal.json("drum-list", code, "-o", str(pdf), "--copies", "2")
+    assert (done["reprint"], len(done["entries"])) == (1, 1)
+    said = printing.text_of(pdf.read_bytes())
+    assert said.count("reprint 1") == said.count("Page 1 of 1") == 2
+    assert "Printed " in said
+    # Of other drums it is another list.
+    assert terminal.json("drum-list", drums[2], "-o", str(pdf))["reprint"] == 0
     assert terminal.json("drum-list", drums[2], "-o", str(table)) == {
         "file": str(table),
         "drums": 1,

@@ -16,7 +16,9 @@ def test_papers_of_the_floor_are_written(terminal: Terminal, tmp_path: Path) -> 
     file = tmp_path / "row.pdf"
     words = ("standing", "Drum room", "--row", "b", "-o", str(file))
     assert terminal.do(*words) == f"1 that should stand there: {file}\n"
-    assert terminal.json(*words) == {"file": str(file), "standing": 1}
+    done = terminal.json(*words)
+    assert (done["file"], done["standing"], done["reprint"]) == (str(file), 1, 1)
+    assert "reprint 1" in text_of(file.read_bytes())
     assert drum in text_of(file.read_bytes()).replace("- ", "-")
     run = next(code for code in terminal.json("run", "open", "Extractor")["codes"])
     sheet = tmp_path / "run.pdf"

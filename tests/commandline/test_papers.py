@@ -63,6 +63,8 @@ def test_a_dispatch_note_is_printed_by_its_code(house: tuple[Terminal, str, str,
     assert "Not for infants under one year of age." in text
     answer = terminal.json("labels", note, "-o", str(file), "--paper", "letter")
     assert (answer["kind"], answer["labels"], answer["stock"]) == ("dispatch note", 1, "letter")
+    assert answer["reprint"] == 1
+    assert "reprint 1" in _text(file)
     assert terminal.refused("labels", note, "-o", str(file), "--paper", "roll") == (
         "A dispatch note is printed on a4 or letter, not on roll: choose one of the two."
     )

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.support import printing
 from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, loaded
 from tests.support.terminal import Terminal
@@ -24,7 +25,13 @@ def test_reports_letters_and_tables(sample: Terminal) -> None:
             done = sample.json("recall", what, code, "-o", str(file))
             assert done["recall"] == code
             assert file.read_bytes().startswith(begins)
-    assert sample.json("recall", "letters", code, "-o", str(sample.folder / "a.pdf"))["customers"]
+    again = sample.json("recall", "letters", code, "-o", str(sample.folder / "a.pdf"))
+    assert again["customers"]
+    said = printing.text_of((sample.folder / "a.pdf").read_bytes())
+    assert said.count("reprint 1") == again["customers"]
+    first = printing.text_of((sample.folder / "report.pdf").read_bytes())
+    assert "reprint" not in first
+    assert "Printed " in first
 
 
 def test_nobody_to_write_to(sample: Terminal) -> None:

@@ -16,6 +16,7 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.packing import Pack, PackLine
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig, Rig
 from tests.support.houses import MINUTE_MS
@@ -84,7 +85,8 @@ class Goods:
 
     def last(self) -> Entry:
         """The newest entry."""
-        return self.rig.house.ask(lambda view: view.entries(last=1))[-1]
+        entries = self.rig.house.ask(lambda view: view.entries(last=2))
+        return next(one for one in reversed(entries) if one.kind != Printed.kind)
 
     def entries(self) -> int:
         """How many entries there are."""

@@ -1,11 +1,12 @@
 """Papers of the floor from the window: what cannot be printed is said."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.desk import CopiesAsked
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.ledger.verbs.registers import Register
@@ -72,3 +73,44 @@ def test_what_a_kind_cannot_be_of_is_said_and_not_recorded(rig: DeskRig) -> None
     (message,) = said
     assert message.lead == "Nothing printed."
     assert not rig.house.ask(lambda view: view.entries(("printed",)))
+
+
+def test_each_paper_of_a_drum_room_is_on_record_by_what_it_is_of(rig: DeskRig) -> None:
+    sheets = Sheets(rig.desk, lambda _message: None)
+    rig.told(Register("room", {"name": "Drum room"}))
+    sheets.print_standing("drum room", "")
+    rig.settle()
+    entries = rig.house.ask(lambda view: view.entries(("printed",)))
+    (told,) = [entry.facts["said"] for entry in entries]
+    assert isinstance(told, Mapping)
+    assert (told["paper"], told["of"]) == ("standing-list", "Drum room")
+    rig.told(Register("room", {"name": "Jars"}))
+    sheets.print_standing("Drum room", "")
+    rig.settle()
+    file = rig.folder / "papers" / "Standing Drum room.pdf"
+    assert "reprint 1" in printing.text_of(file.read_bytes())
+
+
+def test_looked_at_first_it_is_asked_how_many(rig: DeskRig) -> None:
+    heard: list[CopiesAsked] = []
+    said: list[Message] = []
+    answers = [3, 0]
+
+    def ask(asked: CopiesAsked, then: Callable[[int], None]) -> None:
+        heard.append(asked)
+        then(answers.pop(0))
+
+    rig.desk.ask_copies = ask
+    sheets = Sheets(rig.desk, said.append)
+    for _ in range(2):
+        rig.desk.look_first(lambda: sheets.print_kind("checks-log"))
+        rig.settle()
+    (file,) = (rig.folder / "papers").iterdir()
+    words = printing.text_of(file.read_bytes())
+    assert words.count("Page 1 of ") == 3
+    assert heard == [CopiesAsked("Checks log"), CopiesAsked("Checks log", 1)]
+    assert said[-1].text == "Nothing was printed."
+    (entry,) = rig.house.ask(lambda view: view.entries(("printed",)))
+    told = entry.facts["said"]
+    assert isinstance(told, Mapping)
+    assert (told["paper"], told["copies"]) == ("checks-log", 3)

@@ -10,10 +10,10 @@ from PySide6.QtCore import Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
-from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_of
+from honeyledger.desktop.sheets import print_note
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.open_notes import NoteDrafts
 from honeyledger.desktop.stations.dispatch.picking import pick, rests, with_rest_only
@@ -152,7 +152,7 @@ class DispatchPresenter(NotePresenter):
 
     def print(self, code: str) -> None:
         """Write a note's paper among the person's papers."""
-        print_label(self._desk, code, lambda done: self.printed.emit(paper_of(done)))
+        print_note(self._desk, code, lambda done: self.printed.emit(paper_of(done)))
 
     # The draft.
 

@@ -313,7 +313,8 @@ def test_a_paper_that_cannot_be_written_is_said(station: Station) -> None:
     rig.type("")
     rig.type("")
     assert station.notes(), "the note is recorded all the same"
-    assert station.says().startswith("No note printed. The label cannot be written to ")
+    assert station.says().startswith("No note printed. ")
+    assert "papers/N26-0001-R.pdf cannot be written" in station.says()
 
 
 def test_the_card_and_the_trace_are_of_the_lot_chosen(station: Station) -> None:

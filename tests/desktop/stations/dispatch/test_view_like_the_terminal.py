@@ -11,6 +11,7 @@ from honeyledger.ledger.verbs.dispatch import DispatchLine
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
+from tests.desktop.faces import print_same, what_was_told
 from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
 from tests.support.terminal import Terminal
@@ -41,11 +42,12 @@ class Both:
 
     def type_in_terminal(self, *words: str) -> None:
         """The same command as the last in the window, at its moment, by its person and id."""
-        command = self.goods.last().act.command
+        told, printed = what_was_told(self.window)
+        by = ("--operator", self.badge, "--station", "dock", "--command")
         self.terminal.now_ms = self.window.now_ms - MINUTE_MS
-        self.terminal.do(
-            *words, "--operator", self.badge, "--station", "dock", "--command", command
-        )
+        self.terminal.do(*words, *by, told.act.command)
+        if printed is not None:
+            print_same(self.terminal, self.window, printed, *by)
 
     def refused_in_terminal(self, *words: str) -> str:
         """What the terminal says to the same."""
