@@ -44,7 +44,10 @@ def control_chart(page: SeasonPage) -> Chart:
         if items
         else (),
         zero=False,
-        empty=tr("Limits take eight closed runs of a line. There are not so many yet."),
+        empty=tr(
+            "Limits take eight closed runs of a line; closed so far: {n}. Runs are closed on the "
+            "floor (Ctrl+4)."
+        ).format(n=format_number(len(page.losses.closed))),
     )
 
 

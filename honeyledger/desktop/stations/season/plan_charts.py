@@ -109,17 +109,17 @@ def _parts(made: Forecast) -> Chart:
 
 def _part(part: str, days: float, *, is_longest: bool) -> ChartItem:
     name, shown = say(PART_WORDS[part]), format_number(round(days))
-    words = tr("{part}: {n} days alone")
+    words = tr("{part}: {days} alone")
     if is_longest:
-        words = tr("{part}: {n} days alone, the longest: it holds the season up")
-    end = tr("{n} days, the longest") if is_longest else tr("{n} days")
+        words = tr("{part}: {days} alone, the longest: it holds the season up")
+    end = counted(round(days), tr("1 day"), tr("{n} days"))
     return ChartItem(
         key=part,
         name=name,
-        spoken=words.format(part=name, n=shown),
+        spoken=words.format(part=name, days=end),
         cells=(name, shown),
         parts=(Part(0, days),),
-        words=end.format(n=shown),
+        words=tr("{days}, the longest").format(days=end) if is_longest else end,
     )
 
 
