@@ -2,7 +2,8 @@
 
 What is hidden is hidden where the books are read, so that every page, card, search, table and
 paper shows the same: a customer is "Customer" and a number, its record has no more than its
-country, and its names are taken out of every text of the books. What a person typed of a
+country, and its names are taken out of every text of the books. So are those who complained, took
+a notice, or were passed some on. What a person typed of a
 customer in other words stays: nobody can know it for one.
 """
 
@@ -13,10 +14,10 @@ from dataclasses import dataclass, replace
 from typing import Any, cast
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.ledger.entry import Entry, Json
+from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import CUSTOMER
-from honeyledger.ledger.state import Mark
-from honeyledger.services.store import Store, Unit, View
+from honeyledger.ledger.state import Mark, Standing
+from honeyledger.services.store import OnHand, Store, Unit, View
 
 READ_ONLY = Sentence(
     "visit-read-only",
@@ -26,6 +27,8 @@ READ_ONLY = Sentence(
 HIDDEN = "…"
 _RECORD = "record"
 _KEPT = ("country", "market")
+_PEOPLE, COMPLAINER = ("whom", "passed_on"), "who"
+"""Names of marks and facts under which people stand who are customers, or are at theirs."""
 _SPOTS = ("latitude", "longitude")
 _SHORTEST = 3
 """A name or number shorter than this stands in too many words to be looked for in texts."""
@@ -50,13 +53,25 @@ class Veil:
         if isinstance(value, str):
             return self.text(value)
         if isinstance(value, Mapping):
-            return {key: self.value(one) for key, one in value.items() if key not in _SPOTS}
+            hidden = (*_PEOPLE, COMPLAINER) if "what" in value else _PEOPLE
+            return {
+                key: self.person(one) if key in hidden else self.value(one)
+                for key, one in value.items()
+                if key not in _SPOTS
+            }
         if isinstance(value, Sequence):
             rest = [self.value(one) for one in value]
             if _is_customer_record(value):
                 rest[2] = self.record(str(value[0]), value[2])
             return rest
         return value
+
+    def person(self, said: Json) -> Json:
+        """Who complained, took a notice, or got some passed on: a customer, else nobody's name."""
+        if not isinstance(said, str) or not said.strip():
+            return said
+        label = self.text(said.strip())
+        return label if label in self.names.values() else HIDDEN
 
     def record(self, subject: str, value: Json) -> Json:
         """A customer's record."""
@@ -71,6 +86,11 @@ class Veil:
             return replace(mark, value=self.record(mark.subject, mark.value))
         return replace(mark, value=self.value(mark.value))
 
+    def lot(self, lot: Lot) -> Lot:
+        """A lot as a visitor sees it: its owner may be a customer, and what it is for."""
+        attributes = cast(Mapping[str, Json], self.value(lot.attributes))
+        return lot if attributes == lot.attributes else replace(lot, attributes=attributes)
+
     def entry(self, entry: Entry) -> Entry:
         """An entry as a visitor sees it: its codes and amounts are what they are."""
         facts = cast(Mapping[str, Json], self.value(entry.facts))
@@ -78,7 +98,7 @@ class Veil:
         if isinstance(said, Mapping) and said.get("what") == CUSTOMER:
             # Its own words of then may be others than those of its record now.
             facts = {**facts, "said": {"what": CUSTOMER, "record": {}, "key": said.get("key", "")}}
-        return replace(entry, facts=facts)
+        return replace(entry, facts=facts, lots=tuple(map(self.lot, entry.lots)))
 
 
 def _is_customer_record(value: Sequence[Json]) -> bool:
@@ -129,6 +149,25 @@ class _Veiled:
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         found = self._view.marked_without(name, without, under)
         return [self._veil.mark(mark) for mark in found]
+
+    def lot(self, lot_id: int) -> Lot:
+        return self._veil.lot(self._view.lot(lot_id))
+
+    def lots(self, lot_ids: Collection[int]) -> Mapping[int, Lot]:
+        return {key: self._veil.lot(lot) for key, lot in self._view.lots(lot_ids).items()}
+
+    def lot_by_code(self, code: str) -> Lot | None:
+        lot = self._view.lot_by_code(code)
+        return self._veil.lot(lot) if lot is not None else None
+
+    def source_lots(self, place: str) -> Sequence[Lot]:
+        return [self._veil.lot(lot) for lot in self._view.source_lots(place)]
+
+    def standing(self, place: str) -> Sequence[Standing]:
+        return [replace(row, lot=self._veil.lot(row.lot)) for row in self._view.standing(place)]
+
+    def on_hand(self, classes: Collection[str] = ()) -> Sequence[OnHand]:
+        return [replace(row, lot=self._veil.lot(row.lot)) for row in self._view.on_hand(classes)]
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         found = self._view.names_of(subjects)

@@ -2,20 +2,25 @@
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import cast
 
 import pytest
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import app as window_app
+from honeyledger.desktop.desk import EVERYTHING
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import ANEW
+from honeyledger.desktop.stations.recalls.view import RecallsView
+from honeyledger.desktop.stations.trace.view import TraceView
 from honeyledger.desktop.visiting import visited
 from honeyledger.desktop.widgets.table import Table
 from honeyledger.ledger.places import CUSTOMER
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.pictures import build, sample_house, settle
 from tests.support.houses import refused
+from tests.support.sample import code
 
 
 @pytest.fixture
@@ -85,13 +90,44 @@ def _looked_through(window: MainWindow, stations: Sequence[str]) -> None:
         seen += said
     assert "Customer 1" in seen
     # A card, a trace and a search by a customer's name.
-    for code in ("J26-0001-L", "D26-0004-6"):
-        window.open_card(code)
-        window.trace(code)
+    # A pull that is a guest's, and one of a contract owner, say whose they are.
+    for shown in ("J26-0001-L", "D26-0004-6", "S26-0081-L", "S26-0103-4"):
+        window.open_card(shown)
+        window.trace(shown)
         settle(_app(), window)
         said = _said(window)
-        assert code in said
-        assert not [name for name in names if name in said], code
+        assert shown in said
+        assert not [name for name in names if name in said], shown
+
+
+def test_no_customer_stands_in_a_finished_recall_or_in_what_is_affected(
+    window: MainWindow,
+) -> None:
+    names = _customers(window)
+    recalls = cast(RecallsView, window.stations["recalls"])
+    window.open_station("recalls")
+    settle(_app(), window)
+    said = ""
+    for name in ("recall 1", "drill 1"):
+        recalls.presenter.case = code(name)
+        window.desk.refresh.broadcast(EVERYTHING)
+        settle(_app(), window)
+        said += _said(window)
+    assert "a scrap of black rubber in a pail" in said
+    trace = cast(TraceView, window.stations["trace"])
+    window.open_station("trace", lambda: trace.show_recall("complaint", "J26-0003-H"))
+    settle(_app(), window)
+    said += _said(window)
+    assert "Mrs Tollard" not in said, "who complains is hidden as customers are"
+    assert "Customer" in said
+    assert not [name for name in names if name in said]
+
+
+def test_a_customer_is_not_found_by_name(window: MainWindow) -> None:
+    window.take_code("Lowfold Bakery")
+    settle(_app(), window)
+    said = _said(window).replace("Lowfold Bakery is not a code", "")
+    assert "lowfold" not in said.casefold()
 
 
 def test_it_says_that_it_is_a_visit_and_records_nothing(window: MainWindow) -> None:

@@ -6,9 +6,12 @@ from dataclasses import asdict, dataclass
 import pytest
 
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine, TakeBack
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.jars import Complain
 from honeyledger.ledger.verbs.recalls import OpenRecall, TellConsignees
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.cards import lot_card
+from honeyledger.services.complaints import complaint_rows
 from honeyledger.services.dispatch_page import dispatch_page
 from honeyledger.services.house import House
 from honeyledger.services.recalls import recall_case
@@ -16,7 +19,16 @@ from honeyledger.services.trace_page import trace_page
 from honeyledger.services.visit import VisitedStore, veil_of
 from tests.support.houses import BuiltHouse, refused
 
-SECRETS = ("Corvane", "corvane", "555 0100", "buyer@corvane", "Quay Street", "47123", "Millrace")
+SECRETS = (
+    "Corvane",
+    "corvane",
+    "555 0100",
+    "buyer@corvane",
+    "Quay Street",
+    "47123",
+    "Millrace",
+    "Marlowe",
+)
 
 
 @dataclass(frozen=True)
@@ -44,6 +56,7 @@ def built() -> Visited:
     house.do(
         Register("customer", {**record, "place": "Pier 4", "country": "DE"}, "corvane-packing")
     )
+    house.do(Complain(drum, "smells of smoke", "Ida Marlowe, Millrace Lane"))
     case = house.do(OpenRecall("found by Corvane Packing", (drum,))).given[0]
     house.do(TellConsignees(case, ("Corvane Packing",), "phone", whom="buyer@corvane.example"))
     return Visited(house, case, drum)
@@ -61,6 +74,7 @@ def test_no_customer_and_no_coordinate_is_in_anything_that_is_read(built: Visite
         house.ask(lambda view: asdict(dispatch_page(view, now_ms))),
         house.ask(lambda view: asdict(lot_card(view, drum))),
         house.ask(lambda view: asdict(trace_page(view, drum))),
+        house.ask(lambda view: [asdict(row) for row in complaint_rows(view)]),
         house.ask(lambda view: [dict(one.facts) for one in view.entries()]),
         house.ask(lambda view: [one.value for one in view.marked("record")]),
         house.ask(lambda view: [one.value for one in view.marks(f"recall/{case}")]),
@@ -104,3 +118,17 @@ def test_a_house_without_customers_has_nothing_to_hide() -> None:
     house = BuiltHouse()
     veil = house.house.ask(veil_of)
     assert veil.text("Corvane Packing") == "Corvane Packing"
+
+
+def test_who_complained_is_hidden_and_that_somebody_did_is_not(built: Visited) -> None:
+    (row,) = visited(built).ask(complaint_rows)
+    assert (row.what, row.who) == ("smells of smoke", "…")
+
+
+def test_whose_honey_it_is_is_told_by_its_number(built: Visited) -> None:
+    house = built.house
+    done = house.do(Receive((Line("Creek", 8, owner="Millrace Bakery"),)))
+    pull = next(code for code in done.codes if code.startswith("S"))
+    facts = visited(built).ask(lambda view: asdict(lot_card(view, pull)))
+    assert "Customer 2" in str(facts)
+    assert "Millrace" not in str(facts)
