@@ -79,7 +79,9 @@ def _watched() -> Iterator[list[Inked]]:
             high = run.font.pixelSize()
             box = QRectF(left, took.center().y() - high / 2, run.width, high)
             left += run.width
-            if run.text.strip():
+            # What a line has no room for is not painted: it ends with three dots.
+            box.setRight(min(box.right(), rect.right()))
+            if run.text.strip() and box.width() > 0:
                 _note(inked, painter, box, (run.text, run.colour, LEAST_TEXT))
         return took
 
