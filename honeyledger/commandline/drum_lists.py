@@ -82,6 +82,7 @@ def _list_json(drums: DrumList) -> dict[str, object]:
                 "season": row.season,
                 "filled": row.filled.isoformat(),
                 "owner": row.owner,
+                "seal": row.seal,
             }
             for row in drums.rows
         ],
@@ -98,7 +99,7 @@ def _show_list(desk: Desk, drums: DrumList) -> None:
     weights = ["" if grams is None else desk.shown(grams) for grams in sums]
     if any(row.pending for row in drums.rows):
         weights = ["", "", "some to follow"]
-    rows.append([f"{len(rows)} in all", "", *weights, "", "", ""])
+    rows.append([f"{len(rows)} in all", "", *weights, "", "", "", ""])
     table(
         (
             Column("drum"),
@@ -109,6 +110,7 @@ def _show_list(desk: Desk, drums: DrumList) -> None:
             Column("moisture", right=True),
             Column("colour", right=True),
             Column("owner"),
+            Column("seal"),
         ),
         rows,
     )
@@ -126,4 +128,5 @@ def _list_row(desk: Desk, row: DrumRow) -> list[str]:
         "" if row.moisture is None else format_moisture(row.moisture),
         "" if row.colour is None else format_colour(row.colour),
         row.owner,
+        row.seal,
     ]

@@ -36,6 +36,7 @@ def weight_of(desk: Desk, net: str | None, gross: str | None, tare: str | None) 
 @click.option("--top-up", is_flag=True, help="A closed drum is filled on: it becomes a new lot.")
 @click.option("--washed/--not-washed", default=None, help="Whether a used container was washed.")
 @click.option("--despite-hold", default="", metavar="WHY", help="Why held honey goes on, by name.")
+@click.option("--seal", default="", metavar="NUMBER", help="The seal put on the closed drum.")
 @click.pass_obj
 def fill(
     desk: Desk,
@@ -52,6 +53,7 @@ def fill(
     top_up: bool,
     washed: bool | None,
     despite_hold: str,
+    seal: str,
 ) -> None:
     """Fill a drum, or draw into another vessel.
 
@@ -76,21 +78,23 @@ def fill(
             top_up=top_up,
             washed=washed,
             despite_hold=despite_hold,
+            seal=seal,
         )
     )
 
 
 @click.command(cls=Recording)
 @click.argument("container")
+@click.option("--seal", default="", metavar="NUMBER", help="The seal put on it.")
 @click.pass_obj
-def bung(desk: Desk, container: str) -> None:
-    """Close a drum that waited for more.
+def bung(desk: Desk, container: str, seal: str) -> None:
+    """Close a drum that waited for more; its seal stands on drum list and weigh ticket.
 
     \b
-    Example: honeyledger bung "Drum 7"
+    Example: honeyledger bung "Drum 7" --seal "A 104"
     Undo: reverse the entry, while nothing is built on it.
     """
-    desk.record(Bung(container))
+    desk.record(Bung(container, seal))
 
 
 @click.command(cls=Recording)

@@ -168,7 +168,13 @@ class _Sheet:
         name = row.container or row.supplier_lot
         if row.owner:
             name = f"{name}, of {row.owner}" if name else f"of {row.owner}"
-        self._say(_MARGIN + _CONTAINER, base, self._fitted(name, TEXT, 9.5, room), TEXT, 9.5)
+        if row.seal:
+            seal = self._fitted(f"seal {row.seal}", TEXT, 7, room)
+            self._say(_MARGIN + _CONTAINER, y + 6.1, seal, TEXT, 7)
+            self._say(_MARGIN + _CONTAINER, y + 3.3, self._fitted(name, TEXT, 8, room), TEXT, 8)
+        else:
+            name = self._fitted(name, TEXT, 9.5, room)
+            self._say(_MARGIN + _CONTAINER, base, name, TEXT, 9.5)
         for column, figure in enumerate(self.figures):
             self._say(self._edge(column), base, figure.text(row), TEXT, 10, 1)
         self.page.outline(self.right - _TICK_MM, y + 1.7, _TICK_MM, _TICK_MM, 0.25)

@@ -17,7 +17,7 @@ def drum_table(drums: DrumList, unit: MassUnit = "kg") -> bytes:
         [
             *("Drum", "Their lot", "Container"),
             *(f"Gross {unit}", f"Tare {unit}", f"Net {unit}"),
-            *("Moisture %", "Colour mm", "Season", "Filled", "Owner", "Note"),
+            *("Moisture %", "Colour mm", "Season", "Filled", "Owner", "Note", "Seal"),
         ]
     )
     for row in drums.rows:
@@ -27,7 +27,7 @@ def drum_table(drums: DrumList, unit: MassUnit = "kg") -> bytes:
                 *(row.code, row.supplier_lot, row.container),
                 *(_mass(grams, unit) for grams in (gross_g, row.tare_g, net_g)),
                 *(_hundredths(row.moisture), _tenths(row.colour)),
-                *(row.season, row.filled.isoformat(), row.owner, drums.note),
+                *(row.season, row.filled.isoformat(), row.owner, drums.note, row.seal),
             ]
         )
     return (MARK + out.getvalue()).encode("utf-8")

@@ -14,6 +14,7 @@ from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.lookup import find_lot
 from honeyledger.ledger.notes import Note, find_note, is_note, lines_of
 from honeyledger.ledger.places import DRUM, is_inside, place
+from honeyledger.ledger.seals import seal_of
 from honeyledger.ledger.title import HOUSE, owner_of, party_name
 from honeyledger.services.dispatch_paper import TOLD, told_words
 from honeyledger.services.holding import name_in, own_reading
@@ -40,6 +41,7 @@ class DrumRow:
         gross_g: honey and container, where the tare is known.
         pending: whether its weight is still to follow.
         owner: whose it is, "" for the house's own.
+        seal: the number of the seal on it; "" where none was noted.
     """
 
     code: str
@@ -54,6 +56,7 @@ class DrumRow:
     season: int
     filled: date
     owner: str
+    seal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +169,7 @@ def _row(view: View, lot: Lot, net_g: int, names: PlaceNames) -> DrumRow:
         season=lot.season,
         filled=date.fromisoformat(str(filled.value)) if filled else day_of(entry.act.happened),
         owner="" if owner == HOUSE else party_name(view, owner),
+        seal=seal_of(view, lot.code),
     )
 
 

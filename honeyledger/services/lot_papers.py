@@ -115,6 +115,7 @@ def weigh_ticket(view: View, now_ms: int, text: str) -> Report:
             ("Container", row.container or "one-way drum"),
             ("Supplier's lot", row.supplier_lot or "none"),
             ("Owner", row.owner or "the house"),
+            ("Seal", row.seal or "none noted"),
         ),
         says=(STILL_TO_WEIGH,) if row.pending else (),
         tables=(

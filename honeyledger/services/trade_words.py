@@ -9,6 +9,7 @@ from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.offers import REFUSED
 from honeyledger.ledger.places import CUSTOMER, GATE, class_of
+from honeyledger.ledger.seals import SEAL
 from honeyledger.ledger.title import CONSIGNOR, HOUSE, OWNER, owner_of, party_name
 from honeyledger.services.rooms import spot_words, where_it_stands
 from honeyledger.services.stock import PlaceNames
@@ -32,6 +33,8 @@ def mark_words(view: View, name: str, value: Json, names: PlaceNames, unit: Mass
         return joined((PAPERS[name], str(value)), " ")
     if name == "written":
         return phrase("“{value}” stands on it", value=value)
+    if name == SEAL:
+        return phrase("sealed with {seal}", seal=value)
     if not isinstance(value, Mapping):
         return ""
     match name.partition("/")[0]:

@@ -23,7 +23,8 @@ def test_papers_of_the_floor_are_written(terminal: Terminal, tmp_path: Path) -> 
     run = next(code for code in terminal.json("run", "open", "Extractor")["codes"])
     sheet = tmp_path / "run.pdf"
     assert terminal.do("run", "show", "-o", str(sheet)) == f"{run}: {sheet}\n"
-    assert terminal.json("run", "show", run, "-o", str(sheet)) == {"file": str(sheet), "run": run}
+    done = terminal.json("run", "show", run, "-o", str(sheet))
+    assert (done["file"], done["run"], done["reprint"]) == (str(sheet), run, 1)
     with pypdfium2.PdfDocument(sheet) as document:
         assert document.get_metadata_dict()["Title"] == f"Run sheet {run}"
     refused = terminal.refused("run", "show", run, "-o", str(sheet), "--paper", "a5")

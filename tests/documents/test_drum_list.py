@@ -13,6 +13,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit
 from honeyledger.services.drum_list import DrumList, DrumRow
 from tests.support import printing
+from tests.support.stress import overlapping
 
 DRUM = DrumRow(
     code=printing.code("D", 611),
@@ -128,3 +129,14 @@ def test_another_paper_is_refused() -> None:
     with pytest.raises(Refusal) as refused:
         _print(_list(DRUM), "a5")
     assert refused.value.key == "note-not-on-paper"
+
+
+def test_a_seal_stands_under_its_drum_and_who_printed_at_the_foot() -> None:
+    sealed = replace(DRUM, seal="A 104")
+    text = _text(_list(sealed, DRUM, printed="Printed 24 Jul 2026 08:40 by Ann Reed", again=2))
+    assert text.count("seal A 104") == 1
+    assert "Drum list reprint 2" in text
+    assert "Printed 24 Jul 2026 08:40 by Ann Reed" in text
+    long = replace(DRUM, container="Wilhelmina " * 6, seal="W" * 40)
+    pdf = _print(_list(long, long))
+    assert overlapping(printing.text_boxes(pdf)) == []

@@ -21,6 +21,7 @@ DRUM = DrumRow(
     season=2025,
     filled=date(2025, 7, 24),
     owner="Größe & Co",
+    seal="A 104",
 )
 
 
@@ -49,6 +50,7 @@ def test_every_figure_is_a_plain_number() -> None:
         "Filled": "2025-07-24",
         "Owner": "Größe & Co",
         "Note": "N26-0001-R",
+        "Seal": "A 104",
     }
 
 

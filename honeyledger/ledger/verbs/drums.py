@@ -45,6 +45,7 @@ from honeyledger.ledger.places import (
 )
 from honeyledger.ledger.plausible import WEIGHED_BEFORE, note_foam, note_order, note_weight
 from honeyledger.ledger.pouring import take
+from honeyledger.ledger.seals import keep_seal
 from honeyledger.ledger.sources import (
     NOT_IN_HOUSE,
     NOTHING_THERE,
@@ -100,6 +101,7 @@ class Fill:
         pending: the weight is to follow; the container's usual net stands in for it.
         whole: all that the books see in the source, however much it weighs.
         bung: the drum is closed; else it waits for more.
+        seal: the number of the seal put on it as it was closed.
     """
 
     kind: ClassVar[str] = "fill"
@@ -114,14 +116,16 @@ class Fill:
     top_up: bool = False
     washed: bool | None = None
     despite_hold: str = ""
+    seal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Bung:
-    """A part-filled drum is closed: what stands in it becomes its lot."""
+    """A part-filled drum is closed, and sealed maybe: what stands in it becomes its lot."""
 
     kind: ClassVar[str] = "bung"
     container: str
+    seal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +158,7 @@ def book_fill(facts: Fill, b: Booking) -> None:
     of_run(b, source, into)
     ask_held(b, contents(b, source), facts.despite_hold, "source")
     if into:
+        keep_seal(b, "", facts.seal)
         _into_vessel(facts, source, into, b)
     else:
         _into_drum(facts, source, b)
@@ -206,6 +211,7 @@ def _into_vessel(facts: Fill, source: str, vessel: str, b: Booking) -> None:
 
 def _into_drum(facts: Fill, source: str, b: Booking) -> None:
     code = b.new_code("D") if facts.bung else ""
+    keep_seal(b, code, facts.seal)
     if facts.container:
         drum = find_container(b, facts.container)
     elif facts.bung:
@@ -345,6 +351,7 @@ def book_bung(facts: Bung, b: Booking) -> None:
         raise Refusal(ALREADY_BUNGED, field="container", container=drum.name, code=closed.code)
     guesses = guesses_of(b.state, drum.place)
     lot = close_drum(b, drum.place, drum.place, b.new_code("D"), TO_FOLLOW, guesses)
+    keep_seal(b, lot.code, facts.seal)
     if (run := str(lot.attributes.get("run", ""))) and not is_closed(b.state, run):
         b.act = replace(b.act, run=run)
     reach_others(b, drum.place, [lot.id])

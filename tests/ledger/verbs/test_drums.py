@@ -2,6 +2,7 @@
 
 import pytest
 
+from honeyledger.ledger.seals import SEAL, seal_of
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
@@ -47,6 +48,26 @@ def test_a_container_by_its_gross_and_the_tare_on_record(house: BuiltHouse) -> N
     assert standing(house, "17") == {drum: 200_500}
     kept = attributes(house, drum)
     assert kept == {"container": place(house, "17").partition("/")[2], "gross_g": 218_500}
+
+
+def test_a_seal_is_kept_with_the_drum_it_closes(house: BuiltHouse) -> None:
+    drum = _drum(house, Fill("Tank 1", Weight(net_g=200_000), container="17", seal=" A  104 "))
+    assert mark(house, drum, SEAL) == "A 104"
+    house.container("18", tare_g=18_000, usual_g=200_000, limit_g=230_000)
+    house.do(Fill("Tank 1", Weight(net_g=150_000), container="18", bung=False))
+    assert mark(house, house.do(Bung("18", "A 105")).codes[0], SEAL) == "A 105"
+    bare = house.drum("Tank 1", 200_000)
+    assert house.house.ask(lambda view: seal_of(view, bare)) == ""
+
+
+def test_a_seal_on_what_is_not_closed_and_one_too_long_are_refused(house: BuiltHouse) -> None:
+    open_still = Fill("Tank 1", Weight(net_g=9_000), container="17", bung=False, seal="A 104")
+    for facts in (open_still, Fill("Tank 1", Weight(net_g=9_000), into="Tank 2", seal="A 104")):
+        assert refusal_of(house, facts).text == (
+            "A seal goes on when a drum is closed: close it, or leave the seal for when you do."
+        )
+    long = Fill("Tank 1", Weight(net_g=200_000), container="17", seal="A" * 41)
+    assert refusal_of(house, long) == ("The number of a seal has 40 signs at most: read it again.")
 
 
 def test_a_tare_weighed_anew_stands_above_the_record(house: BuiltHouse) -> None:

@@ -116,8 +116,13 @@ def _bung() -> FormSpec:
         tr("Bung"),
         tr("A drum that was filled part by part is closed: scan it."),
         tr("Close the drum"),
-        ((Ask("container", tr("Drum: scan it"), Typing.FREE, offers=CONTAINERS),),),
-        lambda typed, _reading: [Bung(typed.text("container"))],
+        (
+            (
+                Ask("container", tr("Drum: scan it"), Typing.FREE, offers=CONTAINERS, part=2),
+                Ask("seal", tr("Seal, if one is put on")),
+            ),
+        ),
+        lambda typed, _reading: [Bung(typed.text("container"), typed.text("seal"))],
         lambda typed, done, _reading: tr("Drum {code} is closed.").format(
             code=done.codes[-1] if done.codes else typed.text("container")
         ),

@@ -36,6 +36,7 @@ def _spec(kind: str) -> FormSpec:
             Fill(TANK, into=DRUM, whole=True, despite_hold="to be dried"),
         ),
         ("bung", {"container": DRUM}, Bung(DRUM)),
+        ("bung", {"container": DRUM, "seal": "A 104"}, Bung(DRUM, "A 104")),
         (
             "melt",
             {
