@@ -4,7 +4,7 @@ import pytest
 
 from honeyledger.domain.units import THOUSANDS
 from honeyledger.exchange.season import SAMPLE_NOW_MS
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_tables import (
     loss_report,
     loss_tables,
@@ -13,13 +13,12 @@ from honeyledger.services.season_tables import (
     yield_tables,
 )
 from honeyledger.services.season_wax import Wax
-from tests.support.sample import season_read
+from tests.support.sample_page import sample_page
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def page() -> SeasonPage:
+    return sample_page()
 
 
 def test_every_row_has_a_cell_for_each_column(page: SeasonPage) -> None:

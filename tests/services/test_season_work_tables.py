@@ -3,7 +3,7 @@
 import pytest
 
 from honeyledger.exchange.season import SAMPLE_NOW_MS
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_work import SeasonWork
 from honeyledger.services.season_work_tables import (
     NO_WORK,
@@ -12,13 +12,12 @@ from honeyledger.services.season_work_tables import (
     work_report,
     work_says,
 )
-from tests.support.sample import season_read
+from tests.support.sample_page import sample_page
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def page() -> SeasonPage:
+    return sample_page()
 
 
 def test_every_day_and_every_stop_has_its_row(page: SeasonPage) -> None:

@@ -10,17 +10,16 @@ import pandas as pd
 import pytest
 
 from honeyledger.assets import resource
-from honeyledger.exchange.season import SAMPLE_NOW_MS
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from tests.support.engines import SITE
-from tests.support.sample import SAMPLE, code, loaded, season_read
+from tests.support.sample import SAMPLE, code, loaded
+from tests.support.sample_page import sample_page
 from tests.support.terminal import Terminal
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def page() -> SeasonPage:
+    return sample_page()
 
 
 @pytest.fixture(scope="module")

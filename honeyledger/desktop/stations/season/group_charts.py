@@ -18,7 +18,7 @@ from honeyledger.desktop.models.charts import (
 from honeyledger.desktop.models.days import short_day
 from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
-from honeyledger.desktop.stations.season.yield_charts import no_pulls
+from honeyledger.desktop.stations.season.yield_charts import first_heads, no_pulls
 from honeyledger.domain.outliers import LEAST
 from honeyledger.domain.units import MassUnit, format_mass, format_number
 from honeyledger.services.season_groups import CrewYield, ForageYield
@@ -50,9 +50,7 @@ def crews_chart(page: SeasonPage) -> Chart:
         tr("Honey a super"),
         unit,
         (
-            ChartHead(tr("Crew"), is_number=False),
-            ChartHead(tr("A super"), unit, estimated=True),
-            *([ChartHead(tr("Before"), unit, estimated=True)] if had else []),
+            *first_heads(tr("Crew"), tr("A super"), unit, had=had),
             ChartHead(tr("Supers")),
             ChartHead(tr("Days"), from_width=520),
             ChartHead(tr("Yards"), from_width=440),
@@ -143,9 +141,7 @@ def forage_chart(page: SeasonPage) -> Chart:
         tr("Honey a colony"),
         unit,
         (
-            ChartHead(tr("Forage"), is_number=False),
-            ChartHead(tr("A colony"), unit, estimated=True),
-            *([ChartHead(tr("Before"), unit, estimated=True)] if had else []),
+            *first_heads(tr("Forage"), tr("A colony"), unit, had=had),
             ChartHead(tr("Yards")),
             ChartHead(tr("Colonies"), from_width=440),
             ChartHead(tr("Honey"), unit, estimated=True),

@@ -29,6 +29,12 @@ def no_pulls() -> str:
 # A colony of each yard.
 
 
+def first_heads(name: str, given: str, unit: MassUnit, *, had: bool) -> tuple[ChartHead, ...]:
+    """What a row is of, what that gave, and what it gave in the season before, where one was."""
+    before = (ChartHead(tr("Before"), unit, estimated=True),) if had else ()
+    return ChartHead(name, is_number=False), ChartHead(given, unit, estimated=True), *before
+
+
 def yield_chart(page: SeasonPage) -> Chart:
     """A colony of each yard, the best first, with what earlier seasons gave behind it."""
     unit, given = page.unit, page.yields
@@ -40,9 +46,7 @@ def yield_chart(page: SeasonPage) -> Chart:
         words = tr("all yards {mass}").format(mass=about_mass(a_colony, unit))
         levels = (Level(drawn_mass(a_colony, unit), words),)
     heads = [
-        ChartHead(tr("Yard"), is_number=False),
-        ChartHead(tr("A colony"), unit, estimated=True),
-        *([ChartHead(tr("Before"), unit, estimated=True)] if had else []),
+        *first_heads(tr("Yard"), tr("A colony"), unit, had=had),
         ChartHead(tr("Colonies"), from_width=520),
         ChartHead(tr("Supers"), from_width=440),
         ChartHead(tr("Honey"), unit, estimated=True),
@@ -172,9 +176,7 @@ def weeks_chart(page: SeasonPage) -> Chart:
     unit, given = page.unit, page.yields
     had = any(week.earlier for week in given.weeks)
     heads = [
-        ChartHead(tr("Week of"), is_number=False),
-        ChartHead(tr("Pulled"), unit, estimated=True),
-        *([ChartHead(tr("Before"), unit, estimated=True)] if had else []),
+        *first_heads(tr("Week of"), tr("Pulled"), unit, had=had),
         ChartHead(tr("Supers")),
     ]
     in_all = given.in_all

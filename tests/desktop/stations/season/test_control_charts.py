@@ -10,15 +10,13 @@ from honeyledger.desktop.stations.season.control_charts import (
     control_figures,
     control_notes,
 )
-from honeyledger.exchange.season import SAMPLE_NOW_MS
-from honeyledger.services.season_page import SeasonPage, season_page
-from tests.support.sample import season_read
+from honeyledger.services.season_page import SeasonPage
+from tests.support.sample_page import sample_page
 
 
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def sample() -> SeasonPage:
+    return sample_page()
 
 
 def test_each_part_of_each_run_with_the_limits_at_three(sample: SeasonPage) -> None:

@@ -5,11 +5,10 @@ from dataclasses import replace
 import pytest
 
 from honeyledger.desktop.stations.season import group_charts as by
-from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.season_groups import CrewYield, ForageYield, Groups
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_yields import Gave
-from tests.support.sample import season_read
+from tests.support.sample_page import sample_page
 
 CREWS = (
     CrewYield("Al, Jo", 2, 3, 40, 600_000, ((2026, 14_000), (2025, 16_000))),
@@ -23,9 +22,8 @@ SEASONS = (Gave(2027, 44, 640_000, 20), Gave(2026, 30, 300_000, 20))
 
 
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def sample() -> SeasonPage:
+    return sample_page()
 
 
 @pytest.fixture

@@ -14,17 +14,15 @@ from honeyledger.desktop.stations.season.reading_charts import (
     moisture_figures,
     moisture_notes,
 )
-from honeyledger.exchange.season import SAMPLE_NOW_MS
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
-from tests.support.sample import season_read
+from tests.support.sample_page import sample_page
 
 
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> SeasonPage:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        return season_page(season.view, SAMPLE_NOW_MS)
+def sample() -> SeasonPage:
+    return sample_page()
 
 
 def test_one_drum_that_is_too_wet(rig: DeskRig) -> None:

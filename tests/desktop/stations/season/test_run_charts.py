@@ -12,12 +12,11 @@ from honeyledger.desktop.stations.season.run_charts import (
     machines_answer,
     machines_chart,
 )
-from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.season_losses import Losses, RunLoss
-from honeyledger.services.season_page import SeasonPage, season_page
+from honeyledger.services.season_page import SeasonPage
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house, page_of
-from tests.support.sample import season_read
+from tests.support.sample_page import sample_page
 
 
 def _with(page: SeasonPage, **facts: int | bool | None) -> SeasonPage:
@@ -97,11 +96,8 @@ def test_what_is_not_told_apart_is_said(rig: DeskRig) -> None:
     assert losses_notes(still_open)[0].sentence == "An open run is shown when it is closed."
 
 
-def test_parts_of_the_samples_runs_add_up_to_what_did_not_come_out(
-    tmp_path_factory: pytest.TempPathFactory,
-) -> None:
-    with season_read(tmp_path_factory.mktemp("read")) as season:
-        page = season_page(season.view, SAMPLE_NOW_MS)
+def test_parts_of_the_samples_runs_add_up_to_what_did_not_come_out() -> None:
+    page = sample_page()
     chart = losses_chart(page)
     assert len(chart.items) == 25
     for item, run in zip(chart.items, page.losses.closed, strict=True):
