@@ -47,6 +47,7 @@ class SeasonView(QObject):
             Choice(PLAN, tr("Plan")),
         ]
         self.plan: PlanView | None = None
+        self._is_plan_meant = False
         self.chooser = Chooser(self._choices)
         self.chooser.set_key(self._group_of(self.presenter.key))
         self.above = Above(self.answer, self.chooser)
@@ -146,18 +147,30 @@ class SeasonView(QObject):
     # The plan has a page of its own in the same place, made when it is first asked for.
 
     def _chosen(self, key: str) -> None:
-        if key != PLAN:
+        self._is_plan_meant = key == PLAN
+        if not self._is_plan_meant:
             self.presenter.choose(key)
-            return
-        if self.plan is None:
-            self.plan = PlanView(self._desk, self._choices)
-            self.plan.left.connect(self._leave_plan)
-            layout = self.widget.layout()
-            assert layout is not None
-            layout.addWidget(self.plan)
-        self.spread.hide()
-        self.plan.show()
-        self.plan.begin()
+        elif self.plan is not None:
+            self._show_plan(self.plan)
+        else:
+            # It has thirty fields: made in this turn, it is shown in the next.
+            made = self.plan = self._made_plan()
+            self._desk.jobs.turns.add(lambda: self._show_plan(made))
+
+    def _made_plan(self) -> PlanView:
+        made = PlanView(self._desk, self._choices)
+        made.hide()
+        made.left.connect(self._leave_plan)
+        layout = self.widget.layout()
+        assert layout is not None
+        layout.addWidget(made)
+        return made
+
+    def _show_plan(self, plan: PlanView) -> None:
+        if self._is_plan_meant:
+            self.spread.hide()
+            plan.show()
+            plan.begin()
 
     def _leave_plan(self, key: str) -> None:
         assert self.plan is not None

@@ -100,6 +100,18 @@ def test_looks_that_are_chosen_together_are_printed_together(season: SeasonRig) 
     assert file.name.startswith("season-2027-all-yield-")
 
 
+def test_the_plan_is_made_in_one_turn_and_shown_in_the_next(season: SeasonRig) -> None:
+    view, turns = season.view, season.rig.desk.jobs.turns
+    view.chooser.chosen.emit("plan")
+    assert view.plan is not None
+    assert (view.plan.isHidden(), view.spread.isHidden()) == (True, False)
+    view.chooser.chosen.emit("losses")
+    turns.hurry()
+    assert view.plan.isHidden(), "something else is meant by then"
+    view.chooser.chosen.emit("plan")
+    assert (view.plan.isHidden(), view.spread.isHidden()) == (False, True)
+
+
 def test_what_is_recorded_elsewhere_comes_by_itself(season: SeasonRig) -> None:
     season.view.presenter.choose("moisture")
     season.rig.told(Measure(season.drum, moisture=1_720))
