@@ -17,6 +17,7 @@ from honeyledger.desktop.models.key_figure import KeyFigure
 from honeyledger.desktop.stations.season.words import bare, counted, mass, tr
 from honeyledger.domain.units import MassUnit, format_mass, format_number, format_temperature
 from honeyledger.services.season_page import SeasonPage
+from honeyledger.services.season_plan import DAYS_A_WEEK
 from honeyledger.services.season_yields import Gave, WeekYield, YardYield
 from honeyledger.services.weather import WeatherNote
 
@@ -178,6 +179,7 @@ def weeks_chart(page: SeasonPage) -> Chart:
     heads = [
         *first_heads(tr("Week of"), tr("Pulled"), unit, had=had),
         ChartHead(tr("Supers")),
+        *([ChartHead(tr("Weather"), is_number=False, under=True)] if page.weather else []),
     ]
     in_all = given.in_all
     return Chart(
@@ -194,6 +196,7 @@ def weeks_chart(page: SeasonPage) -> Chart:
             bare(in_all.grams, unit),
             *([""] if had else []),
             format_number(in_all.supers),
+            *([""] if page.weather else []),
         )
         if in_all.supers
         else (),
@@ -214,6 +217,10 @@ def _week_item(week: WeekYield, page: SeasonPage, had: bool) -> ChartItem:
     for season, grams in week.earlier[:2]:
         earlier = tr("{season}: {mass}").format(season=season, mass=format_mass(grams, unit, 0))
         spoken = f"{spoken}; {earlier}"
+    notes = [note for note in page.weather if 0 <= (note.day - week.first).days < DAYS_A_WEEK]
+    weather = "; ".join(dict.fromkeys(_weather_words(note).removesuffix(".") for note in notes))
+    if weather:
+        spoken = f"{spoken}; {weather}"
     last = week.earlier[0][1] if week.earlier else 0
     return ChartItem(
         key=week.first.isoformat(),
@@ -224,6 +231,7 @@ def _week_item(week: WeekYield, page: SeasonPage, had: bool) -> ChartItem:
             bare(week.grams, unit) if week.grams else "",
             *([bare(last, unit) if last else ""] if had else []),
             format_number(week.supers) if week.supers else "",
+            *([weather] if page.weather else []),
         ),
         parts=(Part(0, drawn_mass(week.grams, unit)),) if week.grams else (),
         behind=(min(others), max(others)) if others else None,

@@ -120,4 +120,11 @@ def test_the_weather_stands_beside_the_weeks(page: SeasonPage) -> None:
     )
     said = [note.sentence for note in weeks_notes(replace(page, weather=notes))]
     assert said == ["14 Jul Ash, haze.", "14 Jul rain, 18.5 °C, no flight."]
+    this_week = tuple(replace(note, day=date(2027, 7, 25)) for note in notes)
+    told = weeks_chart(replace(page, weather=(*notes, *this_week, this_week[0])))
+    assert told.heads[-1].title == "Weather"
+    (item,) = told.items
+    assert item.cells[-1] == "rain, 18.5 °C, no flight; Ash, haze"
+    assert item.spoken.endswith("; rain, 18.5 °C, no flight; Ash, haze")
+    assert len(told.totals) == len(item.cells) == len(told.heads)
     assert weeks_notes(page) == []
