@@ -161,6 +161,12 @@ def chart_columns(chart: Chart) -> tuple[Column[ChartItem], ...]:
     return (first, *others)
 
 
+def paper_columns(chart: Chart) -> tuple[Column[ChartItem], ...]:
+    """The same on paper, which has room: what stands under a name has a column of its own."""
+    heads = tuple(replace(head, under=False) for head in chart.heads)
+    return chart_columns(replace(chart, heads=heads))
+
+
 def _under(item: ChartItem, under: Sequence[int]) -> str:
     return " · ".join(item.cells[at] for at in under if item.cells[at])
 

@@ -11,6 +11,7 @@ from honeyledger.desktop.models.charts import (
     chart_columns,
     column_key,
     drawn_mass,
+    paper_columns,
 )
 from honeyledger.desktop.models.rows import ColumnKind
 
@@ -65,6 +66,7 @@ def test_words_may_stand_under_the_name_and_the_figures_keep_their_room() -> Non
     assert (name.cell(weigh).text, name.cell(weigh).note) == ("weigh it", "Drums · D26-0192-3")
     assert (honey.cell(weigh).text, honey.key) == ("293", column_key(2, heads[2]))
     assert name.cell(ChartItem("B", "", "", ("rest", "", "", ""))).note == ""
+    assert [column.title for column in paper_columns(made)] == [head.title for head in made.heads]
 
 
 def test_a_spreadsheet_gets_heads_and_figures() -> None:

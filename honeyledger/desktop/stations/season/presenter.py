@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
-from honeyledger.desktop.models.charts import chart_columns, column_key
+from honeyledger.desktop.models.charts import column_key, paper_columns
 from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Total
@@ -153,7 +153,7 @@ class SeasonPresenter(QObject):
             for (at, row), words in zip(enumerate(chart.heads[1:], 1), figures, strict=False)
             if words
         ]
-        columns = chart_columns(chart)
+        columns = paper_columns(chart)
         return Paper(
             (chart.title, look.answer(page)),
             None,

@@ -128,6 +128,9 @@ def test_what_is_chosen_together_is_one_paper_numbered_through(
         for number, look in enumerate(looks, 1):
             assert f"{look.chart(page).title} {look.answer(page)}" in text
             assert f"page {number} of {count}" in text
+    control = presenter.paper(presenter.page, presenter.looks["control"])
+    titles = [column.title for column in control.columns]
+    assert titles == ["Run", "Part", "Share", "Usual", "Look first"]
     presenter.choose("pace")
     assert presenter.together() == [presenter.look]
 
