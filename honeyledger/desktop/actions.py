@@ -84,6 +84,8 @@ ACTIONS = (
           N(_CONTEXT, "Traces the lot that is chosen.")),
     _spec("affected", "Ctrl+Shift+A", N(_CONTEXT, "What is affected"),
           N(_CONTEXT, "In Trace: all that goes with the code, who has it, to hold all of it.")),
+    _spec("exposure-this", "Ctrl+Shift+X", N(_CONTEXT, "Exposure of what is traced"),
+          N(_CONTEXT, "In Trace: what would go with the code, were it called back today.")),
     _spec("complaint", "Ctrl+Shift+O", N(_CONTEXT, "Complaint"),
           N(_CONTEXT, "In Trace: takes in a complaint about the jar, with its trace.")),
     _spec("find", "Ctrl+F", N(_CONTEXT, "Find in the table"),

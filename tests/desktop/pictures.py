@@ -29,6 +29,7 @@ from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.visiting import visited
 from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
@@ -79,10 +80,19 @@ def sample_house(folder: Path) -> House:
 
 def build(house: House, folder: Path) -> MainWindow:
     """The window on a house, with folders of its own."""
+    return window_app.build_on(_desk(house, folder))
+
+
+def build_visit(house: House, folder: Path) -> MainWindow:
+    """The window of an inspector's visit to a house."""
+    return window_app.build_on(visited(_desk(house, folder), folder / "visit"))
+
+
+def _desk(house: House, folder: Path) -> Desk:
     settings = Settings(station="pictures")
     desk = Desk(house, Jobs(), Refresh(), settings, resource(), station="pictures")
     desk.drafts, desk.papers = Drafts(folder / "drafts"), folder / "papers"
-    return window_app.build_on(desk)
+    return desk
 
 
 def settle(app: QApplication, window: MainWindow) -> None:

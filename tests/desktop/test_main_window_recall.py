@@ -5,11 +5,13 @@ Every key is a real key event and every scan a burst of them.
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import cast
 
 import pypdfium2
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.stations.exposure.view import ExposureView
 from honeyledger.ledger.holds import open_holds
 from honeyledger.services.complaints import complaint_rows
 from honeyledger.services.holding import hold_rows
@@ -190,3 +192,16 @@ def test_a_complaint_begins_on_the_card_of_its_jar(shop: Shop) -> None:
     assert presenter.asking.kind == "complaint"
     assert presenter.asking.now().text("code") == shop.jar
     assert not rig.window.shell.is_aside_shown()
+
+
+def test_the_exposure_of_what_is_traced_is_a_key_away(shop: Shop) -> None:
+    rig = shop.rig
+    rig.keys("Ctrl+8")
+    rig.scan(shop.jar)
+    rig.keys("Ctrl+Shift+X")
+    rig.settle()
+    assert rig.window.shell.open_key() == "exposure"
+    exposure = cast(ExposureView, rig.window.stations["exposure"])
+    assert exposure.presenter.code == shop.jar
+    rig.keys("Ctrl+8", "Ctrl+Shift+A", "Ctrl+Shift+X")
+    assert rig.window.shell.open_key() == "trace", "beside a form it is the trace's own key"

@@ -10,12 +10,12 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop import style
 from honeyledger.desktop.app import STATIONS
 from tests.desktop import first_pictures, pictures, tour
-from tests.desktop.tour import EMPTY, NARROWEST, Stop, Tour
+from tests.desktop.tour import EMPTY, NARROWEST, VISIT, VISITED, Stop, Tour
 
 
 @pytest.fixture(scope="module")
 def led(tmp_path_factory: pytest.TempPathFactory, qapp: QApplication) -> Iterator[Tour]:
-    """The two windows of a tour."""
+    """The windows of a tour."""
     style.install(qapp)
     made = Tour(qapp, tmp_path_factory.mktemp("tour"))
     yield made
@@ -30,7 +30,9 @@ def test_every_station_is_in_the_tour_in_its_usual_state_and_empty() -> None:
         assert all(page.partition("-")[0] == key for page in states.PAGES)
 
 
-@pytest.mark.parametrize("page", [*first_pictures.PAGES, *pictures.STATIONS])
+@pytest.mark.parametrize(
+    "page", [*first_pictures.PAGES, *pictures.STATIONS, *(f"{key}-{VISIT}" for key in VISITED)]
+)
 def test_nothing_is_wrong_with_a_station(led: Tour, page: str, tmp_path: Path) -> None:
     stop = Stop(page)
     assert led.faults(stop, tmp_path / stop.name) == []

@@ -2,7 +2,7 @@
 
 `python3 packaging/tour.py FOLDER` comes here. A station is in the tour because it is a station;
 its states are what the module of pictures named after it brings about. `empty` is the page on a
-house that has just been made.
+house that has just been made, `visit` what an inspector sees of it.
 """
 
 import argparse
@@ -22,7 +22,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 from shiboken6 import delete
 
 from honeyledger.desktop import language, style, tokens
-from honeyledger.desktop.main_window import MainWindow
+from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.tokens import Theme
 from honeyledger.desktop.widgets.spread import Spread
 from honeyledger.exchange.season import SAMPLE_NOW_MS
@@ -37,7 +37,9 @@ USUAL = (1280, 800)
 NARROWEST = (640, 400)
 SIZES = pictures.SIZES
 THEMES = (tokens.LIGHT, tokens.DARK)
-EMPTY = "empty"
+EMPTY, VISIT, SAMPLE = "empty", "visit", "sample"
+# Where customers and coordinates stand else.
+VISITED = ("yards", "dispatch", "trace", "recalls", ENTRIES)
 # Said by the offscreen platform alone, about what no screen lacks.
 _NO_SCREEN = "This plugin does not support"
 
@@ -56,6 +58,12 @@ class Stop:
         return self.page.endswith(f"-{EMPTY}")
 
     @property
+    def window(self) -> str:
+        """Whose window it is in: that of a new house, of a visit, or of the sample season."""
+        how = self.page.rpartition("-")[2]
+        return how if how in (EMPTY, VISIT) else SAMPLE
+
+    @property
     def name(self) -> str:
         """What its picture is called."""
         return f"{self.page}-{self.size[0]}-{self.theme.name}.png"
@@ -64,7 +72,8 @@ class Stop:
 def all_stops(pages: Sequence[str] = ()) -> list[Stop]:
     """Every state of every station, at every size, light and dark; or of these pages alone."""
     empty = [f"{key}-{EMPTY}" for key in pictures.STATIONS]
-    every = [*first_pictures.PAGES, *pictures.PAGES, *empty]
+    visits = [f"{key}-{VISIT}" for key in VISITED]
+    every = [*first_pictures.PAGES, *pictures.PAGES, *empty, *visits]
     unknown = [page for page in pages if page not in every]
     if unknown:
         sys.exit(f"There is no page {unknown[0]}. The pages: {', '.join(every)}.")
@@ -89,22 +98,23 @@ KEPT = "kept for several tests"
 
 
 class Tour:
-    """Two windows, one on the sample season and one on a new house, led from stop to stop."""
+    """Windows on the sample season, on a new house and of a visit, led from stop to stop."""
 
     def __init__(self, app: QApplication, ground: Path) -> None:
         self.app, self._ground = app, ground
-        self._windows: dict[bool, MainWindow] = {}
+        self._windows: dict[str, MainWindow] = {}
         self._houses: list[House] = []
 
     def window(self, stop: Stop) -> MainWindow:
         """The window that has what the stop shows, opened when first needed."""
-        made = self._windows.get(stop.is_empty)
+        made = self._windows.get(stop.window)
         if made is None:
-            folder = self._ground / (EMPTY if stop.is_empty else "sample")
+            folder = self._ground / stop.window
             folder.mkdir()
             house = empty_house(folder) if stop.is_empty else pictures.sample_house(folder)
             self._houses.append(house)
-            made = self._windows[stop.is_empty] = pictures.build(house, folder)
+            build = pictures.build_visit if stop.window == VISIT else pictures.build
+            made = self._windows[stop.window] = build(house, folder)
             made.setProperty(KEPT, True)
             made.show()
             pictures.settle(self.app, made)
@@ -120,15 +130,15 @@ class Tour:
             return
         window = self.window(stop)
         window.resize(*stop.size)
-        if stop.is_empty:
-            window.open_station(stop.page.removesuffix(f"-{EMPTY}"))
-        else:
+        if stop.window == SAMPLE:
             pictures.open_page(window, stop.page)
+        else:
+            window.open_station(stop.page.removesuffix(f"-{stop.window}"))
         pictures.settle(self.app, window)
         window.toast.put_away()
         # What asks in front of the window is what is looked at.
         yield self.app.activeModalWidget() or window
-        if not stop.is_empty:
+        if stop.window == SAMPLE:
             pictures.leave_page(window, stop.page)
 
     def faults(self, stop: Stop, picture: Path | None = None) -> list[str]:

@@ -1,6 +1,6 @@
 """The strip under the mast during a visit: that nothing is recorded, and what is hidden."""
 
-from PySide6.QtCore import QRectF, Signal
+from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -31,7 +31,7 @@ class VisitStrip(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(tokens.PANEL_SIDE, 2, tokens.PANEL_SIDE, 2)
         row.setSpacing(12)
-        row.addWidget(self.words, 1)
+        row.addWidget(self.words, 1, Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self.pack)
         row.addWidget(self.end)
         self.setAccessibleName(words)

@@ -86,7 +86,7 @@ class TraceView(QObject):
         self.open_card.clicked.connect(self._card)
         self.complain.clicked.connect(lambda: self.show_recall(COMPLAINT))
         self.exposure.clicked.connect(
-            lambda: self.asks.hand.emit("exposure", (self.presenter.code,))
+            lambda: self.asks.hand.emit("exposure", tuple(filter(None, [self.presenter.code])))
         )
         self.affected.clicked.connect(lambda: self.show_recall(HOLD))
         self.offers.taken.connect(self.take_code)
@@ -195,6 +195,7 @@ class TraceView(QObject):
             "trace-this": self._trace_chosen,
             "affected": lambda: self.show_recall(HOLD),
             "complaint": lambda: self.show_recall(COMPLAINT),
+            "exposure-this": self.exposure.click,
         }
         if self.widget.currentWidget() is not self.page and action not in (
             "affected",
