@@ -98,7 +98,8 @@ def line_figures(page: SeasonPage) -> list[KeyFigure]:
     on_line = sum(day.pace.minutes for day in page.work.days)
     figures = [KeyFigure(_hours(on_line), tr("on the line"))] if page.work.days else []
     if said:
-        figures.append(KeyFigure(_hours(said), tr("stood")))
+        part = format_number(round(100 * said / max(1, on_line)))
+        figures.append(KeyFigure(_hours(said), tr("stood, {n} % of that").format(n=part)))
     if page.work.gap_minutes:
         figures.append(KeyFigure(_hours(page.work.gap_minutes), tr("gaps in scans")))
     return figures

@@ -134,7 +134,10 @@ def pace_figures(page: SeasonPage) -> list[KeyFigure]:
     today = next((day for day in page.days if day.day == page.today), None)
     if today is not None and today.is_open and today.frames_an_hour:
         pace = tr("{n}/h").format(n=format_number(today.frames_an_hour))
-        figures.append(KeyFigure(pace, tr("frames today")))
+        words = tr("frames today")
+        if usual := page.work.frames_an_hour:
+            words = tr("frames, usual {n}").format(n=format_number(usual))
+        figures.append(KeyFigure(pace, words))
     outlook = page.outlook
     if outlook is not None and outlook.pulled_g:
         figures.append(KeyFigure(f"≈\u202f{mass(outlook.crop_g, page.unit)}", tr("crop in all")))

@@ -11,6 +11,7 @@ from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.season.plan_view import LOW, PLAN, Above, PlanView
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
@@ -39,6 +40,7 @@ class SeasonView(QObject):
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
+        self.sheets = Sheets(desk, lambda message: self.slot.show_messages([message]), opens=True)
         self.presenter = SeasonPresenter(desk)
         self.presenter.is_seen = self.widget.isVisible
         self.answer = Answer()
@@ -88,6 +90,8 @@ class SeasonView(QObject):
         self.figures = KeyFigures(density=Density.DESK)
         self.table.set_above_foot(self.figures)
         panel.set_body(self.table)
+        self.book = panel.add_bar().add_secondary(tr("Season book by yard"), icon="print")
+        self.book.clicked.connect(self.print_book)
         return panel
 
     def _connect(self) -> None:
@@ -223,6 +227,15 @@ class SeasonView(QObject):
         bar = self.drawn.bar
         assert bar is not None
         bar.setVisible(not low or warns)
+        below = self.listed.bar
+        assert below is not None
+        below.setVisible(has_room and not low)
+
+    def print_book(self) -> None:
+        """The season looked at, yard by yard."""
+        page = self.presenter.page
+        if page is not None:
+            self.sheets.print_kind("season-book", str(page.season))
 
     def _printed(self, what: Path | Refusal) -> None:
         where = tr("is in {file}.")

@@ -43,7 +43,7 @@ def test_a_day_whose_loads_were_timed(page: SeasonPage) -> None:
     )
     assert [(one.figure, one.meaning) for one in line_figures(worked)] == [
         ("2.0 h", "on the line"),
-        ("0.4 h", "stood"),
+        ("0.4 h", "stood, 21 % of that"),
         ("0.5 h", "gaps in scans"),
     ]
     (note,) = line_notes(worked)

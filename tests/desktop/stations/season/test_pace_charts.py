@@ -17,6 +17,7 @@ from honeyledger.services.season_pace import Outlook
 from honeyledger.services.season_page import SeasonPage
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import page_of
+from tests.support.sample_page import sample_page
 
 
 def _outlook(page: SeasonPage, **facts: object) -> Outlook:
@@ -45,6 +46,8 @@ def test_a_day_that_goes_on_is_open_and_its_frames_are_told(page: SeasonPage) ->
     assert ", 540 an hour, " in item.spoken
     first = pace_figures(going)[0]
     assert (first.figure, first.meaning) == ("540/h", "frames today")
+    of_sample = pace_figures(sample_page())[0]
+    assert (of_sample.figure, of_sample.meaning) == ("234/h", "frames, usual 235")
 
 
 def test_what_is_left_and_what_the_crop_comes_to(page: SeasonPage) -> None:

@@ -100,6 +100,17 @@ def test_looks_that_are_chosen_together_are_printed_together(season: SeasonRig) 
     assert file.name.startswith("season-2027-all-yield-")
 
 
+def test_the_season_book_is_printed_of_the_season_looked_at_by_keys(season: SeasonRig) -> None:
+    view = season.view
+    view.book.setFocus()
+    assert view.book.hasFocus()
+    season.rig.bot.keyClick(view.book, Qt.Key.Key_Return)
+    season.rig.settle()
+    (file,) = season.rig.opened
+    assert file.name == "Season book by yard 2027.pdf"
+    assert view.slot.sentence().startswith("Season book by yard is in ")
+
+
 def test_the_plan_is_made_in_one_turn_and_shown_in_the_next(season: SeasonRig) -> None:
     view, turns = season.view, season.rig.desk.jobs.turns
     view.chooser.chosen.emit("plan")
