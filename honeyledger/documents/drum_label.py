@@ -22,7 +22,7 @@ def draw_drum_label(job: Job, drum: DrumLabel) -> None:
     columns = 2 if room >= -(-len(facts) // 2) * FACT_MM else 3
     height = min(FACT_MM, max(LEAST_FACT_MM, room / -(-len(facts) // columns)))
     job.facts(facts, y + 3.5, _MARGIN, columns, height)
-    _draw_hold(job, job.height - _MARGIN - _HOLD, width)
+    _draw_hold(job, drum.held, job.height - _MARGIN - _HOLD, width)
     job.head(drum.head, _MARGIN)
     job.again(drum.again, _MARGIN)
 
@@ -96,15 +96,20 @@ def _facts(drum: DrumLabel) -> list[tuple[str, str]]:
     return asked + [one for one in known if one[1]]
 
 
-def _draw_hold(job: Job, y: float, width: float) -> None:
-    """Draw the box to tick, and lines for who held it and why."""
+def _draw_hold(job: Job, held: str, y: float, width: float) -> None:
+    """Draw the box to tick, and lines for who held it and why; of what is held it is crossed."""
     page = job.page
     page.rule(_MARGIN, y, _MARGIN + width, y, 0.4)
     box = 10.0
     page.outline(_MARGIN, y + 4, box, box, 0.6)
+    if held:
+        job.cross(_MARGIN, y + 4, box)
     page.text(_MARGIN + box + 3, y + 4 + (box + capital_mm(15)) / 2, "Hold", HEAVY, 15)
     left = _MARGIN + box + 21
     for number, caption in enumerate(("Why", "Who, when")):
         baseline = y + 8 + number * 6.8
         page.text(left, baseline - 0.4, caption, TEXT, 8)
         page.rule(left + 15, baseline, _MARGIN + width, baseline)
+    if held:
+        why = Block(held, STRONG, 9, 6.6)
+        job.name(why, left + 15, y + 7.2 - capital_mm(9), _MARGIN + width - left - 15)

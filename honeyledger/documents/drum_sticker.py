@@ -23,7 +23,7 @@ def draw_drum_sticker(job: Job, drum: DrumLabel) -> None:
     moisture = drum.moisture_hundredths
     facts = [f"Season\u00a0{drum.season}" if drum.season else ""]
     facts.append(f"moisture\u00a0{format_moisture(moisture)}" if moisture is not None else "")
-    facts += [drum.colour, again_words(drum.again)]
+    facts += [drum.colour, f"· {again_words(drum.again)}" if drum.again else ""]
     large = 20 * min(1.7, job.height / 40)
     foot = job.height - _MARGIN - _BOX
     blocks = [
@@ -33,4 +33,6 @@ def draw_drum_sticker(job: Job, drum: DrumLabel) -> None:
     ]
     job.names(blocks, left, y, width, foot - y - 0.5)
     job.page.outline(left, foot, _BOX, _BOX, 0.45)
+    if drum.held:
+        job.cross(left, foot, _BOX)
     job.page.text(left + _BOX + 1.8, foot + _BOX - 1.2, "Hold", HEAVY, 10)

@@ -56,6 +56,13 @@ class Job:
             y = self.height - HEAD_ABOVE_EDGE
             self.page.text(self.width - margin, y, again_words(again), STRONG, HEAD_POINTS, 1)
 
+    def cross(self, x: float, y: float, side: float) -> None:
+        """Cross a box of this side, its upper left corner at x and y."""
+        inset, thick = side * 0.2, side * 0.12
+        near, far = inset, side - inset
+        self.page.rule(x + near, y + near, x + far, y + far, thick)
+        self.page.rule(x + near, y + far, x + far, y + near, thick)
+
     def line(self, block: Block, x: float, y: float, width: float, align: float = 0.0) -> float:
         """Set one line, capitals' tops at y, as large as the width allows; give its height.
 

@@ -31,11 +31,18 @@ from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.claims import claims_of
 from honeyledger.ledger.entry import Json, Lot
+from honeyledger.ledger.holds import held_among
 from honeyledger.ledger.lookup import LOT_NOUNS, find_lot, find_record, read_code, refuse_unknown
 from honeyledger.ledger.places import PALLET, YARD, place
 from honeyledger.ledger.wetness import dry_first_over
 from honeyledger.services.claims import refuse_claims
-from honeyledger.services.holding import last_recorded_day, name_in, own_reading, reading
+from honeyledger.services.holding import (
+    hold_sentence,
+    last_recorded_day,
+    name_in,
+    own_reading,
+    reading,
+)
 from honeyledger.services.label_content import LabelContent, content_warnings, label_content
 from honeyledger.services.label_forms import PlainTag
 from honeyledger.services.label_marks import LabelWarning, label_warnings
@@ -224,6 +231,7 @@ def _drum(view: View, lot: Lot) -> DrumLabel:
         season=str(lot.season),
         origin=_text(lot.attributes, "country") or _text(_record(view, "house"), "country"),
         head=head_text(view),
+        held="; ".join(hold_sentence(view, one.hold) for one in held_among(view, [lot.id])),
     )
 
 

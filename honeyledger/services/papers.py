@@ -97,6 +97,7 @@ class DrumLabel:
         head: the ledger's head when it was printed, as on a pallet tag.
         uri: web address to carry in the QR instead of the plain code.
         again: which print of it this is, after the first.
+        held: what holds it, and why; "" where nothing does.
     """
 
     label: ClassVar[str] = "drum label"
@@ -118,6 +119,7 @@ class DrumLabel:
     head: str = ""
     uri: str = ""
     again: int = 0
+    held: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,3 +64,13 @@ def test_the_hold_box_is_empty_and_large_enough_to_tick() -> None:
     assert inside.getextrema() == (255, 255)
     edge = image.crop((left, top, left + 100, top + 5))
     assert edge.getextrema() == (0, 0)
+
+
+def test_what_is_held_has_its_box_crossed_and_says_why() -> None:
+    pdf = _print(held="Mill Lane: strips")
+    assert "Mill Lane: strips" in printing.text_of(pdf)
+    image = printing.raster(pdf, 254)
+    left, top = 55, 1500 - 55 - 145 + 40
+    assert image.getpixel((left + 50, top + 50)) == 0, "the middle of the cross"
+    corner = image.crop((left + 8, top + 8, left + 14, top + 14))
+    assert corner.getextrema() == (255, 255), "a cross in the box, no box filled"

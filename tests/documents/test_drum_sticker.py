@@ -29,3 +29,8 @@ def test_what_is_not_known_yet_is_left_out() -> None:
     text = printing.text_of(_print(STOCKS[0], net_g=None, moisture_hundredths=None))
     assert "kg" not in text
     assert "moisture" not in text
+
+
+def test_what_is_held_has_its_box_crossed_on_the_lid_too() -> None:
+    strokes = [printing.strokes_mm(_print(STOCKS[0], held=one)) for one in ("", "strips")]
+    assert len(strokes[1]) == len(strokes[0]) + 2

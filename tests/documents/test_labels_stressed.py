@@ -16,7 +16,7 @@ from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.stock import Stock, plain_printer
 from honeyledger.domain.label_stock import SHEET
 from honeyledger.domain.refusals import Refusal
-from honeyledger.services.label_forms import JAR_FRONT, in_form
+from honeyledger.services.label_forms import DRUM_STICKER, JAR_FRONT, in_form
 from tests.support import printing
 from tests.support.reading import READ
 from tests.support.stress import (
@@ -43,6 +43,7 @@ def _named(one: object) -> str:
 
 
 NO_ROOM = ("no-room-for-text", "no-room-for-qr")
+HELD = "held"
 USUAL, EMPTIED, AGAIN_LONG = "usual", "emptied", "again, 60 characters"
 GRAMS = {f"{grams} g": grams for grams in (LEAST_G, MOST_G)}
 
@@ -67,6 +68,8 @@ def _cases(row: Any) -> dict[str, Any]:
     cases = {name: worded(row, words) for name, words in NAMES.items()}
     cases |= {name: weighing(row, grams) for name, grams in GRAMS.items()}
     cases |= {USUAL: row, EMPTIED: emptied(row)}
+    if hasattr(row, "held"):
+        cases |= {HELD: replace(cases["60 characters"], held=NAMES["60 characters"] * 2)}
     if hasattr(row, "again"):
         cases |= {"again": replace(row, again=12)}
         cases |= {AGAIN_LONG: replace(cases["60 characters"], again=12)}
@@ -159,6 +162,14 @@ def test_a_reprint_says_so_with_long_names_too(kind: str) -> None:
         for case in ("again", AGAIN_LONG):
             assert "eprint 12" in _on_paper(kind, case, stock).words, stock.name
         assert "eprint" not in _on_paper(kind, USUAL, stock).words
+
+
+@pytest.mark.parametrize("kind", [labels.DRUM_LABEL, DRUM_STICKER])
+def test_what_holds_a_drum_has_room(kind: str) -> None:
+    for stock in printing.stocks().fitting(kind):
+        words = _on_paper(kind, HELD, stock).words
+        assert "Hold" in words
+        assert (NAMES["60 characters"][:12] in words) or kind == DRUM_STICKER
 
 
 def test_what_goes_to_the_shop_never_says_that_it_is_a_reprint() -> None:

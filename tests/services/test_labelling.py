@@ -3,10 +3,12 @@
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
+from honeyledger.ledger.verbs.corrections import Reverse
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.measuring import Measure
+from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Treat
 from honeyledger.services.labelling import (
@@ -85,6 +87,24 @@ def test_a_drums_label_has_the_floral_kinds_of_all_that_is_in_it() -> None:
         "canola, clover",
         "",
     ]
+
+
+def test_a_drum_that_is_held_says_so_on_its_label_until_it_is_free() -> None:
+    house = BuiltHouse()
+    tank = house.vessel("Tank 1")
+    pull = house.load(house.yard("Mill Lane"), 400_000, tank)
+    drum = house.drum(tank, 200_000)
+
+    def held() -> str:
+        (row,) = _rows(house, drum)
+        assert isinstance(row, DrumLabel)
+        return row.held
+
+    assert held() == ""
+    entry = house.do(PutOnHold(pull, "lab result awaited")).entries[-1]
+    assert held() == f"{pull}: lab result awaited"
+    house.do(Reverse(entry.id, "it was another one"))
+    assert held() == ""
 
 
 def test_a_weight_to_follow_leaves_lines_to_write_on() -> None:
