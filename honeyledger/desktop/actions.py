@@ -88,6 +88,8 @@ ACTIONS = (
           N(_CONTEXT, "In Trace: what would go with the code, were it called back today.")),
     _spec("complaint", "Ctrl+Shift+O", N(_CONTEXT, "Complaint"),
           N(_CONTEXT, "In Trace: takes in a complaint about the jar, with its trace.")),
+    _spec("message", "Ctrl+Shift+M", N(_CONTEXT, "All of the message"),
+          N(_CONTEXT, "Shows a message that has no room in its place; so does a press on it.")),
     _spec("find", "Ctrl+F", N(_CONTEXT, "Find in the table"),
           N(_CONTEXT, "Narrows the table to what is typed.")),
     _spec("table", "Ctrl+Shift+T", N(_CONTEXT, "What to do with the table"),

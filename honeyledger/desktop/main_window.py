@@ -30,6 +30,7 @@ from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.taking_back import ChainMeant, TakingBack
 from honeyledger.desktop.unit_scan import unit_scan
 from honeyledger.desktop.visiting import Visit
+from honeyledger.desktop.widgets.message_slot import show_whole
 from honeyledger.desktop.widgets.shell import Shell
 from honeyledger.desktop.widgets.toast import Toast
 from honeyledger.domain.refusals import Refusal
@@ -123,9 +124,8 @@ class MainWindow(QMainWindow):
         self.signing.signed.connect(self._signed)
         self.signing.refused.connect(self._code_refused)
         self.signing.wanted.connect(self._want_operator)
-        self.actions_made = actions.attach(
-            self, {spec.key: self._handler(spec) for spec in actions.ACTIONS}
-        )
+        handlers = {spec.key: self._handler(spec) for spec in actions.ACTIONS}
+        self.actions_made = actions.attach(self, handlers)
         self.setWindowTitle("Honeyledger")
         self.resize(1280, 800)
 
@@ -156,6 +156,7 @@ class MainWindow(QMainWindow):
             "visit": self.visit.begin,
             "back-up": lambda: self.care.back_up(),
             "quit": self.close,
+            "message": lambda: show_whole(self),
             "look-first": lambda: self.desk.look_first(self.actions_made["print"].trigger),
         }
         return own.get(spec.key) or (lambda: self._station_action(spec))

@@ -32,9 +32,7 @@ def cellar() -> tuple[BuiltHouse, list[str]]:
         house.do(Measure(code, moisture=1_750, colour=300))
     house.do(Register("product", {"name": "Alder 500 g", "net_g": 500, "claims_yard": "Alder"}))
     house.do(Register("product", {"name": "Any 500 g", "net_g": 500}))
-    house.do(
-        Register("product", {"name": "Set", "net_g": 500, "claims_countries": "France 100"})
-    )
+    house.do(Register("product", {"name": "Set", "net_g": 500, "claims_countries": "France 100"}))
     house.do(Register("product", {"name": "Gift", "sort": "sticker"}))
     return house, drums
 

@@ -7,8 +7,15 @@ message stands first; after recording it says what happened and offers to revers
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from honeyledger.desktop import lettering, look, marks, tokens
 from honeyledger.desktop.lettering import Hand, Run
@@ -18,6 +25,8 @@ from honeyledger.desktop.tokens import BOLD, SEMIBOLD, Density, Type
 from honeyledger.desktop.widgets.buttons import Button, Kind
 
 SIDE = 20
+# As long as a slow reader takes for what a slot can hold.
+WHOLE_MS = 60_000
 
 
 class MessageSlot(QWidget):
@@ -105,6 +114,17 @@ class MessageSlot(QWidget):
         size = self.action.sizeHint()
         top = (self.height() - size.height()) // 2
         self.action.setGeometry(self.width() - size.width() - 8, top, size.width(), size.height())
+
+    def show_whole(self) -> None:
+        """Show all that is not seen of it, until a key or a press; nothing where all is seen."""
+        if self.toolTip():
+            below = self.mapToGlobal(self.rect().bottomLeft())
+            QToolTip.showText(below, self.toolTip(), self, self.rect(), WHOLE_MS)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        # A finger in a glove has no other way to it.
+        self.show_whole()
+        super().mousePressEvent(event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -204,3 +224,10 @@ class MessageSlot(QWidget):
         """Put the keyboard on the offer to reverse, where there is one."""
         if not self.action.isHidden():
             self.action.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def show_whole(page: QWidget) -> None:
+    """Show all that the slots of a page say where part of it is not seen."""
+    for slot in page.findChildren(MessageSlot):
+        if slot.isVisible():
+            slot.show_whole()

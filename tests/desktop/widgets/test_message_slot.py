@@ -1,13 +1,15 @@
 """The slot says the worst first, says the next step when there is nothing, and never moves."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QToolTip, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message, recorded
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.widgets.message_slot import MessageSlot
+from honeyledger.desktop.widgets.message_slot import MessageSlot, show_whole
 
 WET = Message(Mark.WARNING, "Above 18 %.", "Tag it dry first: wet honey ferments.")
 SHORT = Message(Mark.WARNING, "Two short.", "The pull sheet says 38.")
@@ -90,3 +92,26 @@ def test_a_slot_in_a_bar_has_the_bars_ground(qtbot: QtBot) -> None:
     qtbot.addWidget(slot)
     slot.resize(400, 72)
     assert slot.grab().toImage().pixelColor(2, 40).name() == look.colour("well").name()
+
+
+LONG = Message(Mark.REFUSED, "Not on the note.", "It is on hold. " * 20 + "Put it aside.")
+
+
+def test_all_of_a_message_without_room_is_shown_by_a_press_and_by_the_key(qtbot: QtBot) -> None:
+    page = QWidget()
+    qtbot.addWidget(page)
+    slot = MessageSlot("Scan the next pallet.")
+    slot.setParent(page)
+    slot.resize(502, slot.height())
+    page.show()
+    show_whole(page)
+    assert not QToolTip.isVisible(), "all of it is seen"
+    slot.show_messages([LONG])
+    QTest.mouseClick(slot, Qt.MouseButton.LeftButton, pos=QPoint(60, 20))
+    assert QToolTip.text() == LONG.sentence
+    QToolTip.hideText()
+    qtbot.waitUntil(lambda: not QToolTip.isVisible())
+    show_whole(page)
+    assert QToolTip.text() == LONG.sentence
+    QToolTip.hideText()
+    qtbot.waitUntil(lambda: not QToolTip.isVisible())
