@@ -14,8 +14,8 @@ from honeyledger.domain.moments import (
 from honeyledger.domain.units import format_mass, format_moisture, format_temperature
 from honeyledger.ledger.booking import rules_of
 from honeyledger.ledger.effects import rows_of
-from honeyledger.ledger.lookup import find_pallet, find_record
-from honeyledger.ledger.places import ROOM, class_of, key_of, place
+from honeyledger.ledger.lookup import find_lot, find_pallet, find_record
+from honeyledger.ledger.places import PALLET, ROOM, class_of, key_of, place
 from honeyledger.services.dock import Arrival, dock_day
 from honeyledger.services.holding import name_in
 from honeyledger.services.inspection import done_between
@@ -105,9 +105,21 @@ def _which_day(view: View, now_ms: int, text: str) -> tuple[int, str]:
         return now_ms, ""
     if text.strip()[:1].isdigit():
         return parse_moment(f"{text.strip()} 12:00", rules_of(view).zone, now_ms).at_ms, ""
+    if text.strip()[:1].casefold() == "s":
+        return _of_pull(view, now_ms, text)
     pallet = find_pallet(view, text, "code")
     mark = view.mark(pallet, "condition")
     return (mark.at_ms if mark else now_ms), key_of(pallet)
+
+
+def _of_pull(view: View, now_ms: int, text: str) -> tuple[int, str]:
+    """When a pull came in, and the pallet that it came on."""
+    lot = find_lot(view, text, "S", "code")
+    entry = view.entry(lot.made_by)
+    assert entry is not None
+    came = (p.place for p in entry.postings if p.lot == lot.id and p.grams > 0)
+    pallet = next((one for one in came if class_of(one) == PALLET), "")
+    return entry.act.happened.at_ms, key_of(pallet) if pallet else ""
 
 
 def stock_list(view: View, now_ms: int, text: str = "") -> Report:

@@ -68,9 +68,6 @@ _LOTS = "".join(LOT_LETTERS)
 _FOOD = "PTDJK"
 KINDS: Mapping[str, PaperKind] = {
     "pull-sheet": PaperKind(phrase("Pull sheet"), "a yard's code or name", True, pull_sheet, "Y"),
-    "dock-receipt": PaperKind(
-        phrase("Dock receipt"), "a pallet tag, or a day; else today", False, dock_receipt, "G"
-    ),
     "weigh-ticket": PaperKind(
         phrase("Weigh ticket"), "a drum's code", True, weigh_ticket, IN_DRUMS
     ),
@@ -81,6 +78,13 @@ KINDS: Mapping[str, PaperKind] = {
     ),
     "mass-balance": PaperKind(
         phrase("Mass balance"), "a lot's code; else all the house", False, _mass_balance, _LOTS
+    ),
+    "dock-receipt": PaperKind(
+        phrase("Dock receipt"),
+        "a pallet tag, a pull, or a day; else today",
+        False,
+        dock_receipt,
+        "GS",
     ),
     "stock-list": PaperKind(
         phrase("Stock list"), "letters of kinds of lots; else all", False, stock_list

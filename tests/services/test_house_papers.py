@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 
 from honeyledger.exchange.season import SAMPLE_NOW_MS
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.services.house import House
 from honeyledger.services.house_papers import (
     DUE,
@@ -16,6 +17,7 @@ from honeyledger.services.house_papers import (
     stock_list,
 )
 from honeyledger.services.stock import house_balance
+from tests.support.houses import BuiltHouse
 from tests.support.sample import code, sample_house
 
 
@@ -37,6 +39,17 @@ def test_a_receipt_of_a_pallet_and_of_its_day(house: House) -> None:
     assert set(one.tables[0].rows) <= set(rows)
     assert whole.tables[0].total[3] == dict(whole.facts)["Supers"]
     assert one.sign == ("Brought by", "Taken in by", "Day and time")
+
+
+def test_a_receipt_by_the_code_of_a_pull_is_that_of_its_pallet() -> None:
+    built = BuiltHouse()
+    built.yard("Creek")
+    done = built.do(Receive((Line("Creek", 20),)))
+    (tag,) = (one for one in done.given if one[0] == "G")
+    (pull,) = (one for one in done.codes if one[0] == "S")
+    report = built.house.ask(lambda view: dock_receipt(view, built.now_ms, pull))
+    assert report.of == tag
+    assert [row[0] for row in report.tables[0].rows] == [tag]
 
 
 def test_a_stock_list_has_a_box_behind_each_line(house: House) -> None:

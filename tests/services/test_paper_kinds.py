@@ -41,8 +41,8 @@ def test_no_such_paper(house: House) -> None:
     with pytest.raises(Refusal) as refused:
         house.ask(lambda view: paper_of(view, SAMPLE_NOW_MS, "poem"))
     assert refused.value.text == (
-        "There is no paper called poem. There are: pull-sheet, dock-receipt, weigh-ticket, "
-        "lot-history, trace-report, certificate-cover, mass-balance, stock-list, season-book, "
+        "There is no paper called poem. There are: pull-sheet, weigh-ticket, lot-history, "
+        "trace-report, certificate-cover, mass-balance, dock-receipt, stock-list, season-book, "
         "hot-room-log, checks-log."
     )
 
@@ -62,6 +62,7 @@ def test_a_card_offers_what_fits_its_code() -> None:
         "mass-balance",
     )
     assert offered("G") == ("dock-receipt",)
+    assert offered("S")[-1] == "dock-receipt"
     assert offered("Y") == ("pull-sheet",)
     assert offered("A") == ("lot-history", "trace-report", "mass-balance")
     assert offered("E") == offered("") == ()

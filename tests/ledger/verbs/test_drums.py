@@ -67,7 +67,9 @@ def test_a_seal_on_what_is_not_closed_and_one_too_long_are_refused(house: BuiltH
             "A seal goes on when a drum is closed: close it, or leave the seal for when you do."
         )
     long = Fill("Tank 1", Weight(net_g=200_000), container="17", seal="A" * 41)
-    assert refusal_of(house, long) == ("The number of a seal has 40 signs at most: read it again.")
+    assert refusal_of(house, long).text == (
+        "The number of a seal has 40 signs at most: read it again."
+    )
 
 
 def test_a_tare_weighed_anew_stands_above_the_record(house: BuiltHouse) -> None:

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
+from honeyledger.desktop import style
 from honeyledger.desktop.models.rows import Column
 from honeyledger.desktop.stations.dispatch import rows, side_rows
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
@@ -32,6 +33,7 @@ class SidePanel(QObject):
         opened: the view and the key of a row that was opened.
         taken_off: the key of a line that does not go after all.
         paper_asked: the code of a note whose paper is wanted.
+        drums_asked: the same of the list of its drums.
         wanted: somebody wants to see a view.
         grown: the table of a view was made.
     """
@@ -39,6 +41,7 @@ class SidePanel(QObject):
     opened = Signal(str, str)
     taken_off = Signal(str)
     paper_asked = Signal(str)
+    drums_asked = Signal(str)
     wanted = Signal(str)
     grown = Signal()
 
@@ -254,9 +257,12 @@ class SidePanel(QObject):
             table.select(table.model.key_at(min(place, left - 1)))
 
     def _ask_paper(self) -> None:
+        """The note itself, or the list of its drums; Enter takes the first."""
         key = self.tables[NOTES].selected_key()
-        if key and not key.startswith(side_rows.ASIDE):
-            self.paper_asked.emit(key)
+        if not key or key.startswith(side_rows.ASIDE):
+            return
+        note, drums = self.paper_asked, self.drums_asked
+        _offer(self.paper, lambda: note.emit(key), lambda: drums.emit(key))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if (
@@ -268,3 +274,15 @@ class SidePanel(QObject):
             self._take_off()
             return True
         return super().eventFilter(watched, event)
+
+
+def _offer(above: QWidget, note: Callable[[], None], drums: Callable[[], None]) -> None:
+    """The two papers of a note, above the button that asked."""
+    menu = QMenu(above.parentWidget())
+    menu.setStyle(style.measured())
+    menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    first = menu.addAction(tr("Dispatch note"))
+    first.triggered.connect(note)
+    menu.addAction(tr("Drum list")).triggered.connect(drums)
+    menu.setActiveAction(first)
+    menu.popup(above.mapToGlobal(QPoint(0, -menu.sizeHint().height())))

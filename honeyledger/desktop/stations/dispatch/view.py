@@ -8,6 +8,7 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import Paper, paper_message
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.dispatch.fields_view import SEND
 from honeyledger.desktop.stations.dispatch.form_view import DispatchForm
 from honeyledger.desktop.stations.dispatch.other_presenter import OtherPresenter
@@ -43,6 +44,7 @@ class DispatchView:
         self._desk = desk
         density = desk.density(Density.DESK)
         self.presenter = DispatchPresenter(desk)
+        self.sheets = Sheets(desk, lambda message: self.form.say(message))
         self.others = OtherPresenter(desk)
         self.form = DispatchForm(self.presenter, self.others, density)
         self.side = SidePanel(self.presenter, density)
@@ -76,6 +78,7 @@ class DispatchView:
         self.side.opened.connect(self._opened)
         self.side.taken_off.connect(presenter.take_off)
         self.side.paper_asked.connect(presenter.print)
+        self.side.drums_asked.connect(self.sheets.print_drums)
         self.side.grown.connect(self.asks.grown)
         forms = self.trade.forms
         forms.turned.connect(self._turned)
@@ -244,11 +247,13 @@ class DispatchView:
 
     def _open_paper(self) -> None:
         key = self.side.selected() if self.side.shown == NOTES else ""
-        if key and not key.startswith(ASIDE) and key != self.presenter.last_note:
-            self.presenter.print(key)
+        last = self.presenter.last_note
+        of = key if key and not key.startswith(ASIDE) else last
+        if of and (of != last or self._desk.looks_first):
+            self.presenter.print(of)
             return
-        if self.presenter.last_note:
-            self._desk.open_paper(self._desk.papers / f"{self.presenter.last_note}.pdf")
+        if last:
+            self._desk.open_paper(self._desk.papers / f"{last}.pdf")
             return
         words = tr("Sign a note first, or choose one of the notes: its paper is printed then.")
         self.form.say(Message(Mark.NOTE, words))

@@ -7,6 +7,7 @@ from honeyledger.desktop.label_print import print_label
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import Paper, paper_message, paper_of
+from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.dock.form_view import DockForm
 from honeyledger.desktop.stations.dock.pallets_view import Pallets
 from honeyledger.desktop.stations.dock.presenter import DockPresenter
@@ -39,6 +40,7 @@ class DockView:
         self.asks = StationAsks()
         self._desk = desk
         self._arrived = ""
+        self.sheets = Sheets(desk, lambda message: self.form.say([message]))
         density = desk.density(Density.FLOOR)
         self.presenter = DockPresenter(desk)
         self.form = DockForm(self.presenter, density)
@@ -60,6 +62,8 @@ class DockView:
         bar = self.arrivals.add_bar()
         words = self.widget.tr("Split, join, buy in…"), self.widget.tr("To the receipt")
         self.pallets.forms.use_button(bar.add_plain(""), *words)
+        self.receipt = bar.add_secondary(self.widget.tr("Dock receipt"), icon="print")
+        self.receipt.clicked.connect(self.print_receipt)
         self.spread = Spread(
             [
                 Part(self.pallets.forms.leaves, self.widget.tr("Receive supers"), 5, 4),
@@ -181,6 +185,12 @@ class DockView:
         else:
             words = self.widget.tr("Receive a pallet first: its tag is printed then.")
             self.form.say([Message(Mark.NOTE, words)])
+
+    def print_receipt(self) -> None:
+        """Of the arrival that is chosen, else of the pallet received last, else of the day."""
+        self.sheets.print_kind(
+            "dock-receipt", self.table.selected_key() or self.presenter.last_tag
+        )
 
     def _card(self) -> None:
         if self.table.selected_key():

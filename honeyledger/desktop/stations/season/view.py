@@ -227,15 +227,12 @@ class SeasonView(QObject):
         bar = self.drawn.bar
         assert bar is not None
         bar.setVisible(not low or warns)
-        below = self.listed.bar
-        assert below is not None
-        below.setVisible(has_room and not low)
+        _show_bar(self.listed, has_room and not low)
 
     def print_book(self) -> None:
         """The season looked at, yard by yard."""
-        page = self.presenter.page
-        if page is not None:
-            self.sheets.print_kind("season-book", str(page.season))
+        if self.presenter.page is not None:
+            self.sheets.print_kind("season-book", str(self.presenter.page.season))
 
     def _printed(self, what: Path | Refusal) -> None:
         where = tr("is in {file}.")
@@ -285,3 +282,8 @@ class SeasonView(QObject):
         if doing is not None:
             doing()
         return doing is not None
+
+
+def _show_bar(panel: Panel, shown: bool) -> None:
+    if panel.bar is not None:
+        panel.bar.setVisible(shown)

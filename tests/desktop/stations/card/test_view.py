@@ -121,7 +121,7 @@ def test_the_papers_of_a_lot_are_chosen_on_its_card_and_say_where_they_are(rig: 
     view.widget.papers.click()
     (menu,) = view.widget.findChildren(QMenu)
     titles = [one.text() for one in menu.actions()]
-    assert titles == ["Lot history", "Trace report", "Mass balance"]
+    assert titles == ["Lot history", "Trace report", "Mass balance", "Dock receipt"]
     assert menu.activeAction() is menu.actions()[0], "Enter takes it"
     rig.bot.keyClick(menu, Qt.Key.Key_Return)
     rig.settle()

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
@@ -14,6 +16,7 @@ from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
 from tests.desktop.rig import Rig
+from tests.support import printing
 
 CLOVER = "product/clover-500-g"
 
@@ -290,6 +293,25 @@ def test_the_last_order_is_repeated_by_a_key(station: Station) -> None:
     assert figures.heading.text() == "Packer had in the last 60 days"
 
 
+def test_the_drums_of_a_note_are_listed_on_paper_by_keys(station: Station) -> None:
+    rig, goods = station.rig, station.goods
+    code = goods.sent("Packer", DispatchLine(goods.drum))
+    rig.scan(code)
+    side = station.view.side
+    side.paper.setFocus()
+    rig.type("")
+    (menu,) = side.panel.findChildren(QMenu)
+    assert [one.text() for one in menu.actions()] == ["Dispatch note", "Drum list"]
+    assert menu.activeAction() is menu.actions()[0]
+    rig.bot.keyClick(menu, Qt.Key.Key_Down)
+    rig.bot.keyClick(menu, Qt.Key.Key_Return)
+    rig.settle()
+    assert station.says().startswith("The drum list is in "), station.says()
+    said = printing.text_of((rig.folder / "papers" / f"Drum list {code}.pdf").read_bytes())
+    assert goods.drum in said.replace("- ", "-")
+    assert station.says().startswith("The drum list is in ")
+
+
 def test_a_note_s_code_shows_it_and_enter_prints_it(station: Station) -> None:
     rig, goods = station.rig, station.goods
     code = goods.sent("Packer", DispatchLine(goods.drum))
@@ -301,8 +323,23 @@ def test_a_note_s_code_shows_it_and_enter_prints_it(station: Station) -> None:
     rig.keys("Ctrl+P")
     assert rig.opened == [rig.folder / "papers" / f"{code}.pdf"]
     station.view.side.paper.click()
+    (menu,) = station.view.side.panel.findChildren(QMenu)
+    menu.actions()[0].trigger()
+    menu.close()
     rig.settle()
     assert station.says().startswith(f"The note {code} is in ")
+    assert "reprint 1" in printing.text_of((rig.folder / "papers" / f"{code}.pdf").read_bytes())
+
+
+def test_several_copies_of_a_note_are_asked_for(station: Station) -> None:
+    rig, goods = station.rig, station.goods
+    code = goods.sent("Packer", DispatchLine(goods.drum))
+    rig.scan(code)
+    rig.type("")
+    rig.desk.ask_copies = lambda asked, then: then(3 if asked.again == 1 else 0)
+    rig.keys("Ctrl+Shift+L")
+    words = printing.text_of((rig.folder / "papers" / f"{code}.pdf").read_bytes())
+    assert words.count("reprint 1") == words.count("Page 1 of 1") == 3
 
 
 def test_a_paper_that_cannot_be_written_is_said(station: Station) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
@@ -96,6 +97,18 @@ def test_control_p_opens_the_tag_and_before_there_is_one_says_so(rig: Rig) -> No
     _receive(rig, "Mill Lane")
     rig.keys("Ctrl+P")
     assert rig.opened == [rig.folder / "papers" / "G26-0001-3.pdf"]
+
+
+def test_a_receipt_is_printed_right_after_receiving_by_keys(rig: Rig) -> None:
+    _yard(rig, "Mill Lane")
+    _receive(rig, "Mill Lane")
+    button = rig.dock.receipt
+    button.setFocus()
+    assert button.hasFocus()
+    rig.bot.keyClick(button, Qt.Key.Key_Return)
+    rig.settle()
+    assert (rig.folder / "papers" / "Dock receipt G26-0001-3.pdf").exists()
+    assert _says(rig).startswith("Dock receipt is in ")
 
 
 @pytest.mark.parametrize(
