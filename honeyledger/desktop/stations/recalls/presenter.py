@@ -1,10 +1,17 @@
 """What the page of recalls knows: all cases, the one in hand, the form in hand."""
 
-from honeyledger.desktop.desk import Desk
+from collections.abc import Callable
+from zlib import crc32
+
+from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.stations.recalls.asks import OPEN, recall_forms
 from honeyledger.desktop.stations.recalls.passing import Passing
+from honeyledger.desktop.stations.recalls.words import tr
+from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.recalls import DRILL
+from honeyledger.services.drills import draw
 from honeyledger.services.recalls_page import RecallsPage, recalls_page
 from honeyledger.services.store import View
 
@@ -67,6 +74,27 @@ class RecallsPresenter(AskedPage):
         if code and code != self.case:
             self.case = code
             self.ask()
+
+    def draw(self, then: Callable[[Refusal | None], object]) -> None:
+        """A jar lot at random is to be rehearsed with: the form that opens a drill has it."""
+        house = self._desk.house
+        number = crc32(house.new_id().encode())  # a new id is by chance, and passed in
+
+        def drawn(outcome: Outcome[str]) -> None:
+            if outcome.value is None:
+                then(refusal_of(outcome))
+                return
+            self.asking.choose(OPEN)
+            said = {"about": tr("drill on {code}").format(code=outcome.value), "sort": DRILL}
+            typed = self.asking.typed[OPEN].with_value("lots", outcome.value)
+            for key, value in said.items():
+                typed = typed.with_value(key, value)
+            self.asking.fill(typed)
+            then(None)
+
+        self._desk.jobs.read(
+            lambda: house.ask(lambda view: draw(view, number)), drawn, about=(self, "drawn")
+        )
 
     def call_back(self, code: str) -> None:
         """A lot is to be called back: the form that opens a case has it."""

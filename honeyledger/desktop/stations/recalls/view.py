@@ -29,6 +29,7 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table
+from honeyledger.domain.refusals import Refusal
 from honeyledger.services.recall_rows import Consignee, RecallCase
 from honeyledger.services.recalls_page import RecallsPage
 
@@ -51,6 +52,7 @@ class RecallsView(AskingPage):
         self.report.clicked.connect(lambda: self._print(letters=False))
         self.letters.clicked.connect(lambda: self._print(letters=True))
         self.exposure.clicked.connect(lambda: self.asks.open.emit("exposure"))
+        self.drawing.clicked.connect(lambda: self.presenter.draw(self._drawn))
         self.lay_out(tr("Write down"), listed, tr("Cases"))
 
     def _made_list(self) -> Panel:
@@ -77,6 +79,7 @@ class RecallsView(AskingPage):
         self.report = bar.add_secondary(tr("Print the report"), icon="print")
         self.letters = bar.add_secondary(tr("Print the letters"), icon="print")
         self.exposure = bar.add_plain(tr("Exposure"))
+        self.drawing = bar.add_plain(tr("Draw a jar"))
         return panel
 
     # What is shown.
@@ -115,6 +118,14 @@ class RecallsView(AskingPage):
         self.form.choose(kind)
         asking = self.presenter.asking
         asking.fill(asking.typed[kind].with_value(field, key))
+        self.go_on()
+
+    def _drawn(self, refusal: Refusal | None) -> None:
+        """A jar was drawn for a drill, which a person opens."""
+        if refusal is not None:
+            self.form.show_refusal(refusal)
+            return
+        self.form.choose(self.presenter.asking.kind)
         self.go_on()
 
     def _print(self, *, letters: bool) -> None:

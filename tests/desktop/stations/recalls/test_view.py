@@ -8,7 +8,9 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.recalls.asks import ALL, ANSWER, CLOSE, OPEN, TOLD
+from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
+from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.recalls_rig import Station
 from tests.desktop.rig import Rig
 
@@ -121,3 +123,25 @@ def test_what_is_refused_is_said(station: Station) -> None:
     _type(station, ANSWER, here_g="0")
     station.keep()
     assert "Choose the customer from the list." in station.says()
+
+
+def test_a_drill_is_begun_with_a_jar_drawn_at_random(station: Station) -> None:
+    view, record = station.view, station.rig.house.record
+    view.drawing.click()
+    station.rig.settle()
+    assert station.says() == (
+        "Not recorded. No jars were bottled yet. Name a lot to rehearse with, such as a drum."
+    )
+    record(Register("product", {"name": "Clover 500 g", "net_g": 500}))
+    lot = record(ChangeOver(product="Clover 500 g", feed=station.sent.here)).given[0]
+    record(Bottle(lot, 40, empty=True))
+    view.drawing.click()
+    station.rig.settle()
+    typed = view.presenter.asking.typed[OPEN]
+    said = [typed.text(key) for key in ("about", "sort", "lots")]
+    assert said == [f"drill on {lot}", "drill", lot]
+    station.keep()
+    page = view.presenter.page
+    assert page is not None
+    assert page.case is not None
+    assert (page.case.sort, page.case.stands_on) == ("drill", lot)
