@@ -11,12 +11,13 @@ from honeyledger.exchange.checks import shipped_checks
 from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.checks import Check
+from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import OpenRun
 from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.quality import PutOnHold
-from honeyledger.ledger.verbs.recalls import OpenRecall
+from honeyledger.ledger.verbs.recalls import DRILL, CloseRecall, OpenRecall
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Treat
 from honeyledger.services.day_sheet import (
@@ -154,7 +155,7 @@ def test_a_stack_far_off_is_to_be_looked_at_for_a_week(house: BuiltHouse) -> Non
     assert _said(_sheet(house), EXTRACTION) == []
 
 
-def test_an_open_case_and_a_drill_that_is_due(house: BuiltHouse) -> None:
+def test_an_open_case_is_to_be_looked_at(house: BuiltHouse) -> None:
     house.load("Ash", 300_000, "Line")
     drum = house.drum("Tank", 100_000)
     case = house.do(OpenRecall("glass in it", (drum,))).given[0]
@@ -162,11 +163,33 @@ def test_an_open_case_and_a_drill_that_is_due(house: BuiltHouse) -> None:
     assert row == (TODAY, "the case about glass in it is open", (case,))
 
 
-def test_the_sample_season_has_something_at_every_station(tmp_path_factory: object) -> None:
+def test_a_drill_is_due_soon_then_overdue(house: BuiltHouse) -> None:
+    house.do(Register("customer", {"name": "Shop"}))
+    house.do(Register("operator", {"name": "Ada Quill"}))
+    house.load("Ash", 300_000, "Line")
+    drum = house.drum("Tank", 100_000)
+    house.do(Dispatch("Shop", (DispatchLine(drum),)))
+    never = "a recall was never rehearsed: do it from a jar that was sent"
+    assert _said(_sheet(house), RECALLS) == [(TODAY, never, ())]
+    case = house.do(OpenRecall(f"drill on {drum}", (drum,), sort=DRILL)).given[0]
+    house.do(CloseRecall(case, "by telephone"))
+    assert _said(_sheet(house), RECALLS) == []
+    house.wait(364 * DAY_MIN)
+    ((when, words, _),) = _said(_sheet(house), RECALLS)
+    assert (when, words.rpartition(" by ")[0]) == (SOON, "a recall is to be rehearsed")
+    house.wait(3 * DAY_MIN)
+    ((when, words, _),) = _said(_sheet(house), RECALLS)
+    assert (when, words.rpartition(" since ")[0]) == (OVERDUE, "a recall is to be rehearsed")
+
+
+def test_the_sample_season_has_something_at_every_station_but_of_recalls(
+    tmp_path_factory: object,
+) -> None:
     folder = tmp_path_factory.mktemp("read")  # type: ignore[attr-defined]
     with season_read(folder) as season:
         sheet = day_sheet(season.view, SAMPLE_NOW_MS, shipped_checks(resource("checks")))
     found = {row.station for row in sheet.rows}
-    assert found == {YARDS, HOT_ROOM, EXTRACTION, DRUMS, BOTTLING, CHECKS, RECALLS}
+    # Its one recall is closed, and a drill was just made.
+    assert found == {YARDS, HOT_ROOM, EXTRACTION, DRUMS, BOTTLING, CHECKS}
     assert sheet.overdue == 5
     assert [row.when for row in sheet.at(CHECKS)] == sorted(row.when for row in sheet.at(CHECKS))
