@@ -89,8 +89,8 @@ def leave(window: MainWindow) -> None:
     for kind in list(view.presenter.asking.specs):
         view.presenter.asking.clear(kind)
     view.form.choose(OPEN)
+    is_other = bool(_booked or view.presenter.case)
     while _booked:
         window.desk.house.record(Reverse(_booked.pop(), "pictured"))
-        view.presenter.case = ""
-        if not _booked:
-            window.desk.refresh.broadcast(EVERYTHING)
+    if is_other:
+        _show(window, "")
