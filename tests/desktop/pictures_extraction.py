@@ -32,6 +32,7 @@ def bring(window: MainWindow, how: str) -> None:
         view.floor.choose(DRUM)
         if how == "refused":
             view.floor.form.submit()
+        view.floor.form.label.setVisible(how == "fill")  # as after the drum before
     elif how == "heel":
         view.floor.choose(CLOSE)
         view.floor.form.how.buttons()[1].click()
@@ -46,5 +47,6 @@ def leave(window: MainWindow) -> None:
     """Back to the floor, with nothing typed."""
     view = _view(window)
     view.presenter.leave_closing()
+    view.floor.form.label.hide()
     view.floor.more.forms.show_first()
     view.handle("clear")
