@@ -58,3 +58,13 @@ def test_the_sheet_of_a_run_that_was_signed(house: BuiltHouse) -> None:
     assert "still open" not in words
     assert "Checked by" not in words
     assert "Signature" in words
+
+
+def test_the_head_on_the_sheet_is_read_by_a_scanner_and_by_a_person(house: BuiltHouse) -> None:
+    run = _run(house)
+    pdf = run_sheet_pdf(run, printing.typefaces())
+    entry, _, digest = run.head.partition(" ")
+    last = len(printing.page_sizes_mm(pdf)) - 1
+    assert printing.read(printing.raster(pdf, 203, last)) == [f"{digest}:{entry}"]
+    fours = " ".join(digest[at : at + 4] for at in range(0, 12, 4))
+    assert f"Head of the ledger: entry {entry}, {fours}" in _words(pdf)
