@@ -35,7 +35,7 @@ from honeyledger.services.label_log import (
     told_of_code,
     told_of_copies,
 )
-from honeyledger.services.labelling import PaperRow, house_stocks, label_rows
+from honeyledger.services.labelling import PaperRow, house_stocks, label_rows, retail_rows
 from honeyledger.services.papers import Serials
 from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.store import View
@@ -84,6 +84,8 @@ def paper_rows(
     Raises:
         Refusal: there is nothing to print.
     """
+    if serials.form == labels.RETAIL_CODE:
+        return list(retail_rows(view, code, serials))
     markets = shipped_markets(resource("labels", "content"))
     return (
         [note_paper(view, code)]

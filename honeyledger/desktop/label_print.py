@@ -34,6 +34,7 @@ from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.services.label_forms import DRUM_STICKER, JAR_BACK, JAR_FRONT, LID_SEAL
 from honeyledger.services.papers import ALL_JARS, Serials
+from honeyledger.services.retail_codes import RetailCode
 from honeyledger.services.store import View
 
 NOT_PRINTED = Sentence(
@@ -222,10 +223,12 @@ def _forms(desk: Desk, code: str) -> tuple[tuple[str, str], ...]:
         JAR_FRONT: QCoreApplication.translate("labels_ask", "front"),
         JAR_BACK: QCoreApplication.translate("labels_ask", "back"),
         LID_SEAL: QCoreApplication.translate("labels_ask", "lid seal"),
+        RetailCode.label: QCoreApplication.translate("facts", "retail code"),
     }
     letter = desk.letter_of(code)
     drum = ("", DRUM_STICKER) if letter in ("D", "P") else ()
-    forms = ("", JAR_FRONT, JAR_BACK, LID_SEAL) if letter == "J" else drum
+    jar = ("", JAR_FRONT, JAR_BACK, LID_SEAL, RetailCode.label)
+    forms = jar if letter == "J" else drum
     return tuple((form, words[form]) for form in forms)
 
 

@@ -58,12 +58,15 @@ from honeyledger.services.papers import (
     YardSheetTag,
 )
 from honeyledger.services.plain_tags import equipment_tag, sample_label
+from honeyledger.services.retail_codes import RetailCode, retail_code_of
 from honeyledger.services.store import View
 from honeyledger.services.yards_page import due_of
 
 HEAD_DIGITS = 12
 HEADING = "Honey for further processing"
-PaperRow = PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge | PackLabel | PlainTag
+PaperRow = (
+    PalletTag | DrumLabel | JarLabel | YardSheetTag | Badge | PackLabel | PlainTag | RetailCode
+)
 
 FOLLOW_LABEL = "Follow the label and your local code."
 NO_LABEL = Sentence(
@@ -278,6 +281,17 @@ def _jars(
         jar = str(make_jar_code(lot_code, serial))
         uri = digital_link(link, gtin, str(lot_code), f"{serial:05d}") if link and gtin else ""
         yield replace(shared, code=jar, uri=uri)
+
+
+def retail_rows(view: View, text: str, serials: Serials) -> list[RetailCode]:
+    """The retail code of what is in a lot's jars, so often as serials are named; else once.
+
+    Raises:
+        Refusal: no such code, or none of jars, or the product has no number.
+    """
+    code = read_code(view, text, "code")
+    product, *_ = _bottling(view, str(code.lot if isinstance(code, JarCode) else code))
+    return [retail_code_of(view, product)] * max(1, serials.last - serials.first + 1)
 
 
 def jar_content(view: View, text: str, markets: Sequence[Market]) -> LabelContent:

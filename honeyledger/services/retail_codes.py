@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from honeyledger.domain.gs1 import parse_gtin
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -25,9 +26,15 @@ class RetailCode:
         gtin: its number, 14 digits.
     """
 
+    label: ClassVar[str] = "retail code"
     product: str
     net_g: int
     gtin: str
+
+    @property
+    def code(self) -> str:
+        """What it is known by: the product's number."""
+        return self.gtin
 
 
 def retail_code_of(view: View, text: str) -> RetailCode:

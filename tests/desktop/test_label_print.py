@@ -31,7 +31,7 @@ from honeyledger.ledger.verbs.printing import prints_of, serials_printed
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.papers import Serials
 from tests.desktop.rig import DeskRig
-from tests.support.printing import page_sizes_mm, text_boxes
+from tests.support.printing import page_sizes_mm, placed_bars, text_boxes
 
 
 def _words(data: bytes) -> str:
@@ -255,7 +255,9 @@ def test_a_jars_label_is_turned_into_its_front_whose_code_is_elsewhere(rig: Desk
     print_label(rig.desk, code, outcomes.append, serials=Serials(1, 4), looks=True)
     rig.settle()
     (whole,) = told
-    assert [form for form, _ in whole.forms] == ["", "jar front", "jar back", "lid seal"]
+    assert [form for form, _ in whole.forms] == [
+        *("", "jar front", "jar back", "lid seal", "retail code")
+    ]
     assert whole.other is not None
     whole.other("jar front", lambda what: told.append(what))  # type: ignore[arg-type]
     rig.settle()
@@ -270,6 +272,37 @@ def test_a_jars_label_is_turned_into_its_front_whose_code_is_elsewhere(rig: Desk
     printed = rig.house.ask(lambda view: serials_printed(view, "jar front", code))
     assert printed == [(1, 4)]
     assert rig.desk.free_labels == {front.stock.name: 9}
+
+
+def test_a_jars_retail_code_is_printed_in_the_window_once_its_product_has_one(
+    rig: DeskRig,
+) -> None:
+    code = _jars(rig)
+    told: list[Any] = []
+    answers: list[Callable[[LabelsWanted | None], None]] = []
+    rig.desk.ask_labels = lambda asked, then: (told.append(asked), answers.append(then))
+    outcomes: list[Outcome[Paper]] = []
+    print_label(rig.desk, code, outcomes.append, serials=Serials(1, 4), looks=True)
+    rig.settle()
+    told[0].other("retail code", told.append)
+    rig.settle()
+    assert told[1].text.startswith("Clover 500 g has no GTIN on record")
+    coded = {"name": "Clover 500 g", "net_g": 500, "gtin": "09521234543213"}
+    rig.house.record(Register("product", coded, "clover-500-g"))
+    told[0].other("retail code", told.append)
+    rig.settle()
+    sticker = told[2]
+    assert (sticker.labels, sticker.form, sticker.seen.code) == (
+        4,
+        "retail code",
+        "09521234543213",
+    )
+    answers[0](LabelsWanted())
+    rig.settle()
+    paper = outcomes[0].value
+    assert paper is not None
+    assert len(placed_bars(paper.file.read_bytes())) == 4
+    assert _times(rig, "retail code", "09521234543213") == 1
 
 
 def test_a_label_there_is_not_leaves_the_one_there_was(rig: DeskRig) -> None:
