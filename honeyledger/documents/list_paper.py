@@ -32,6 +32,7 @@ _ROW = 6.6
 _MORE = 4.4  # each further line of a row
 _HEAD = 11.0
 _FOOT = 13.0
+_MOST_FACT_LINES = 2
 _FACTS = 11.0
 _LATER = 24.0
 _TITLE = 9.0
@@ -230,12 +231,21 @@ class _Sheet:
             row, column = divmod(at, 3)
             x, top = _MARGIN + column * step, y + row * _FACTS
             self._say(x, top + 3.5, self._fitted(caption, TEXT, 7.5, step - 4), TEXT, 7.5)
-            self._say(x, top + 8.1, self._fitted(value, STRONG, 10, step - 4), STRONG, 10)
+            for down, line, size in self._fact(value, step - 4):
+                self._say(x, top + down, line, STRONG, size)
         y += _FACTS * -(-len(paper.facts) // 3)
         for line in self._sentences():
             y += _LINE
             self._say(_MARGIN, y, line, TEXT, 10)
         return self._title_height()
+
+    def _fact(self, value: str, room: float) -> list[tuple[float, str, float]]:
+        """In one line; what has no room there in two smaller ones, else its middle left out."""
+        value = self.page.typefaces.checked(value, STRONG)
+        lines = wrapped(value, STRONG, 8, room)
+        if width_mm(value, STRONG, 10) <= room or len(lines) != _MOST_FACT_LINES:
+            return [(8.1, elided(value, STRONG, 10, room), 10)]
+        return [(7.0 + 3.1 * at, line, 8) for at, line in enumerate(lines)]
 
     def _later(self) -> float:
         y = _MARGIN + capital_mm(10)

@@ -9,6 +9,7 @@ import pytest
 from honeyledger.documents.list_paper import ListColumn, ListPaper, ListTable, list_pdf
 from honeyledger.domain.refusals import Refusal
 from tests.support import printing
+from tests.support.stress import overlapping
 
 COLUMNS = (
     ListColumn("Code", 3, is_code=True),
@@ -123,3 +124,12 @@ def test_what_is_signed_and_the_code_never_stand_alone_on_the_last_page(paper: s
         assert printing.code("D", 600 + rows - 1) in last, rows
         assert "In all" in last
     assert counts == {1, 2}
+
+
+def test_a_fact_too_long_for_its_line_goes_on_in_a_second_one() -> None:
+    kinds = "buckwheat, clover, goldenrod, canola, phacelia"
+    pdf = list_pdf(replace(_paper(3), facts=(("Floral kind", kinds),) * 6), printing.typefaces())
+    assert printing.text_of(pdf).count(kinds) == 6
+    assert overlapping(printing.text_boxes(pdf)) == []
+    too_long = replace(_paper(3), facts=(("Floral kind", f"{kinds}, " * 4),))
+    assert "…" in printing.text_of(list_pdf(too_long, printing.typefaces()))
