@@ -9,6 +9,7 @@ from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.side_view import HAND, NOTES
 from honeyledger.desktop.stations.dispatch.trade_view import GATE_VIEW, OWED
 from honeyledger.desktop.stations.dispatch.view import DispatchView
+from honeyledger.desktop.widgets.copies_ask import CopiesAsk
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 
@@ -19,6 +20,7 @@ CAME_BACK, A_SAMPLE = "J26-0014-B", "D26-0026-T"
 PAGES = (
     *("dispatch", "dispatch-order", "dispatch-counting", "dispatch-picked", "dispatch-twice"),
     *("dispatch-refused", "dispatch-notes", "dispatch-sign", "dispatch-rest"),
+    "dispatch-copies",
     *("dispatch-back", "dispatch-away", "dispatch-sample"),
     *("dispatch-trade", "dispatch-owed", "dispatch-gate", "dispatch-market"),
 )
@@ -52,6 +54,8 @@ def bring(window: MainWindow, how: str) -> None:
     if how in ("back", "away", "sample"):
         view.form.choose(how)
         _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])
+    elif how == "copies":
+        _ask_copies(window)
     elif how == "market":
         _market(window)
     elif how == "trade":
@@ -65,6 +69,19 @@ def bring(window: MainWindow, how: str) -> None:
         _wait(window)
         if how != "order":
             _pick(window, how)
+
+
+def _ask_copies(window: MainWindow) -> None:
+    """How many of a note, before it is printed."""
+    view = _view(window)
+    window.desk.ask_copies = lambda asked, then: CopiesAsk(asked, then, window).open()
+    view.side.choose_view(NOTES)
+    _wait(window)
+    table = view.side.tables[NOTES]
+    table.select(table.model.key_at(0))
+    window.desk.look_first(lambda: view.handle("print"))
+    while not window.findChildren(CopiesAsk):
+        QApplication.processEvents()
 
 
 def _order(presenter: DispatchPresenter) -> None:
@@ -121,6 +138,8 @@ def _someone(window: MainWindow) -> str:
 
 def leave(window: MainWindow) -> None:
     """Back to an empty note, nothing said or warned of."""
+    for asked in window.findChildren(CopiesAsk):
+        asked.reject()
     view = _view(window)
     window.desk.operator = ""
     view.trade.forms.show_first()
