@@ -53,9 +53,8 @@ def test_the_dock_is_in_spanish_and_the_ledger_is_not(rig: Rig) -> None:
     heads = [column.title for column in rig.dock.table.model.columns]
     assert heads[:3] == ["Palé", "Estado", "Colmenar"]
     assert form.receive.text() == "Recibir e imprimir"
-    entry = rig.house.ask(lambda view: view.entry(view.head().entry))
-    assert entry is not None
-    assert entry.kind == "receive"
+    last = rig.house.ask(lambda view: view.entries(last=2))
+    assert [entry.kind for entry in last] == ["receive", "printed"]
 
 
 def test_a_refusal_is_said_with_its_facts(spanish: QApplication) -> None:
