@@ -264,7 +264,8 @@ def main(arguments: Sequence[str]) -> int:
         asked.language,
     )
     print(f"{len(stops)} pictures, {faults} faults")  # noqa: T201
-    if papers or not pages:
+    # A paper is as large on every screen.
+    if papers or (not pages and not asked.scale):
         faults += write_papers(asked.folder, papers)
     return 1 if faults else 0
 

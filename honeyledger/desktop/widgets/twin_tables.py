@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from honeyledger.desktop import look, tokens
+from honeyledger.desktop import look
 from honeyledger.desktop.widgets.table import Table
 
 _RULE = 1
@@ -22,7 +22,7 @@ class TwinTables(QWidget):
             table.setParent(self)
             # The scroll bar of one takes room that the other may have to spare.
             table.view.verticalScrollBar().rangeChanged.connect(self.share)
-        self._stacked = False
+        self._stacked, self._room_beside = False, 0
         self._sharing = self._asked_again = False
         self._keep_height()
 
@@ -61,9 +61,11 @@ class TwinTables(QWidget):
         if one + other > room:
             one = self._left.wanted_width(tight=True)
             other = self._right.wanted_width(tight=True)
-        # Stacked, the page scrolls, and its scroll bar takes room that side by side it would not.
-        returned = tokens.SCROLL_BAR if self._stacked else 0
-        self._stacked = one + other > room + returned + _MAY_GIVE
+        # Stacked, the page may scroll, and its scroll bar take room that it had side by side:
+        # what was too little then is too little now, or one way would always lead to the other.
+        if not self._stacked:
+            self._room_beside = room
+        self._stacked = one + other > max(room, self._room_beside) + _MAY_GIVE
         self._keep_height()
         if self._stacked:
             half = self.height() // 2

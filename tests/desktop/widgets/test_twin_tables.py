@@ -47,6 +47,17 @@ def test_where_not_even_names_fit_side_by_side_one_stands_above_the_other(
     twins.grab()
 
 
+def test_at_no_width_does_one_way_lead_to_the_other(qtbot: QtBot) -> None:
+    for width in range(440, 640, 8):
+        twins = TwinTables(_table("Net", "Tare"), _table("Net", "Tare"))
+        qtbot.addWidget(twins)
+        twins.resize(width, 500)
+        twins.share()
+        stacked = twins.is_stacked()
+        twins.share()
+        assert twins.is_stacked() == stacked, f"at {width}"
+
+
 def test_neither_is_pushed_out(qtbot: QtBot) -> None:
     greedy = _table(*(f"Reading {number}" for number in range(5)))
     other = _table("Net")
