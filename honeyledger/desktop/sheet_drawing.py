@@ -4,10 +4,12 @@ Only the lanes come here, by name: what draws a paper takes a while to load.
 """
 
 from pathlib import Path
+from typing import Any
 
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.drum_list import drum_list_pdf
 from honeyledger.documents.fonts import Typefaces
+from honeyledger.documents.foot import Tell, told_pages
 from honeyledger.documents.inspection_paper import inspection_pdf
 from honeyledger.documents.recall_papers import recall_letters, recall_report
 from honeyledger.documents.report_paper import report_pdf
@@ -50,3 +52,13 @@ def sheet_pdf(
     if isinstance(what, DrumList):
         return drum_list_pdf(what, faces, paper=paper, unit=unit, copies=copies)
     return standing_list_pdf(what, faces, paper=paper, unit=unit, copies=copies)
+
+
+def told_pdf(tell: Tell, *paper: Any) -> bytes:
+    """The same as `sheet_pdf`, and each page is told of as it is drawn.
+
+    Raises:
+        Refusal: as `sheet_pdf`.
+    """
+    with told_pages(tell):
+        return sheet_pdf(*paper)

@@ -12,7 +12,9 @@ from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import EVERYTHING, PRINTED, CopiesAsked, Desk
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.jobs import Report as Tell
 from honeyledger.desktop.language import say as in_words
+from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
     Paper,
@@ -24,6 +26,7 @@ from honeyledger.desktop.printing import (
 from honeyledger.documents.printers import ASK_EACH_TIME
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import format_number
 from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.dispatch_paper import DispatchNote, note_paper
 from honeyledger.services.drum_list import DrumList, drum_list
@@ -77,8 +80,17 @@ class _Print:
     fact: Callable[[Sheet, int], Printed]
 
 
-def print_sheet(desk: Desk, what: _Print, then: Callable[[Outcome[Paper]], None]) -> None:
-    """Print a paper; where the person wants to look first, how many copies are asked for."""
+def print_sheet(
+    desk: Desk,
+    what: _Print,
+    then: Callable[[Outcome[Paper]], None],
+    progress: Tell | None = None,
+) -> None:
+    """Print a paper; where the person wants to look first, how many copies are asked for.
+
+    Args:
+        progress: told which page of how many is drawn, once it takes a while.
+    """
     looks = desk.looks_first
     drawn: list[tuple[Sheet, int]] = []
 
@@ -103,7 +115,9 @@ def print_sheet(desk: Desk, what: _Print, then: Callable[[Outcome[Paper]], None]
     def draw(sheet: Sheet, copies: int) -> None:
         drawn.append((sheet, copies))
         desk.jobs.work(
-            lambda _report: _write(desk, what.name, sheet, copies), asking_printer(desk, written)
+            lambda report: _write(desk, what.name, sheet, copies, report),
+            asking_printer(desk, written),
+            progress=progress,
         )
 
     def written(outcome: Outcome[Paper]) -> None:
@@ -261,7 +275,12 @@ class Sheets:
         if self._printed == what.name and not self._desk.looks_first:
             self.open_printed()
             return
-        print_sheet(self._desk, what, lambda done: self._written(what.name, what.words, done))
+        print_sheet(
+            self._desk,
+            what,
+            lambda done: self._written(what.name, what.words, done),
+            lambda page, of: self._say(_drawing(what.words, page, of)),
+        )
 
     def _written(self, name: str, words: str, outcome: Outcome[Paper]) -> None:
         what = paper_of(outcome)
@@ -278,6 +297,18 @@ class Sheets:
         self._say(paper_message(what, words, failed, where))
 
 
-def _write(desk: Desk, name: str, what: Sheet, copies: int) -> Paper:
-    draw: Callable[..., bytes] = importlib.import_module(_DRAWING).sheet_pdf
-    return sheet_into(desk, name, lambda: draw(what, desk.assets, desk.unit, copies))
+def _drawing(words: str, page: int, of: int) -> Message:
+    """What is said while a paper of many pages is drawn."""
+    said = QCoreApplication.translate("sheets", "is drawn: page {page} of {of}.")
+    text = said.format(page=format_number(page), of=format_number(of))
+    return Message(Mark.WORKING, words, text)
+
+
+def _write(desk: Desk, name: str, what: Sheet, copies: int, tell: Tell) -> Paper:
+    drawing = importlib.import_module(_DRAWING)
+
+    def draw() -> bytes:
+        pdf: bytes = drawing.told_pdf(tell, what, desk.assets, desk.unit, copies)
+        return pdf
+
+    return sheet_into(desk, name, draw)

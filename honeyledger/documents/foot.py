@@ -1,6 +1,8 @@
 """The foot of every paper of the office: the ledger's head, who printed it, when, which page."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Protocol
 
 from honeyledger.documents.fonts import CODE, STRONG, TEXT, elided, width_mm
@@ -8,6 +10,27 @@ from honeyledger.documents.page import Page
 
 _SIZE_PT = 7.0
 _GAP = 3.0
+
+
+Tell = Callable[[int, int], object]
+"""Hears which page of how many is drawn."""
+
+
+def _nobody(_page: int, _of: int) -> None:
+    """Where nobody waits."""
+
+
+_TOLD: ContextVar[Tell] = ContextVar("told", default=_nobody)
+
+
+@contextmanager
+def told_pages(tell: Tell) -> Iterator[None]:
+    """Tell of each page as it is drawn: every paper of the office has this foot on each."""
+    before = _TOLD.set(tell)
+    try:
+        yield
+    finally:
+        _TOLD.reset(before)
 
 
 class Printed(Protocol):
@@ -39,6 +62,7 @@ def draw_foot(
     left, right, y = at
     head = f"Ledger {paper.head}" if paper.head else ""
     number, count = pages
+    _TOLD.get()(number, count)
     page.text(left, y, head, CODE, _SIZE_PT)
     page.text(right, y, f"Page {number} of {count}", TEXT, 8, 1)
     if paper.printed:

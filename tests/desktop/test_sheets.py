@@ -7,7 +7,10 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.desk import CopiesAsked
+from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.printing import Paper
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
@@ -114,3 +117,27 @@ def test_looked_at_first_it_is_asked_how_many(rig: DeskRig) -> None:
     told = entry.facts["said"]
     assert isinstance(told, Mapping)
     assert (told["paper"], told["copies"]) == ("checks-log", 3)
+
+
+def test_while_a_long_paper_is_drawn_it_is_said_which_page(
+    rig: DeskRig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said: list[Message] = []
+    sheets = Sheets(rig.desk, said.append)
+
+    def at_once(
+        task: Callable[[Report], Paper],
+        then: Callable[[Outcome[Paper]], None],
+        *,
+        progress: Report,
+    ) -> None:
+        then(Outcome(task(progress)))
+
+    monkeypatch.setattr(rig.desk.jobs, "work", at_once)
+    sheets.print_kind("season-book")
+    rig.settle()
+    assert [f"{one.lead} {one.text}" for one in said[:-1]] == [
+        "Season book by yard is drawn: page 1 of 1."
+    ]
+    assert said[0].mark is Mark.WORKING
+    assert "is in" in said[-1].text

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from honeyledger.documents.foot import draw_again, draw_foot
+from honeyledger.documents.foot import draw_again, draw_foot, told_pages
 from honeyledger.documents.page import Page
 from tests.support import printing
 from tests.support.stress import overlapping
@@ -40,3 +40,11 @@ def test_a_long_name_has_its_middle_left_out_between_head_and_page(head: str) ->
     boxes = printing.text_boxes(_drawn(_Paper(head, f"Printed today by {'Wilhelmina ' * 20}")))
     assert len(boxes) >= 3
     assert overlapping(boxes) == []
+
+
+def test_whoever_waits_hears_of_each_page() -> None:
+    told: list[tuple[int, int]] = []
+    with told_pages(lambda page, of: told.append((page, of))):
+        _drawn(_Paper())
+    _drawn(_Paper())
+    assert told == [(2, 3)]
