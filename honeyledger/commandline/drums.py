@@ -88,7 +88,9 @@ def fill(
 @click.option("--seal", default="", metavar="NUMBER", help="The seal put on it.")
 @click.pass_obj
 def bung(desk: Desk, container: str, seal: str) -> None:
-    """Close a drum that waited for more; its seal stands on drum list and weigh ticket.
+    """Close a drum that waited for more.
+
+    Its seal stands on drum list and weigh ticket.
 
     \b
     Example: honeyledger bung "Drum 7" --seal "A 104"
