@@ -208,7 +208,7 @@ STATIONS = (
     Station(
         "Bulk trade",
         "drum_lists",
-        {"drum-list": "List drums with gross, tare, net, moisture and colour."},
+        {"drum-list": "List drums with gross, tare, net, moisture, colour and seal."},
     ),
     Station(
         "Quality",
