@@ -10,15 +10,16 @@ from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Asking
 from honeyledger.commandline.output import Column
-from honeyledger.domain.units import format_number, format_share, parse_figure
-from honeyledger.services.residues import UNIT, ResidueLot, ResidueSpread, residue_spread
-
-CAUTION = (
-    "An aid, no clearance: levels of a mix are reckoned, not measured. What counts is a "
-    "laboratory, your authority and your local code."
+from honeyledger.domain.units import format_number, format_share
+from honeyledger.services.residues import (
+    CAUTION,
+    THOUSAND,
+    UNIT,
+    ResidueLot,
+    ResidueSpread,
+    parse_level,
+    residue_spread,
 )
-THOUSAND = 1_000
-LARGEST = 1_000_000_000  # all of it: a kilogram in a kilogram
 
 
 @click.command(cls=Asking)
@@ -39,16 +40,12 @@ def residue(
     Example: honeyledger residue "Mill Lane" --level 40 --limit 10 --from "1 Jul"
     """
     figures = (
-        _thousandths(level, "level"),
-        None if limit is None else _thousandths(limit, "limit"),
+        parse_level(level, "level"),
+        None if limit is None else parse_level(limit, "limit"),
     )
     days = (desk.day(first, "first_day"), desk.day(last, "last_day"))
     found = desk.ask(lambda view: residue_spread(view, code, *figures, *days))
     desk.answer({**asdict(found), "unit": f"thousandths of {UNIT}"}, lambda: _show(desk, found))
-
-
-def _thousandths(text: str, field: str) -> int:
-    return parse_figure(text, "a level", "12.5", decimals=3, bounds=(0, LARGEST), field=field)
 
 
 def _show(desk: Desk, found: ResidueSpread) -> None:

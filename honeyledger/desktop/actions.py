@@ -86,6 +86,8 @@ ACTIONS = (
           N(_CONTEXT, "In Trace: all that goes with the code, who has it, to hold all of it.")),
     _spec("exposure-this", "Ctrl+Shift+X", N(_CONTEXT, "Exposure of what is traced"),
           N(_CONTEXT, "In Trace: what would go with the code, were it called back today.")),
+    _spec("residue", "Ctrl+Shift+N", N(_CONTEXT, "Residue in what is traced"),
+          N(_CONTEXT, "In Trace: what a residue in the code comes to in every lot made of it.")),
     _spec("complaint", "Ctrl+Shift+O", N(_CONTEXT, "Complaint"),
           N(_CONTEXT, "In Trace: takes in a complaint about the jar, with its trace.")),
     _spec("message", "Ctrl+Shift+M", N(_CONTEXT, "All of the message"),

@@ -8,7 +8,9 @@ the authority and the local code.
 
 from dataclasses import dataclass
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.domain.units import parse_figure
 from honeyledger.services.holding import noun_of
 from honeyledger.services.reached import whereabouts_of
 from honeyledger.services.store import View
@@ -17,6 +19,21 @@ from honeyledger.services.tracing import trace_forward
 NO_LEVEL = Sentence("residue-no-level", "Say the level: a figure above 0, in {unit}.")
 OVER, MAY_BE, UNDER = "over", "may be over", "under"
 UNIT = "µg/kg"
+CAUTION = phrase(
+    "An aid, no clearance: levels of a mix are reckoned, not measured. What counts is a "
+    "laboratory, your authority and your local code."
+)
+THOUSAND = 1_000
+LARGEST = 1_000_000_000  # all of it: a kilogram in a kilogram
+
+
+def parse_level(text: str, field: str) -> int:
+    """Read a level or a limit as typed, in thousandths of `UNIT`.
+
+    Raises:
+        Refusal: it is no figure, or beyond what there can be.
+    """
+    return parse_figure(text, "a level", "12.5", decimals=3, bounds=(0, LARGEST), field=field)
 
 
 @dataclass(frozen=True, slots=True)

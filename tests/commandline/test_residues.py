@@ -2,7 +2,7 @@
 
 import pytest
 
-from honeyledger.commandline.residues import CAUTION
+from honeyledger.services.residues import CAUTION
 from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, loaded
 from tests.support.terminal import Terminal

@@ -21,6 +21,8 @@ PAGES = (
     "trace-complaint",
     "trace-complaints",
     "trace-nothing-affected",
+    "trace-residue",
+    "trace-residue-refused",
 )
 
 
@@ -34,6 +36,9 @@ def page_of(window: MainWindow) -> TraceView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = page_of(window)
+    if how.startswith("residue"):
+        _bring_residue(view, "none" if how == "residue-refused" else "40")
+        return
     if how.startswith("affected") or how in (
         *("lots", "complaint", "complaints", "nothing-affected"),
     ):
@@ -69,6 +74,15 @@ def _bring_recall(view: TraceView, how: str) -> None:
     view.recall().show_kind(kinds.get(how, "who"))
     if how == "affected-map":
         view.recall().turn_map()
+
+
+def _bring_residue(view: TraceView, level: str) -> None:
+    view.asides.show_residue(A_YARD)
+    residue = view.asides.residue()
+    typed = {"code": A_YARD, "substance": "Substance A", "level": level, "limit": "10"}
+    for key, text in typed.items():
+        residue.fields[key].set_text(text)
+    residue.reckon.click()
 
 
 def leave(window: MainWindow) -> None:

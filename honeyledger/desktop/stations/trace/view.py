@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLa
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
+from honeyledger.desktop.stations.trace.asides_view import Asides
 from honeyledger.desktop.stations.trace.bodies_view import Bodies
 from honeyledger.desktop.stations.trace.offers_view import Offers
 from honeyledger.desktop.stations.trace.papers_view import TracePapers
@@ -43,7 +44,8 @@ class TraceView(QObject):
         self.widget.addWidget(self.page)
         self.page.installEventFilter(self)
         self.asks = StationAsks()
-        self._recall: RecallView | None = None
+        self.asides = Asides(desk, self.widget, self.asks)
+        self.asides.left.connect(self.begin)
         self.presenter = TracePresenter(desk)
         self._timed: Timed | None = None
         column = QVBoxLayout(self.page)
@@ -74,6 +76,7 @@ class TraceView(QObject):
         self.open_card = bar.add_plain(tr("Open its card"))
         self.complain = bar.add_plain(tr("Complaint"))
         self.exposure = bar.add_plain(tr("Exposure"))
+        self.residue = bar.add_plain(tr("Residue"))
         self.picture = bar.add_plain(tr("Save as a picture"))
         self.affected = bar.add_grave(tr("What is affected"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
@@ -88,6 +91,7 @@ class TraceView(QObject):
         self.exposure.clicked.connect(
             lambda: self.asks.hand.emit("exposure", tuple(filter(None, [self.presenter.code])))
         )
+        self.residue.clicked.connect(lambda: self.asides.show_residue(self.presenter.code))
         self.affected.clicked.connect(lambda: self.show_recall(HOLD))
         self.offers.taken.connect(self.take_code)
         self.bodies.card_asked.connect(self.asks.card)
@@ -112,7 +116,9 @@ class TraceView(QObject):
         self._name_buttons(is_short=wide < SHORT)
         self.over.setVisible(is_traced and is_low)
         self.print_it.setVisible(is_traced and not is_low)
-        self.open_card.setVisible(is_traced and has_room)
+        is_forward = is_traced and self.presenter.forward
+        self.residue.setVisible(is_forward and has_room)
+        self.open_card.setVisible(is_traced and wide >= (MIDDLE if is_forward else NARROW))
         self.complain.setVisible(is_traced and wide >= MIDDLE)
         self.picture.setVisible(is_traced and wide >= WIDE)
         self.exposure.setVisible(is_traced and wide >= MIDDLE)
@@ -159,32 +165,19 @@ class TraceView(QObject):
 
     def take_code(self, code: str) -> bool:
         """Every code and every name is traced; beside a form it goes into the form."""
-        if self._is_recall():
-            return self.recall().take_code(code)
+        beside = self.asides.shown()
+        if beside is not None:
+            return beside.take_code(code)
         self.presenter.find(code)
         return True
 
-    def _is_recall(self) -> bool:
-        return self.widget.currentWidget() is not self.page
-
     def recall(self) -> RecallView:
         """The page of a call back, made when it is first wanted."""
-        if self._recall is None:
-            made = self._recall = RecallView(self._desk)
-            self.widget.addWidget(made.widget)
-            made.asks.card.connect(self.asks.card)
-            made.asks.say.connect(self.asks.say)
-            made.asks.trace.connect(self.asks.trace)
-            made.asks.open.connect(self.asks.open)
-            made.asks.hand.connect(self.asks.hand)
-            made.left.connect(self.begin)
-        return self._recall
+        return self.asides.recall()
 
     def show_recall(self, kind: str, code: str = "") -> None:
         """Show what goes with a code, else the one on the page, with one of the forms in hand."""
-        recall = self.recall()
-        self.widget.setCurrentWidget(recall.widget)
-        recall.open_for(code or self.presenter.code, kind)
+        self.asides.show_recall(kind, code or self.presenter.code)
 
     def handle(self, action: str) -> bool:
         """Print the trace, or save its picture; open the card, or the trace, of what is chosen."""
@@ -196,12 +189,11 @@ class TraceView(QObject):
             "affected": lambda: self.show_recall(HOLD),
             "complaint": lambda: self.show_recall(COMPLAINT),
             "exposure-this": self.exposure.click,
+            "residue": lambda: self.asides.show_residue(self.presenter.code),
         }
-        if self.widget.currentWidget() is not self.page and action not in (
-            "affected",
-            "complaint",
-        ):
-            return self.recall().handle(action)
+        beside = self.asides.shown()
+        if beside is not None and action not in ("affected", "complaint", "residue"):
+            return beside.handle(action)
         if action in doing:
             doing[action]()
         return action in doing
