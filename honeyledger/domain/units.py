@@ -65,16 +65,20 @@ def largest_remainder(total: int, weights: Sequence[int | Fraction]) -> list[int
     """
     if total < 0:
         return [-part for part in largest_remainder(-total, weights)]
-    scale = math.lcm(*(weight.denominator for weight in weights))
-    whole = [weight.numerator * (scale // weight.denominator) for weight in weights]
+    scale = math.lcm(*[weight.denominator for weight in weights])
+    if scale == 1:
+        whole = [weight.numerator for weight in weights]
+    else:
+        whole = [weight.numerator * (scale // weight.denominator) for weight in weights]
     weight_sum = sum(whole)
-    if any(weight < 0 for weight in whole) or (weight_sum == 0 and total != 0):
+    if min(whole, default=0) < 0 or (weight_sum == 0 and total != 0):
         raise BrokenRule(f"{total} cannot be shared out by the weights {list(weights)}")
     if weight_sum == 0:
         return [0] * len(whole)
     shared = [divmod(total * weight, weight_sum) for weight in whole]
     parts = [part for part, _ in shared]
-    by_remainder = sorted(range(len(whole)), key=lambda at: shared[at][1], reverse=True)
+    left = [remainder for _, remainder in shared]
+    by_remainder = sorted(range(len(whole)), key=left.__getitem__, reverse=True)
     for at in by_remainder[: total - sum(parts)]:
         parts[at] += 1
     return parts

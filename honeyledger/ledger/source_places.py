@@ -8,6 +8,9 @@ from honeyledger.ledger.state import Holding, State
 Places = Mapping[int, Sequence[tuple[str, float, bool]]]
 """Source lots with the places they came from, the part of each, and whether it was amended."""
 
+OF_HONEY = "SP"
+"""Kinds of the lots that honey comes from: source lots but for what is added."""
+
 
 def source_places(state: State, lots: Mapping[int, str]) -> Places:
     """Each source lot's places with their parts: net grams over the sum of nets.
@@ -18,10 +21,16 @@ def source_places(state: State, lots: Mapping[int, str]) -> Places:
     Args:
         lots: ids of lots with their kinds; those that are no source lots are left out.
     """
+    rows = state.sources_of([lot for lot, kind in lots.items() if kind in OF_HONEY])
+    return places_in(state, lots, rows)
+
+
+def places_in(state: State, lots: Mapping[int, str], rows: Sequence[Holding]) -> Places:
+    """As `source_places`, where the rows of these source lots have been read already."""
     places: dict[int, Sequence[tuple[str, float, bool]]] = {}
     several: dict[int, list[Holding]] = {}
     last: Holding | None = None
-    for row in state.sources_of([lot for lot, kind in lots.items() if kind in "SP"]):
+    for row in rows:
         where, lot_id, grams, _ = row
         if last is not None and last.lot == lot_id:
             several.setdefault(lot_id, [last]).append(row)

@@ -6,7 +6,7 @@ reversals never show here, except where a method says so.
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol
+from typing import NamedTuple, Protocol, TypeAlias
 
 from honeyledger.ledger.entry import Entry, Json, Lot
 
@@ -39,6 +39,10 @@ class Holding(NamedTuple):
     lot: int
     grams: int
     pieces: int
+
+
+EdgeRow: TypeAlias = tuple[int, int, int, int, int, int]
+"""An `Edge` as a plain tuple."""
 
 
 class Edge(NamedTuple):

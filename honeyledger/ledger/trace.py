@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from math import fsum
 from typing import NamedTuple
 
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.state import Edge, EdgeRow
 
 HOW = ("grams", "heel", "margin", "late", "amended")
 """The ways a lot can be in a reach, in the order in which they are told."""
@@ -37,7 +37,7 @@ class Start(NamedTuple):
 
 
 def carry_back(
-    starts: Mapping[int, Start], edges: Sequence[Edge], made_g: Mapping[int, int]
+    starts: Mapping[int, Start], edges: Sequence[EdgeRow], made_g: Mapping[int, int]
 ) -> dict[int, float]:
     """Each lot's share in what is traced, in one pass over rows that come newest child first.
 
@@ -46,23 +46,31 @@ def carry_back(
     found, so that a missing row shows.
     """
     shares: dict[int, float] = {}
-    given = {lot: [start.weight] for lot, start in starts.items()}
+    # Most lots have one part; a list is made for those with more.
+    given: dict[int, float | list[float]] = {lot: start.weight for lot, start in starts.items()}
+    last, share, made = 0, 0.0, 1
     for child, parent, grams, _, _, _ in edges:
-        share = shares.get(child)
-        if share is None:
-            parts = given.pop(child, ())
-            share = shares[child] = parts[0] if len(parts) == 1 else fsum(parts)
+        if child != last:
+            last, made = child, made_g[child]
+            share = shares[child] = _added_up(given.pop(child, 0.0))
         if grams:
-            part = share * grams / made_g[child]
-            if parent in given:
-                given[parent].append(part)
+            part = share * grams / made
+            had = given.get(parent)
+            if not had:
+                given[parent] = part
+            elif isinstance(had, list):
+                had.append(part)
             else:
-                given[parent] = [part]
+                given[parent] = [had, part]
         elif parent not in given and parent not in shares:
-            given[parent] = []
+            given[parent] = 0.0
     for lot, parts in given.items():
-        shares[lot] = parts[0] if len(parts) == 1 else fsum(parts)
+        shares[lot] = _added_up(parts)
     return shares
+
+
+def _added_up(parts: float | list[float]) -> float:
+    return fsum(parts) if isinstance(parts, list) else parts
 
 
 def carry_forward(
@@ -86,7 +94,7 @@ def carry_forward(
 
 def ways_back(
     starts: Mapping[int, Start],
-    edges: Sequence[Edge],
+    edges: Sequence[EdgeRow],
     vessels: Mapping[int, str],
     late_ways: Mapping[int, int],
 ) -> dict[int, int]:
@@ -102,17 +110,18 @@ def ways_back(
         late_ways: for each entry that wrote late rows, the flag they stand for.
     """
     ways = {lot: _ways_of(start) for lot, start in starts.items()}
-    has_rows = {edge.child for edge in edges} if late_ways else set()
+    has_rows: set[int] | None = None  # asked for rarely
     again = True
     while again:
         again = False
+        last, had, vessel = 0, 0, None
         for child, parent, grams, late, entry, _ in edges:
-            had = ways.get(child, 0)
+            if child != last:
+                last, had, vessel = child, ways.get(child, 0), vessels.get(child)
             if late:
                 passed = had & _OVER_LATE_ROWS | late_ways[entry]
             else:
                 passed = had if grams else had & ~GRAMS
-            vessel = vessels.get(child)
             if vessel is not None and vessels.get(parent) == vessel:
                 passed &= ~(GRAMS | DIRECT)
                 if had & _TIMELY:
@@ -120,7 +129,9 @@ def ways_back(
             known = ways.get(parent, 0)
             if passed & ~known:
                 ways[parent] = known | passed
-                again = again or (parent > child and parent in has_rows)
+                if parent > child and not again:
+                    has_rows = has_rows or {edge[0] for edge in edges}
+                    again = parent in has_rows
     return ways
 
 

@@ -60,6 +60,12 @@ _HEADS = Statement(
     ),
     "ids",
 )
+_TYPED = Statement(
+    lambda engine: select(
+        ENTRY.c.id, ENTRY.c.kind, ENTRY.c.recorded_ms - ENTRY.c.happened_ms
+    ).where(is_among(ENTRY.c.id, engine)),
+    "ids",
+)
 _LOTS_OF = Statement(
     lambda engine: select(*LOT.c).where(LOT.c.made_by.in_(ids_given(engine))).order_by(LOT.c.id),
     "ids",
@@ -272,6 +278,17 @@ class EntryQueries(MarkQueries):
             EntryHead(number, kind, happened_ms, recorded_ms, digest.hex())
             for number, kind, happened_ms, recorded_ms, digest in rows
         ]
+
+    def typed(self, entry_ids: Collection[int]) -> Mapping[int, tuple[str, int]]:
+        """The kind of many entries, and how long after it happened each was recorded."""
+        if not entry_ids:
+            return {}
+        known = self._remembered()
+        return known.answers(known.typed, entry_ids, self._read_typed)
+
+    def _read_typed(self, entry_ids: Collection[int]) -> dict[int, tuple[str, int]]:
+        rows = self._all(_TYPED, as_list(entry_ids))
+        return {number: (kind, after_ms) for number, kind, after_ms in rows}
 
     def moved(self, kind: str, lot_ids: Collection[int]) -> Sequence[Moved]:
         """What entries of a kind brought to each place of these lots, by entry then place.

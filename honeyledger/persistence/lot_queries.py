@@ -6,40 +6,51 @@ a server recurses by itself, on ids alone with UNION, since each question is a j
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from functools import lru_cache, partial
+from functools import partial
 from operator import itemgetter
-from typing import Any
+from typing import Any, TypeVar
 
-from sqlalchemy import Select, and_, case, exists, literal_column, select
+from sqlalchemy import Select, and_, case, exists, func, literal_column, select
 from sqlalchemy.sql import ColumnElement
 
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.entry import SOURCE_KINDS, Lot
-from honeyledger.ledger.state import Edge, Holding
+from honeyledger.ledger.source_places import OF_HONEY
+from honeyledger.ledger.state import Edge, EdgeRow, Holding
 from honeyledger.persistence.reader import Reader
-from honeyledger.persistence.rows import lot_of, value_of
+from honeyledger.persistence.remembered import Sourced
+from honeyledger.persistence.rows import lot_of
 from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, is_among, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
 from honeyledger.services.store import LotHead
 
 _LOTS = Statement(lambda engine: select(*LOT.c).where(is_among(LOT.c.id, engine)), "ids")
-_HEADS = Statement(
-    lambda engine: _given(
-        select(
-            LOT.c.id,
-            LOT.c.code,
-            LOT.c.kind,
-            LOT.c.made_g,
-            case(
-                (LOT.c.kind == literal_column("'T'"), LOT.c.attributes),
-                else_=literal_column("''"),
-            ),
-        ),
-        LOT.c.id,
-        engine,
-    ),
-    "ids",
-)
+_VESSEL = {
+    "sqlite": "json_extract(lot.attributes, '$.vessel')",
+    "postgresql": "lot.attributes::json ->> 'vessel'",
+}
+"""The vessel of a tank fill."""
+
+
+def _heads(engine: str) -> Select[tuple[Any, ...]]:
+    is_fill = LOT.c.kind == literal_column("'T'")
+    none: ColumnElement[str] = literal_column("''")
+    vessel = case((is_fill, func.coalesce(literal_column(_VESSEL[engine]), none)), else_=none)
+    return _given(select(LOT.c.id, LOT.c.code, LOT.c.kind, LOT.c.made_g, vessel), LOT.c.id, engine)
+
+
+def _sourced_heads(engine: str) -> Select[tuple[Any, ...]]:
+    """A row for each place of a lot that honey comes from, and one for every other lot."""
+    its_places = and_(HOLDING.c.lot == LOT.c.id, literal_column(IS_SOURCE), _IS_OF_HONEY)
+    heads = _heads(engine).add_columns(HOLDING.c.place, HOLDING.c.grams, HOLDING.c.pieces)
+    if engine == "sqlite":
+        return heads.outerjoin(HOLDING, its_places)
+    return heads.outerjoin_from(LOT, HOLDING, its_places)
+
+
+_IS_OF_HONEY = LOT.c.kind.in_([literal_column(repr(kind)) for kind in OF_HONEY])
+_HEADS = Statement(_heads, "ids")
+_SOURCED_HEADS = Statement(_sourced_heads, "ids")
 _LOT_BY_CODE = Statement(select(*LOT.c).where(LOT.c.code == the("code")), "code")
 _IS_SOURCE_KIND = LOT.c.kind.in_([literal_column(repr(kind)) for kind in SOURCE_KINDS])
 _SOURCE_LOTS = Statement(
@@ -70,6 +81,8 @@ _COUNTS = ~exists().where(
     VOID_ORIGIN.c.entry == ORIGIN.c.entry, VOID_ORIGIN.c.line == ORIGIN.c.line
 )
 _ANY_VOID = Statement(select(VOID_ORIGIN.c.entry).limit(1))
+_MOST_VOIDS = 5_000
+_VOIDS = Statement(select(VOID_ORIGIN.c.entry, VOID_ORIGIN.c.line).limit(_MOST_VOIDS + 1))
 
 
 def _given(
@@ -113,6 +126,9 @@ _DESCENT = (_walk(forward=True), _walk(_COUNTS, forward=True))
 # As `_make`, without looking how long each row is: a trace makes thousands.
 _edge: Callable[[Row], Edge] = partial(tuple.__new__, Edge)
 _head: Callable[[Row], LotHead] = partial(tuple.__new__, LotHead)
+_holding: Callable[[Row], Holding] = partial(tuple.__new__, Holding)
+
+V = TypeVar("V")
 
 
 class LotQueries(Reader):
@@ -153,16 +169,33 @@ class LotQueries(Reader):
 
     def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
         """Heads of many lots, by id."""
-        wanted = sorted(set(lot_ids))
-        heads = {}
-        for row in self._all(_HEADS, as_list(wanted)):
-            if row[4]:
-                row = (*row[:4], _vessel_in(row[4]))
-            heads[row[0]] = _head(row)
-        if len(heads) < len(wanted):
-            gone = next(lot_id for lot_id in wanted if lot_id not in heads)
-            raise Damage(f"lot {gone}: its row is missing")
-        return heads
+        known = self._remembered()
+        return known.answers(known.heads, sorted(set(lot_ids)), self._read_heads)
+
+    def _read_heads(self, lot_ids: Collection[int]) -> dict[int, LotHead]:
+        rows = self._all(_HEADS, as_list(lot_ids))
+        return _all_there({row[0]: _head(row) for row in rows}, lot_ids)
+
+    def sourced_heads(
+        self, lot_ids: Collection[int]
+    ) -> tuple[Mapping[int, LotHead], Sequence[Holding]]:
+        """Heads by id, in its order, and as `sources_of` the places that honey of them is from."""
+        known = self._remembered()
+        found = known.answers(known.sourced, sorted(set(lot_ids)), self._read_sourced)
+        heads = {lot: head for lot, (head, _) in found.items()}
+        return heads, [place for _, places in found.values() for place in places]
+
+    def _read_sourced(self, lot_ids: Collection[int]) -> dict[int, Sourced]:
+        rows = self._all(_SOURCED_HEADS, as_list(lot_ids))
+        rows.sort()  # a lot's places in their order
+        found: dict[int, Sourced] = {}
+        for lot, code, kind, made_g, vessel, place, grams, pieces in rows:
+            places = () if place is None else (_holding((place, lot, grams, pieces)),)
+            if lot in found:
+                found[lot] = (found[lot][0], found[lot][1] + places)
+            else:
+                found[lot] = (_head((lot, code, kind, made_g, vessel)), places)
+        return _all_there(found, lot_ids)
 
     def lot_by_code(self, code: str) -> Lot | None:
         """A lot by its code in normal form, reversed ones included."""
@@ -193,25 +226,54 @@ class LotQueries(Reader):
         """All origin rows that count in the reach forward from these lots, oldest parent first."""
         return self._reached(lot_ids, forward=True)
 
+    def reach_back(self, lot_ids: Collection[int]) -> tuple[Sequence[EdgeRow], Collection[int]]:
+        """As `ancestry`, in plain rows since there are thousands, and all lots they reach."""
+        return self._walked(lot_ids, forward=False)
+
     def _reached(self, lot_ids: Collection[int], *, forward: bool) -> list[Edge]:
+        return list(map(_edge, self._walked(lot_ids, forward=forward)[0]))
+
+    def _walked(self, lot_ids: Collection[int], *, forward: bool) -> tuple[list[Row], set[int]]:
         """The walk. Sorting once at the end, by the first column of the way it goes."""
-        walk = (_DESCENT if forward else _ANCESTRY)[self._looks_for_voids()]
-        if self._engine == "postgresql":
-            return list(map(_edge, self._all(walk, as_list(lot_ids))))
+        walks = _DESCENT if forward else _ANCESTRY
         start, end = (1, 0) if forward else (0, 1)
-        found: list[Row] = []
+        if self._engine == "postgresql":
+            found = self._all(walks[True], as_list(lot_ids))
+            return found, {*lot_ids, *[row[end] for row in found]}
+        voids = self._voids()
+        walk = walks[voids is None and self._looks_for_voids()]
+        found = []
         seen, level = set(lot_ids), set(lot_ids)
         while level:
             rows = self._all(walk, as_list(level))
+            if voids:
+                rows = [row for row in rows if row[4] not in voids or row[5] not in voids[row[4]]]
             found += rows
             level = {row[end] for row in rows}
             level -= seen
             seen |= level
         found.sort(key=itemgetter(start), reverse=not forward)
-        return list(map(_edge, found))
+        return found, seen
 
     def _edges(self, statements: tuple[Statement, Statement], value: object) -> list[Edge]:
         return list(map(_edge, self._all(statements[self._looks_for_voids()], value)))
+
+    def _voids(self) -> Mapping[int, Collection[int]] | None:
+        """Lines of entries that do not count, where they are few and this is not the first walk.
+
+        Known beforehand they cost a walk less than a look at each step, and once as much. A unit
+        of work has few walks, all of them short.
+        """
+        known = self._remembered()
+        if known.voids is None and known.walks == 1 and not self._locks:
+            rows = self._all(_VOIDS)
+            if len(rows) <= _MOST_VOIDS:
+                voids: dict[int, list[int]] = {}
+                for entry, line in rows:
+                    voids.setdefault(entry, []).append(line)
+                known.voids = voids
+        known.walks += 1
+        return known.voids
 
     def _looks_for_voids(self) -> bool:
         """Looking for void rows at each step costs a fifth, so it is done only where any are.
@@ -225,7 +287,9 @@ class LotQueries(Reader):
         return self._has_voids
 
 
-@lru_cache(maxsize=1024)
-def _vessel_in(attributes: str) -> str:
-    """The vessel of a tank fill; a house has few, and thousands of fills."""
-    return str(value_of(attributes).get("vessel", ""))
+def _all_there(found: dict[int, V], wanted: Collection[int]) -> dict[int, V]:
+    """What was found of these lots. Raises Damage where one is missing."""
+    if len(found) < len(wanted):
+        gone = next(lot_id for lot_id in wanted if lot_id not in found)
+        raise Damage(f"lot {gone}: its row is missing")
+    return found

@@ -234,10 +234,18 @@ class MarkQueries(PlaceQueries):
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers; those without one are left out."""
-        rows = self._all(_RECORDS_OF, as_list(subjects)) if subjects else []
-        latest: dict[str, str] = dict(rows)
-        names = {subject: _name_in(record) for subject, record in latest.items()}
+        if not subjects:
+            return {}
+        known = self._remembered()
+        names = known.answers(known.names, subjects, self._read_names)
         return {subject: name for subject, name in names.items() if name is not None}
+
+    def _read_names(self, subjects: Collection[str]) -> dict[str, str | None]:
+        latest: dict[str, str] = dict(self._all(_RECORDS_OF, as_list(subjects)))
+        return {
+            subject: _name_in(latest[subject]) if subject in latest else None
+            for subject in subjects
+        }
 
     def is_given(self, code: str) -> bool:
         """Whether a code in normal form was ever given, to a lot or to anything else."""

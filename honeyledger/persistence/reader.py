@@ -9,6 +9,7 @@ from sqlalchemy import select
 from honeyledger.domain.refusals import Damage
 from honeyledger.persistence.engine import Where
 from honeyledger.persistence.opening import check_file
+from honeyledger.persistence.remembered import Memory, Remembered
 from honeyledger.persistence.rows import previous_text
 from honeyledger.persistence.statements import Row, Statement, together
 from honeyledger.persistence.tables import HEAD
@@ -25,11 +26,15 @@ _ROWS_AT_A_TIME = 5_000
 class Reader:
     """Runs statements on one cursor, inside the transaction of a view or a unit of work."""
 
-    def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
+    def __init__(
+        self, cursor: Any, engine: str, *, locks: bool = False, memory: Memory | None = None
+    ) -> None:
         self._cursor = cursor
         self._engine = engine
         self._locks = locks
         self._head: Head | None = None
+        self._memory = memory or Memory()
+        self._recalled: Remembered | None = None
         self._streams = 0
 
     def _all(self, statement: Statement, *values: object) -> list[Row]:
@@ -84,6 +89,12 @@ class Reader:
             ledger_id, entry, lot, digest = rows[0]
             self._head = Head(ledger_id, entry, lot, previous_text(entry + 1, digest))
         return self._head
+
+    def _remembered(self) -> Remembered:
+        """What views before this one have read at the same end of the chain."""
+        if self._recalled is None:
+            self._recalled = self._memory.at(self.head().digest)
+        return self._recalled
 
     @property
     def next_entry(self) -> int:

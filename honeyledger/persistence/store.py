@@ -20,6 +20,7 @@ from honeyledger.persistence.location import warnings_of
 from honeyledger.persistence.mark_queries import Kept, Known
 from honeyledger.persistence.opening import Opened
 from honeyledger.persistence.projections import Projector
+from honeyledger.persistence.remembered import Memory
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
 from honeyledger.persistence.statements import Insert, together
 from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING
@@ -35,8 +36,10 @@ _NEW_ORIGINS = Insert(ORIGIN)
 class SqlView(EntryQueries):
     """The ledger as of one moment, for questions."""
 
-    def __init__(self, cursor: Any, engine: str, *, locks: bool = False) -> None:
-        super().__init__(cursor, engine, locks=locks)
+    def __init__(
+        self, cursor: Any, engine: str, *, locks: bool = False, memory: Memory | None = None
+    ) -> None:
+        super().__init__(cursor, engine, locks=locks, memory=memory)
         self._lots_read: dict[int, Lot] = {}
         self._lots_named = set()
         self._codes_read = {}
@@ -95,6 +98,7 @@ class SqlUnit(SqlView):
         self._head = Head(self.head().ledger_id, entry.id, last_lot, seal.digest)
         self._lots_read.update((lot.id, lot) for lot in entry.lots)
         self._has_voids = None
+        self._recalled = None
         self._marks_read.clear()
         self._marks_on.clear()
         self._known.follow(entry)
@@ -143,6 +147,7 @@ class SqlStore:
         self._guards_missing = opened.guards_missing
         self._journal_mode = opened.journal_mode
         self._kept = Kept()
+        self._remembered = Memory()
         # Memory has one connection for all, so that views and units take turns.
         self._turn = _Turn() if where.in_memory else nullcontext()
 
@@ -150,7 +155,7 @@ class SqlStore:
     def reading(self) -> Iterator[SqlView]:
         """A steady view; closes by itself."""
         with self._talking(self._reads) as (connection, cursor):
-            yield SqlView(cursor, connection.dialect.name)
+            yield SqlView(cursor, connection.dialect.name, memory=self._remembered)
             # Nothing was written; but the driver forgets at a rollback how a server was asked.
             connection.commit()
 

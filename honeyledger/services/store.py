@@ -11,7 +11,7 @@ from typing import NamedTuple, Protocol
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.state import Event, Holding, State
+from honeyledger.ledger.state import EdgeRow, Event, Holding, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +94,14 @@ class View(State, Protocol):
     def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
         """Heads of many lots, by id."""
 
+    def reach_back(self, lot_ids: Collection[int]) -> tuple[Sequence[EdgeRow], Collection[int]]:
+        """As `ancestry`, in plain rows since there are thousands, and all lots they reach."""
+
+    def sourced_heads(
+        self, lot_ids: Collection[int]
+    ) -> tuple[Mapping[int, LotHead], Sequence[Holding]]:
+        """Heads by id, in its order, and as `sources_of` the places that honey of them is from."""
+
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""
 
@@ -124,6 +132,9 @@ class View(State, Protocol):
 
     def entry_heads(self, entry_ids: Collection[int]) -> Sequence[EntryHead]:
         """Heads of many entries, by id."""
+
+    def typed(self, entry_ids: Collection[int]) -> Mapping[int, tuple[str, int]]:
+        """The kind of many entries, and how long after it happened each was recorded, ms."""
 
     def moved(self, kind: str, lot_ids: Collection[int]) -> Sequence[Moved]:
         """What entries of a kind brought to each place of these lots, by entry then place.

@@ -7,7 +7,7 @@ from honeyledger.domain.codes import JarCode
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.entry import Lot
 from honeyledger.ledger.lookup import find_lot, read_code
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.state import Edge, EdgeRow
 from honeyledger.ledger.trace import AMENDED, LATE, MARGIN, Start
 from honeyledger.services.store import View
 
@@ -107,10 +107,10 @@ def _whole(lot: Lot, name: str) -> int:
     return value if isinstance(value, int) else 0
 
 
-def late_ways_of(view: View, edges: Sequence[Edge]) -> dict[int, int]:
+def late_ways_of(view: View, edges: Sequence[EdgeRow]) -> dict[int, int]:
     """What each entry that wrote late rows stands for: the margin, a late typing, an amendment."""
-    ways = {}
-    for head in view.entry_heads({edge.entry for edge in edges if edge.late}):
-        typed_late = head.recorded_ms - head.happened_ms > TYPED_LATE_MS
-        ways[head.id] = AMENDED if head.kind == "amend" else LATE if typed_late else MARGIN
-    return ways
+    typed = view.typed({edge[4] for edge in edges if edge[3]})
+    return {
+        entry: AMENDED if kind == "amend" else LATE if after_ms > TYPED_LATE_MS else MARGIN
+        for entry, (kind, after_ms) in typed.items()
+    }

@@ -1,8 +1,9 @@
 """Traces as people ask for them: a code in, yards with shares out, or customers and stock."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from functools import partial
 from math import fsum
+from typing import NamedTuple
 
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -22,11 +23,10 @@ from honeyledger.ledger.places import (
     SUPPLIER,
     UNKNOWN,
     YARD,
-    class_of,
     key_of,
 )
-from honeyledger.ledger.source_places import Places, source_places
-from honeyledger.ledger.state import Edge
+from honeyledger.ledger.source_places import Places, places_in, source_places
+from honeyledger.ledger.state import EdgeRow
 from honeyledger.ledger.trace import (
     AMENDED,
     DIRECT,
@@ -53,6 +53,10 @@ from honeyledger.services.store import LotHead, View
 from honeyledger.services.traced import Traced, late_ways_of, traced_by
 
 SCALE = 1 << 60  # shares as integers, for adding up exactly
+
+# As `_make`, without looking how long each row is: a trace makes thousands.
+_ancestor: Callable[[tuple[object, ...]], Ancestor] = partial(tuple.__new__, Ancestor)
+_reached_lot: Callable[[tuple[object, ...]], ReachedLot] = partial(tuple.__new__, ReachedLot)
 
 YARD_OR_SUPPLIER = Sentence(
     "yard-or-supplier",
@@ -93,13 +97,14 @@ def trace_mixture(view: View, grams: Mapping[int, int]) -> BackTrace:
 
 
 def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
-    edges = view.ancestry(list(traced.starts))
-    lots = view.lot_heads({*traced.starts, *[edge.parent for edge in edges]})
-    made_g = {lot.id: lot.made_g for lot in lots.values()}
-    vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
+    # Thousands of rows are taken apart by place, which is quicker than by name.
+    edges, reach = view.reach_back(list(traced.starts))
+    lots, sources = view.sourced_heads(reach)
+    made_g = {lot: made for lot, _, _, made, _ in lots.values()}
+    vessels = {lot: vessel for lot, _, _, _, vessel in lots.values() if vessel}
     shares = carry_back(traced.starts, edges, made_g)
     ways = ways_back(traced.starts, edges, vessels, late_ways_of(view, edges))
-    places = source_places(view, {lot.id: lot.kind for lot in lots.values()})
+    places = places_in(view, {lot: kind for lot, _, kind, _, _ in lots.values()}, sources)
     carried = (shares[one[0]] * traced.grams * one[2] / made_g[one[0]] for one in edges)
     added = added_in(view, lots, shares, traced.grams)
     honey_g = traced.grams - sum(row.grams for row in added)
@@ -118,14 +123,14 @@ def _trace(view: View, traced: Traced, *, ribbons: bool) -> BackTrace:
     )
 
 
-@dataclass(slots=True)
-class _Gathering:
-    """What is known of one first ancestor: its parts, and the ways of its lots."""
+class _Gathering(NamedTuple):
+    """What is known of first ancestors: by place, the parts and the ways of its lots.
 
-    kind: str
-    code: str
-    parts: list[float]
-    ways: int = 0
+    An unknown lot is one of its own, by its code.
+    """
+
+    parts: dict[str, list[float]]
+    ways: dict[str, int]
 
 
 def _gathered(
@@ -133,61 +138,67 @@ def _gathered(
     places: Places,
     shares: Mapping[int, float],
     ways: Mapping[int, int],
-) -> Collection[_Gathering]:
-    """First ancestors, each unknown lot one of its own."""
-    gathered: dict[str, _Gathering] = {}
+) -> _Gathering:
+    parts_of: dict[str, list[float]] = {}
+    ways_of: dict[str, int] = {}
     for lot_id, its_places in places.items():
         share, its_ways = shares[lot_id], ways[lot_id]
         if not its_ways & TOLD:
             its_ways |= HEEL
         for where, part, amended in its_places:
             key = where if where != UNKNOWN else lots[lot_id].code
-            row = gathered.get(key)
-            if row is None:
-                row = gathered[key] = _Gathering(class_of(where), key_of(where) or key, [])
-            row.parts.append(share * part)
             if amended:
                 # A place amended away has no grams of it left, and says so.
-                row.ways |= (its_ways if part else its_ways & ~TOLD) | AMENDED
+                told_ways = (its_ways if part else its_ways & ~TOLD) | AMENDED
             else:
-                row.ways |= its_ways
-    return gathered.values()
+                told_ways = its_ways
+            if key in parts_of:
+                parts_of[key].append(share * part)
+                ways_of[key] |= told_ways
+            else:
+                parts_of[key] = [share * part]
+                ways_of[key] = told_ways
+    return _Gathering(parts_of, ways_of)
 
 
 def _in_order(
-    view: View, gathered: Collection[_Gathering], grams: int, is_added_to: bool
+    view: View, gathered: _Gathering, grams: int, is_added_to: bool
 ) -> tuple[Ancestor, ...]:
     """The ancestors, largest share first, with grams that add up to the honey traced.
 
     Shares are of the honey: what was added to it has none.
     """
-    honey = fsum(part for row in gathered for part in row.parts) if is_added_to else 1.0
-    totals = sorted((-fsum(row.parts), row.code, at) for at, row in enumerate(gathered))
-    parts = largest_remainder(grams, [int(-total * SCALE) for total, _, _ in totals])
-    names = view.names_of([f"{row.kind}/{row.code}" for row in gathered])
-    by_number = list(gathered)
+    every = gathered.parts.values()
+    honey = fsum(part for parts in every for part in parts) if is_added_to else 1.0
+    totals: list[tuple[float, str, int, str, str]] = []
+    for where, parts in gathered.parts.items():
+        kind, _, code = where.partition("/")
+        total = fsum(parts) if len(parts) > 1 else parts[0]
+        totals.append((-total, code or where, len(totals), kind if code else UNKNOWN, where))
+    totals.sort()
+    shared = largest_remainder(grams, [int(-total * SCALE) for total, _, _, _, _ in totals])
+    names = view.names_of(gathered.parts)
     rows = []
-    for (total, code, at), part in zip(totals, parts, strict=True):
-        kind, ways = by_number[at].kind, by_number[at].ways
-        name = names.get(f"{kind}/{code}", code) if kind != UNKNOWN else NOT_KNOWN
+    for (total, code, _, kind, where), part in zip(totals, shared, strict=True):
+        ways = gathered.ways[where]
+        name = names.get(where, code) if kind != UNKNOWN else NOT_KNOWN
         share = -total / honey if honey else 0.0
-        rows.append(Ancestor(kind, code, name, share, part, told(ways), not ways & DIRECT))
-    return tuple(rows)
+        rows.append((kind, code, name, share, part, told(ways), not ways & DIRECT))
+    return tuple(map(_ancestor, rows))
 
 
 def _reached(
     lots: Mapping[int, LotHead], shares: Mapping[int, float], grams: int
 ) -> tuple[ReachedLot, ...]:
     rows = []
-    for lot_id in sorted(shares):
-        _, code, kind, _, _ = lots[lot_id]
+    for lot_id, code, kind, _, _ in lots.values():
         share = shares[lot_id]
-        rows.append(ReachedLot(lot_id, code, kind, share, round(share * grams)))
-    return tuple(rows)
+        rows.append((lot_id, code, kind, share, round(share * grams)))
+    return tuple(map(_reached_lot, rows))
 
 
 def _ribbons(
-    edges: Sequence[Edge], carried: Iterable[float], lots: Mapping[int, LotHead]
+    edges: Sequence[EdgeRow], carried: Iterable[float], lots: Mapping[int, LotHead]
 ) -> tuple[Ribbon, ...]:
     """Rows with the grams each carried of what is traced; a heel stays in its vessel."""
     vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
