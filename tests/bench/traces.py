@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import cycle
 from pathlib import Path
 from typing import NamedTuple
 
@@ -57,12 +58,17 @@ class Kind:
 
 def choose(floor: Floor, kind: str, *, forward: bool) -> list[Choice]:
     """The typical lot of a kind (the median reach) and the one with the largest."""
+    sizes = _sampled(floor, kind, forward=forward)
+    middle, last = sizes[len(sizes) // 2], sizes[-1]
+    return [Choice("typical", middle[1], middle[0]), Choice("largest", last[1], last[0])]
+
+
+def _sampled(floor: Floor, kind: str, *, forward: bool) -> list[tuple[int, str]]:
+    """Lots of a kind, from all seasons, by the rows in their reach."""
     made = "SELECT code FROM lot WHERE kind = ? AND made_by NOT IN (SELECT entry FROM reversal)"
     codes = [code for (code,) in floor.connection.execute(f"{made} ORDER BY id", (kind,))]
     some = codes[:: max(1, len(codes) // MOST_LOOKED_AT)]
-    sizes = sorted((floor.reached(code, forward=forward), code) for code in some)
-    middle, last = sizes[len(sizes) // 2], sizes[-1]
-    return [Choice("typical", middle[1], middle[0]), Choice("largest", last[1], last[0])]
+    return sorted((floor.reached(code, forward=forward), code) for code in some)
 
 
 def trace_rows(houses: Houses, path: Path, turns: int, *, washed: bool = True) -> list[Row]:
@@ -81,6 +87,7 @@ def trace_rows(houses: Houses, path: Path, turns: int, *, washed: bool = True) -
             same_back(house.ask(partial(trace_back, text=choice.code)), floor, peer)
         rows += _timed(houses, back, choice, turns)
         rows += [row.unbounded() for row in _timed(houses, drawn, choice, turns)]
+    rows += each_another(houses, back, floor, turns)
     for choice in choose(floor, "S", forward=True):
         for house in houses.values():
             same_forward(house.ask(partial(trace_forward, text=choice.code)), floor, peer)
@@ -92,6 +99,33 @@ def _back(view: View, text: str, *, ribbons: bool = True) -> BackTrace:
     return trace_back(view, text, ribbons=ribbons)
 
 
+def each_another(houses: Houses, kind: Kind, floor: Floor, turns: int) -> Iterator[Row]:
+    """Another lot each turn, those about the median: answers kept from one lot help the next
+    only as far as they share what is behind them.
+    """
+    sizes = _sampled(floor, "J", forward=False)
+    first = max(0, (len(sizes) - turns - 1) // 2)
+    some = sizes[first : first + turns + 1]  # the first turn is for warming up
+    runs: dict[str, Callable[[], object]] = {
+        engine: partial(_next, partial(_asked, house, kind.ask), cycle(some))
+        for engine, house in houses.items()
+    }
+    runs["floor"] = partial(_next, kind.by_hand, cycle(some))
+    runs["networkx"] = partial(_next, kind.by_peer, cycle(some))
+    choice = Choice("another each time", "", some[len(some) // 2][0])
+    times = in_turns(runs, max(1, len(some) - 1))
+    yield from _rows_of(times, houses, replace(kind, typical_s=0.0), choice)
+
+
+def _next(ask: Callable[[str], object], lots: Iterator[tuple[int, str]]) -> object:
+    _, code = next(lots)
+    return ask(code)
+
+
+def _asked(house: House, ask: Ask, code: str) -> object:
+    return house.ask(partial(ask, text=code))
+
+
 def _timed(houses: Houses, kind: Kind, choice: Choice, turns: int) -> Iterator[Row]:
     runs: dict[str, Callable[[], object]] = {
         engine: partial(house.ask, partial(kind.ask, text=choice.code))
@@ -99,7 +133,10 @@ def _timed(houses: Houses, kind: Kind, choice: Choice, turns: int) -> Iterator[R
     }
     runs["floor"] = partial(kind.by_hand, choice.code)
     runs["networkx"] = partial(kind.by_peer, choice.code)
-    times = in_turns(runs, turns)
+    yield from _rows_of(in_turns(runs, turns), houses, kind, choice)
+
+
+def _rows_of(times: Times, houses: Houses, kind: Kind, choice: Choice) -> Iterator[Row]:
     for engine in houses:
         on_sqlite = engine == "SQLite"
         yield Row(

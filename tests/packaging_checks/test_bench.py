@@ -25,7 +25,15 @@ from tests.bench.report import SMALLEST, Against, Report, Row
 from tests.bench.season import Clock, Scale, season_house
 from tests.bench.sizes import Size, size_of
 from tests.bench.timing import in_turns
-from tests.bench.traces import AnswersDifferError, choose, same_back, same_forward, trace_rows
+from tests.bench.traces import (
+    AnswersDifferError,
+    Kind,
+    choose,
+    each_another,
+    same_back,
+    same_forward,
+    trace_rows,
+)
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -126,10 +134,32 @@ def test_what_was_never_washed_has_bounds_of_its_own(season: Path) -> None:
     for washed in (True, False):
         houses = {"SQLite": season_house(store, Clock())}
         rows = trace_rows(houses, season, 1, washed=washed)
-        row = next(row for row in rows if row.what == "trace a jar lot back, typical")
-        bounds[washed] = (row.against[0].bound, row.most_seconds)
+        for name in ("typical", "another each time"):
+            row = next(row for row in rows if row.what == f"trace a jar lot back, {name}")
+            bounds[washed, name] = (row.against[0].bound, row.most_seconds)
     store.close()
-    assert bounds == {True: (2.0, 0.01), False: (1.3, 0.0)}
+    assert bounds == {
+        (True, "typical"): (2.0, 0.01),
+        (True, "another each time"): (2.0, 0.0),
+        (False, "typical"): (1.3, 0.0),
+        (False, "another each time"): (1.3, 0.0),
+    }
+
+
+def test_another_lot_is_asked_each_turn(season: Path) -> None:
+    store, floor = open_store(str(season)), Floor(season)
+    asked: dict[str, list[str]] = {"here": [], "floor": [], "peer": []}
+    kind = Kind(
+        "back",
+        lambda _, text: asked["here"].append(text),
+        asked["floor"].append,
+        asked["peer"].append,
+    )
+    (row,) = each_another({"SQLite": season_house(store, Clock())}, kind, floor, 2)
+    store.close()
+    assert asked["here"] == asked["floor"] == asked["peer"]
+    assert len(set(asked["here"])) == 3
+    assert (row.what, row.most_seconds) == ("back, another each time", 0.0)
 
 
 def test_the_largest_reach_is_at_least_the_typical(season: Path) -> None:
