@@ -1,5 +1,10 @@
 """Traces of what was put right since, and what cannot be traced."""
 
+import json
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from honeyledger.domain.codes import Code, make_jar_code, parse_code
@@ -8,7 +13,9 @@ from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.corrections import Amend, Reverse
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.registers import Register
-from honeyledger.services.tracing import trace_forward
+from honeyledger.persistence.store import open_store
+from honeyledger.services.house import House, Said
+from honeyledger.services.tracing import trace_back, trace_forward
 from tests.support.books import code_in
 from tests.support.houses import BuiltHouse, refused
 
@@ -118,3 +125,42 @@ def test_a_jar_not_labelled_in_line_names_only_its_bottling(house: BuiltHouse) -
     jar = str(make_jar_code(code, 1))
     assert house.shares(jar) == {"Creek": 0.5, "Hill": 0.5}
     assert [row.code for row in house.forward(jar).lots] == [lot]
+
+
+def test_a_trace_asked_again_is_never_older_than_what_other_programs_wrote(tmp_path: Path) -> None:
+    path = str(tmp_path / "north.honeyledger")
+    house = BuiltHouse(store=open_store(path, create=True))
+    ida = house.do(Register("operator", {"name": "Ida"})).given[0]
+    house.yard("Creek")
+    hill = house.yard("Hill")
+    house.vessel("Tank 1")
+    pull = house.load("Creek", 300_000, "Tank 1")
+    drum = house.drum("Tank 1", 290_000)
+
+    def shares() -> dict[str, float]:
+        """Kept from the second time on; as a program says that has kept nothing."""
+        again = [house.back(drum) for _ in range(3)]
+        store = open_store(path)
+        with store.reading() as view:
+            anew = trace_back(view, drum)
+        store.close()
+        assert again == [anew] * 3
+        return {row.name: row.share for row in anew.ancestors}
+
+    assert shares() == {"Creek": 1.0}
+    typed = f"amend {pull} --yard Hill --reason misread --operator {ida} --json"
+    amended = subprocess.run(
+        [sys.executable, "-m", "honeyledger", "--house", path, *typed.split()],
+        capture_output=True,
+        check=True,
+        text=True,
+    )
+    entry = json.loads(amended.stdout)["entries"][0]
+    assert shares() == {"Creek": 0.0, "Hill": 1.0}
+    other = House(open_store(path), lambda: house.now_ms, lambda: "other")
+    other.record(Register("yard", {"name": "Hill Top"}, hill), Said(operator="O26-0001-X"))
+    assert shares() == {"Creek": 0.0, "Hill Top": 1.0}
+    other.store.close()
+    house.do(Reverse(entry, "not misread"))
+    assert shares() == {"Creek": 1.0}
+    house.store.close()
