@@ -1,32 +1,36 @@
-"""The words of every paper of the office, page by page, as they were last read through.
+"""Every paper of the office and what is drawn beside labels, of small houses with a fixed clock.
 
-`python -m tests.support.golden_texts` renews them; read what changed before renewing. Two small
-houses stand behind them, and no head: it is another in every ledger.
+They are what `golden` keeps; no two runs draw them otherwise.
 """
 
-import json
-import re
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import partial
-from pathlib import Path
 from typing import Any
 
-import pypdfium2
-
+from honeyledger.assets import resource
 from honeyledger.documents.dispatch_note import dispatch_notes
 from honeyledger.documents.drum_list import drum_list_pdf
 from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.inspection_paper import inspection_pdf
+from honeyledger.documents.labels import alignment_page
+from honeyledger.documents.list_paper import list_pdf
 from honeyledger.documents.recall_papers import recall_letters, recall_report
 from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.run_sheet import run_sheet_pdf
 from honeyledger.documents.standing_list import standing_list_pdf
+from honeyledger.documents.stock import plain_printer
+from honeyledger.exchange.checks import shipped_checks
 from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.checks import Check
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import CloseRun
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.ledger.verbs.yards import Treat
+from honeyledger.optimisation.season_runs import HouseSimulator
+from honeyledger.services.day_sheet import day_sheet
+from honeyledger.services.day_tables import day_report
 from honeyledger.services.dispatch_paper import note_paper
 from honeyledger.services.drum_list import drum_list
 from honeyledger.services.floor_papers import run_paper, standing_paper
@@ -39,18 +43,29 @@ from honeyledger.services.printed import (
     RECALL_REPORT,
     as_printed,
 )
+from honeyledger.services.pulling_tables import truck_sheet
 from honeyledger.services.recall_rows import RecallPaper
+from honeyledger.services.report_tables import Report
+from honeyledger.services.season_forecast import forecast
+from honeyledger.services.season_page import season_page
+from honeyledger.services.season_plan_report import plan_report
+from honeyledger.services.season_tables import loss_report, yield_report
+from honeyledger.services.season_work_tables import work_report
 from honeyledger.services.store import View
+from tests.documents.test_list_paper import _paper
 from tests.documents.test_recall_papers import case_of, smoked
+from tests.services.test_pulling_tables import TRIP, _plan
+from tests.services.test_season_plan_report import DEFAULTS, FRAME, PLAN
 from tests.support import printing
 from tests.support.houses import BuiltHouse
 from tests.support.run_house import house_with_a_run
 
-FILE = Path(__file__).resolve().parents[1] / "data" / "golden_texts.json"
 BY = "O26-0001-A"
-PAPERS = (*KINDS, "dispatch-note", "drum-list", "run-sheet", "standing-list")
-PAPERS += ("inspectors-pack", "recall-report", "recall-letters", "floor-pad")
-_HEADS = ((r"\b\d+ [0-9A-F]{12}\b", "HEAD"), (r"\d+, [0-9A-F]{4} [0-9A-F]{4} [0-9A-F]{4}", "HEAD"))
+OFFICE = (*KINDS, "dispatch-note", "drum-list", "run-sheet", "standing-list")
+OFFICE += ("inspectors-pack", "recall-report", "recall-letters", "floor-pad")
+_SEASON = ("yields", "losses", "pace", "day-sheet", "truck-sheet", "season-plan")
+_BY_HAND = ("alignment-page", "list-of-pages", "list-with-a-river", "pull-sheet-of-a-treated-yard")
+NAMES = (*OFFICE, *_SEASON, *_BY_HAND)
 _ABOUT = {"pull-sheet": "Mill Lane", "season-book": "2026", "dock-receipt": ""}
 
 
@@ -68,10 +83,14 @@ def paper_house() -> tuple[BuiltHouse, str, str]:
     return house, drum, house.do(told, operator=BY).given[0]
 
 
-def drawn() -> dict[str, tuple[bytes, bytes]]:
-    """Every paper as it is printed now, twice."""
+def office_papers() -> Iterator[tuple[str, bytes]]:
+    """Each paper by its name, as it is printed now."""
     built = paper_house()
-    return {paper: (_drawn(paper, *built), _drawn(paper, *built)) for paper in PAPERS}
+    for paper in OFFICE:
+        yield paper, _drawn(paper, *built)
+    for name, report in zip(_SEASON, _of_the_season(built[0]), strict=True):
+        yield name, report_pdf(report, printing.typefaces())
+    yield from zip(_BY_HAND, _set_by_hand(), strict=True)
 
 
 def _drawn(paper: str, house: BuiltHouse, drum: str, note: str) -> bytes:
@@ -120,28 +139,34 @@ def _recall(*, letters: bool) -> bytes:
     return recall_report(case, faces, mark=mark)
 
 
-def pages(pdf: bytes) -> Iterator[list[str]]:
-    """The lines of each page, the head left out."""
-    with pypdfium2.PdfDocument(pdf) as document:
-        for page in document:
-            text = page.get_textpage().get_text_range().replace("\ufffe", "-")
-            for pattern, word in _HEADS:
-                text = re.sub(pattern, word, text)
-            text = re.sub("[\u00a0\u202f]", " ", text)
-            yield [line.strip() for line in text.splitlines() if line.strip()]
+def _of_the_season(house: BuiltHouse) -> Iterator[Report]:
+    page = house.house.ask(lambda view: season_page(view, house.now_ms))
+    checks = shipped_checks(resource("checks"))
+    today = house.house.ask(lambda view: day_sheet(view, house.now_ms, checks))
+    planned = forecast(PLAN, HouseSimulator(1), lambda _done, _of: True, count=2)
+    yield yield_report(page)
+    yield loss_report(page)
+    yield work_report(page)
+    yield day_report(today)
+    yield truck_sheet(_plan(TRIP))
+    yield plan_report(planned, DEFAULTS, FRAME)
 
 
-def kept() -> Mapping[str, list[list[str]]]:
-    """What was kept when the papers were last read."""
-    found: Mapping[str, list[list[str]]] = json.loads(FILE.read_text("utf-8"))
-    return found
-
-
-def main() -> None:
-    """Keep the words of all papers as they are now."""
-    found = {paper: list(pages(pdf)) for paper, (pdf, _again) in drawn().items()}
-    FILE.write_text(json.dumps(found, ensure_ascii=False, indent=1) + "\n", "utf-8")
-
-
-if __name__ == "__main__":
-    main()
+def _set_by_hand() -> Iterator[bytes]:
+    """What no kind of paper has all of: many pages, a river, a reprint, a treated yard."""
+    stock = printing.stocks().named("a4-24-70x37")
+    yield alignment_page(stock, plain_printer(stock), printing.typefaces())
+    yield list_pdf(_paper(40), printing.typefaces())
+    report = replace(
+        _paper(3),
+        printed="Printed 24 Jul 2026 08:40 by Ann Reed",
+        again=1,
+        anchors=True,
+        bands=(("Long Field", 0.7), ("Creek", 0.3)),
+    )
+    yield list_pdf(report, printing.typefaces())
+    house = BuiltHouse()
+    house.do(Register("yard", {"name": "Creek", "colonies": 30, "place": "NE 4"}))
+    house.do(Treat("Creek", "Strips", "", "2026-07-01", "2026-07-10", "2026-07-31"))
+    sheet = house.house.ask(lambda view: paper_of(view, house.now_ms, "pull-sheet", "Creek"))
+    yield report_pdf(sheet, printing.typefaces())
