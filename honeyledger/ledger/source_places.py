@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping, Sequence
 
 from honeyledger.ledger.sources import first_place, is_from
-from honeyledger.ledger.state import Holding, State
+from honeyledger.ledger.state import HoldingRow, State
 
 Places = Mapping[int, Sequence[tuple[str, float, bool]]]
 """Source lots with the places they came from, the part of each, and whether it was amended."""
@@ -25,14 +25,14 @@ def source_places(state: State, lots: Mapping[int, str]) -> Places:
     return places_in(state, lots, rows)
 
 
-def places_in(state: State, lots: Mapping[int, str], rows: Sequence[Holding]) -> Places:
+def places_in(state: State, lots: Mapping[int, str], rows: Sequence[HoldingRow]) -> Places:
     """As `source_places`, where the rows of these source lots have been read already."""
     places: dict[int, Sequence[tuple[str, float, bool]]] = {}
-    several: dict[int, list[Holding]] = {}
-    last: Holding | None = None
+    several: dict[int, list[HoldingRow]] = {}
+    last: HoldingRow = ("", 0, 0, 0)
     for row in rows:
         where, lot_id, grams, _ = row
-        if last is not None and last.lot == lot_id:
+        if last[1] == lot_id:
             several.setdefault(lot_id, [last]).append(row)
         else:
             # A purchase of which nothing is left was sent back; a pull was given away.
@@ -43,12 +43,14 @@ def places_in(state: State, lots: Mapping[int, str], rows: Sequence[Holding]) ->
     return places
 
 
-def _parts(state: State, lot_id: int, rows: Collection[Holding]) -> list[tuple[str, float, bool]]:
+def _parts(
+    state: State, lot_id: int, rows: Collection[HoldingRow]
+) -> list[tuple[str, float, bool]]:
     lot = state.lot(lot_id)
-    total = sum(max(0, -row.grams) for row in rows)
+    total = sum(max(0, -grams) for _, _, grams, _ in rows)
     first = first_place(lot)
     return [
-        (row.place, max(0, -row.grams) / total if total else float(row.place == first), True)
-        for row in rows
-        if row.grams < 0 or is_from(state, lot, row.place) or (not total and row.place == first)
+        (place, max(0, -grams) / total if total else float(place == first), True)
+        for place, _, grams, _ in rows
+        if grams < 0 or is_from(state, lot, place) or (not total and place == first)
     ]

@@ -32,6 +32,10 @@ class Stay:
     by_wash: bool
 
 
+HoldingRow: TypeAlias = tuple[str, int, int, int]
+"""A `Holding` as a plain tuple."""
+
+
 class Holding(NamedTuple):
     """What a lot has at a place: grams and pieces. Rows that came to nothing are kept."""
 

@@ -16,13 +16,13 @@ from sqlalchemy.sql import ColumnElement
 from honeyledger.domain.refusals import Damage
 from honeyledger.ledger.entry import SOURCE_KINDS, Lot
 from honeyledger.ledger.source_places import OF_HONEY
-from honeyledger.ledger.state import Edge, EdgeRow, Holding
+from honeyledger.ledger.state import Edge, EdgeRow, Holding, HoldingRow
 from honeyledger.persistence.reader import Reader
 from honeyledger.persistence.remembered import Sourced
 from honeyledger.persistence.rows import lot_of
 from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, is_among, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
-from honeyledger.services.store import LotHead
+from honeyledger.services.store import HeadRow, LotHead
 
 _LOTS = Statement(lambda engine: select(*LOT.c).where(is_among(LOT.c.id, engine)), "ids")
 _VESSEL = {
@@ -126,7 +126,6 @@ _DESCENT = (_walk(forward=True), _walk(_COUNTS, forward=True))
 # As `_make`, without looking how long each row is: a trace makes thousands.
 _edge: Callable[[Row], Edge] = partial(tuple.__new__, Edge)
 _head: Callable[[Row], LotHead] = partial(tuple.__new__, LotHead)
-_holding: Callable[[Row], Holding] = partial(tuple.__new__, Holding)
 
 V = TypeVar("V")
 
@@ -170,16 +169,20 @@ class LotQueries(Reader):
     def lot_heads(self, lot_ids: Collection[int]) -> Mapping[int, LotHead]:
         """Heads of many lots, by id."""
         known = self._remembered()
-        return known.answers(known.heads, sorted(set(lot_ids)), self._read_heads)
+        rows = known.answers(known.heads, sorted(set(lot_ids)), self._read_heads)
+        return {lot: _head(row) for lot, row in rows.items()}
 
-    def _read_heads(self, lot_ids: Collection[int]) -> dict[int, LotHead]:
+    def _read_heads(self, lot_ids: Collection[int]) -> dict[int, HeadRow]:
         rows = self._all(_HEADS, as_list(lot_ids))
-        return _all_there({row[0]: _head(row) for row in rows}, lot_ids)
+        return _all_there({row[0]: row for row in rows}, lot_ids)
 
     def sourced_heads(
         self, lot_ids: Collection[int]
-    ) -> tuple[Mapping[int, LotHead], Sequence[Holding]]:
-        """Heads by id, in its order, and as `sources_of` the places that honey of them is from."""
+    ) -> tuple[Mapping[int, HeadRow], Sequence[HoldingRow]]:
+        """Heads by id, in its order, and as `sources_of` the places that honey of them is from.
+
+        In plain rows, since there are thousands.
+        """
         known = self._remembered()
         found = known.answers(known.sourced, sorted(set(lot_ids)), self._read_sourced)
         heads = {lot: head for lot, (head, _) in found.items()}
@@ -190,11 +193,11 @@ class LotQueries(Reader):
         rows.sort()  # a lot's places in their order
         found: dict[int, Sourced] = {}
         for lot, code, kind, made_g, vessel, place, grams, pieces in rows:
-            places = () if place is None else (_holding((place, lot, grams, pieces)),)
+            places = () if place is None else ((place, lot, grams, pieces),)
             if lot in found:
                 found[lot] = (found[lot][0], found[lot][1] + places)
             else:
-                found[lot] = (_head((lot, code, kind, made_g, vessel)), places)
+                found[lot] = ((lot, code, kind, made_g, vessel), places)
         return _all_there(found, lot_ids)
 
     def lot_by_code(self, code: str) -> Lot | None:
@@ -268,9 +271,9 @@ class LotQueries(Reader):
         if known.voids is None and known.walks == 1 and not self._locks:
             rows = self._all(_VOIDS)
             if len(rows) <= _MOST_VOIDS:
-                voids: dict[int, list[int]] = {}
+                voids: dict[int, tuple[int, ...]] = {}
                 for entry, line in rows:
-                    voids.setdefault(entry, []).append(line)
+                    voids[entry] = (*voids.get(entry, ()), line)
                 known.voids = voids
         known.walks += 1
         return known.voids

@@ -9,14 +9,17 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias, TypeVar
 
-from honeyledger.ledger.state import Holding
-from honeyledger.services.store import LotHead
+from honeyledger.ledger.state import HoldingRow
+from honeyledger.services.store import HeadRow
 
 MOST_KEPT = 30_000
 """Answers of one kind that are kept: a dozen megabytes of lots, and no walk of the whole house."""
 
-Sourced: TypeAlias = tuple[LotHead, tuple[Holding, ...]]
-"""A lot's head with the places its honey came from."""
+Sourced: TypeAlias = tuple[HeadRow, tuple[HoldingRow, ...]]
+"""A lot's head with the places its honey came from.
+
+Plain tuples of plain values: in them Python looks for garbage once and never again.
+"""
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -35,7 +38,7 @@ class Remembered:
     """
 
     names: dict[str, str | None] = field(default_factory=dict)
-    heads: dict[int, LotHead] = field(default_factory=dict)
+    heads: dict[int, HeadRow] = field(default_factory=dict)
     sourced: dict[int, Sourced] = field(default_factory=dict)
     typed: dict[int, tuple[str, int]] = field(default_factory=dict)
     voids: Mapping[int, Collection[int]] | None = None

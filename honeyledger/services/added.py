@@ -4,19 +4,19 @@ from collections.abc import Mapping
 
 from honeyledger.domain.units import largest_remainder
 from honeyledger.ledger.trace_rows import AddedLot
-from honeyledger.services.store import LotHead, View
+from honeyledger.services.store import HeadRow, View
 
 SCALE = 1 << 60  # shares as integers, for adding up exactly
 
 
 def added_in(
-    view: View, heads: Mapping[int, LotHead], shares: Mapping[int, float], grams: int
+    view: View, heads: Mapping[int, HeadRow], shares: Mapping[int, float], grams: int
 ) -> tuple[AddedLot, ...]:
     """The ingredient and packaging lots in a reach, those with the most first.
 
     Their grams and those of the honey add up to `grams`.
     """
-    ids = [head.id for head in heads.values() if head.kind == "A"]
+    ids = [lot for lot, _, kind, _, _ in heads.values() if kind == "A"]
     if not ids:
         return ()
     lots = view.lots(ids)

@@ -7,11 +7,11 @@ rolls back unless it ends well. One writer at a time; many readers beside it.
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol
+from typing import NamedTuple, Protocol, TypeAlias
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.state import EdgeRow, Event, Holding, State
+from honeyledger.ledger.state import EdgeRow, Event, Holding, HoldingRow, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,10 @@ class OnHand:
     place: str
     grams: int
     pieces: int
+
+
+HeadRow: TypeAlias = tuple[int, str, str, int, str]
+"""A `LotHead` as a plain tuple."""
 
 
 class LotHead(NamedTuple):
@@ -99,8 +103,11 @@ class View(State, Protocol):
 
     def sourced_heads(
         self, lot_ids: Collection[int]
-    ) -> tuple[Mapping[int, LotHead], Sequence[Holding]]:
-        """Heads by id, in its order, and as `sources_of` the places that honey of them is from."""
+    ) -> tuple[Mapping[int, HeadRow], Sequence[HoldingRow]]:
+        """Heads by id, in its order, and as `sources_of` the places that honey of them is from.
+
+        In plain rows, since there are thousands.
+        """
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""

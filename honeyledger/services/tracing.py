@@ -49,7 +49,7 @@ from honeyledger.ledger.trace_rows import (
 from honeyledger.services.added import added_in
 from honeyledger.services.holding import NOT_KNOWN
 from honeyledger.services.reached import customers_of, whereabouts_of
-from honeyledger.services.store import LotHead, View
+from honeyledger.services.store import HeadRow, View
 from honeyledger.services.traced import Traced, late_ways_of, traced_by
 
 SCALE = 1 << 60  # shares as integers, for adding up exactly
@@ -134,7 +134,7 @@ class _Gathering(NamedTuple):
 
 
 def _gathered(
-    lots: Mapping[int, LotHead],
+    lots: Mapping[int, HeadRow],
     places: Places,
     shares: Mapping[int, float],
     ways: Mapping[int, int],
@@ -146,7 +146,7 @@ def _gathered(
         if not its_ways & TOLD:
             its_ways |= HEEL
         for where, part, amended in its_places:
-            key = where if where != UNKNOWN else lots[lot_id].code
+            key = where if where != UNKNOWN else lots[lot_id][1]
             if amended:
                 # A place amended away has no grams of it left, and says so.
                 told_ways = (its_ways if part else its_ways & ~TOLD) | AMENDED
@@ -188,7 +188,7 @@ def _in_order(
 
 
 def _reached(
-    lots: Mapping[int, LotHead], shares: Mapping[int, float], grams: int
+    lots: Mapping[int, HeadRow], shares: Mapping[int, float], grams: int
 ) -> tuple[ReachedLot, ...]:
     rows = []
     for lot_id, code, kind, _, _ in lots.values():
@@ -198,10 +198,10 @@ def _reached(
 
 
 def _ribbons(
-    edges: Sequence[EdgeRow], carried: Iterable[float], lots: Mapping[int, LotHead]
+    edges: Sequence[EdgeRow], carried: Iterable[float], lots: Mapping[int, HeadRow]
 ) -> tuple[Ribbon, ...]:
     """Rows with the grams each carried of what is traced; a heel stays in its vessel."""
-    vessels = {lot.id: lot.vessel for lot in lots.values() if lot.vessel}
+    vessels = {lot: vessel for lot, _, _, _, vessel in lots.values() if vessel}
     return tuple(
         Ribbon(
             child,
@@ -215,11 +215,11 @@ def _ribbons(
 
 
 def _source_ribbons(
-    lots: Mapping[int, LotHead], places: Places, shares: Mapping[int, float], grams: int
+    lots: Mapping[int, HeadRow], places: Places, shares: Mapping[int, float], grams: int
 ) -> tuple[SourceRibbon, ...]:
     return tuple(
         SourceRibbon(
-            key_of(where) if where != UNKNOWN else lots[lot].code, lot, shares[lot] * part * grams
+            key_of(where) if where != UNKNOWN else lots[lot][1], lot, shares[lot] * part * grams
         )
         for lot, its_places in places.items()
         for where, part, _ in its_places

@@ -135,7 +135,7 @@ def test_what_another_program_writes_is_seen_at_once(shared: SqlStore, url: str)
         assert isinstance(rows, list)
         return (
             names[YARD],
-            [row.place for row in sources if row.lot == pull],
+            [place for place, lot, _, _ in sources if lot == pull],
             {row[1] for row in rows if row[0] == fill},
         )
 
