@@ -32,6 +32,8 @@ def bring(window: MainWindow, how: str) -> None:
         view.floor.choose(DRUM)
         if how == "refused":
             view.floor.form.submit()
+        else:
+            view.floor.form.seal.set_text("ZK 0099817")
         view.floor.form.label.setVisible(how == "fill")  # as after the drum before
     elif how == "heel":
         view.floor.choose(CLOSE)

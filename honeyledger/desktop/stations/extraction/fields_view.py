@@ -43,6 +43,7 @@ class FloorFields(QObject):
         self.container = ChoiceField(tr("Drum, blank if one-way"))
         self.gross = MassField(tr("Gross"))
         self.tare = MassField(tr("Tare, if not on record"))
+        self.seal = TextField(tr("Seal, if one is put on"), density=Density.FLOOR)
         self.net = MassField(tr("Cappings, net"))
         self.count = CountField(tr("Empty supers"))
         self.wet_gross = MassField(tr("Gross, if weighed"))
@@ -86,6 +87,7 @@ class FloorFields(QObject):
             (self.pallet, self.supers),
             (self.source, self.container),
             (self.gross, self.tare),
+            (self.seal,),
             (self.net,),
             (self.count, self.wet_gross),
             (self.remains,),
@@ -103,8 +105,8 @@ class FloorFields(QObject):
     def fields(self) -> dict[str, FormField]:
         """Every field that is typed in or chosen, by its name."""
         names = (
-            "line pallet supers source container gross tare net count wet_gross remains follows "
-            "washed top_up why vessel heel how dip glass pending"
+            "line pallet supers source container gross tare seal net count wet_gross remains "
+            "follows washed top_up why vessel heel how dip glass pending"
         )
         return {name: getattr(self, name) for name in names.split()}
 

@@ -66,6 +66,8 @@ class FloorForm(FloorFields):
         self.label = bar.add_secondary(self.tr("Its label"), icon="print")
         self.label.hide()
         self.form.finish_with(self.record)
+        # Most drums get none: a drum after the other takes no key more for it.
+        self.form.pass_over((self.seal,))
         self.what.chosen.connect(self._what_chosen)
         for name, field in self.fields().items():
             if isinstance(field, Field):
@@ -82,7 +84,7 @@ class FloorForm(FloorFields):
         """The fields of a kind, without what is only asked back."""
         return {
             LOAD: (self.pallet, self.supers),
-            DRUM: (self.source, self.container, self.gross, self.tare),
+            DRUM: (self.source, self.container, self.gross, self.tare, self.seal),
             CAPPINGS: (self.net,),
             WET: (self.count, self.wet_gross),
             WASH: (self.remains,) if self._presenter.in_line_g() else (),
@@ -211,8 +213,8 @@ class FloorForm(FloorFields):
             presenter.load(self.pallet.text(), self.supers.text())
         elif self.kind == DRUM:
             source, container = _chosen(self.source), _chosen(self.container)
-            typed = FillTyped(source, container, self.gross.text(), self.tare.text())
-            presenter.fill(typed)
+            gross, tare = self.gross.text(), self.tare.text()
+            presenter.fill(FillTyped(source, container, gross, tare, self.seal.text()))
         elif self.kind == CAPPINGS:
             presenter.cappings(self.net.text())
         elif self.kind == WET:
@@ -273,6 +275,7 @@ class FloorForm(FloorFields):
             "container": self.container,
             "gross_g": self.wet_gross if wet else self.gross,
             "tare_g": self.tare,
+            "seal": self.seal,
             "net_g": self.net if self.kind == CAPPINGS else self.gross,
             "heel": self.heel,
         }

@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.extraction.typed import (
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_mass, parse_mass_g
+from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, OpenRun, Wash
 from honeyledger.services.floor import RunSheet
 from honeyledger.services.floor_page import FloorPage, floor_page
@@ -174,8 +175,15 @@ class ExtractionPresenter(QObject):
 
     def fill(self, typed: FillTyped) -> None:
         """A drum is filled; a weight that is to follow has to be said."""
-        words = self.tr("Drum {code} is filled: {mass}.")
-        self._try(lambda: self._record(fill_facts(typed, self._desk.unit, self.asked), words))
+
+        def record() -> None:
+            facts = fill_facts(typed, self._desk.unit, self.asked)
+            words = self.tr("Drum {code} is filled: {mass}.")
+            if facts.seal:
+                words = self.tr("Drum {code} is filled: {mass}. Its seal: {seal}.")
+            self._record(facts, words)
+
+        self._try(record)
 
     def cappings(self, net: str) -> None:
         """A barrel of cappings is weighed."""
@@ -254,7 +262,7 @@ class ExtractionPresenter(QObject):
 
         def written(outcome: Outcome[Recorded]) -> None:
             if outcome.value is not None:
-                self._written(facts.kind, outcome.value, words)
+                self._written(facts, outcome.value, words)
             else:
                 self._last_tag = ""
             self._work(False)
@@ -267,14 +275,16 @@ class ExtractionPresenter(QObject):
         self.busy = busy
         self.working.emit(busy)
 
-    def _written(self, kind: str, done: Recorded, words: str) -> None:
+    def _written(self, facts: Any, done: Recorded, words: str) -> None:
+        kind = facts.kind
         self.asked = Asked()
         self.commands.pop(kind, None)
         entry = done.entries[-1]
         self.made = ([code for code in done.given if code[:1] in "DWRJ"] or ["", *done.given])[-1]
         unit = self._desk.unit
         mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
-        sentence = words.format(code=self.made, mass=mass)
+        seal = facts.seal if isinstance(facts, Fill) else ""
+        sentence = words.format(code=self.made, mass=mass, seal=seal)
         notes = first_note(done.entries)
         if kind == OpenRun.kind and self.made:
             self.run = self.made

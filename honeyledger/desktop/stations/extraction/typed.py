@@ -61,12 +61,13 @@ def load_facts(pallet: str, line: str, count: str, asked: Asked) -> Load:
 
 @dataclass(frozen=True, slots=True)
 class FillTyped:
-    """A drum as typed: where from, which drum ("" for a one-way one), its weights."""
+    """A drum as typed: where from, which drum ("" for a one-way one), its weights, its seal."""
 
     source: str
     container: str
     gross: str
     tare: str
+    seal: str = ""
 
 
 def fill_facts(typed: FillTyped, unit: MassUnit, asked: Asked) -> Fill:
@@ -88,6 +89,7 @@ def fill_facts(typed: FillTyped, unit: MassUnit, asked: Asked) -> Fill:
         washed=asked.washed,
         top_up=asked.top_up,
         despite_hold=asked.why,
+        seal=typed.seal.strip(),
     )
 
 

@@ -130,7 +130,10 @@ class ExtractionView:
         """A pallet's tag loads it; a drum's number starts its fill; else the card opens."""
         if not self._is_closing() and self.floor.more.take_code(code):
             return True
-        letter, code = self._desk.letter_of(code), self._desk.code_of(code)
+        letter = self._desk.letter_of(code)
+        if not letter:
+            return not self._is_closing() and self.floor.scan_seal(code)
+        code = self._desk.code_of(code)
         if letter not in ("G", "E"):
             return False
         if letter == "E":

@@ -36,7 +36,7 @@ def test_each_happening_shows_its_own_fields(floor: Floor) -> None:
         assert form.slot.sentence()
     assert shown == {
         "load": ["pallet", "supers"],
-        "drum": ["source", "container", "gross", "tare"],
+        "drum": ["source", "container", "gross", "tare", "seal"],
         "cappings": ["net"],
         "wet": ["count", "wet_gross"],
         "wash": ["remains"],

@@ -42,6 +42,11 @@ def test_only_what_is_said_to_follow_follows() -> None:
     assert not fill_facts(weighed, "kg", Asked(follows=True)).pending
 
 
+def test_a_seal_goes_with_the_fill() -> None:
+    typed = FillTyped("E26-0002-U", "", "300", "18", " A 104 ")
+    assert fill_facts(typed, "kg", Asked()).seal == "A 104"
+
+
 def test_what_was_answered_goes_with_the_fill() -> None:
     typed = FillTyped("E26-0002-U", "E26-0003-S", "300", "")
     asked = Asked(washed=False, top_up=True, why="goes apart")
