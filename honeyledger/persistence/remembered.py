@@ -13,7 +13,7 @@ from honeyledger.ledger.state import HoldingRow
 from honeyledger.services.store import HeadRow
 
 MOST_KEPT = 30_000
-"""Answers of one kind that are kept: a dozen megabytes of lots, and no walk of the whole house."""
+"""Answers of one kind that are kept: of lots 16 megabytes, and never those of a whole house."""
 
 Sourced: TypeAlias = tuple[HeadRow, tuple[HoldingRow, ...]]
 """A lot's head with the places its honey came from.
