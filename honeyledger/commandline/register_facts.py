@@ -164,6 +164,7 @@ FACTS: Mapping[str, tuple[Fact, ...]] = {
         Fact("gap-down", "gap_y_um", MEASURE, "Gap between rows."),
         Fact("sheet-width", "sheet_width_um", MEASURE, "Of a sheet of another size: its width."),
         Fact("sheet-height", "sheet_height_um", MEASURE, "Its height."),
+        Fact("colour", "colour", TEXT, "Of its paper where it is not white: kraft, #C9A36B."),
         NOTE,
     ),
     "house": (

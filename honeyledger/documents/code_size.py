@@ -13,7 +13,9 @@ from honeyledger.documents.pack_label import size_warning
 from honeyledger.documents.page import Page, drawn_on
 from honeyledger.documents.stock import Printer, Stock
 from honeyledger.documents.symbols import Symbol
+from honeyledger.domain.paper_colour import SURE_PERCENT, contrast_percent
 from honeyledger.domain.phrases import Phrase, phrase
+from honeyledger.services.label_forms import JAR_FRONT
 
 # A code is read from some ten times its width (common practice, no source): tags of pallets and
 # drums from a fork lift's seat or an arm's length, what a hand holds from nearer, jars by a phone.
@@ -95,10 +97,25 @@ def code_warning(row: Any, stock: Stock, printer: Printer, typefaces: Typefaces)
     )
 
 
+def contrast_warning(stock: Stock) -> Phrase | None:
+    """What is worth knowing of coloured paper where black stands out less than scanners want."""
+    contrast = contrast_percent(stock.colour)
+    if contrast >= SURE_PERCENT:
+        return None
+    return phrase(
+        "Label stock {stock} is {colour}: a code stands out on it by {contrast} %, and scanners "
+        "want {sure}. Print one and scan it before the rest, or take white labels.",
+        stock=stock.name,
+        colour=stock.colour,
+        contrast=contrast,
+        sure=SURE_PERCENT,
+    )
+
+
 def size_notes(
     rows: Sequence[Any], stock: Stock, printer: Printer, typefaces: Typefaces
 ) -> tuple[Phrase, ...]:
-    """What is worth knowing of a stock: a code small for such labels, bars low for the trade.
+    """What is worth knowing of a stock: a code small for such labels, bars low, coloured paper.
 
     Raises:
         Refusal: the first label cannot be printed on it.
@@ -107,5 +124,6 @@ def size_notes(
     found = (
         code_warning(rows[0], stock, printer, typefaces) if rows else None,
         size_warning(stock, printer) if numbered else None,
+        contrast_warning(stock) if rows and rows[0].label != JAR_FRONT else None,
     )
     return tuple(one for one in found if one is not None)

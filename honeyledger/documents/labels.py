@@ -20,7 +20,7 @@ from honeyledger.documents.pallet_tag import draw_pallet_tag
 from honeyledger.documents.parts import Job
 from honeyledger.documents.plain_tag import draw_plain_tag
 from honeyledger.documents.retail_code import draw_retail_code
-from honeyledger.documents.stock import Printer, Stock, not_for
+from honeyledger.documents.stock import Printer, Stock, check_contrast, not_for
 from honeyledger.documents.yard_code import draw_yard_code
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import MassUnit
@@ -89,11 +89,13 @@ def labels_of(
         first_cell: the first free label of a sheet already begun.
 
     Raises:
-        Refusal: wrong stock or paper, nothing to print, no room, a sign that cannot be printed, a
-            jar label without the caution about infants, or a retail code that no till reads.
+        Refusal: wrong stock or paper, paper too dark for black on it, nothing to print, no room, a
+            sign that cannot be printed, a jar label without the caution about infants, or a
+            retail code that no till reads.
     """
     if kind not in stock.kinds:
         raise not_for(stock, kind)
+    check_contrast(stock)
     title, drawer = _KINDS[kind]
     job = Job(new_page(title, stock.page_mm, typefaces), stock, printer, unit)
     return _print(job, rows, drawer(job), first_cell)

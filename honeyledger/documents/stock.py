@@ -10,6 +10,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from honeyledger.domain.label_stock import A4, LETTER, PAPERS_UM, ROLL, SHEET, check_stock
+from honeyledger.domain.paper_colour import (
+    LEAST_PERCENT,
+    WHITE,
+    contrast_percent,
+    parse_paper_colour,
+)
 from honeyledger.domain.refusals import BrokenRule, Refusal, Sentence
 
 NO_SUCH_STOCK = Sentence("no-such-stock", "There is no label stock {name}: choose one of {names}.")
@@ -25,6 +31,11 @@ TOO_SMALL = Sentence(
     "label-too-small",
     "Label stock {stock} is {wide} × {high} mm, and a {kind} needs {least_wide} × {least_high} "
     "mm: take a larger label.",
+)
+TOO_DARK = Sentence(
+    "stock-too-dark",
+    "Label stock {stock} is {colour}: black stands out on it by {contrast} %, and below {least} % "
+    "no scanner reads a code. Take white or light labels.",
 )
 NO_STOCK_FOR_KIND = Sentence(
     "no-stock-for-kind", "No label stock on {paper} carries a {kind}: choose one of {names}."
@@ -131,6 +142,7 @@ class Stock:
         pitch_x_mm: from a label's left edge to the next one's.
         pitch_y_mm: from a label's upper edge to the next one's.
         sheet_mm: width and height of a sheet of its own size.
+        colour: of its paper, as `paper_colour` reads it.
     """
 
     name: str
@@ -145,6 +157,7 @@ class Stock:
     pitch_x_mm: float
     pitch_y_mm: float
     sheet_mm: tuple[float, float] = (0.0, 0.0)
+    colour: str = WHITE
 
     @property
     def page_mm(self) -> tuple[float, float]:
@@ -294,6 +307,24 @@ def not_for(stock: Stock, kind: str) -> Refusal:
     )
 
 
+def check_contrast(stock: Stock) -> None:
+    """Whether black on a stock's paper stands out enough to be read.
+
+    Raises:
+        Refusal: its paper is too dark.
+    """
+    contrast = contrast_percent(stock.colour)
+    if contrast < LEAST_PERCENT:
+        raise Refusal(
+            TOO_DARK,
+            field="stock",
+            stock=stock.name,
+            colour=stock.colour,
+            contrast=contrast,
+            least=LEAST_PERCENT,
+        )
+
+
 def plain_printer(stock: Stock, dots_per_inch: int = 0) -> Printer:
     """Make a printer nobody has measured yet: 300 dots an inch for sheets, 203 for rolls."""
     usual = 203 if stock.paper == ROLL else 300
@@ -304,7 +335,7 @@ def stock_of(name: str, record: Mapping[str, object]) -> Stock:
     """A stock of a house's own record, which has its measures in micrometres.
 
     Raises:
-        Refusal: its labels do not lie on its sheet.
+        Refusal: its labels do not lie on its sheet, or its paper has a colour nobody knows.
     """
     check_stock(record)
 
@@ -331,6 +362,7 @@ def stock_of(name: str, record: Mapping[str, object]) -> Stock:
         pitch_x_mm=width + mm("gap_x_um"),
         pitch_y_mm=height + mm("gap_y_um"),
         sheet_mm=(mm("sheet_width_um"), mm("sheet_height_um")),
+        colour=parse_paper_colour(str(record.get("colour", ""))),
     )
 
 
@@ -351,7 +383,7 @@ def _read(name: str, table: Mapping[str, object]) -> Stock:
             continue
         if not isinstance(value, str) and not isinstance(value, int | float):
             raise BrokenRule(f"label stock {name}: {key} must be a number")
-        if key == "paper" or key in ("columns", "rows"):
+        if key in ("paper", "colour", "columns", "rows"):
             record[key] = value
         elif isinstance(value, str):
             raise BrokenRule(f"label stock {name}: {key} must be a number")

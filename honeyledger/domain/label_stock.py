@@ -5,6 +5,7 @@ A house keeps its own stock in whole micrometres; what is shipped is read into t
 
 from collections.abc import Mapping
 
+from honeyledger.domain.paper_colour import parse_paper_colour
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number, parse_figure
 
@@ -109,8 +110,10 @@ def check_stock(record: Mapping[str, object]) -> None:
     """Whether a stock of these sizes can be.
 
     Raises:
-        Refusal: a size is missing or below zero, or the labels do not lie on the sheet.
+        Refusal: a size is missing or below zero, the labels do not lie on the sheet, or its paper
+            has a colour nobody knows.
     """
+    parse_paper_colour(str(record.get("colour", "")))
     paper = str(record.get("paper", ""))
     if paper not in (*PAPERS_UM, SHEET, ROLL):
         papers = "A4, Letter, sheets of another size or a roll"

@@ -7,6 +7,7 @@ from honeyledger.documents.code_size import (
     USUAL_MODULE_MM,
     code_mm,
     code_warning,
+    contrast_warning,
     size_notes,
 )
 from honeyledger.documents.labels import RETAIL_CODE
@@ -75,6 +76,38 @@ def test_a_front_has_no_code_that_could_be_small() -> None:
     assert code_mm(front, stock, plain_printer(stock), printing.typefaces()) == (0.0, 0.0)
     assert size_notes([front], stock, plain_printer(stock), printing.typefaces()) == ()
     assert size_notes([], stock, plain_printer(stock), printing.typefaces()) == ()
+
+
+def _coloured(colour: str) -> Stock:
+    sizes = {"width_um": 100_000, "height_um": 150_000}
+    return stock_of("Own", {"paper": "roll", "colour": colour, **sizes})
+
+
+def test_coloured_paper_on_which_a_code_stands_out_little_is_told_of() -> None:
+    faces, tag = printing.typefaces(), printing.pallet_tag()
+    for colour in ("", "cream", "yellow", "#FFF4D6"):
+        stock = _coloured(colour)
+        assert contrast_warning(stock) is None
+        assert size_notes([tag], stock, plain_printer(stock), faces) == ()
+    kraft = _coloured("Kraft")
+    assert size_notes([tag], kraft, plain_printer(kraft), faces) == (
+        "Label stock Own is kraft: a code stands out on it by 35 %, and scanners want 40. Print "
+        "one and scan it before the rest, or take white labels.",
+    )
+    (front,) = in_form([printing.jar_label()], JAR_FRONT)
+    assert size_notes([front], kraft, plain_printer(kraft), faces) == (), "it has no code"
+
+
+@pytest.mark.parametrize("kind", READ)
+def test_no_label_is_printed_on_paper_too_dark_for_it(kind: str) -> None:
+    blue = _coloured("blue")
+    with pytest.raises(Refusal) as refused:
+        READ[kind][0]([READ[kind][1]], blue, plain_printer(blue), printing.typefaces())
+    assert refused.value.field == "stock"
+    assert refused.value.text == (
+        "Label stock Own is blue: black stands out on it by 2 %, and below 20 % no scanner reads "
+        "a code. Take white or light labels."
+    )
 
 
 def test_low_bars_of_a_case_are_told_of_with_it() -> None:

@@ -1,5 +1,6 @@
 """Label stocks and printers: places on the sheet, corrections, refusals."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,7 @@ from honeyledger.documents.stock import (
     Printer,
     Stock,
     Stocks,
+    check_contrast,
     kinds_for,
     plain_printer,
 )
@@ -189,3 +191,26 @@ def test_a_stock_file_written_wrongly_is_our_own_mistake(tmp_path: Path, line: s
     file.write_text(f'[odd]\npaper = "roll"\nheight_mm = 40\n{line}\n', "utf-8")
     with pytest.raises(BrokenRule, match="label stock odd"):
         Stocks.load(file)
+
+
+def test_a_stock_knows_the_colour_of_its_paper(tmp_path: Path) -> None:
+    roll = {"paper": "roll", "width_um": 100_000, "height_um": 60_000}
+    own = printing.stocks().with_own({"A": roll, "B": {**roll, "colour": " Kraft "}})
+    assert [own.named(name).colour for name in ("A", "B")] == ["white", "kraft"]
+    assert all(one.colour == "white" for one in _all())
+    file = tmp_path / "stocks.toml"
+    table = '[a]\npaper = "roll"\nkinds = []\nwidth_mm = 70\nheight_mm = 40\ncolour = "pink"\n'
+    file.write_text(table)
+    assert Stocks.load(file).named("a").colour == "pink"
+
+
+def test_black_is_not_printed_where_it_does_not_stand_out() -> None:
+    stock = printing.stocks().named("roll-100x60")
+    for colour in ("white", "grey", "kraft"):
+        check_contrast(replace(stock, colour=colour))
+    with pytest.raises(Refusal) as refused:
+        check_contrast(replace(stock, colour="#0000FF"))
+    assert refused.value.text == (
+        "Label stock roll-100x60 is #0000FF: black stands out on it by 0 %, and below 20 % no "
+        "scanner reads a code. Take white or light labels."
+    )

@@ -195,6 +195,12 @@ def placed_bars(pdf: bytes) -> list[tuple[float, float, float, float]]:
     return found
 
 
+def bar_modules(pdf: bytes, dot: float) -> list[float]:
+    """How many dots of this width a module of each linear symbol has."""
+    found = [match for stream in contents(pdf) for match in _BARS.finditer(stream)]
+    return [float(match.group(1)) / dot for match in found]
+
+
 def raster(pdf: bytes, dots_per_inch: int, page: int = 0) -> Image.Image:
     """A page as the printer's dots see it, counted from its upper left corner.
 

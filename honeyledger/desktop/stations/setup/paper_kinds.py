@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from honeyledger.desktop.stations.setup.asks import Ask, SetupKind, Typing, tr
 from honeyledger.documents.stock import Stock
 from honeyledger.domain.label_stock import A4, LETTER, PAPERS_UM, ROLL, SHEET, parse_um
+from honeyledger.domain.paper_colour import COLOURS, WHITE
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
 
@@ -91,6 +92,13 @@ def stock_kind() -> SetupKind:
                 unit=mm,
                 later=True,
                 beside=True,
+            ),
+            Ask(
+                "colour",
+                tr("Its paper's colour"),
+                default=WHITE,
+                offers=tuple(COLOURS),
+                later=True,
             ),
             Ask("note", tr("Note"), later=True),
         ),

@@ -10,6 +10,7 @@ from honeyledger.desktop.stations.setup.asks import Ask, Deed, SetupKind, Typing
 from honeyledger.desktop.stations.setup.kinds import records_of, shown
 from honeyledger.desktop.stations.setup.station_printers import StationPrinters
 from honeyledger.documents.stock import Stock
+from honeyledger.domain.paper_colour import WHITE
 from honeyledger.domain.units import format_number, format_weight
 from honeyledger.services.setup_page import Registered, SetupPage
 
@@ -123,6 +124,6 @@ def printer_rows(station: StationPrinters) -> tuple[RecordRow, ...]:
 
 def _stock(stock: Stock) -> RecordRow:
     size = f"{stock.width_mm:g} × {stock.height_mm:g} mm"
-    return RecordRow(
-        stock.name, stock.name, BETWEEN.join((size, *map(fact_word, stock.kinds))), stock.paper
-    )
+    colour = () if stock.colour == WHITE else (stock.colour,)
+    words = (size, *map(fact_word, (*colour, *stock.kinds)))
+    return RecordRow(stock.name, stock.name, BETWEEN.join(words), stock.paper)

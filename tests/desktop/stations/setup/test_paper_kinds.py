@@ -51,6 +51,19 @@ def test_a_stocks_measures_are_typed_in_mm_and_kept_to_the_hundredth() -> None:
     assert [shown(ask, record, page) for ask in kind.asks[2:4]] == ["63.5", "38.15"]
 
 
+def test_a_stocks_paper_is_white_unless_another_colour_is_said() -> None:
+    house = BuiltHouse()
+    kind = stock_kind()
+    typed = {ask.key: ask.usual for ask in kind.asks} | {"width_um": "70", "height_um": "37"}
+    for name, colour in (("Jars", "white"), ("Brown", "kraft"), ("Own", "#fff4d6")):
+        house.do(*facts_of(kind, {**typed, "name": name, "colour": colour}, _page(house), "UTC"))
+    kept = {one.name: one.record.get("colour") for one in _page(house).registers["stock"]}
+    assert kept == {"Jars": None, "Brown": "kraft", "Own": "#fff4d6"}
+    with pytest.raises(Refusal) as refused:
+        house.do(*facts_of(kind, {**typed, "name": "No", "colour": "tin"}, _page(house), "UTC"))
+    assert refused.value.field == "colour"
+
+
 def test_a_measure_that_is_none_names_its_field() -> None:
     page = _page(BuiltHouse())
     with pytest.raises(Refusal) as refused:

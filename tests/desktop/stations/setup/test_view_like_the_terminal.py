@@ -172,11 +172,12 @@ REGISTERS: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
     "stock": (
         "stock add",
         {"name": "Jar sheet", "paper": "a4", "width_um": "63,5", "height_um": "38.1"}
-        | {"columns": "3", "rows": "7", "left_um": "7.2", "top_um": "15", "gap_x_um": "2.5"},
+        | {"columns": "3", "rows": "7", "left_um": "7.2", "top_um": "15", "gap_x_um": "2.5"}
+        | {"colour": "kraft"},
         (
             *("Jar sheet", "--paper", "a4", "--width", "63.5", "--height", "38.1"),
             *("--columns", "3", "--rows", "7", "--left", "7.2", "--top", "15"),
-            *("--gap-across", "2.5", "--gap-down", "0"),
+            *("--gap-across", "2.5", "--gap-down", "0", "--colour", "kraft"),
         ),
     ),
 }
