@@ -110,6 +110,13 @@ class FloorFields(QObject):
         )
         return {name: getattr(self, name) for name in names.split()}
 
+    def take_seal(self, text: str) -> bool:
+        """A seal's own number, scanned where it is asked for; anywhere else it is no code."""
+        if not self.seal.editor.hasFocus():
+            return False
+        self.seal.set_text(text)
+        return True
+
     def record_words(self, kind: str) -> str:
         """What the button says that records it."""
         return {

@@ -268,15 +268,6 @@ class FloorView(QWidget):
         self.form.form.take_focus(self.form.gross)
         return True
 
-    def scan_seal(self, text: str) -> bool:
-        """A seal's own number, scanned where it is asked for; anywhere else it is no code."""
-        seal = self.form.seal
-        if not seal.editor.hasFocus():
-            return False
-        seal.set_text(text)
-        self._presenter.keep_draft()
-        return True
-
     def say(self, lead: str, text: str = "") -> None:
         """A note in the slot; nothing was recorded."""
         self.form.slot.show_messages([Message(Mark.NOTE, lead, text)])

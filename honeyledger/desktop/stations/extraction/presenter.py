@@ -22,7 +22,6 @@ from honeyledger.desktop.stations.extraction.typed import (
 )
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_mass, parse_mass_g
-from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, OpenRun, Wash
 from honeyledger.services.floor import RunSheet
 from honeyledger.services.floor_page import FloorPage, floor_page
@@ -175,15 +174,9 @@ class ExtractionPresenter(QObject):
 
     def fill(self, typed: FillTyped) -> None:
         """A drum is filled; a weight that is to follow has to be said."""
-
-        def record() -> None:
-            facts = fill_facts(typed, self._desk.unit, self.asked)
-            words = self.tr("Drum {code} is filled: {mass}.")
-            if facts.seal:
-                words = self.tr("Drum {code} is filled: {mass}. Its seal: {seal}.")
-            self._record(facts, words)
-
-        self._try(record)
+        sealed = self.tr("Drum {code} is filled: {mass}. Its seal: {seal}.")
+        words = sealed if typed.seal.strip() else self.tr("Drum {code} is filled: {mass}.")
+        self._try(lambda: self._record(fill_facts(typed, self._desk.unit, self.asked), words))
 
     def cappings(self, net: str) -> None:
         """A barrel of cappings is weighed."""
@@ -239,8 +232,7 @@ class ExtractionPresenter(QObject):
     # Recording.
 
     def _line(self) -> str:
-        sheet = self.sheet()
-        return sheet.run.line if sheet else ""
+        return sheet.run.line if (sheet := self.sheet()) else ""
 
     def _mass(self, text: str, field: str) -> int:
         return parse_mass_g(text, self._desk.unit, field=field)
@@ -276,20 +268,18 @@ class ExtractionPresenter(QObject):
         self.working.emit(busy)
 
     def _written(self, facts: Any, done: Recorded, words: str) -> None:
-        kind = facts.kind
         self.asked = Asked()
-        self.commands.pop(kind, None)
+        self.commands.pop(facts.kind, None)
         entry = done.entries[-1]
         self.made = ([code for code in done.given if code[:1] in "DWRJ"] or ["", *done.given])[-1]
         unit = self._desk.unit
         mass = format_mass(sum(lot.made_g for lot in entry.lots if lot.kind in "DW"), unit)
-        seal = facts.seal if isinstance(facts, Fill) else ""
-        sentence = words.format(code=self.made, mass=mass, seal=seal)
+        sentence = words.format(code=self.made, mass=mass, seal=getattr(facts, "seal", ""))
         notes = first_note(done.entries)
-        if kind == OpenRun.kind and self.made:
+        if facts.kind == OpenRun.kind and self.made:
             self.run = self.made
             self.ask()
-        self.done.emit(kind, replace(recorded(sentence, entry.id), text=notes))
+        self.done.emit(facts.kind, replace(recorded(sentence, entry.id), text=notes))
         self.keep_draft()
 
 

@@ -132,7 +132,9 @@ class ExtractionView:
             return True
         letter = self._desk.letter_of(code)
         if not letter:
-            return not self._is_closing() and self.floor.scan_seal(code)
+            is_taken = not self._is_closing() and self.floor.form.take_seal(code)
+            self.presenter.keep_draft()
+            return is_taken
         code = self._desk.code_of(code)
         if letter not in ("G", "E"):
             return False
