@@ -30,7 +30,6 @@ from honeyledger.desktop.refresh import ANEW, Refresh
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.watchdog import Watchdog
-from honeyledger.domain.refusals import Refusal
 from honeyledger.services.backups import Keeper
 from honeyledger.services.beginning import Doors, Opened
 from honeyledger.services.house import House
@@ -183,7 +182,7 @@ def _ask_copies(asked: CopiesAsked, then: Callable[[int], None]) -> None:
     importlib.import_module("honeyledger.desktop.widgets.copies_ask").ask_copies(asked, then)
 
 
-def _ask_printer(sheets: object, then: Callable[[Refusal | str], None]) -> None:
+def _ask_printer(sheets: object, then: Callable[[Callable[[Report], str]], None]) -> None:
     """The system's own print dialog, in front of the window in use."""
     sending = importlib.import_module("honeyledger.desktop.sending")
     sending.through_dialog(sheets, QApplication.activeWindow(), then)

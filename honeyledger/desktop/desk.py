@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING, Any, Protocol
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.drafts import Drafts
-from honeyledger.desktop.inks import SeenLabel
-from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
+from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome, Report
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
+from honeyledger.desktop.seen import SeenPaper
 from honeyledger.desktop.tokens import Density
 from honeyledger.documents.printers import StationPapers, read_printers
 from honeyledger.documents.stock import Stock
@@ -32,6 +32,8 @@ if TYPE_CHECKING:  # presenters work at a desk too, and know no widgets
 
     from honeyledger.desktop.scanning import Scan
 
+Seen = SeenPaper | Refusal
+"""What a paper looks like, or why it cannot be shown."""
 EVERYTHING = frozenset({"ledger"})
 PRINTED = frozenset({"printed"})
 """A label was put on record: no gram moved, so that only lists of entries change."""
@@ -94,7 +96,7 @@ def _nothing_worth_knowing(_copies: int) -> Sequence[Phrase]:
     return ()
 
 
-def _print_nowhere(_sheets: object, _then: Callable[[Refusal | str], None]) -> None:
+def _print_nowhere(_sheets: object, _then: Callable[[Callable[[Report], str]], None]) -> None:
     """No dialog is shown unless the program says how."""
 
 
@@ -118,7 +120,9 @@ class LabelsAsked:
         stock: what they are printed on.
         labels: how many are to be printed, where of each one comes.
         first: the first free label of a part-used sheet as far as this station knows.
-        seen: the first of them as it will print; None where it is not shown.
+        see: draws them as they are wanted, tells what they look like, and how far it is;
+            None where they are not looked at.
+        jobs: the lanes in which pages are made into pictures.
         forms: which labels of theirs there are, each with its word; none where there is one.
         form: which of them this is.
         notes: what is worth knowing of so many copies of each.
@@ -129,7 +133,8 @@ class LabelsAsked:
     stock: Stock
     labels: int
     first: int = 1
-    seen: SeenLabel | None = None
+    see: "Callable[[LabelsWanted, Callable[[Seen], None], Report], None] | None" = None
+    jobs: Jobs | None = None
     forms: tuple[tuple[str, str], ...] = ()
     form: str = ""
     notes: "Callable[[int], Sequence[Phrase]]" = _nothing_worth_knowing
@@ -145,11 +150,16 @@ class CopiesAsked:
         title: how the paper is called.
         again: which print of it this is, after the first.
         goes_to: the printer that takes it; "" for a PDF only.
+        see: draws so many copies, tells what they look like, and which page is drawn; None where
+            it is not looked at.
+        jobs: the lanes in which pages are made into pictures.
     """
 
     title: str
     again: int = 0
     goes_to: str = ""
+    see: "Callable[[int, Callable[[Seen], None], Report], None] | None" = None
+    jobs: Jobs | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +194,7 @@ class Desk:
         ask_labels: shows labels that are to be printed, and asks how; None where they are not.
         ask_copies: asks how many of a paper; 0 where it is not to be printed.
         looks_first: whether the label printed now is shown first, whatever it goes to.
-        ask_printer: lets the system's own dialog ask where pages go, and prints them there.
+        ask_printer: lets the system's own dialog ask where pages go; given what prints there.
         free_labels: by stock, the first label that was left of the last sheet printed here.
         is_visit: a visitor looks at the house, and nothing is recorded.
         visits_next: whether the window that follows this one is for a visitor.
@@ -218,7 +228,9 @@ class Desk:
     ask_labels: Callable[[LabelsAsked, Callable[[LabelsWanted | None], None]], object] = _as_usual
     ask_copies: Callable[[CopiesAsked, Callable[[int], None]], object] = _one_copy
     looks_first: bool = False
-    ask_printer: Callable[[Any, Callable[[Refusal | str], None]], object] = _print_nowhere
+    ask_printer: Callable[[Any, Callable[[Callable[[Report], str]], None]], object] = (
+        _print_nowhere
+    )
     free_labels: dict[str, int] = field(default_factory=dict)
     is_visit: bool = False
     visits_next: bool = False

@@ -14,21 +14,19 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.desk import PRINTED, Desk, LabelsAsked, LabelsWanted
-from honeyledger.desktop.inks import SeenLabel
+from honeyledger.desktop.desk import PRINTED, Desk, LabelsAsked, LabelsWanted, Seen
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
     CANNOT_WRITE,
     Paper,
-    asking_printer,
+    and_sent,
     into_file,
     paper_message,
     paper_of,
-    sent,
-    sheet_into,
 )
+from honeyledger.desktop.seen import SeenPaper
 from honeyledger.documents.printers import ASK_EACH_TIME
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -40,19 +38,31 @@ from honeyledger.services.store import View
 NOT_PRINTED = Sentence(
     "not-printed", "Nothing was printed. Print again when the sheet is in the printer."
 )
-NOTE = "N"
 _DRAWING = "honeyledger.desktop.drawing"
 _SENDING = "honeyledger.desktop.sending"
 
 
 @dataclass(frozen=True, slots=True)
 class _Ready:
-    """Labels that can be printed: their rows, how, what is worth knowing, the first as it is."""
+    """Labels that can be printed: their rows, how, what is worth knowing, whether it is asked."""
 
     rows: Sequence[Any]
     plan: Any
-    notes: tuple[Phrase, ...] = ()
-    seen: SeenLabel | None = None
+    notes: tuple[Phrase, ...]
+    asks: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """The PDF of labels as they were wanted: what was looked at is what is written."""
+
+    ready: _Ready
+    wanted: LabelsWanted
+    pdf: bytes
+
+
+class _NotWantedAnyMore(Exception):
+    """What is drawn to be looked at was asked for otherwise meanwhile."""
 
 
 def print_label(
@@ -64,7 +74,7 @@ def print_label(
     progress: Report | None = None,
     looks: bool = False,
 ) -> None:
-    """Write the label of a code, or a dispatch note, among the person's papers, and say where.
+    """Write the label of a code among the person's papers, and say where.
 
     Args:
         serials: of a jar lot, which jars; their file is named after them.
@@ -104,7 +114,9 @@ class _LabelPrint:
         self._desk, self._codes, self._serials = desk, codes, serials
         self._then, self._progress = then, progress
         self._looks = looks or desk.looks_first
-        self._is_recorded = False
+        self._drawn: _Drawn | None = None
+        self._in_sight = LabelsWanted()
+        self._is_answered = False
 
     def begin(self) -> None:
         """Ask what is to be printed, and go on with it."""
@@ -115,20 +127,11 @@ class _LabelPrint:
 
         def task(view: View) -> _Ready:
             drawing = importlib.import_module(_DRAWING)
-            rows = [
-                row
-                for code in self._codes
-                for row in drawing.paper_rows(
-                    view, code, serials, is_note=desk.letter_of(code) == NOTE
-                )
-            ]
+            rows = [row for code in self._codes for row in drawing.paper_rows(view, code, serials)]
             own, papers = drawing.own_stocks(view), desk.station_papers()
             plan = drawing.plan_of(rows, desk.assets, own, papers)
-            if plan is None:
-                return _Ready(rows, None)
-            asks = looks or plan.stock.cells > 1
-            label = drawing.seen_label(rows, desk.assets, own, papers, desk.unit) if asks else None
-            return _Ready(rows, plan, drawing.worth_knowing(view, rows, plan, desk.assets), label)
+            notes = drawing.worth_knowing(view, rows, plan, desk.assets)
+            return _Ready(rows, plan, notes, looks or plan.stock.cells > 1)
 
         desk.jobs.read(lambda: desk.house.ask(task), then)
 
@@ -136,7 +139,7 @@ class _LabelPrint:
         ready = outcome.value
         if ready is None:
             self._then(Outcome(error=outcome.error))
-        elif ready.seen is None:
+        elif not ready.asks:
             self._draw(ready, LabelsWanted())
         else:
             self._ready = ready
@@ -148,7 +151,8 @@ class _LabelPrint:
             stock,
             len(ready.rows),
             min(self._desk.free_labels.get(stock.name, 1), stock.cells),
-            ready.seen,
+            partial(self._see, ready),
+            self._desk.jobs,
             _forms(self._desk, self._codes[0]),
             self._serials.form,
             lambda copies: importlib.import_module(_DRAWING).with_copies(
@@ -157,6 +161,33 @@ class _LabelPrint:
             self._other,
             "" if ready.plan.goes_to == ASK_EACH_TIME else ready.plan.goes_to,
         )
+
+    def _see(
+        self, ready: _Ready, wanted: LabelsWanted, tell: Callable[[Seen], None], progress: Report
+    ) -> None:
+        """Draw them as they are wanted, to be looked at; what is drawn for that is printed."""
+        desk, drawing = self._desk, importlib.import_module(_DRAWING)
+        self._in_sight = wanted
+
+        def task(report: Report) -> SeenPaper:
+            def go_on(done: int, of: int) -> None:
+                if self._is_answered or self._in_sight is not wanted or desk.jobs.is_closing:
+                    raise _NotWantedAnyMore
+                report(done, of)
+
+            rows, plan = _as_wanted(ready, wanted)
+            pdf = drawing.label_pdf(rows, desk.assets, desk.unit, go_on, plan)
+            seen: SeenPaper = drawing.seen_labels(rows, plan, pdf)
+            return seen
+
+        def drawn(outcome: Outcome[SeenPaper]) -> None:
+            if outcome.value is not None:
+                self._drawn = _Drawn(ready, wanted, outcome.value.pdf)
+                tell(outcome.value)
+            elif outcome.refusal is not None:
+                tell(outcome.refusal)
+
+        desk.jobs.work(task, drawn, progress=progress)
 
     def _other(self, form: str, tell: Callable[[LabelsAsked | Refusal], None]) -> None:
         """The same as another label of theirs."""
@@ -172,6 +203,7 @@ class _LabelPrint:
         self._read(serials, read)
 
     def _answered(self, wanted: LabelsWanted | None) -> None:
+        self._is_answered = True
         if wanted is None:
             self._then(Outcome(error=Refusal(NOT_PRINTED)))
             return
@@ -180,29 +212,33 @@ class _LabelPrint:
         self._draw(self._ready, wanted)
 
     def _draw(self, ready: _Ready, wanted: LabelsWanted) -> None:
-        desk, name = self._desk, self._name()
-        rows = [row for row in ready.rows for _ in range(wanted.copies)]
-        plan = ready.plan and replace(ready.plan, first_cell=wanted.first)
-        more = partial(self._written, ready, wanted.copies)
+        desk, name, seen = self._desk, self._name(), self._drawn
+        is_drawn = seen is not None and seen.ready is ready and seen.wanted == wanted
+        pdf = seen.pdf if seen is not None and is_drawn else b""
+        then = partial(self._written, ready, wanted.copies)
+        keep = partial(self._keep, ready, wanted.copies)
         desk.jobs.work(
-            lambda report: _write(desk, name, rows, plan, report),
-            asking_printer(desk, more),
+            lambda report: _write(desk, name, *_as_wanted(ready, wanted), pdf, report),
+            and_sent(desk, then, keep, self._progress),
             progress=self._progress,
         )
 
     def _written(self, ready: _Ready, copies: int, outcome: Outcome[Paper]) -> None:
-        """Told twice where a printer was asked for: the paper is there since the first."""
+        """Told twice where it goes to a printer: once it is written, and once it is sent."""
         if outcome.value is None:
             self._then(outcome)
             return
-        drawing = importlib.import_module(_DRAWING)
-        notes = drawing.with_copies(ready.notes, ready.rows, copies) if ready.plan else ()
+        notes = importlib.import_module(_DRAWING).with_copies(ready.notes, ready.rows, copies)
         self._then(Outcome(replace(outcome.value, notes=notes)))
-        if ready.plan and not self._is_recorded and not self._desk.is_visit:
-            self._is_recorded = True
-            facts = drawing.put_on_record(ready.rows, copies)
-            said = self._desk.said_now()
-            self._desk.record(facts, said, lambda _done: None, changes=PRINTED)
+
+    def _keep(self, ready: _Ready, copies: int, go_on: Callable[[], None]) -> None:
+        """On record before it is sent: what a printer has is on paper, whatever comes after."""
+        if self._desk.is_visit:
+            go_on()
+            return
+        facts = importlib.import_module(_DRAWING).put_on_record(ready.rows, copies)
+        said = self._desk.said_now()
+        self._desk.record(facts, said, lambda _done: go_on(), changes=PRINTED)
 
     def _name(self) -> str:
         """What the file is called: after the first code, and what of it is printed."""
@@ -233,18 +269,18 @@ def _forms(desk: Desk, code: str) -> tuple[tuple[str, str], ...]:
 
 
 def see_label(
-    desk: Desk, code: str, serials: Serials, then: Callable[[Outcome[SeenLabel | None]], None]
+    desk: Desk, code: str, serials: Serials, then: Callable[[Outcome[SeenPaper]], None]
 ) -> None:
     """How the first of a jar lot's labels will print, with what is worth knowing of it."""
 
     first = replace(serials, last=serials.first)
 
-    def task() -> SeenLabel | None:
+    def task() -> SeenPaper:
         drawing = importlib.import_module(_DRAWING)
         rows, own, notes = desk.house.ask(lambda view: drawing.seen_rows(view, code, first))
         papers = desk.station_papers()
-        seen: SeenLabel | None = drawing.seen_label(rows, desk.assets, own, papers, desk.unit)
-        return replace(seen, notes=notes) if seen is not None else None
+        seen: SeenPaper = drawing.first_label(rows, desk.assets, own, papers, desk.unit, notes)
+        return seen
 
     desk.jobs.read(task, then, about="label as it prints")
 
@@ -306,17 +342,26 @@ class ChosenLabel:
             self._say(paper_message(what, words.lead, words.failed))
 
 
-def _write(desk: Desk, name: str, rows: Sequence[object], plan: Any, report: Report) -> Paper:
-    """The PDF, which is kept in any case; a printer that was chosen for it gets the same."""
+def _as_wanted(ready: _Ready, wanted: LabelsWanted) -> tuple[list[Any], Any]:
+    """The rows, each as often as it is wanted, and from which label of a sheet on."""
+    rows = [row for row in ready.rows for _ in range(wanted.copies)]
+    return rows, replace(ready.plan, first_cell=wanted.first)
+
+
+def _write(
+    desk: Desk, name: str, rows: Sequence[Any], plan: Any, pdf: bytes, report: Report
+) -> Paper:
+    """The PDF, which is kept in any case; it waits for a printer that was chosen for it.
+
+    Args:
+        pdf: as it was looked at; b"" where it was not.
+    """
     drawing = importlib.import_module(_DRAWING)
-    if plan is None:
-        pdf = drawing.label_pdf
-        return sheet_into(desk, name, lambda: pdf(rows, desk.assets, desk.unit), CANNOT_WRITE)
-    data = drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
+    data = pdf or drawing.label_pdf(rows, desk.assets, desk.unit, report, plan)
     file = into_file(desk.papers / f"{name}.pdf", data, CANNOT_WRITE)
     if not plan.goes_to:
         return Paper(file)
-    marks = drawing.label_pages(rows, desk.assets, desk.unit, plan)
     dots, stock = plan.printer.dots_per_inch, plan.stock
     sheets = importlib.import_module(_SENDING).Sheets
-    return sent(file, sheets(name, stock.name, stock.page_mm, dots, marks), plan.goes_to)
+    pages = sheets(name, stock.name, stock.page_mm, dots, data, goes_to=plan.goes_to)
+    return Paper(file, to_ask=pages)

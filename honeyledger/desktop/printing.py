@@ -8,13 +8,14 @@ import importlib
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import Desk
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -42,7 +43,7 @@ class Paper:
     Args:
         file: its PDF.
         printer: the printer that took it, too; "" for none.
-        to_ask: its pages, where the system's own dialog is to ask which printer takes them.
+        to_ask: its pages, while they wait for a printer, or for the dialog that asks for one.
         notes: what is worth knowing of it, such as that its bars are low.
     """
 
@@ -56,29 +57,55 @@ _DRAWING = "honeyledger.desktop.drawing"
 _SENDING = "honeyledger.desktop.sending"
 
 
-def asking_printer(
-    desk: Desk, then: Callable[[Outcome[Paper]], None]
+def and_sent(
+    desk: Desk,
+    then: Callable[[Outcome[Paper]], None],
+    keep: Callable[[Callable[[], None]], None] | None = None,
+    progress: Report | None = None,
 ) -> Callable[[Outcome[Paper]], None]:
-    """Say what was written; where it is to be asked for, ask the printer, and say it again.
+    """Say what was written, put it on record, then send it where it goes, and say it again.
 
-    The PDF is written by then, whatever the system's dialog ends with.
+    Args:
+        keep: puts it on record, and goes on once it is.
+        progress: told which page of how many is sent, once it takes a while.
     """
 
     def told(outcome: Outcome[Paper]) -> None:
         then(outcome)
         paper = outcome.value
-        if paper is None or paper.to_ask is None:
+        if paper is None:
             return
-
-        def answered(answer: Refusal | str) -> None:
-            if isinstance(answer, Refusal):
-                then(Outcome(error=answer))
-            else:
-                then(Outcome(Paper(paper.file, answer)))
-
-        desk.ask_printer(paper.to_ask, answered)
+        go_on = partial(_send, desk, paper, then, progress)
+        if keep is None:
+            go_on()
+        else:
+            keep(go_on)
 
     return told
+
+
+def _send(
+    desk: Desk, paper: Paper, then: Callable[[Outcome[Paper]], None], progress: Report | None
+) -> None:
+    """The pages of a paper that wait, in a lane; the PDF is written whatever becomes of them."""
+    if paper.to_ask is None:
+        return
+
+    def sent(outcome: Outcome[str]) -> None:
+        named = outcome.value
+        then(
+            Outcome(Paper(paper.file, named))
+            if named is not None
+            else Outcome(None, outcome.error)
+        )
+
+    def print_it(task: Callable[[Report], str]) -> None:
+        desk.jobs.work(task, sent, progress=progress)
+
+    if paper.to_ask.goes_to == ASK_EACH_TIME:
+        desk.ask_printer(paper.to_ask, print_it)
+    else:
+        print_it(lambda report: str(importlib.import_module(_SENDING).send(paper.to_ask, report)))
 
 
 def print_pad(desk: Desk, then: Callable[[Outcome[Paper]], None]) -> None:
@@ -89,7 +116,7 @@ def print_pad(desk: Desk, then: Callable[[Outcome[Paper]], None]) -> None:
         if house is None:
             then(Outcome(error=outcome.error))
             return
-        desk.jobs.work(lambda _report: _write_pad(desk, house), asking_printer(desk, then))
+        desk.jobs.work(lambda _report: _write_pad(desk, house), and_sent(desk, then))
 
     desk.jobs.read(lambda: desk.house.ask(lambda view: name_in(view, "house")), named)
 
@@ -102,28 +129,20 @@ def _write_pad(desk: Desk, house: str) -> Paper:
 def sheet_into(
     desk: Desk, name: str, draw: Callable[[], bytes], refused: Sentence | None = None
 ) -> Paper:
-    """Write a note or a list among the person's papers; a printer chosen for such gets the same.
+    """Write a note or a list among the person's papers; it waits for a printer chosen for such.
 
     Raises:
-        Refusal: nothing can be written there, or the printer does not take it.
+        Refusal: nothing can be written there.
     """
-    file = into_file(desk.papers / f"{name}.pdf", draw(), refused or NOT_WRITTEN)
+    data = draw()
+    file = into_file(desk.papers / f"{name}.pdf", data, refused or NOT_WRITTEN)
     papers = desk.station_papers()
     goes_to = papers.sheets_go_to()
     if not goes_to:
         return Paper(file)
     drawing, sending = (importlib.import_module(one) for one in (_DRAWING, _SENDING))
-    drawn = drawing.sheets_of(name, draw, desk.unit, papers.printers.get(goes_to))
-    return sent(file, sending.Sheets(*drawn), goes_to)
-
-
-def sent(file: Path, sheets: Any, goes_to: str) -> Paper:
-    """The same pages to a printer, or to whoever asks for one."""
-    if goes_to == ASK_EACH_TIME:
-        return Paper(file, to_ask=sheets)
-    send: Callable[..., None] = importlib.import_module(_SENDING).send
-    send(sheets, goes_to)
-    return Paper(file, goes_to)
+    sheets = drawing.sheets_of(name, data, desk.unit, papers.printers.get(goes_to))
+    return Paper(file, to_ask=sending.Sheets(*sheets, goes_to))
 
 
 def paper_of(outcome: Outcome[Paper]) -> Paper | Refusal | None:

@@ -1,21 +1,21 @@
-"""Sends labels to a printer of the system: without a dialog, or through the system's own.
+"""Sends papers to a printer of the system: without a dialog, or through the system's own.
 
-The marks are those of the PDF, painted in millimetres on a page of the stock's size. What this
+A printer gets the pages of the PDF, in its own dots, on a page of the stock's size. What this
 computer has for printers is asked of the system each time; a printer may come and go.
 """
 
 import importlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, QSizeF, Qt
-from PySide6.QtGui import QPageLayout, QPageSize, QPainter
+from PySide6.QtCore import QMarginsF, QPoint, QSizeF, Qt
+from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter
 from PySide6.QtWidgets import QWidget
 
-from honeyledger.desktop.ink_paint import draw_ink
-from honeyledger.desktop.inks import Ink
-from honeyledger.documents.stock import Stock
+from honeyledger.desktop.jobs import Report
+from honeyledger.documents import raster
+from honeyledger.documents.raster import Dots
 from honeyledger.domain.refusals import Refusal, Sentence
 
 if TYPE_CHECKING:  # it takes a while to load, and most windows never print by themselves
@@ -41,6 +41,12 @@ NEAR_MM = 1.0
 _SUPPORT = "PySide6.QtPrintSupport"
 
 
+# Rows of a page that are packed at once: the interpreter is held for some 30 ms meanwhile.
+_MOST_ROWS = 2048
+_THIN_ROWS = 256
+_BLACK_AND_WHITE = (0xFF000000, 0xFFFFFFFF)
+
+
 @dataclass(frozen=True, slots=True)
 class Sheets:
     """Pages to be printed, all of one size.
@@ -50,14 +56,18 @@ class Sheets:
         stock: the label stock's name.
         page_mm: width and height of each page.
         dots_per_inch: as the printer has them.
-        pages: the marks of each page, in mm from its corner.
+        pdf: the paper as it was written.
+        shift_mm: how far all is moved right and down, where the PDF does not do so itself.
+        goes_to: the printer's name; `ASK_EACH_TIME` where the system's own dialog asks.
     """
 
     title: str
     stock: str
     page_mm: tuple[float, float]
     dots_per_inch: int
-    pages: Sequence[Sequence[Ink]]
+    pdf: bytes
+    shift_mm: tuple[float, float] = (0.0, 0.0)
+    goes_to: str = ""
 
 
 def printers() -> tuple[str, ...]:
@@ -66,23 +76,18 @@ def printers() -> tuple[str, ...]:
     return tuple(str(name) for name in info.availablePrinterNames())
 
 
-def send_pages(
-    title: str,
-    stock: Stock,
-    dots_per_inch: int,
-    pages: Sequence[Sequence[Ink]],
-    name: str,
-) -> None:
-    """Print these pages of a label stock on the printer of that name. Refuses as `send` does."""
-    send(Sheets(title, stock.name, stock.page_mm, dots_per_inch, pages), name)
+def _tell_nobody(_done: int, _of: int) -> None:
+    """Nobody waits for it."""
 
 
-def send(sheets: Sheets, name: str) -> None:
-    """Print on the printer of that name, without asking.
+def send(sheets: Sheets, report: Report = _tell_nobody) -> str:
+    """Print on the printer it goes to, without asking; answers its name.
 
     Raises:
-        Refusal: there is no such printer, it takes no page of that size, or it takes nothing.
+        Refusal: there is no such printer, it takes no page of that size, or it takes nothing; or
+            what reads PDFs does not load.
     """
+    name = sheets.goes_to
     support = importlib.import_module(_SUPPORT)
     info: QPrinterInfo = support.QPrinterInfo.printerInfo(name)
     if info.isNull():
@@ -95,7 +100,7 @@ def send(sheets: Sheets, name: str) -> None:
         takes_any=info.supportsCustomPageSizes(),
     )
     printer: QPrinter = support.QPrinter(info, support.QPrinter.PrinterMode.HighResolution)
-    paint(sheets, printer)
+    return paint(sheets, printer, report)
 
 
 def check_size(
@@ -122,52 +127,90 @@ def check_size(
         )
 
 
-def paint(sheets: Sheets, printer: "QPrinter") -> None:
-    """Paint the pages on a printer that is chosen.
+def paint(sheets: Sheets, printer: "QPrinter", report: Report = _tell_nobody) -> str:
+    """Print the pages on a printer that is chosen, one after another; answers its name.
 
     Raises:
-        Refusal: it does not take them.
+        Refusal: it does not take them, or what reads PDFs does not load.
     """
     prepare(sheets, printer)
+    wanted = _wanted(printer, len(raster.page_sizes_mm(sheets.pdf)))
     painter = QPainter()
     if not painter.begin(printer):
         raise Refusal(NOT_SENT, field="printer", printer=printer.printerName())
     dots_a_mm = printer.resolution() / 25.4
-    for number, page in enumerate(sheets.pages):
-        if number:
+    left, top = (round(side * dots_a_mm) for side in sheets.shift_mm)
+    for done, page in enumerate(wanted):
+        if done:
             printer.newPage()
-        painter.save()
-        painter.scale(dots_a_mm, dots_a_mm)
-        for ink in page:
-            draw_ink(painter, ink)
-        painter.restore()
+        report(done + 1, len(wanted))
+        for row, image in in_dots(raster.printed(sheets.pdf, page, printer.resolution())):
+            painter.drawImage(QPoint(left, top + row), image)
     painter.end()
+    return printer.printerName()
+
+
+def _wanted(printer: "QPrinter", pages: int) -> range:
+    """Which pages, from 0 on: all, or those that the person chose in the system's dialog."""
+    if printer.printRange() != printer.PrintRange.PageRange or not printer.fromPage():
+        return range(pages)
+    return range(min(printer.fromPage(), pages) - 1, min(printer.toPage(), pages))
+
+
+def in_dots(page: Dots) -> Iterator[tuple[int, QImage]]:
+    """A page in black and white, in pieces with the row each begins at.
+
+    It is cut where rows are white: whoever prints may move a piece by a dot, and a symbol that is
+    in two of them would have rows of two heights.
+    """
+    top = 0
+    while top < page.height:
+        end = _white_row(page, top + _MOST_ROWS)
+        rows = [
+            _mono(page, row, min(_THIN_ROWS, end - row)) for row in range(top, end, _THIN_ROWS)
+        ]
+        data = b"".join(bytes(one.constBits()) for one in rows)
+        stride = rows[0].bytesPerLine()
+        image = QImage(data, page.width, end - top, stride, QImage.Format.Format_Mono)
+        image.setColorTable(_BLACK_AND_WHITE)
+        yield top, image.copy()
+        top = end
+
+
+def _white_row(page: Dots, near: int) -> int:
+    """The last white row up to there, and not far before it."""
+    if near >= page.height:
+        return page.height
+    white = b"\xff" * page.width
+    for row in range(near, near - _MOST_ROWS // 2, -1):
+        if page.data[row * page.stride : row * page.stride + page.width] == white:
+            return row
+    return near
+
+
+def _mono(page: Dots, top: int, rows: int) -> QImage:
+    """A few rows of a page, a bit a dot."""
+    part = page.data[top * page.stride : (top + rows) * page.stride]
+    grey = QImage(part, page.width, rows, page.stride, QImage.Format.Format_Grayscale8)
+    mono = grey.convertToFormat(QImage.Format.Format_Mono, Qt.ImageConversionFlag.ThresholdDither)
+    mono.invertPixels()  # in Qt's own table 0 is white, in the printers' black
+    return mono
 
 
 def through_dialog(
-    sheets: Sheets, parent: QWidget | None, then: Callable[[Refusal | str], None]
+    sheets: Sheets, parent: QWidget | None, then: Callable[[Callable[[Report], str]], None]
 ) -> "QPrintDialog":
-    """Let the system's own dialog ask for the printer, then print there.
+    """Let the system's own dialog ask for the printer.
 
     Args:
-        then: told why it was not printed, or the printer that took it; not told where the
-            person thought better of it.
+        then: given what prints there, for a lane; not where the person thought better of it.
     """
     support = importlib.import_module(_SUPPORT)
     printer: QPrinter = support.QPrinter(support.QPrinter.PrinterMode.HighResolution)
     prepare(sheets, printer)
     dialog: QPrintDialog = support.QPrintDialog(printer, parent)
-
-    def print_it() -> None:
-        try:
-            paint(sheets, printer)
-        except Refusal as refusal:
-            then(refusal)
-        else:
-            then(printer.printerName())
-
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.accepted.connect(print_it)
+    dialog.accepted.connect(lambda: then(lambda report: paint(sheets, printer, report)))
     dialog.setModal(True)
     dialog.show()
     return dialog

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.desk import EVERYTHING, PRINTED, CopiesAsked, Desk
+from honeyledger.desktop.desk import EVERYTHING, PRINTED, CopiesAsked, Desk, Seen
 from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.jobs import Report as Tell
 from honeyledger.desktop.language import say as in_words
@@ -18,12 +18,14 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
     Paper,
-    asking_printer,
+    and_sent,
     paper_message,
     paper_of,
     sheet_into,
 )
+from honeyledger.desktop.seen import SeenPaper
 from honeyledger.documents.printers import ASK_EACH_TIME
+from honeyledger.documents.raster import page_sizes_mm
 from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_number
@@ -63,6 +65,10 @@ Sheet = RunPaper | StandingPaper | RecallPaper | Inspection | Report | DispatchN
 NOT_PRINTED = Sentence("paper-not-printed", "Nothing was printed.")
 
 
+class _NotWantedAnyMore(Exception):
+    """What is drawn to be looked at was asked for otherwise meanwhile."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Print:
     """A paper to be printed.
@@ -91,46 +97,99 @@ def print_sheet(
     Args:
         progress: told which page of how many is drawn, once it takes a while.
     """
-    looks = desk.looks_first
-    drawn: list[tuple[Sheet, int]] = []
+    _SheetPrint(desk, what, then, progress).begin()
 
-    def asked(outcome: Outcome[tuple[Sheet, str]]) -> None:
-        if outcome.value is None:
-            then(Outcome(error=outcome.error))
-            return
-        sheet, goes_to = outcome.value
+
+class _SheetPrint:
+    """One print of a paper, from the question to the printer."""
+
+    def __init__(
+        self,
+        desk: Desk,
+        what: _Print,
+        then: Callable[[Outcome[Paper]], None],
+        progress: Tell | None,
+    ) -> None:
+        self._desk, self._what, self._then, self._progress = desk, what, then, progress
+        self._drawn: tuple[int, bytes] = (0, b"")
+        self._in_sight = 0
+
+    def begin(self) -> None:
+        """Ask what stands on it, and go on with it."""
+        desk, looks = self._desk, self._desk.looks_first
+
+        def ask() -> tuple[Sheet, str]:
+            goes_to = desk.station_papers().sheets_go_to() if looks else ""
+            return desk.house.ask(self._what.ask), goes_to
+
+        def asked(outcome: Outcome[tuple[Sheet, str]]) -> None:
+            if outcome.value is None:
+                self._then(Outcome(error=outcome.error))
+            elif looks:
+                self._look(*outcome.value)
+            else:
+                self._draw(outcome.value[0], 1)
+
+        desk.jobs.read(ask, asked)
+
+    def _look(self, sheet: Sheet, goes_to: str) -> None:
+        """Show it, and ask how many."""
 
         def answered(copies: int) -> None:
+            self._in_sight = 0
             if copies:
-                draw(sheet, copies)
+                self._draw(sheet, copies)
             else:
-                then(Outcome(error=Refusal(NOT_PRINTED)))
+                self._then(Outcome(error=Refusal(NOT_PRINTED)))
 
-        if looks:
-            goes_to = "" if goes_to == ASK_EACH_TIME else goes_to
-            desk.ask_copies(CopiesAsked(what.words, sheet.again, goes_to), answered)
-        else:
-            answered(1)
+        goes_to = "" if goes_to == ASK_EACH_TIME else goes_to
+        see = partial(self._see, sheet)
+        asked = CopiesAsked(self._what.words, sheet.again, goes_to, see, self._desk.jobs)
+        self._desk.ask_copies(asked, answered)
 
-    def draw(sheet: Sheet, copies: int) -> None:
-        drawn.append((sheet, copies))
-        desk.jobs.work(
-            lambda report: _write(desk, what.name, sheet, copies, report),
-            asking_printer(desk, written),
-            progress=progress,
+    def _see(
+        self, sheet: Sheet, copies: int, tell: Callable[[Seen], None], progress: Tell
+    ) -> None:
+        """Draw it, to be looked at; what is drawn for that is printed."""
+        desk, name = self._desk, self._what.words
+        self._in_sight = copies
+
+        def task(report: Tell) -> SeenPaper:
+            def go_on(page: int, of: int) -> None:
+                if self._in_sight != copies or desk.jobs.is_closing:
+                    raise _NotWantedAnyMore
+                report(page, of)
+
+            pdf: bytes = importlib.import_module(_DRAWING).told_pdf(
+                go_on, sheet, desk.assets, desk.unit, copies
+            )
+            self._drawn = copies, pdf
+            sizes = page_sizes_mm(pdf)
+            return SeenPaper(name, pdf, len(sizes), sizes[0])
+
+        def drawn(outcome: Outcome[SeenPaper]) -> None:
+            told = outcome.value or outcome.refusal
+            if told is not None:
+                tell(told)
+
+        desk.jobs.work(task, drawn, progress=progress)
+
+    def _draw(self, sheet: Sheet, copies: int) -> None:
+        many, pdf = self._drawn
+        pdf = pdf if many == copies else b""
+        self._desk.jobs.work(
+            lambda report: _write(self._desk, self._what.name, sheet, copies, pdf, report),
+            and_sent(self._desk, self._then, partial(self._keep, sheet, copies), self._progress),
+            progress=self._progress,
         )
 
-    def written(outcome: Outcome[Paper]) -> None:
-        then(outcome)
-        # Told twice where a printer was asked for: the paper is there since the first.
-        if outcome.value is not None and drawn and not desk.is_visit:
-            facts = [what.fact(*drawn.pop())]
-            desk.record(facts, desk.said_now(), lambda _done: None, changes=PRINTED)
-
-    def ask() -> tuple[Sheet, str]:
-        return desk.house.ask(what.ask), desk.station_papers().sheets_go_to() if looks else ""
-
-    desk.jobs.read(ask, asked)
+    def _keep(self, sheet: Sheet, copies: int, go_on: Callable[[], None]) -> None:
+        """On record before it is sent."""
+        if self._desk.is_visit:
+            go_on()
+            return
+        facts = [self._what.fact(sheet, copies)]
+        self._desk.record(facts, self._desk.said_now(), lambda _done: go_on(), changes=PRINTED)
 
 
 def print_note(desk: Desk, code: str, then: Callable[[Outcome[Paper]], None]) -> None:
@@ -304,11 +363,16 @@ def _drawing(words: str, page: int, of: int) -> Message:
     return Message(Mark.WORKING, words, text)
 
 
-def _write(desk: Desk, name: str, what: Sheet, copies: int, tell: Tell) -> Paper:
-    drawing = importlib.import_module(_DRAWING)
+def _write(desk: Desk, name: str, what: Sheet, copies: int, pdf: bytes, tell: Tell) -> Paper:
+    """The paper in its file.
+
+    Args:
+        pdf: as it was looked at; b"" where it was not.
+    """
 
     def draw() -> bytes:
-        pdf: bytes = drawing.told_pdf(tell, what, desk.assets, desk.unit, copies)
-        return pdf
+        drawing = importlib.import_module(_DRAWING)
+        made: bytes = pdf or drawing.told_pdf(tell, what, desk.assets, desk.unit, copies)
+        return made
 
     return sheet_into(desk, name, draw)

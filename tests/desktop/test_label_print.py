@@ -8,11 +8,14 @@ import pytest
 from pypdfium2 import PdfDocument
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.desk import LabelsAsked, LabelsWanted
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop import drawing, sending
+from honeyledger.desktop.desk import LabelsAsked, LabelsWanted, Seen
+from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.label_print import print_label, print_labels, see_label
 from honeyledger.desktop.printing import Paper
-from honeyledger.desktop.sending import NOT_SENT
+from honeyledger.desktop.seen import SeenPaper
+from honeyledger.desktop.sending import NOT_SENT, Sheets
+from honeyledger.desktop.widgets.paper_look import picture
 from honeyledger.documents.printers import (
     ASK_EACH_TIME,
     TAGS,
@@ -22,10 +25,7 @@ from honeyledger.documents.printers import (
 )
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.sources import Weight
 from honeyledger.ledger.verbs.bottling import ChangeOver
-from honeyledger.ledger.verbs.bought_in import Purchase
-from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.printing import prints_of, serials_printed
 from honeyledger.ledger.verbs.registers import Register
@@ -54,21 +54,6 @@ def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:
     rig.settle()
     assert outcomes[0].value == Paper(rig.folder / "papers" / "G26-0001-3.pdf")
     assert [file.name for file in (rig.folder / "papers").iterdir()] == ["G26-0001-3.pdf"]
-
-
-def test_a_dispatch_note_is_written_on_a_page_of_its_own(rig: DeskRig) -> None:
-    rig.house.record(Register("supplier", {"name": "S9"}))
-    bought = Purchase("S9", Weight(net_g=145_000), "7", "AR", certificate="C 31")
-    drum = rig.house.record(bought).codes[0]
-    note = rig.house.record(Dispatch("gate", (DispatchLine(drum),))).given[0]
-    outcomes: list[Outcome[Paper]] = []
-    print_label(rig.desk, note, outcomes.append)
-    rig.settle()
-    paper = outcomes[0].value
-    assert paper is not None
-    file = paper.file
-    assert file == rig.folder / "papers" / f"{note}.pdf"
-    assert "Dispatch note" in _words(file.read_bytes())
 
 
 def test_an_unknown_code_is_refused(rig: DeskRig) -> None:
@@ -160,9 +145,10 @@ def test_a_houses_own_stock_is_printed_on_where_this_station_says_so(rig: DeskRi
     outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
-    refusal = outcomes[0].refusal
+    refusal = outcomes[1].refusal
     assert refusal is not None
     assert refusal.text.startswith("This computer has no printer called No such printer:")
+    assert _times(rig, "pallet tag", "G26-0001-3") == 1, "the PDF is there, and on record"
     written = (rig.folder / "papers" / "G26-0001-3.pdf").read_bytes()
     assert page_sizes_mm(written) == [pytest.approx((110, 160), abs=0.01)]
 
@@ -171,7 +157,10 @@ def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig)
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
     asked: list[Any] = []
-    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then("Office"))
+    rig.desk.ask_printer = lambda sheets, then: (
+        asked.append(sheets),
+        then(lambda _report: "Office"),
+    )
     outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
@@ -180,17 +169,19 @@ def test_where_the_system_is_to_ask_its_dialog_gets_the_same_pages(rig: DeskRig)
     assert written is not None
     assert (written.file, written.printer) == (file, "")
     assert sent == Paper(file, "Office")
-    assert [(one.title, one.page_mm, len(one.pages)) for one in asked] == [
-        ("G26-0001-3", (100, 150), 1)
+    assert [(one.title, one.page_mm, one.pdf) for one in asked] == [
+        ("G26-0001-3", (100, 150), file.read_bytes())
     ]
 
 
 def test_a_dialog_whose_printer_takes_nothing_says_so_after_the_paper(rig: DeskRig) -> None:
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
-    rig.desk.ask_printer = lambda _sheets, then: then(
-        Refusal(NOT_SENT, field="printer", printer="Office")
-    )
+
+    def fail(_report: Report) -> str:
+        raise Refusal(NOT_SENT, field="printer", printer="Office")
+
+    rig.desk.ask_printer = lambda _sheets, then: then(fail)
     outcomes: list[Outcome[Paper]] = []
     print_label(rig.desk, "G26-0001-3", outcomes.append)
     rig.settle()
@@ -238,8 +229,7 @@ def test_a_tag_on_a_roll_is_seen_first_where_that_is_wanted(rig: DeskRig) -> Non
     rig.desk.looks_first = False
     rig.settle()
     (one,) = asked
-    assert one.seen is not None
-    assert (one.seen.code, one.stock.cells, one.labels, one.forms) == ("G26-0001-3", 1, 1, ())
+    assert (one.stock.cells, one.labels, one.forms) == (1, 1, ())
     assert one.notes(1) == ("It was printed before: this is reprint 1.",)
     paper = outcomes[1].value
     assert paper is not None
@@ -292,11 +282,7 @@ def test_a_jars_retail_code_is_printed_in_the_window_once_its_product_has_one(
     told[0].other("retail code", told.append)
     rig.settle()
     sticker = told[2]
-    assert (sticker.labels, sticker.form, sticker.seen.code) == (
-        4,
-        "retail code",
-        "09521234543213",
-    )
+    assert (sticker.labels, sticker.form) == (4, "retail code")
     answers[0](LabelsWanted())
     rig.settle()
     paper = outcomes[0].value
@@ -323,3 +309,82 @@ def test_a_front_that_is_seen_says_where_the_code_is(rig: DeskRig) -> None:
         rig.settle()
     front, back = seen
     assert [len(one.notes) for one in (front, back)] == [1, 0]
+
+
+def test_what_is_looked_at_are_the_bytes_that_are_written(
+    rig: DeskRig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each label of a sheet is seen as another reader of the file written sees it."""
+    code, seen = _jars(rig), list[Seen]()
+    drawn: list[int] = []
+    once = drawing.label_pdf
+
+    def counted(rows: Any, *more: Any) -> bytes:
+        drawn.append(len(rows))
+        return once(rows, *more)
+
+    monkeypatch.setattr(drawing, "label_pdf", counted)
+    wanted = LabelsWanted(first=20, copies=2)
+    answers: list[Callable[[LabelsWanted | None], None]] = []
+
+    def ask(asked: LabelsAsked, then: Callable[[LabelsWanted | None], None]) -> None:
+        assert asked.see is not None
+        asked.see(LabelsWanted(), seen.append, lambda _done, _of: None)
+        asked.see(wanted, seen.append, lambda _done, _of: None)
+        answers.append(then)
+
+    rig.desk.ask_labels = ask
+    outcomes: list[Outcome[Paper]] = []
+    print_label(rig.desk, code, outcomes.append, serials=Serials(1, 4), looks=True)
+    rig.settle()
+    answers[0](wanted)
+    rig.settle()
+    assert drawn[-1] == 8
+    assert len(drawn) <= 2, "it is not drawn again to be written"
+    assert outcomes[0].value is not None
+    written = outcomes[0].value.file.read_bytes()
+    last = seen[-1]
+    assert isinstance(last, SeenPaper)
+    assert (last.pdf, last.count) == (written, 8)
+    for number in (0, 7):
+        page, box = last.look(number)
+        assert (page, box is not None) == (number // 5, True)
+        image = picture(last, number, 8.0)
+        whole = PdfDocument(written)[page].render(scale=8.0 * 25.4 / 72).to_pil()
+        assert box is not None
+        left, top = round(box.left * 8), round(box.top * 8)
+        here = [
+            [image.pixelColor(x, y).lightness() > 127 for x in range(2, 558, 3)]
+            for y in range(2, 294, 3)
+        ]
+        grey = whole.convert("L")
+        there = [
+            [grey.getpixel((left + x, top + y)) > 127 for x in range(2, 558, 3)]
+            for y in range(2, 294, 3)
+        ]
+        off = sum(
+            a != b
+            for one, other in zip(here, there, strict=True)
+            for a, b in zip(one, other, strict=True)
+        )
+        assert sum(not dot for row in here for dot in row) > 1000, "there is something on it"
+        assert off / len(here) / len(here[0]) < 0.02
+
+
+def test_a_label_is_on_record_before_its_printer_has_it(
+    rig: DeskRig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig.desk.printers = rig.folder / "printers.toml"
+    write_printers(StationPapers({}, {TAGS: Way("Tag printer 2")}), rig.desk.printers)
+    known: list[int] = []
+
+    def send(_sheets: Sheets, _report: Report) -> str:
+        known.append(_times(rig, "pallet tag", "G26-0001-3"))
+        return "Tag printer 2"
+
+    monkeypatch.setattr(sending, "send", send)
+    outcomes: list[Outcome[Paper]] = []
+    print_label(rig.desk, "G26-0001-3", outcomes.append)
+    rig.settle()
+    assert known == [1]
+    assert [one.value.printer for one in outcomes if one.value] == ["", "Tag printer 2"]

@@ -87,7 +87,7 @@ def test_a_note_or_list_goes_to_its_printer_with_the_pdf_kept(rig: DeskRig) -> N
     outcomes: list[Outcome[Paper]] = []
     print_pad(rig.desk, outcomes.append)
     rig.settle()
-    refusal = outcomes[0].refusal
+    refusal = outcomes[1].refusal
     assert refusal is not None
     assert refusal.text.startswith("This computer has no printer called No such printer:")
     assert page_sizes_mm((rig.folder / "papers" / "Paper pad.pdf").read_bytes())
@@ -97,10 +97,13 @@ def test_where_notes_and_lists_are_asked_for_each_time_the_dialog_gets_them(rig:
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {SHEETS: Way(ASK_EACH_TIME)}), rig.desk.printers)
     asked: list[Any] = []
-    rig.desk.ask_printer = lambda sheets, then: (asked.append(sheets), then("Office"))
+    rig.desk.ask_printer = lambda sheets, then: (
+        asked.append(sheets),
+        then(lambda _report: "Office"),
+    )
     outcomes: list[Outcome[Paper]] = []
     print_pad(rig.desk, outcomes.append)
     rig.settle()
     assert [one.value.printer for one in outcomes if one.value] == ["", "Office"]
     assert [one.title for one in asked] == ["Paper pad"]
-    assert asked[0].pages
+    assert asked[0].pdf == (rig.folder / "papers" / "Paper pad.pdf").read_bytes()

@@ -1,17 +1,21 @@
 """Papers of the floor from the window: what cannot be printed is said."""
 
+import sys
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.desk import CopiesAsked
+from honeyledger.desktop.desk import CopiesAsked, Seen
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import Paper
+from honeyledger.desktop.seen import SeenPaper
 from honeyledger.desktop.sheets import Sheets
+from honeyledger.documents.raster import NO_READER
+from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
 from tests.support import printing
@@ -111,7 +115,7 @@ def test_looked_at_first_it_is_asked_how_many(rig: DeskRig) -> None:
     (file,) = (rig.folder / "papers").iterdir()
     words = printing.text_of(file.read_bytes())
     assert words.count("Page 1 of ") == 3
-    assert heard == [CopiesAsked("Checks log"), CopiesAsked("Checks log", 1)]
+    assert [(one.title, one.again) for one in heard] == [("Checks log", 0), ("Checks log", 1)]
     assert said[-1].text == "Nothing was printed."
     (entry,) = rig.house.ask(lambda view: view.entries(("printed",)))
     told = entry.facts["said"]
@@ -141,3 +145,51 @@ def test_while_a_long_paper_is_drawn_it_is_said_which_page(
     ]
     assert said[0].mark is Mark.WORKING
     assert "is in" in said[-1].text
+
+
+def test_what_is_looked_at_are_the_bytes_that_are_written(rig: DeskRig) -> None:
+    seen: list[Seen] = []
+    answers: list[Callable[[int], None]] = []
+
+    def ask(asked: CopiesAsked, then: Callable[[int], None]) -> None:
+        assert asked.see is not None
+        asked.see(2, seen.append, lambda _page, _of: None)
+        answers.append(then)
+
+    rig.desk.ask_copies = ask
+    sheets = Sheets(rig.desk, lambda _message: None)
+    rig.desk.look_first(lambda: sheets.print_kind("checks-log"))
+    rig.settle()
+    answers[0](2)
+    rig.settle()
+    (file,) = (rig.folder / "papers").iterdir()
+    (paper,) = seen
+    assert isinstance(paper, SeenPaper)
+    assert (paper.pdf, paper.count) == (file.read_bytes(), 2)
+    assert paper.size_mm == pytest.approx((210, 297), abs=0.1)
+    assert paper.look(1) == (1, None)
+
+
+def test_without_a_reader_of_pdfs_it_is_said_and_written_all_the_same(
+    rig: DeskRig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pypdfium2", None)
+    seen: list[Seen] = []
+    answers: list[Callable[[int], None]] = []
+
+    def ask(asked: CopiesAsked, then: Callable[[int], None]) -> None:
+        assert asked.see is not None
+        asked.see(1, seen.append, lambda _page, _of: None)
+        answers.append(then)
+
+    rig.desk.ask_copies = ask
+    sheets = Sheets(rig.desk, lambda _message: None)
+    rig.desk.look_first(lambda: sheets.print_kind("checks-log"))
+    rig.settle()
+    answers[0](1)
+    rig.settle()
+    (refusal,) = seen
+    assert isinstance(refusal, Refusal)
+    assert refusal.sentence is NO_READER
+    (file,) = (rig.folder / "papers").iterdir()
+    assert file.read_bytes().startswith(b"%PDF")

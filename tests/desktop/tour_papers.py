@@ -127,7 +127,7 @@ def _named(kind: str) -> str:
 
 
 def _rows(view: View, code: str, form: str) -> list[Any]:
-    return list(paper_rows(view, code, Serials(1, 1, form), is_note=False))
+    return list(paper_rows(view, code, Serials(1, 1, form)))
 
 
 def faults_of(pdf: bytes) -> list[str]:

@@ -1,23 +1,26 @@
-"""A paper before it is printed: how many copies of it; Enter prints."""
+"""A paper before it is printed: its pages as they will print, how many copies; Enter prints."""
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QApplication, QDialog, QVBoxLayout, QWidget
+from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtWidgets import QApplication, QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from honeyledger.desktop import tokens
-from honeyledger.desktop.desk import CopiesAsked
+from honeyledger.desktop.desk import CopiesAsked, Seen
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.counts import CountField
 from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.paper_look import PaperLook
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.printing import COPIES_OFF, MOST_COPIES
 
 _WIDE, _HIGH = 460, 300
+_WIDE_SEEN, _HIGH_SEEN = 1200, 1040
+_TYPED_MS = 200  # a figure is typed sign by sign
 
 
 class CopiesAsk(QDialog):
@@ -27,7 +30,8 @@ class CopiesAsk(QDialog):
         self, asked: CopiesAsked, then: Callable[[int], None], parent: QWidget | None
     ) -> None:
         super().__init__(parent)
-        self._then = then
+        self._then, self._asked = then, asked
+        self._is_seen, self._is_open = 0, True
         self.setWindowTitle(asked.title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.panel = Panel(density=Density.DESK)
@@ -36,8 +40,16 @@ class CopiesAsk(QDialog):
         self.copies = CountField(_tr("Copies"), least=1, most=MOST_COPIES, density=Density.DESK)
         self.copies.set_value(1)
         self.copies.submitted.connect(self.accept)
-        body = QWidget()
-        below = QVBoxLayout(body)
+        self.paper = PaperLook(asked.jobs)
+        self._sees = QTimer(self, singleShot=True, interval=_TYPED_MS)
+        self._sees.timeout.connect(self._see)
+        self.copies.edited.connect(lambda _text: self._sees.start())
+        body, asks = QWidget(), QWidget()
+        beside = QHBoxLayout(body)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.addWidget(self.paper, 5)
+        beside.addWidget(asks, 2 if asked.see is not None else 5)
+        below = QVBoxLayout(asks)
         side = tokens.PANEL_SIDE - 1
         below.setContentsMargins(side, 8, side, 8)
         below.addWidget(self.copies)
@@ -52,8 +64,11 @@ class CopiesAsk(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.panel)
-        room = parent.window().size() if parent is not None else None
-        self.resize(min(_WIDE, room.width()) if room is not None else _WIDE, _HIGH)
+        wide, high = (_WIDE, _HIGH) if asked.see is None else (_WIDE_SEEN, _HIGH_SEEN)
+        if parent is not None:
+            room = parent.window().size()
+            wide, high = min(wide, room.width()), min(high, room.height())
+        self.resize(wide, high)
         where = _tr("It is written as a PDF.")
         if asked.goes_to:
             where = _tr("It goes to {printer}.").format(printer=asked.goes_to)
@@ -61,7 +76,30 @@ class CopiesAsk(QDialog):
         if asked.again:
             words = _tr("It was printed before: this is reprint {again}, and it says so.")
             self.slot.show_messages([Message(Mark.NOTE, words.format(again=asked.again))])
+        if asked.see is None:
+            self.paper.show_paper(None)
+        self._see()
         self.copies.editor.setFocus()
+
+    def _see(self) -> None:
+        """Have so many copies drawn, unless they are what is seen."""
+        try:
+            copies = self.wanted()
+        except Refusal:
+            return  # said when it is printed
+        if self._asked.see is None or copies == self._is_seen:
+            return
+        self._is_seen = copies
+
+        def told(seen: Seen) -> None:
+            if self._is_open and self._is_seen == copies:
+                self.paper.show_paper(seen)
+
+        def drawn(page: int, of: int) -> None:
+            if self._is_open and self._is_seen == copies:
+                self.paper.show_progress(page, of)
+
+        self._asked.see(copies, told, drawn)
 
     def wanted(self) -> int:
         """How many.
@@ -87,6 +125,8 @@ class CopiesAsk(QDialog):
 
     def done(self, result: int) -> None:
         """Closed in any way: printing goes on like that, or not at all."""
+        self._is_open = False
+        self._sees.stop()
         super().done(result)
         self._then(self.wanted() if result == QDialog.DialogCode.Accepted.value else 0)
 

@@ -1,5 +1,5 @@
-"""Labels before they are printed: the first as it will print, how many of each, and from which
-label of a part-used sheet on, since a wrong print is wasted.
+"""Labels before they are printed: as they will print, how many of each, and from which label of a
+part-used sheet on, since a wrong print is wasted.
 """
 
 from collections.abc import Callable
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from honeyledger.desktop import style, tokens
-from honeyledger.desktop.desk import LabelsAsked, LabelsWanted
+from honeyledger.desktop.desk import LabelsAsked, LabelsWanted, Seen
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -26,8 +26,8 @@ from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.counts import CountField
-from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.paper_look import PaperLook
 from honeyledger.desktop.widgets.sheet_look import SheetLook
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import parse_count
@@ -38,6 +38,7 @@ _WIDE, _HIGH = 980, 640
 _BESIDE_FROM = 760
 _LABEL_HIGH = 210
 _WHOLE = "whole"
+_TYPED_MS = 200  # a figure is typed sign by sign
 # Of the labels about the one in hand, how much is seen besides.
 _ABOUT = 24
 
@@ -57,7 +58,11 @@ class LabelsAsk(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.panel = Panel(density=Density.DESK)
         self.slot = self.panel.add_slot(tall=True)
-        self.label = LabelLook()
+        self.label = PaperLook(asked.jobs)
+        self._sees = QTimer(self, singleShot=True, interval=_TYPED_MS)
+        self._sees.timeout.connect(self._see)
+        self._is_seen: LabelsWanted | None = None
+        self._is_open = True
         self.forms = ChoiceButtons(_tr("As"), density=Density.DESK, in_row=2)
         self.copies = CountField(
             _tr("Copies of each"), least=1, most=MOST_COPIES, density=Density.DESK
@@ -69,6 +74,7 @@ class LabelsAsk(QDialog):
         self.copies.submitted.connect(self.accept)
         self.look = SheetLook(asks=True)
         self.look.taken.connect(self._keep_in_view)
+        self.look.taken.connect(lambda _number: self._sees.start())
         self.look.show_stock(asked.stock, asked.first, asked.labels)
         self.area = self._made_area()
         self.panel.set_body(self.area)
@@ -123,7 +129,9 @@ class LabelsAsk(QDialog):
         self._asked = asked
         stock = asked.stock
         self.panel.set_heading(stock.name)
-        self.label.show_label(asked.seen)
+        self._is_seen = None
+        if asked.see is None:
+            self.label.show_paper(None)
         self.forms.set_choices([Choice(form or _WHOLE, word) for form, word in asked.forms])
         self.forms.set_key(asked.form or _WHOLE)
         self.forms.setVisible(bool(asked.forms))
@@ -137,6 +145,7 @@ class LabelsAsk(QDialog):
         self.slot.set_next_step(f"{step} {where}")
         self.look.show_stock(stock, asked.first, asked.labels)
         self._tell()
+        self._see()
 
     def _tell(self) -> None:
         """How many labels so many copies are, and what is worth knowing of them."""
@@ -145,6 +154,28 @@ class LabelsAsk(QDialog):
         self.look.show_stock(asked.stock, first, asked.labels * min(copies, MOST_COPIES))
         notes = [Message(Mark.WARNING, say(note)) for note in asked.notes(copies)]
         self.slot.show_messages(notes)
+        self._sees.start()
+
+    def _see(self) -> None:
+        """Have them drawn as they are wanted now, unless that is what is seen."""
+        asked = self._asked
+        try:
+            wanted = self.wanted()
+        except Refusal:
+            return  # said when it is printed
+        if asked.see is None or wanted == self._is_seen:
+            return
+        self._is_seen = wanted
+
+        def told(seen: Seen) -> None:
+            if self._is_open and self._is_seen is wanted:
+                self.label.show_paper(seen)
+
+        def drawn(done: int, of: int) -> None:
+            if self._is_open and self._is_seen is wanted:
+                self.label.show_progress(done, of)
+
+        asked.see(wanted, told, drawn)
 
     def _turn(self, key: str) -> None:
         """Another label of the same."""
@@ -188,6 +219,8 @@ class LabelsAsk(QDialog):
 
     def done(self, result: int) -> None:
         """Closed in any way: printing goes on like that, or not at all."""
+        self._is_open = False
+        self._sees.stop()
         super().done(result)
         is_meant = result == QDialog.DialogCode.Accepted.value
         self._then(self.wanted() if is_meant else None)

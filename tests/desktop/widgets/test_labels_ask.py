@@ -10,18 +10,23 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QWidget
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.desk import LabelsAsked, LabelsWanted
-from honeyledger.desktop.inks import LineInk, SeenLabel
+from honeyledger.desktop.desk import LabelsAsked, LabelsWanted, Seen
+from honeyledger.desktop.seen import SeenPaper
 from honeyledger.desktop.tokens import TARGET_LEAST
 from honeyledger.desktop.widgets.labels_ask import LabelsAsk
+from honeyledger.documents.raster import Box
+from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.printing import COPIES_OFF
 from tests.support import printing
+from tests.support.reading import READ
 
 NO_SUCH = "poster"
 
 Heard = list[LabelsWanted | None]
+BOXES = tuple(Box(70 * (n % 3), 37 * (n // 3), 70, 37) for n in range(24))
+ROLL = printing.stocks().named("roll-100x150")
 SHEET = LabelsAsked(printing.stocks().named("a4-24-70x37"), 6, 4)
 
 
@@ -92,7 +97,10 @@ def _asked(stock: str, **more: Any) -> LabelsAsked:
 @pytest.fixture
 def of_drum(qtbot: QtBot, heard: Heard) -> Iterator[LabelsAsk]:
     """A drum's label on a roll, which may be its sticker on a sheet instead."""
-    drum, label = printing.drum_label(), LineInk(2, 2, 50, 2, 0.3)
+    pdf = READ["drum label"][0](
+        [printing.drum_label()], ROLL, plain_printer(ROLL), printing.typefaces()
+    )
+    paper = SeenPaper(printing.drum_label().code, pdf, 1, (100, 150))
 
     def other(form: str, tell: Callable[[LabelsAsked | Refusal], None]) -> None:
         if form == NO_SUCH:
@@ -102,7 +110,7 @@ def of_drum(qtbot: QtBot, heard: Heard) -> Iterator[LabelsAsk]:
 
     whole = _asked(
         "roll-100x150",
-        seen=SeenLabel(drum.code, 100, 150, (label,)),
+        see=lambda _wanted, tell, _progress: tell(paper),
         forms=(("", "whole label"), ("drum sticker", "sticker"), (NO_SUCH, "poster")),
         notes=lambda copies: (phrase("{n} times", n=copies),) if copies > 1 else (),
         other=other,
@@ -167,10 +175,39 @@ def test_in_a_narrow_window_the_label_stands_above(qtbot: QtBot, heard: Heard) -
     parent = QWidget()
     parent.resize(640, 400)
     qtbot.addWidget(parent)
-    seen = SeenLabel("X", 70, 37, ())
-    dialog = LabelsAsk(_asked("roll-70x40", seen=seen), heard.append, parent)
+    seen = SeenPaper("X", b"", 1, (70, 37))
+    asked = _asked("roll-70x40", see=lambda _wanted, tell, _progress: tell(seen))
+    dialog = LabelsAsk(asked, heard.append, parent)
     dialog.open()
     QApplication.processEvents()
     assert dialog.label.mapTo(dialog, QPoint()).y() < dialog.copies.mapTo(dialog, QPoint()).y()
     assert dialog.label.height() >= 200
+    dialog.reject()
+
+
+def test_labels_are_drawn_anew_as_they_are_wanted_and_turned_by_keys(
+    qtbot: QtBot, heard: Heard
+) -> None:
+    drawn: list[LabelsWanted] = []
+
+    def see(
+        wanted: LabelsWanted, tell: Callable[[Seen], None], progress: Callable[[int, int], None]
+    ) -> None:
+        drawn.append(wanted)
+        progress(0, 6)
+        tell(SeenPaper("J26-0001-00001-X", b"", 6 * wanted.copies, (70, 37), BOXES, wanted.first))
+
+    dialog = LabelsAsk(replace(SHEET, see=see), heard.append, None)
+    qtbot.addWidget(dialog)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, False)
+    dialog.open()
+    assert dialog.label.words().endswith("70 × 37 mm, label 1 of 6")
+    QTest.keyClick(dialog.label.on, Qt.Key.Key_Return)
+    assert dialog.label.words().endswith("label 2 of 6")
+    QTest.keyClick(dialog.look, Qt.Key.Key_Right)
+    dialog.copies.set_text("2")
+    dialog.copies.edited.emit("2")
+    qtbot.waitUntil(lambda: len(drawn) == 2)
+    assert drawn == [LabelsWanted(4, 1), LabelsWanted(5, 2)]
+    assert dialog.label.words().endswith("label 2 of 12")
     dialog.reject()

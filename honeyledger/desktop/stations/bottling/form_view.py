@@ -32,8 +32,8 @@ from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.figures import KeyFigures
 from honeyledger.desktop.widgets.form import Form, FormField
-from honeyledger.desktop.widgets.label_look import LabelLook
 from honeyledger.desktop.widgets.panel import Panel
+from honeyledger.desktop.widgets.paper_look import PaperLook
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.services.bottling_page import BottlingPage
@@ -86,7 +86,7 @@ class BottlingForm(KnownFields):
         column.addWidget(self.form)
         self.strip = NetStrip()
         self.figures = KeyFigures()
-        self.look = LabelLook()
+        self.look = PaperLook()
         column.addWidget(self.strip)
         column.addWidget(self.look)
         column.addStretch(1)

@@ -103,9 +103,11 @@ class StationPrinters:
             data = drawing.alignment_pdf(desk.assets, stock, printer)
             file = into_file(desk.papers / f"{name}.pdf", data)
             if is_there:
-                pages = drawing.alignment_pages(desk.assets, stock, printer)
-                send = importlib.import_module(_SENDING).send_pages
-                send(name, stock, printer.dots_per_inch, pages, printer.name)
+                sending, dots = importlib.import_module(_SENDING), printer.dots_per_inch
+                page = sending.Sheets(
+                    name, stock.name, stock.page_mm, dots, data, goes_to=printer.name
+                )
+                sending.send(page)
             return Paper(file, printer.name if is_there else "")
 
         desk.jobs.work(lambda _report: task(), then)

@@ -96,7 +96,7 @@ def test_an_entry_of_the_history_can_be_reversed(rig: DeskRig) -> None:
 def test_a_label_that_a_printer_is_asked_for_is_not_shown_as_well(rig: DeskRig) -> None:
     rig.desk.printers = rig.folder / "printers.toml"
     write_printers(StationPapers({}, {TAGS: Way(ASK_EACH_TIME)}), rig.desk.printers)
-    rig.desk.ask_printer = lambda _sheets, then: then("Tag printer 2")
+    rig.desk.ask_printer = lambda _sheets, then: then(lambda _report: "Tag printer 2")
     presenter = CardPresenter(rig.desk)
     heard = _heard(presenter)
     presenter.print_label("G26-0001-3")
