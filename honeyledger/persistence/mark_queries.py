@@ -43,6 +43,14 @@ _MARKS = Statement(
     select(*_MARK).where(MARK.c.subject == the("subject"), _IS_LATEST).order_by(MARK.c.name),
     "subject",
 )
+_MARKS_OF = Statement(
+    lambda engine: (
+        select(*_MARK)
+        .where(MARK.c.subject.in_(words_given(engine)), _IS_LATEST)
+        .order_by(MARK.c.subject, MARK.c.name)
+    ),
+    "words",
+)
 _IS_NAMED = (MARK.c.name == the("name")) & literal_column(IS_ONE_NAME.replace("name", "mark.name"))
 _MARKED = Statement(
     select(*_MARK).where(_IS_NAMED, _IS_LATEST).order_by(MARK.c.subject),
@@ -201,6 +209,14 @@ class MarkQueries(PlaceQueries):
             rows = self._all(_MARKS, subject)
             self._marks_on[subject] = {row[1]: _mark_of(row) for row in rows}
         return list(self._marks_on[subject].values())
+
+    def read_marks(self, subjects: Collection[str]) -> None:
+        """Read the marks of many subjects at once, for whoever asks for each of them next."""
+        missing = sorted({subject for subject in subjects if subject not in self._marks_on})
+        if missing:
+            self._marks_on.update((subject, {}) for subject in missing)
+            for row in self._all(_MARKS_OF, as_list(missing)):
+                self._marks_on[row[0]][row[1]] = _mark_of(row)
 
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""

@@ -8,7 +8,7 @@ from honeyledger.domain.codes import LOT_LETTERS
 from honeyledger.domain.moments import format_day, house_day
 from honeyledger.domain.phrases import phrase
 from honeyledger.ledger.booking import rules_of
-from honeyledger.ledger.composite import latest
+from honeyledger.ledger.composite import COMPOSITE, latest
 from honeyledger.ledger.entry import Json, Lot
 from honeyledger.ledger.holds import (
     Hold,
@@ -149,6 +149,14 @@ def values_on(view: View, name: str, codes: Collection[str]) -> dict[str, Json]:
     """What the latest mark of this name says on each of these codes, where it says anything."""
     marks = view.marked_on(name, codes)
     return {code: mark.value for code, mark in marks.items() if mark.value}
+
+
+def readings(view: View, codes: Collection[str], name: str) -> dict[str, int]:
+    """As `reading`, of many lots; those without one are left out."""
+    found = dict(view.marked_on(name, codes))
+    rest = [code for code in codes if code not in found]
+    found |= view.marked_on(f"{COMPOSITE}{name}", rest)
+    return {code: mark.value for code, mark in found.items() if isinstance(mark.value, int)}
 
 
 def reading(view: View, code: str, name: str) -> int | None:

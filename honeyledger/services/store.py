@@ -109,6 +109,9 @@ class View(State, Protocol):
         In plain rows, since there are thousands.
         """
 
+    def read_marks(self, subjects: Collection[str]) -> None:
+        """Read the marks of many subjects at once, for whoever asks for each of them next."""
+
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""
 

@@ -20,7 +20,7 @@ from honeyledger.ledger.places import (
 from honeyledger.ledger.trace_rows import Ancestor, BackTrace, ForwardTrace, ReachedLot
 from honeyledger.ledger.yard_log import TREATED, noted, told
 from honeyledger.services.affected import accounted_for, lot_accounted_for
-from honeyledger.services.holding import held_lots, held_sentence, name_in, reading
+from honeyledger.services.holding import held_lots, held_sentence, name_in, readings
 from honeyledger.services.stock import PlaceNames
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back, trace_forward
@@ -123,7 +123,7 @@ def trace_page(view: View, text: str) -> TracePage:
     zone = rules_of(view).zone
     lots = view.lots({lot.id for lot in trace.lots})
     days = _days(view, lots.values(), zone)
-    lines = [_line(view, one, lots[one.id], one.share, days) for one in trace.lots]
+    lines = _lines(view, trace.lots, lots, {one.id: one.share for one in trace.lots}, days)
     pulled = {
         lot.id: _text(lot.attributes, "pulled") or days[lot.made_by] for lot in lots.values()
     }
@@ -134,7 +134,7 @@ def trace_page(view: View, text: str) -> TracePage:
         is_jar=trace.code != root.code,
         product=name_in(view, place("product", product), product) if product else "",
         yards=_yards(view, trace, pulled),
-        lots=tuple(lines),
+        lots=lines,
         holds=_holds(view, trace),
         entries=view.head().entry,
         day=_made_on(view, root, zone),
@@ -150,18 +150,29 @@ def _days(view: View, lots: Collection[Lot], zone: str) -> dict[int, str]:
     return {head.id: house_day(head.happened_ms, zone).isoformat() for head in heads}
 
 
-def _line(
-    view: View, reached: ReachedLot, lot: Lot, share: float, days: Mapping[int, str]
-) -> LotLine:
-    return LotLine(
-        lot.id,
-        lot.code,
-        lot.kind,
-        reached.grams,
-        share,
-        days[lot.made_by],
-        name_in(view, place("vessel", _text(lot.attributes, "vessel"))),
-        reading(view, lot.code, "colour") if share >= DRAWN_LEAST else None,
+def _lines(
+    view: View,
+    reached: Collection[ReachedLot],
+    lots: Mapping[int, Lot],
+    shares: Mapping[int, float],
+    days: Mapping[int, str],
+) -> tuple[LotLine, ...]:
+    colours = readings(
+        view, [one.code for one in reached if shares[one.id] >= DRAWN_LEAST], "colour"
+    )
+    return tuple(
+        LotLine(
+            lot.id,
+            lot.code,
+            lot.kind,
+            one.grams,
+            shares[one.id],
+            days[lot.made_by],
+            name_in(view, place("vessel", _text(lot.attributes, "vessel"))),
+            colours.get(lot.code),
+        )
+        for one in reached
+        for lot in (lots[one.id],)
     )
 
 
@@ -190,6 +201,7 @@ def _yards(view: View, trace: BackTrace, pulled: Mapping[int, str]) -> tuple[Yar
     days: dict[str, set[str]] = {}
     for ribbon in trace.sources:
         days.setdefault(ribbon.code, set()).add(pulled[ribbon.lot])
+    view.read_marks([place(row.kind, row.code) for row in trace.ancestors])
     rows = []
     for row in trace.ancestors:
         mark = view.mark(place(row.kind, row.code), "record") if row.kind != UNKNOWN else None
@@ -234,17 +246,14 @@ def forward_page(view: View, text: str) -> ForwardPage:
     lots = view.lots({lot.id for lot in trace.lots})
     whole_g = round(sum(part * lots[lot].made_g for lot, part in trace.starts))
     days = _days(view, lots.values(), rules_of(view).zone)
-    lines = [
-        _line(view, one, lots[one.id], one.grams / whole_g if whole_g else 0.0, days)
-        for one in trace.lots
-    ]
+    shares = {one.id: one.grams / whole_g if whole_g else 0.0 for one in trace.lots}
     return ForwardPage(
         trace,
         name or trace.code,
         bool(name),
         places,
         view.head().entry,
-        tuple(lines),
+        _lines(view, trace.lots, lots, shares, days),
         _ends(view, trace),
         whole_g,
         view.head().digest,

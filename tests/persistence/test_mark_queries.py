@@ -1,6 +1,7 @@
 import pytest
 
 from honeyledger.domain.refusals import BrokenRule
+from honeyledger.persistence.reader import Reader
 from honeyledger.persistence.store import SqlStore
 from honeyledger.persistence.tables import ONLY_OF_SUBJECT
 from tests.support.entries import Hand, write_season
@@ -36,6 +37,31 @@ def test_marks_of_a_subject_and_subjects_of_a_mark(store: SqlStore) -> None:
         assert [mark.subject for mark in view.marked("record", "yard/")] == ["yard/A", "yard/B"]
         assert [mark.subject for mark in view.marked("record")] == ["yard/A", "yard/B", "yardage"]
         assert view.marked("record", "drum/") == []
+
+
+def test_marks_of_many_subjects_are_read_at_once(
+    store: SqlStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hand = Hand(store)
+    hand.write("register", marks=[["yard/B", "record", {"name": "B"}], ["yard/A", "record", "a"]])
+    hand.write("note", marks=[["yard/A", "treated/1", "x"], ["yard/A", "record", "A"]])
+    wrong = hand.write("note", marks=[["yard/B", "owner", "O26-0001-X"]])
+    hand.write("reverse", reverses=wrong.id)
+    subjects = ["yard/A", "yard/B", "yard/C", "yard/A"]
+    with store.reading() as view:
+        one_by_one = {subject: view.marks(subject) for subject in subjects}
+    with store.reading() as view:
+        view.read_marks(subjects)
+        for name in ("_all", "_one"):  # what follows asks nothing more
+            monkeypatch.delattr(Reader, name)
+        view.read_marks(subjects[:2])
+        view.read_marks([])
+        assert {subject: view.marks(subject) for subject in subjects} == one_by_one
+        assert [mark.name for mark in view.marks("yard/A")] == ["record", "treated/1"]
+        record = view.mark("yard/A", "record")
+        assert record is not None
+        assert record.value == "A"
+        assert (view.mark("yard/B", "owner"), view.mark("yard/C", "record")) == (None, None)
 
 
 def test_the_latest_mark_of_a_name_on_many_subjects(store: SqlStore) -> None:

@@ -8,6 +8,7 @@ from honeyledger.ledger.verbs.hot_room import Dry
 from honeyledger.ledger.verbs.measuring import Calibrate, Measure, Reported
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
+from honeyledger.services.holding import reading, readings
 from honeyledger.services.readings import Readings, readings_of, results_of
 from honeyledger.services.store import View
 from tests.support.houses import BuiltHouse
@@ -81,6 +82,13 @@ def test_a_composite_counts_only_where_the_lot_has_no_reading_of_its_own(
     assert (mine.counts.result, len(mine.rows)) == (figure(17_20, 2), 2)
     assert (theirs.counts.result, theirs.counts.of) == (figure(17_80, 2), sample)
     assert theirs.counts.lots == 2
+    codes = [one, other, house.drum("Tank 1", 10_000)]
+    many = house.house.ask(lambda view: readings(view, codes, "moisture"))
+    assert many == {one: 17_20, other: 17_80}
+    each = [
+        house.house.ask(lambda view, code=code: reading(view, code, "moisture")) for code in codes
+    ]
+    assert each == [17_20, 17_80, None]
 
 
 def test_what_was_dried_since_is_no_reading_of_the_same_honey(house: BuiltHouse) -> None:

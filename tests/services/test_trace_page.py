@@ -10,6 +10,7 @@ from honeyledger.ledger.verbs.measuring import Measure
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Treat
+from honeyledger.persistence.statements import Row, Statement
 from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page, trace_page
 from tests.support.houses import BuiltHouse
 
@@ -116,3 +117,28 @@ def test_a_code_that_is_near_is_offered(page: object) -> None:
     with pytest.raises(Refusal) as caught:
         built.house.ask(lambda view: page(view, wrong))  # type: ignore[operator]
     assert drum in caught.value.offers
+
+
+def test_a_page_asks_no_more_of_many_yards_than_of_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[Row] = []
+    run = Statement.run
+
+    def counted(statement: Statement, cursor: object, engine: str, values: Row) -> None:
+        asked.append(values)
+        run(statement, cursor, engine, values)
+
+    monkeypatch.setattr(Statement, "run", counted)
+
+    def questions(yards: int) -> int:
+        built = BuiltHouse()
+        built.vessel("Tank 1")
+        for number in range(yards):
+            built.load(built.yard(f"Mill Lane {number}"), 100_000, "Tank 1")
+        drum = built.drum("Tank 1", yards * 90_000)
+        built.do(Measure(drum, colour=340))
+        asked.clear()
+        page = _back(built, drum)
+        assert len(page.yards) == yards
+        return len(asked)
+
+    assert questions(9) == questions(1)
