@@ -10,7 +10,7 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
@@ -240,6 +240,17 @@ class Rig(DeskRig):
         self.settle()
         if enter:
             self.key(Key.Key_Return)
+
+    def press(self, *letters: str) -> None:
+        """Keys as the system gives them to the window, before its loop comes round again."""
+        window = self.window.windowHandle()
+        assert window is not None
+        none = Qt.KeyboardModifier.NoModifier
+        for letter in letters:
+            self.key_ms += SLOW_MS
+            key = QKeySequence(letter)[0].key()
+            for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+                QCoreApplication.sendEvent(window, QKeyEvent(kind, key, none, letter))
 
     def scan(self, code: str) -> None:
         """A hand scanner reads a code: a burst of keys, and Enter."""

@@ -5,8 +5,7 @@ from functools import partial
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
@@ -22,18 +21,6 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
     made = Rig(qtbot, tmp_path)
     yield made
     made.close()
-
-
-def _press(rig: Rig, *letters: str) -> None:
-    """Keys as the system gives them to the window, before its loop comes round again."""
-    window = rig.window.windowHandle()
-    assert window is not None
-    none = Qt.KeyboardModifier.NoModifier
-    for letter in letters:
-        rig.key_ms += 150
-        key = QKeySequence(letter)[0].key()
-        for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
-            QCoreApplication.sendEvent(window, QKeyEvent(kind, key, none, letter))
 
 
 def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) -> None:
@@ -87,7 +74,7 @@ def test_what_is_typed_while_a_page_is_being_made_stands_in_its_first_field(rig:
     before = QApplication.focusWidget()
     assert isinstance(before, QLineEdit)
     rig.window.open_station("yards")
-    _press(rig, "m", "i", "l")
+    rig.press("m", "i", "l")
     rig.window.scanner.give_back()
     after = QApplication.focusWidget()
     assert isinstance(after, QLineEdit)

@@ -60,10 +60,10 @@ class DockView:
         self.arrivals.set_body(self.table)
         self.pallets = Pallets(desk, self.form.panel, density, self._made)
         bar = self.arrivals.add_bar()
-        words = self.widget.tr("Split, join, buy in…"), self.widget.tr("To the receipt")
-        self.pallets.forms.use_button(bar.add_plain(""), *words)
         self.receipt = bar.add_secondary(self.widget.tr("Dock receipt"), icon="print")
         self.receipt.clicked.connect(self.print_receipt)
+        words = self.widget.tr("Split, join, buy in…"), self.widget.tr("To the receipt")
+        self.pallets.forms.use_button(bar.add_plain(""), *words)
         self.spread = Spread(
             [
                 Part(self.pallets.forms.leaves, self.widget.tr("Receive supers"), 5, 4),

@@ -46,7 +46,7 @@ class SetupForms(QObject):
         self.typed: dict[str, dict[str, str]] = {}
         self._commands: dict[str, str] = {}
         self.way = Way()
-        self.is_begun = self._is_closed = False
+        self.is_begun = self.goes_on = self._is_closed = False
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         self.pause = QTimer(self)
         self.pause.setSingleShot(True)
@@ -61,10 +61,11 @@ class SetupForms(QObject):
 
     def _restored(self, draft: Mapping[str, Any]) -> None:
         """What was half filled comes back; a house that is not ready goes on where it was."""
-        page = self.page
+        page, early, held = self.page, self.typed, self.kind.key
         assert page is not None
         known = {kind.key: {ask.key for ask in kind.asks} for kind in self.kinds}
         forms = draft.get("forms")
+        self.typed = {}
         for key, values in forms.items() if isinstance(forms, dict) else ():
             if key in known and isinstance(values, dict):
                 kept = {ask: str(text) for ask, text in values.items() if ask in known[key]}
@@ -78,8 +79,12 @@ class SetupForms(QObject):
         if at not in self.typed:
             following = next_on_path("", page, self.way.seen) if self.way.is_on else ""
             at = following or (at if at in known else "") or "house"
-        self.is_begun = True
-        self.turn(at)
+        for kind in self.kinds:
+            if kind.key in early:
+                self.typed[kind.key] = self.form_of(kind) | early[kind.key]
+        self.is_begun, self.goes_on = True, held in early
+        self.turn(held if held in early else at)
+        self.goes_on = False
 
     def turn(self, key: str) -> None:
         """Take another kind in hand."""
@@ -151,7 +156,11 @@ class SetupForms(QObject):
 
     def type(self, values: Mapping[str, str]) -> None:
         """The form in hand was changed."""
-        if self._is_closed or self.page is None:
+        if self._is_closed:
+            return
+        if not self.is_begun:
+            # The house has not answered yet: what is typed meanwhile goes onto what it says.
+            self.typed[self.kind.key] = {key: text for key, text in values.items() if text}
             return
         if dict(values) == self.begins_as(self.kind):
             self.typed.pop(self.kind.key, None)

@@ -137,7 +137,8 @@ class SetupView:
         self.table.select(kind.key)
         self.beside.show_records()
         self.beside.draw(form)
-        if self.widget.isVisible():
+        # Who typed before the house answered goes on where the cursor stands.
+        if self.widget.isVisible() and not self.presenter.goes_on:
             self._begin_form()
 
     def _name_more(self, form: KindForm) -> None:

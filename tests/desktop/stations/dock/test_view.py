@@ -109,6 +109,9 @@ def test_a_receipt_is_printed_right_after_receiving_by_keys(rig: Rig) -> None:
     rig.settle()
     assert (rig.folder / "papers" / "Dock receipt G26-0001-3.pdf").exists()
     assert _says(rig).startswith("Dock receipt is in ")
+    others = [one for one in button.parentWidget().findChildren(Button) if one is not button]
+    assert others, "as everywhere, what prints stands before what only opens"
+    assert all(button.x() < one.x() for one in others if one.isVisible())
 
 
 @pytest.mark.parametrize(
