@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dock import DockDay, dock_day
