@@ -20,7 +20,7 @@ CAME_BACK, A_SAMPLE = "J26-0014-B", "D26-0026-T"
 PAGES = (
     *("dispatch", "dispatch-order", "dispatch-counting", "dispatch-picked", "dispatch-twice"),
     *("dispatch-refused", "dispatch-notes", "dispatch-sign", "dispatch-rest"),
-    "dispatch-copies",
+    *("dispatch-copies", "dispatch-larger"),
     *("dispatch-back", "dispatch-away", "dispatch-sample"),
     *("dispatch-trade", "dispatch-owed", "dispatch-gate", "dispatch-market"),
 )
@@ -54,8 +54,11 @@ def bring(window: MainWindow, how: str) -> None:
     if how in ("back", "away", "sample"):
         view.form.choose(how)
         _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])
-    elif how == "copies":
+    elif how in ("copies", "larger"):
         _ask_copies(window)
+        if how == "larger":
+            _wait(window)
+            window.findChildren(CopiesAsk)[-1].paper.large.click()
     elif how == "market":
         _market(window)
     elif how == "trade":

@@ -349,7 +349,7 @@ def test_what_is_looked_at_are_the_bytes_that_are_written(
     for number in (0, 7):
         page, box = last.look(number)
         assert (page, box is not None) == (number // 5, True)
-        image = picture(last, number, 8.0)
+        image = picture(last, page, box, 8.0)
         whole = PdfDocument(written)[page].render(scale=8.0 * 25.4 / 72).to_pil()
         assert box is not None
         left, top = round(box.left * 8), round(box.top * 8)

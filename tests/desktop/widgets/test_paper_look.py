@@ -10,13 +10,14 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.seen import SeenPaper
 from honeyledger.desktop.widgets.paper_look import PaperLook, picture
-from honeyledger.documents.raster import NO_READER
+from honeyledger.documents.raster import NO_READER, Box
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
 from tests.support import printing
 from tests.support.reading import READ
 
+SHEET = printing.stocks().named("a4-24-70x37")
 ROLL = printing.stocks().named("roll-100x150")
 PAPER = SeenPaper(
     "D26-0611-Y",
@@ -25,6 +26,14 @@ PAPER = SeenPaper(
     ),
     2,
     (100, 150),
+)
+PAGES = SeenPaper(
+    "Labels",
+    READ["jar label"][0](
+        [printing.jar_label()] * 30, SHEET, plain_printer(SHEET), printing.typefaces()
+    ),
+    2,
+    (210, 297),
 )
 
 
@@ -63,7 +72,7 @@ def test_the_paper_is_as_large_as_there_is_room_in_its_own_shape(look: PaperLook
 def test_it_is_shown_dot_for_dot_as_its_pdf_is(look: PaperLook, qtbot: QtBot) -> None:
     image, paper = _made(qtbot, look), look.paper()
     dots = look.devicePixelRatioF()
-    assert image == picture(PAPER, 0, paper.width() * dots / 100)
+    assert image == picture(PAPER, 0, None, paper.width() * dots / 100)
     shown = look.grab().toImage()
     left, top = round(paper.left() * dots), round(paper.top() * dots)
     for x in range(4, image.width() - 4, 7):
@@ -72,7 +81,7 @@ def test_it_is_shown_dot_for_dot_as_its_pdf_is(look: PaperLook, qtbot: QtBot) ->
 
 
 def test_a_picture_at_twice_the_dots_is_twice_as_large() -> None:
-    one, two = (picture(PAPER, 0, dots) for dots in (4.0, 8.0))
+    one, two = (picture(PAPER, 0, None, dots) for dots in (4.0, 8.0))
     assert (two.width(), two.height()) == (2 * one.width(), 2 * one.height())
     shades = {
         two.pixelColor(x, y).lightness() for x in range(0, 800, 3) for y in range(0, 1200, 3)
@@ -88,7 +97,8 @@ def test_its_pages_are_turned_and_end(look: PaperLook, qtbot: QtBot) -> None:
     assert look.accessibleName() == "D26-0611-Y as it will print, 100 × 150 mm, page 2 of 2"
     _made(qtbot, look)
     qtbot.waitUntil(lambda: look.image() is not first)
-    look.turn(-5)
+    look.turn(-1)
+    look.turn(-1)
     assert look.number == 0
 
 
@@ -116,3 +126,28 @@ def test_in_a_low_window_nothing_is_drawn_that_cannot_be_made_out(look: PaperLoo
     look.resize(500, 60)
     image = look.grab().toImage()
     assert image.pixelColor(250, 30) == image.pixelColor(5, 5)
+
+
+def test_a_page_too_small_to_be_read_is_read_in_large_piece_by_piece(
+    look: PaperLook, qtbot: QtBot
+) -> None:
+    look.show_paper(PAGES)
+    look.resize(420, 400)
+    whole = look.paper()
+    assert look.large.isVisible()
+    look.large.click()
+    assert look.paper().width() > 1.5 * whole.width()
+    assert look.paper().bottom() <= look.turns.y()
+    image = _made(qtbot, look)
+    seen = look.paper().height() / look.paper().width() * 210
+    part = Box(0, 0, 210, seen)
+    assert image.size() == picture(PAGES, 0, part, image.width() / 210).size()
+    steps = 0
+    while look.number == 0:
+        look.on.click()
+        steps += 1
+    assert steps == 2, "the rest of the page comes before the next one"
+    look.back.click()
+    assert look.number == 0
+    look.large.click()
+    assert look.paper() == whole
