@@ -97,6 +97,18 @@ _WORDS = (
     str(QT_TRANSLATE_NOOP("facts", "supers")),
     str(QT_TRANSLATE_NOOP("facts", "drums")),
     str(QT_TRANSLATE_NOOP("facts", "jars")),
+    str(QT_TRANSLATE_NOOP("facts", "white")),
+    str(QT_TRANSLATE_NOOP("facts", "cream")),
+    str(QT_TRANSLATE_NOOP("facts", "yellow")),
+    str(QT_TRANSLATE_NOOP("facts", "orange")),
+    str(QT_TRANSLATE_NOOP("facts", "pink")),
+    str(QT_TRANSLATE_NOOP("facts", "red")),
+    str(QT_TRANSLATE_NOOP("facts", "light green")),
+    str(QT_TRANSLATE_NOOP("facts", "green")),
+    str(QT_TRANSLATE_NOOP("facts", "light blue")),
+    str(QT_TRANSLATE_NOOP("facts", "blue")),
+    str(QT_TRANSLATE_NOOP("facts", "kraft")),
+    str(QT_TRANSLATE_NOOP("facts", "grey")),
 )
 
 

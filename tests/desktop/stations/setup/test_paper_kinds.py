@@ -4,10 +4,12 @@ import pytest
 
 from honeyledger.desktop.stations.setup.kinds import facts_of, shown
 from honeyledger.desktop.stations.setup.paper_kinds import shift_kind, stock_kind
+from honeyledger.domain.paper_colour import COLOURS
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
+from tests.support.texts import texts
 
 
 def _page(house: BuiltHouse) -> SetupPage:
@@ -62,6 +64,10 @@ def test_a_stocks_paper_is_white_unless_another_colour_is_said() -> None:
     with pytest.raises(Refusal) as refused:
         house.do(*facts_of(kind, {**typed, "name": "No", "colour": "tin"}, _page(house), "UTC"))
     assert refused.value.field == "colour"
+
+
+def test_every_colour_of_paper_can_be_said_in_another_language() -> None:
+    assert set(COLOURS) <= {one.text for one in texts() if one.context == "facts"}
 
 
 def test_a_measure_that_is_none_names_its_field() -> None:
