@@ -27,6 +27,8 @@ from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.desktop.stations.entries.view import EntriesView
 from honeyledger.domain.gs1 import SEPARATOR
+from honeyledger.ledger.verbs.dock import Line, Receive
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.persistence.backup import back_up
 from honeyledger.persistence.store import open_store
 from honeyledger.services.backups import Backup, Keeper
@@ -186,6 +188,15 @@ class DeskRig:
         """Let go of the lanes and the file."""
         self.desk.jobs.close()
         self.store.close()
+
+
+def desk_with_a_pallet(qtbot: QtBot, folder: Path) -> Iterator[DeskRig]:
+    """A desk at a house that received its first pallet, for as long as a test takes."""
+    made = DeskRig(qtbot, folder)
+    made.house.record(Register("yard", {"name": "Mill Lane"}))
+    made.house.record(Receive((Line("Mill Lane", 12),)))
+    yield made
+    made.close()
 
 
 class Rig(DeskRig):

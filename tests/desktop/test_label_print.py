@@ -26,11 +26,10 @@ from honeyledger.documents.printers import (
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.bottling import ChangeOver
-from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.printing import prints_of, serials_printed
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.papers import Serials
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, desk_with_a_pallet
 from tests.support.printing import page_sizes_mm, placed_bars, text_boxes
 
 
@@ -41,11 +40,7 @@ def _words(data: bytes) -> str:
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
-    made = DeskRig(qtbot, tmp_path)
-    made.house.record(Register("yard", {"name": "Mill Lane"}))
-    made.house.record(Receive((Line("Mill Lane", 12),)))
-    yield made
-    made.close()
+    yield from desk_with_a_pallet(qtbot, tmp_path)
 
 
 def test_a_label_is_written_among_the_papers(rig: DeskRig) -> None:

@@ -27,19 +27,13 @@ from honeyledger.documents.printers import (
 )
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, desk_with_a_pallet
 from tests.support.printing import page_sizes_mm
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
-    made = DeskRig(qtbot, tmp_path)
-    made.house.record(Register("yard", {"name": "Mill Lane"}))
-    made.house.record(Receive((Line("Mill Lane", 12),)))
-    yield made
-    made.close()
+    yield from desk_with_a_pallet(qtbot, tmp_path)
 
 
 def test_a_paper_that_cannot_be_written_leaves_nothing_behind(tmp_path: Path) -> None:

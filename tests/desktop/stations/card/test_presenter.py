@@ -13,19 +13,13 @@ from honeyledger.desktop.models.lot_card import LotCardFacts
 from honeyledger.desktop.stations.card.presenter import CardPresenter
 from honeyledger.documents.printers import ASK_EACH_TIME, TAGS, StationPapers, Way, write_printers
 from honeyledger.domain.refusals import Refusal
-from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.measuring import Measure
-from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, desk_with_a_pallet
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
-    made = DeskRig(qtbot, tmp_path)
-    made.house.record(Register("yard", {"name": "Mill Lane"}))
-    made.house.record(Receive((Line("Mill Lane", 12),)))
-    yield made
-    made.close()
+    yield from desk_with_a_pallet(qtbot, tmp_path)
 
 
 def _heard(presenter: CardPresenter) -> dict[str, list[Any]]:

@@ -9,19 +9,13 @@ from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.card.view import CardView
-from honeyledger.ledger.verbs.dock import Line, Receive
-from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Goods
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, desk_with_a_pallet
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskRig]:
-    made = DeskRig(qtbot, tmp_path)
-    made.house.record(Register("yard", {"name": "Mill Lane"}))
-    made.house.record(Receive((Line("Mill Lane", 12),)))
-    yield made
-    made.close()
+    yield from desk_with_a_pallet(qtbot, tmp_path)
 
 
 def _view(rig: DeskRig) -> CardView:
