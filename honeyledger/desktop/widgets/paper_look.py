@@ -60,7 +60,7 @@ class PaperLook(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         self.back, self.on, self.large = (
             Button(words, density=Density.DESK)
-            for words in (_tr("Back"), _tr("Next"), _tr("Larger"))
+            for words in (_tr("Back"), _tr("Forward"), _tr("Larger"))
         )
         for button in (self.back, self.on, self.large):
             button.setAutoDefault(False)
@@ -77,6 +77,7 @@ class PaperLook(QWidget):
         self._said = ""
         self._refusal = refusal_words(paper) if isinstance(paper, Refusal) else ""
         self._paper = paper if isinstance(paper, SeenPaper) else None
+        self.is_large = self.is_large and self._is_office()
         count = self._paper.count if self._paper is not None else 0
         self.number, self._down_mm = min(self.number, max(count - 1, 0)), 0.0
         self.setVisible(paper is not None)
