@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from threading import current_thread, main_thread
 
 import pytest
 from PySide6.QtGui import QImage
@@ -10,7 +11,8 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.jobs import Jobs
 from honeyledger.desktop.seen import SeenPaper
 from honeyledger.desktop.widgets.paper_look import PaperLook, picture
-from honeyledger.documents.raster import NO_READER, Box
+from honeyledger.documents import raster
+from honeyledger.documents.raster import NO_READER, Box, Dots
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal
@@ -151,3 +153,20 @@ def test_a_page_too_small_to_be_read_is_read_in_large_piece_by_piece(
     assert look.number == 0
     look.large.click()
     assert look.paper() == whole
+
+
+def test_pictures_are_made_beside_the_window(
+    look: PaperLook, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    where: list[bool] = []
+    once = raster.seen
+
+    def watched(pdf: bytes, page: int, dots_a_mm: float, part: Box | None) -> Dots:
+        where.append(current_thread() is main_thread())
+        return once(pdf, page, dots_a_mm, part)
+
+    monkeypatch.setattr(raster, "seen", watched)
+    look.turn(1)
+    look.grab()
+    qtbot.waitUntil(lambda: bool(where) and look.jobs is not None and look.jobs.is_idle())
+    assert not any(where)
