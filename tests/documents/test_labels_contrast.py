@@ -40,12 +40,6 @@ def _grey(pdf: bytes, page: int, dots_per_inch: int) -> NDArray[np.uint8]:
     return np.asarray(picture[..., 0])
 
 
-def _light(grey: float) -> float:
-    """Relative luminance of a grey of sRGB (IEC 61966-2-1)."""
-    value = grey / 255
-    return value / 12.92 if value <= 0.04045 else float(((value + 0.055) / 1.055) ** 2.4)
-
-
 @pytest.mark.parametrize("kind", golden.KINDS)
 def test_ink_is_black_or_left_white_in_every_stream(kind: str) -> None:
     for where, pdf in golden.papers()[kind].items():
@@ -77,7 +71,7 @@ def test_every_line_of_text_stands_out_from_what_is_behind_it(kind: str) -> None
                 int((from_top - top) * dots) : int((from_top - bottom) * dots) + 2,
                 int(left * dots) : int(right * dots) + 2,
             ]
-            dark, light = _light(int(area.min())), _light(int(area.max()))
+            dark, light = golden.luminance(np.array([[area.min()] * 3, [area.max()] * 3]))
             assert (light + 0.05) / (dark + 0.05) >= LEAST_RATIO, (page, left, top)
 
 

@@ -13,8 +13,10 @@ from functools import cache
 from itertools import zip_longest
 from pathlib import Path
 
+import numpy as np
 import pypdfium2
 import reportlab
+from numpy.typing import NDArray
 
 from honeyledger.documents.labels import jar_fronts
 from honeyledger.documents.stock import Stock, plain_printer
@@ -76,27 +78,40 @@ def seen(pdf: bytes) -> Iterator[str]:
     """
     with pypdfium2.PdfDocument(pdf) as document:
         for number, page in enumerate(document, 1):
-            wide, high = page.get_size()
-            yield f"page {number}: {wide * MM:.1f} × {high * MM:.1f} mm"
-            text = page.get_textpage()
+            yield page_line(number, page)
+            high, text = page.get_size()[1], page.get_textpage()
             for at in range(text.count_rects()):
                 box = text.get_rect(at)
-                yield _placed(box, high, text.get_text_bounded(*box))
+                yield placed_line(box, high, text.get_text_bounded(*box))
     for one in printing.placed_symbols(pdf):
         side = one.side * one.module
         box = one.x, one.y, one.x + side, one.y + side
-        yield _placed(box, high, f"[symbol of {one.side}]")
+        yield placed_line(box, high, f"[symbol of {one.side}]")
     for box in printing.placed_bars(pdf):
-        yield _placed(box, high, "[bars]")
+        yield placed_line(box, high, "[bars]")
 
 
-def _placed(box: tuple[float, float, float, float], high: float, words: str) -> str:
+def page_line(number: int, page: pypdfium2.PdfPage) -> str:
+    """Which page begins, and how large it is."""
+    wide, high = page.get_size()
+    return f"page {number}: {wide * MM:.1f} × {high * MM:.1f} mm"
+
+
+def placed_line(box: Sequence[float], high: float, words: str) -> str:
+    """Where words stand from the upper left of a page of this height, in points."""
     left, bottom, right, top = box
     for pattern, word in _HEADS:
         words = re.sub(pattern, word, words)
     said = " ".join(words.replace("\ufffe", "-").split())
     sides = (left, high - top, right, high - bottom)
     return " ".join(f"{side * MM:5.1f}" for side in sides) + f"  {said}"
+
+
+def luminance(picture: NDArray[np.uint8]) -> NDArray[np.float64]:
+    """Relative luminance of each dot of a picture in sRGB, red first (IEC 61966-2-1)."""
+    value = picture.astype(float) / 255
+    linear = np.where(value <= 0.04045, value / 12.92, ((value + 0.055) / 1.055) ** 2.4)
+    return np.asarray(linear @ [0.2126, 0.7152, 0.0722])
 
 
 def sheet(kind: str) -> list[str]:
@@ -119,13 +134,13 @@ def kept(kind: str) -> list[str]:
     return file.read_text("utf-8").splitlines() if file.is_file() else []
 
 
-def first_difference(kind: str, was: Sequence[str], now: Sequence[str]) -> str:
+def first_difference(kind: str, was: Sequence[str], now: Sequence[str], renew: str = RENEW) -> str:
     """What is first another on a paper, in words; "" where all stands as it stood."""
     on = ""
     for number, (before, after) in enumerate(zip_longest(was, now, fillvalue="nothing"), 1):
         if not _alike(before, after):
             there = file_of(kind).name
-            return f"{kind}{on}: was {before!r} ({there}, line {number}), is {after!r}: {RENEW}"
+            return f"{kind}{on}: was {before!r} ({there}, line {number}), is {after!r}: {renew}"
         if before.startswith(("on ", "page ")):
             on = f", {before}" if before.startswith("on ") else on
     return ""

@@ -37,6 +37,16 @@ def _paper(count: int) -> Paper:
     )
 
 
+def _charted(count: int) -> Paper:
+    items = tuple(
+        ChartItem(code, f"Yard {at}", code, (code,), (Part(0, at + 1.0),), words=f"{at + 1} kg")
+        for at, code in enumerate(CODES[:count])
+    )
+    heads = (ChartHead("Yard", is_number=False),)
+    chart = Chart(ChartForm.BARS, "Honey", "Honey a colony", "kg", heads, items)
+    return replace(_paper(count), river=None, chart=chart)
+
+
 def _words(data: bytes) -> list[str]:
     document = pypdfium2.PdfDocument(data)
     try:
@@ -76,13 +86,7 @@ def test_a_picture_has_river_and_rows_and_says_what_it_leaves_out(dressed: objec
 
 
 def test_a_chart_is_printed_whole_with_its_axis_and_every_bar(dressed: object) -> None:
-    items = tuple(
-        ChartItem(code, f"Yard {at}", code, (code,), (Part(0, at + 1.0),), words=f"{at + 1} kg")
-        for at, code in enumerate(CODES[:30])
-    )
-    heads = (ChartHead("Yard", is_number=False),)
-    chart = Chart(ChartForm.BARS, "Honey", "Honey a colony", "kg", heads, items)
-    paper = replace(_paper(30), river=None, chart=chart)
+    paper = _charted(30)
     (first, *_) = _words(pdf_of(paper, lambda _done, _of: None))
     assert "Honey a colony, kg" in first
     assert all(f"Yard {at}" in first and f"{at + 1} kg" in first for at in range(30))
