@@ -14,7 +14,7 @@ from typing import Any, TypeAlias
 
 from sqlalchemy import Select, Table, select
 from sqlalchemy.engine import URL
-from sqlalchemy.schema import CreateIndex, CreateTable
+from sqlalchemy.schema import CreateTable
 
 from honeyledger.domain.refusals import BrokenRule, Damage
 from honeyledger.ledger import audit
@@ -96,9 +96,6 @@ class Replay:
         dialect = URL.create("sqlite").get_dialect()()
         for table in PROJECTIONS:
             self._connection.execute(str(CreateTable(table).compile(dialect=dialect)))
-            for index in table.indexes:
-                if index.unique:
-                    self._connection.execute(str(CreateIndex(index).compile(dialect=dialect)))
         self._connection.execute("BEGIN")
         self._projector = Projector(self._connection.cursor(), "sqlite", find)
 

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Any
 
 from sqlalchemy import literal_column, select, union_all
 
@@ -15,14 +16,23 @@ from honeyledger.persistence.rows import code_parts, value_of
 from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
 from honeyledger.persistence.tables import (
     CODE_GIVEN,
+    ENTRY,
+    IN_FACTS,
     IS_ONE_NAME,
     LAST_NUMBER,
     LOT,
     MARK,
     ONLY_OF_SUBJECT,
+    RECORD,
 )
 
-_MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry)
+_FACTS = (
+    select(ENTRY.c.facts)
+    .where(ENTRY.c.id == MARK.c.entry, MARK.c.value == literal_column(f"'{IN_FACTS}'"))
+    .correlate(MARK)
+    .scalar_subquery()
+)
+_MARK = (MARK.c.subject, MARK.c.name, MARK.c.value, MARK.c.at_ms, MARK.c.entry, _FACTS)
 _LATER = MARK.alias("later")
 _IS_LATEST = ~(
     select(_LATER.c.entry)
@@ -114,9 +124,6 @@ _LAST_NUMBER = Statement(
     "season",
 )
 
-
-RECORD = "record"
-"""The mark on a yard, a vessel, a box ... that holds its register's record."""
 
 _MOST_KEPT = 10_000
 
@@ -282,7 +289,15 @@ def _after(under: str) -> str:
 
 
 def _mark_of(row: Row) -> Mark:
-    return Mark(row[0], row[1], value_of(row[2]), row[3], row[4])
+    subject, name, value, at_ms, entry, facts = row
+    told = value_of(value) if value != IN_FACTS else _value_in(facts, subject, name)
+    return Mark(subject, name, told, at_ms, entry)
+
+
+def _value_in(facts: str, subject: str, name: str) -> Any:
+    """A mark's value as its entry says it; of two of one name the later counts."""
+    rows = value_of(facts)["effects"]["marks"]
+    return next(row[2] for row in reversed(rows) if row[:2] == [subject, name])
 
 
 @lru_cache(maxsize=16_384)

@@ -104,13 +104,6 @@ _LAST_TOUCH = Statement(
     .limit(literal_column("1")),
     "place",
 )
-_DAY_FLOWS = Statement(
-    select(ARRIVED.c.place, ARRIVED.c.lot, ARRIVED.c.at_ms, ARRIVED.c.entry)
-    .where(ARRIVED.c.at_ms >= the("since"), ARRIVED.c.at_ms < the("until"))
-    .order_by(ARRIVED.c.at_ms, ARRIVED.c.lot, ARRIVED.c.place),
-    "since",
-    "until",
-)
 
 
 def _spans(classes: Iterable[str]) -> Iterable[tuple[str, str]]:
@@ -185,10 +178,6 @@ class PlaceQueries(LotQueries):
         """The latest happening on a place, by when it happened."""
         row = self._one(_LAST_TOUCH, place)
         return Event(place, 0, *row) if row else None
-
-    def day_flows(self, since_ms: int, until_ms: int) -> Sequence[Event]:
-        """Arrivals at vessels and containers from one time to before another, by time."""
-        return _events(self._all(_DAY_FLOWS, since_ms, until_ms))
 
 
 def _is_of(place: str, place_class: str) -> bool:

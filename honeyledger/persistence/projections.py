@@ -22,13 +22,16 @@ from honeyledger.persistence.tables import (
     CODE_GIVEN,
     DRAWN,
     HOLDING,
+    IN_FACTS,
     INSIDE_SIDE,
     IS_NOTHING_HERE,
     IS_OPEN,
     LAST_NUMBER,
+    LONG,
     MARK,
     OPEN,
     OTHER_SIDE,
+    RECORD,
     REVERSAL,
     SOURCE_SIDE,
     STAY,
@@ -38,7 +41,10 @@ from honeyledger.persistence.tables import (
 
 _NEW_HOLDING = Insert(HOLDING)
 _SURE_HOLDING = Insert(HOLDING, or_leave=True)
-_NEW_STAY = Insert(STAY)
+_NEW_STAY = Insert(
+    STAY,
+    unless=f"SELECT 1 FROM stay WHERE stay.place = new.place AND {IS_OPEN} AND stay.lot = new.lot",
+)
 _NEW_ARRIVED = Insert(ARRIVED)
 _NEW_DRAWN = Insert(DRAWN)
 _NEW_TOUCHED = Insert(TOUCHED, or_leave=True)
@@ -101,7 +107,7 @@ _END_MANY_STAYS = (
     " ended_by = gone.by_entry, by_wash = gone.wash FROM"
     " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[], %s::bigint[])"
     " AS gone (at_ms, by_entry, wash, place, lot)"
-    f" WHERE stay.place = gone.place AND stay.lot = gone.lot AND stay.{IS_OPEN}"
+    f" WHERE stay.place = gone.place AND stay.lot = gone.lot AND {IS_OPEN}"
 )
 _REOPEN_STAY = Statement(
     update(STAY)
@@ -162,13 +168,14 @@ class Projector:
         self._cursor = cursor
         self._engine = engine
         self._find = find
-        self._sent: list[tuple[Any, int, int]] = []  # cursor, rows it should meet, entry
+        self._sent: list[tuple[Any, int, str]] = []  # cursor, rows it should meet, if not
 
     def apply(self, entry: Entry) -> None:
         """Carry out everything the entry changes.
 
         Raises:
-            BrokenRule: a stay would end that was never open, or a reversal does not fit.
+            BrokenRule: a stay would end that was never open, or begin where one is, or a reversal
+                does not fit.
         """
         self.send(entry)
         self.check()
@@ -176,10 +183,10 @@ class Projector:
     def check(self) -> None:
         """Whether what was sent has met the rows it should, known when a server has answered."""
         sent, self._sent = self._sent, []
-        for cursor, many, entry in sent:
+        for cursor, many, broken in sent:
             with closing(cursor):
                 if cursor.rowcount != many:
-                    raise BrokenRule(f"entry {entry}: a lot leaves a place it does not stand in")
+                    raise BrokenRule(broken)
 
     def send(self, entry: Entry) -> None:
         """As `apply`, for the inside of `together`; `check` is called behind it."""
@@ -190,7 +197,7 @@ class Projector:
             self._insert(_NEW_VOID, [(entry.id, one.line, entry.id) for one in entry.origins])
         self._hold(changes.held, new)
         self._end_stays(changes.ended)
-        self._insert(_NEW_STAY, [stay_row(row) for row in changes.began])
+        self._begin_stays(changes.began)
         self._insert(_NEW_ARRIVED, changes.arrived)
         self._insert(_NEW_DRAWN, changes.drawn)
         self._insert(_NEW_TOUCHED, changes.touched)
@@ -243,7 +250,16 @@ class Projector:
             cursor.execute(_END_MANY_STAYS, as_arrays(rows))
         else:
             _END_STAY.run_many(cursor, self._engine, rows)
-        self._sent.append((cursor, len(rows), rows[0][1]))
+        broken = f"entry {rows[0][1]}: a lot leaves a place it does not stand in"
+        self._sent.append((cursor, len(rows), broken))
+
+    def _begin_stays(self, began: Sequence[Row]) -> None:
+        if not began:
+            return
+        cursor = self._cursor.connection.cursor()
+        _NEW_STAY.run(cursor, self._engine, [stay_row(row) for row in began])
+        broken = f"entry {began[0][2]}: a stay begins where the lot stands already"
+        self._sent.append((cursor, len(began), broken))
 
     def _undo(self, undone: int, by: int) -> None:
         """Take back what the entry did, from the entry itself: it says all that it changed."""
@@ -288,8 +304,9 @@ def stay_row(began: Row) -> Row:
 
 
 def mark_row(mark: Row) -> Row:
-    """A mark as stored."""
-    return (*mark[:4], text_of(mark[4]))
+    """A mark as stored: a long value stands in its entry's facts, and is not kept twice."""
+    value = text_of(mark[4])
+    return (*mark[:4], value if len(value) <= LONG or mark[1] == RECORD else IN_FACTS)
 
 
 def last_numbers(codes: Iterable[str]) -> list[Row]:

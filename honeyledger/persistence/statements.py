@@ -172,16 +172,23 @@ class Insert:
     """Rows into one table, whole rows in the table's column order.
 
     PostgreSQL takes them as one statement over arrays, so that a trigger looks at them once;
-    SQLite takes them one by one. `or_leave` keeps a row that is there already.
+    SQLite takes them one by one. `or_leave` keeps a row that is there already; a row is left out
+    for which the question `unless` has an answer, which may name its columns as those of `new`.
     """
 
-    def __init__(self, table: Table, *, or_leave: bool = False) -> None:
+    def __init__(self, table: Table, *, or_leave: bool = False, unless: str = "") -> None:
         end = " ON CONFLICT DO NOTHING" if or_leave else ""
-        start = f"INSERT INTO {table.name} ({', '.join(part.name for part in table.columns)})"
+        names = ", ".join(part.name for part in table.columns)
+        start = f"INSERT INTO {table.name} ({names})"
         marks = ", ".join("?" for _ in table.columns)
         arrays = ", ".join(f"%s::{_ARRAY_OF[part.type.python_type]}[]" for part in table.columns)
         self._one_row = f"{start} VALUES ({marks}){end}"
         self._arrays = f"{start} SELECT * FROM unnest({arrays}){end}"
+        if unless:
+            end = f" WHERE NOT EXISTS ({unless}){end}"
+            one = ", ".join(f"? AS {part.name}" for part in table.columns)
+            self._one_row = f"{start} SELECT * FROM (SELECT {one}) AS new{end}"
+            self._arrays = f"{start} SELECT * FROM unnest({arrays}) AS new ({names}){end}"
 
     def run(self, cursor: Any, engine: str, rows: Sequence[Row]) -> None:
         """Insert the rows."""

@@ -232,21 +232,14 @@ STAY = _table(
     # The latest last, so that one order serves what stands, what stood lately, and the key.
     key="place latest_ms lot entry",
 )
-IS_OPEN = "until_ms = -1"
-Index(
-    "stay_open",
-    STAY.c.place,
-    STAY.c.lot,
-    unique=True,
-    sqlite_where=text(IS_OPEN),
-)
+IS_OPEN = f"stay.latest_ms = {OPEN}"
+"""Of stays: not ended. The key finds them; that a lot has one a place, the projector sees to."""
 
 ARRIVED = _table(
     "arrived",
     *(_words("place"), _whole("at_ms"), _whole("lot"), _whole("entry")),
     key="place at_ms lot entry",
 )
-Index(None, ARRIVED.c.at_ms)
 
 DRAWN = _table(
     "drawn",
@@ -265,7 +258,24 @@ MARK = _table(
     *(_words("subject"), _words("name"), _whole("entry"), _whole("at_ms"), _words("value")),
     key="subject name entry",
 )
-ONLY_OF_SUBJECT = ("condition", "dispatched")
+RECORD = "record"
+"""The mark on a yard, a vessel, a box ... that holds its register's record."""
+
+IN_FACTS, LONG = "", 250
+"""`mark.value` of one longer than that: it is read from its entry's facts, where it stands, too.
+
+A record is kept here however long it is, since names are read by the hundred.
+"""
+
+ONLY_OF_SUBJECT = (
+    "barrel",
+    "claims",
+    "condition",
+    "dispatched",
+    "started",
+    "washed",
+    "weighed_g",
+)
 """Names of marks that are asked for by their subject alone, though many subjects have one."""
 
 IS_ONE_NAME = (

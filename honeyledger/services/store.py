@@ -11,7 +11,7 @@ from typing import NamedTuple, Protocol, TypeAlias
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.state import EdgeRow, Event, Holding, HoldingRow, State
+from honeyledger.ledger.state import EdgeRow, Holding, HoldingRow, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,9 +157,6 @@ class View(State, Protocol):
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""
-
-    def day_flows(self, since_ms: int, until_ms: int) -> Sequence[Event]:
-        """Arrivals at vessels and containers between two times, by time (for the line)."""
 
 
 class Unit(View, Protocol):

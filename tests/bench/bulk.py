@@ -17,6 +17,7 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence import guards
 from honeyledger.persistence.engine import for_writing, locate, make_engine
+from honeyledger.persistence.projections import mark_row
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import (
@@ -137,7 +138,7 @@ def _mark_rows(tables: Tables) -> Iterator[Row]:
     for subject, names in tables.marks.items():
         for name, marks in names.items():
             for mark in marks:
-                yield subject, name, mark.entry, mark.at_ms, text_of(mark.value)
+                yield mark_row((subject, name, mark.entry, mark.at_ms, mark.value))
 
 
 def _void_rows(tables: Tables) -> Iterator[Row]:

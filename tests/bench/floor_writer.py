@@ -13,8 +13,8 @@ from honeyledger.ledger import canonical
 from honeyledger.ledger.effects import project
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
+from honeyledger.persistence.projections import mark_row
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
-from honeyledger.persistence.tables import OPEN
 
 Row = tuple[Any, ...]
 
@@ -23,7 +23,6 @@ _WIDTHS = {
     "posting": 5,
     "origin": 6,
     "entry": 20,
-    "stay": 8,
     "arrived": 4,
     "drawn": 4,
     "touched": 3,
@@ -45,7 +44,11 @@ SURE_HOLDING = "INSERT INTO holding VALUES (?, ?, ?, 0, 0) ON CONFLICT DO NOTHIN
 ADD = "UPDATE holding SET grams = grams + ?, pieces = pieces + ? WHERE lot = ? AND place = ?"
 END_STAY = (
     "UPDATE stay SET until_ms = ?1, latest_ms = max(since_ms, ?1), ended_by = ?2, by_wash = ?3"
-    " WHERE place = ?4 AND lot = ?5 AND until_ms = -1"
+    " WHERE place = ?4 AND latest_ms = 9223372036854775807 AND lot = ?5"
+)
+NEW_STAY = (
+    "INSERT INTO stay SELECT ?1, ?2, ?3, ?4, -1, 9223372036854775807, 0, 0 WHERE NOT EXISTS"
+    " (SELECT 1 FROM stay WHERE place = ?1 AND latest_ms = 9223372036854775807 AND lot = ?2)"
 )
 
 
@@ -89,7 +92,8 @@ class PlainWriter:
         many(NO_HOLDING, [row[2:] for row in rows["more"] if row[0] <= 0 and row[1] <= 0])
         many(LAST_NUMBER, rows["last_number"])
         many(END_STAY, rows["ended"])
-        for table in ("stay", "arrived", "drawn", "touched", "mark", "code_given"):
+        many(NEW_STAY, rows["stay"])
+        for table in ("arrived", "drawn", "touched", "mark", "code_given"):
             many(INSERT[table], rows[table])
 
 
@@ -103,10 +107,10 @@ def _changes(entry: Entry) -> dict[str, list[Row]]:
     rows["ended"] = [
         (at_ms, by, wash, place, lot) for place, lot, at_ms, by, wash in changes.ended
     ]
-    rows["stay"] = [(*began, -1, OPEN, 0, 0) for began in changes.began]
+    rows["stay"] = changes.began
     rows["arrived"], rows["drawn"] = changes.arrived, changes.drawn
     rows["touched"] = changes.touched
-    rows["mark"] = [(*mark[:4], canonical.text_of(mark[4])) for mark in changes.marks]
+    rows["mark"] = [mark_row(mark) for mark in changes.marks]
     made = {lot.code for lot in entry.lots}
     for code, by in changes.codes:
         head, number, _ = code.split("-")[-3:]

@@ -204,8 +204,11 @@ def test_a_file_is_measured_against_its_own_plain_rows(tmp_path: Path) -> None:
         entries, facts = plain.execute("SELECT count(*), sum(length(facts)) FROM entry").fetchone()
     assert size.facts_mb >= facts / 1e6
     assert size.digests_mb == pytest.approx(entries * 6 * 32 / 1e6, abs=0.001)
-    assert 0 < size.plain_mb < size.file_mb
-    assert Size(10.0, 3.0, 1.0, 4.0).told() == (
-        "10 MB, of that facts 3 MB and digests 1 MB; the rest is 1.50 x plain rows (≤ 1.5)"
+    assert 0 < size.plain_packed_mb <= size.plain_mb < size.packed_mb <= size.file_mb
+    assert Size(10.0, 9.0, 3.0, 1.0, 4.0, 4.0).told() == (
+        "10 MB, of that facts 3 MB and digests 1 MB; the rest is 1.50 x plain rows, "
+        "both packed 1.25 x (≤ 1.5)"
     )
-    assert Size(10.0, 2.0, 1.0, 4.0).told().endswith("1.75 x plain rows (≤ 1.5, NOT MET)")
+    for packed_mb, plain_mb in ((10.0, 5.0), (9.0, 4.0)):
+        size = Size(10.0, packed_mb, 2.0, 1.0, plain_mb, 4.0)
+        assert size.told().endswith(" x (≤ 1.5, NOT MET)")

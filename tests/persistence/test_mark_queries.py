@@ -1,10 +1,13 @@
 import pytest
+from sqlalchemy import select
 
 from honeyledger.domain.refusals import BrokenRule
+from honeyledger.ledger.state import Mark
 from honeyledger.persistence.reader import Reader
+from honeyledger.persistence.statements import Statement, the
 from honeyledger.persistence.store import SqlStore
-from honeyledger.persistence.tables import ONLY_OF_SUBJECT
-from tests.support.entries import Hand, write_season
+from honeyledger.persistence.tables import LONG, MARK, ONLY_OF_SUBJECT
+from tests.support.entries import MINUTE_MS, START_MS, Hand, write_season
 
 
 def test_the_latest_mark_that_counts(store: SqlStore) -> None:
@@ -120,3 +123,47 @@ def test_one_of_many_marks_of_a_subject_is_not_asked_for_by_name(store: SqlStore
     for name in ("note/N26-0001-X", *ONLY_OF_SUBJECT):
         with store.reading() as view, pytest.raises(BrokenRule, match=name):
             view.marked(name)
+
+
+LONGEST = "x" * (LONG - 2)  # with its quotes
+
+
+def _stored(store: SqlStore, name: str) -> list[str]:
+    with store.reading() as view:
+        values = Statement(select(MARK.c.value).where(MARK.c.name == the("name")), "name")
+        return [row[0] for row in view._all(values, name)]
+
+
+def test_a_long_value_stands_in_its_entrys_facts_only(store: SqlStore) -> None:
+    hand, long, at_ms = Hand(store), {"told": [LONGEST, "Größe"]}, START_MS + 2 * MINUTE_MS
+    hand.write("tell", marks=[["D1", "said", long], ["D1", "said/1", "x"], ["D2", "said", long]])
+    hand.write("tell", marks=[["D1", "said", LONGEST], ["D2", "said", LONGEST + "y"]])
+    assert sorted(_stored(store, "said")) == ["", "", "", f'"{LONGEST}"']
+    with store.reading() as view:
+        assert view.mark("D1", "said") == Mark("D1", "said", LONGEST, at_ms, 2)
+        latest = Mark("D2", "said", LONGEST + "y", at_ms, 2)
+        assert view.mark("D2", "said") == latest
+        view.read_marks(["D2"])
+        assert list(view.marks("D2")) == [latest]
+        assert view.marked("said")[1] == latest
+        assert view.marked_on("said", ["D2"]) == {"D2": latest}
+        assert view.marked_without("said", "over", "D")[1] == latest
+    hand.write("reverse", reverses=2)
+    with store.reading() as view:
+        assert [mark.value for mark in view.marked("said")] == [long, long]
+    assert all(finding.holds for finding in store.audit())
+
+
+def test_of_two_long_values_an_entry_gives_the_later_counts(store: SqlStore) -> None:
+    rows = [["D1", "said", LONGEST + word] for word in ("one", "two")]
+    Hand(store).write("tell", marks=rows)
+    with store.reading() as view:
+        assert view.marks("D1")[0].value == LONGEST + "two"
+
+
+def test_a_record_is_kept_however_long_it_is(store: SqlStore) -> None:
+    """Names are read of many at once, without their entries."""
+    Hand(store).write("register", marks=[["yard/A", "record", {"name": LONGEST + "y"}]])
+    assert _stored(store, "record") != [""]
+    with store.reading() as view:
+        assert view.names_of(["yard/A"]) == {"yard/A": LONGEST + "y"}

@@ -112,8 +112,5 @@ def test_what_came_and_went(store: SqlStore) -> None:
         assert view.arrivals(VESSEL, _at(3) + 1) == [unsure]
         assert view.draws(VESSEL, 0) == [Event(VESSEL, fill, _at(4), 4)]
         assert view.draws(VESSEL, _at(5)) == []
-        assert view.day_flows(_at(0) - MINUTE_MS * 60, unsure.at_ms) == [
-            Event(VESSEL, early, _at(3), 3)
-        ]
         assert view.last_touch(VESSEL) == Event(VESSEL, 0, unsure.at_ms, 5)
         assert view.last_touch("nowhere") is None

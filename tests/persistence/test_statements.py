@@ -70,6 +70,18 @@ def test_every_text_survives(store: SqlStore) -> None:
     assert [row[0] for row in kept] == words
 
 
+def test_a_row_is_left_out_unless_a_question_has_no_answer(store: SqlStore) -> None:
+    taken = "SELECT 1 FROM mark WHERE mark.subject = new.subject AND mark.value = new.value"
+    rows = [("house", str(place), 1, 2, word) for place, word in enumerate(("a", "b"))]
+    with store.writing() as unit:
+        Insert(MARK).run(unit._cursor, unit._engine, rows[:1])
+        more = [("house", "2", 1, 2, "a"), *rows[1:], ("yard", "0", 1, 2, "a")]
+        Insert(MARK, unless=taken).run(unit._cursor, unit._engine, more)
+        assert unit._cursor.rowcount == 2
+        kept = unit._all(Statement(select(*MARK.c).order_by(MARK.c.subject, MARK.c.name)))
+    assert [tuple(row) for row in kept] == [*rows, more[-1]]
+
+
 def test_arrays_are_columns() -> None:
     assert as_arrays([(1, "a"), (2, 'b"')]) == ["{1,2}", '{"a","b\\""}']
 

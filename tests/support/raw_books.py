@@ -22,7 +22,9 @@ _PICTURE = {
     "drawn": "SELECT place, at_ms, lot FROM drawn",
     "touched": "SELECT place, at_ms, entry FROM touched",
     "marks": (
-        "SELECT subject, name, value FROM mark AS m WHERE NOT EXISTS (SELECT 1 FROM mark AS l"
+        "SELECT subject, name, CASE value WHEN '' THEN"
+        " (SELECT facts FROM entry WHERE id = m.entry) ELSE value END FROM mark AS m"
+        " WHERE NOT EXISTS (SELECT 1 FROM mark AS l"
         " WHERE l.subject = m.subject AND l.name = m.name AND l.entry > m.entry)"
     ),
 }
