@@ -11,6 +11,12 @@ from honeyledger.domain.label_content import check_wording
 from honeyledger.domain.label_stock import check_stock
 from honeyledger.domain.moments import check_zone, parse_day
 from honeyledger.domain.own_rules import read_rule
+from honeyledger.domain.paper_colour import (
+    LEAST_PERCENT,
+    SURE_PERCENT,
+    contrast_percent,
+    parse_paper_colour,
+)
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import format_mass
 from honeyledger.domain.withholding import parse_interval
@@ -88,6 +94,11 @@ PREFIX_PRINTED = Sentence(
     "Codes beginning with {prefix} have been given, so the prefix stays: labels that are printed "
     "must still be read.",
 )
+LITTLE_CONTRAST = Sentence(
+    "little-contrast",
+    "On {colour} paper black stands out by {contrast} %, and scanners want {sure}: print one "
+    "label and scan it before the rest, or take white ones. Below {least} % none is printed.",
+)
 _TIME = re.compile(r"([01]?[0-9]|2[0-3])(?:[:.h]([0-5][0-9]))?")
 
 
@@ -131,6 +142,7 @@ def book_register(facts: Register, b: Booking) -> None:
         read_rule(record)
     if facts.what == "stock":
         check_stock(record)
+        _note_contrast(record, b)
     if facts.what == "wording":
         check_wording(record)
     if facts.what == "shift":
@@ -166,6 +178,20 @@ def _check_limit(record: Mapping[str, str | int], name: str) -> None:
     if isinstance(usual, int) and isinstance(limit, int) and limit < usual:
         shown = {"limit": format_mass(limit), "usual": format_mass(usual)}
         raise Refusal(LIMIT_BELOW_USUAL, field="limit_g", name=name, **shown)
+
+
+def _note_contrast(record: Mapping[str, str | int], b: Booking) -> None:
+    """Say of coloured label paper that codes on it may not be read."""
+    colour = parse_paper_colour(str(record.get("colour", "")))
+    contrast = contrast_percent(colour)
+    if contrast < SURE_PERCENT:
+        b.note(
+            LITTLE_CONTRAST,
+            colour=colour,
+            contrast=contrast,
+            sure=SURE_PERCENT,
+            least=LEAST_PERCENT,
+        )
 
 
 def _check_shift(record: dict[str, str | int], b: Booking) -> None:

@@ -4,6 +4,7 @@ import pytest
 
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register, key_from
+from honeyledger.services.house import notes_of
 from tests.support.books import mark, refusal_of, turned_down
 from tests.support.houses import BuiltHouse
 
@@ -247,6 +248,27 @@ def test_an_order_is_a_customers_and_has_a_day() -> None:
     assert "Yew" in turned_down(house, Register("order", order | {"customer": "Yew"}))
     wrong = turned_down(house, Register("order", order | {"due": "soon"}))
     assert "soon" in wrong
+
+
+def test_coloured_label_stock_on_which_codes_stand_out_little_is_told_of() -> None:
+    house = BuiltHouse()
+    sizes: dict[str, str | int] = {"paper": "roll", "width_um": 100_000, "height_um": 60_000}
+    said = {}
+    for colour in ("", "cream", "kraft", "blue"):
+        done = house.do(Register("stock", {"name": f"Roll {colour}", "colour": colour, **sizes}))
+        said[colour] = [text for _key, text in notes_of(done.entries[-1])]
+    assert said == {
+        "": [],
+        "cream": [],
+        "kraft": [
+            "On kraft paper black stands out by 35 %, and scanners want 40: print one label and "
+            "scan it before the rest, or take white ones. Below 20 % none is printed."
+        ],
+        "blue": [
+            "On blue paper black stands out by 2 %, and scanners want 40: print one label and "
+            "scan it before the rest, or take white ones. Below 20 % none is printed."
+        ],
+    }
 
 
 def test_a_label_stock_lies_on_its_sheet() -> None:
