@@ -63,9 +63,9 @@ from tests.support.run_house import house_with_a_run
 BY = "O26-0001-A"
 OFFICE = (*KINDS, "dispatch-note", "drum-list", "run-sheet", "standing-list")
 OFFICE += ("inspectors-pack", "recall-report", "recall-letters", "floor-pad")
-_SEASON = ("yields", "losses", "pace", "day-sheet", "truck-sheet", "season-plan")
+SEASON = ("yields", "losses", "pace", "day-sheet", "truck-sheet", "season-plan")
 _BY_HAND = ("alignment-page", "list-of-pages", "list-with-a-river", "pull-sheet-of-a-treated-yard")
-NAMES = (*OFFICE, *_SEASON, *_BY_HAND)
+NAMES = (*OFFICE, *SEASON, *_BY_HAND)
 _ABOUT = {"pull-sheet": "Mill Lane", "season-book": "2026", "dock-receipt": ""}
 
 
@@ -88,8 +88,12 @@ def office_papers() -> Iterator[tuple[str, bytes]]:
     built = paper_house()
     for paper in OFFICE:
         yield paper, _drawn(paper, *built)
-    for name, report in zip(_SEASON, _of_the_season(built[0]), strict=True):
-        yield name, report_pdf(report, printing.typefaces())
+    for name, report in zip(SEASON, _of_the_season(built[0]), strict=True):
+        mark = partial(as_printed, what=report, kind=name, of="", now_ms=built[0].now_ms)
+        yield (
+            name,
+            report_pdf(built[0].house.ask(partial(mark, operator=BY)), printing.typefaces()),
+        )
     yield from zip(_BY_HAND, _set_by_hand(), strict=True)
 
 
