@@ -7,13 +7,14 @@ import click
 
 from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
+from honeyledger.commandline.options import Printing
 from honeyledger.commandline.output import Column, say, table
 from honeyledger.commandline.papers import write_paper, write_table
+from honeyledger.commandline.report import parse_copies
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.drum_list import drum_list_pdf
 from honeyledger.documents.fonts import Typefaces
-from honeyledger.domain.units import format_colour, format_moisture, parse_count
+from honeyledger.domain.units import format_colour, format_moisture
 from honeyledger.exchange.drum_table import drum_table
 from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.drum_list import DrumList, DrumRow
@@ -21,7 +22,7 @@ from honeyledger.services.drum_list import drum_list as listed
 from honeyledger.services.printed import DRUM_LIST, as_printed
 
 
-@click.command("drum-list", cls=Asking)
+@click.command("drum-list", cls=Printing)
 @click.argument("codes", nargs=-1, metavar="[NOTE | DRUM...]")
 @click.option("-o", "--output", "file", metavar="FILE", help="Write it: FILE.pdf or FILE.csv.")
 @click.option("--paper", default="", help="a4 or letter.")
@@ -41,7 +42,7 @@ def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str, co
         desk.answer(_list_json(drums), lambda: _show_list(desk, drums))
         return
     path, count = Path(file), len(drums.rows)
-    many = parse_count(copies, "a number of copies", least=1, field="copies")
+    many = parse_copies(copies)
     value: dict[str, object] = {"file": file, "drums": count}
     if path.suffix.casefold() == ".csv":
         write_table(path, drum_table(drums, desk.unit))
@@ -56,7 +57,7 @@ def drum_list(desk: Desk, codes: Sequence[str], file: str | None, paper: str, co
             lambda: drum_list_pdf(shown, faces, paper=sheet, unit=desk.unit, copies=many),
             [Printed(DRUM_LIST, drums.of, many)],
         )
-        value |= {"reprint": shown.again, "entries": entries}
+        value |= {"copies": many, "reprint": shown.again, "entries": entries}
     said = f"{count} drum{'s' if count != 1 else ''}: {file}"
     desk.answer(value, lambda: say(said))
 

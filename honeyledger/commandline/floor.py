@@ -2,13 +2,12 @@
 
 import importlib
 from collections.abc import Sequence
-from pathlib import Path
 
 import click
 
 from honeyledger.commandline import run_sheet
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.options import Printing, Recording
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.floor import (
     Cappings,
@@ -47,12 +46,13 @@ def open_run(desk: Desk, line: str, tank: str, crew: str, owner: str) -> None:
     desk.record(OpenRun(line, tank, crew, owner))
 
 
-@run.command("show", cls=Asking)
+@run.command("show", cls=Printing)
 @click.argument("code", required=False, default="")
 @click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write it on paper.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def show_run(desk: Desk, code: str, file: str | None, paper: str) -> None:
+def show_run(desk: Desk, code: str, file: str | None, paper: str, copies: str) -> None:
     """Show a run's sheet: what went in, what came out, how it adds up. The newest unless named.
 
     \b
@@ -62,7 +62,7 @@ def show_run(desk: Desk, code: str, file: str | None, paper: str) -> None:
     if file is None:
         run_sheet.show(desk, named)
     else:
-        importlib.import_module(SHEETS).write_run(desk, named, Path(file), paper)
+        importlib.import_module(SHEETS).write_run(desk, named, (file, paper, copies))
 
 
 @run.command("close", cls=Recording)

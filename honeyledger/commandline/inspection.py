@@ -7,8 +7,9 @@ import click
 from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
+from honeyledger.commandline.options import Recording
 from honeyledger.commandline.papers import write_paper
+from honeyledger.commandline.report import parse_copies
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.inspection_paper import inspection_pdf
@@ -17,14 +18,15 @@ from honeyledger.services.inspection import inspection
 from honeyledger.services.printed import INSPECTORS_PACK
 
 
-@click.command(cls=Asking)
+@click.command(cls=Recording)
 @click.argument("code")
 @click.option(
     "-o", "--output", "file", required=True, metavar="FILE.pdf", help="The PDF to write."
 )
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def inspector(desk: Desk, code: str, file: str, paper: str) -> None:
+def inspector(desk: Desk, code: str, file: str, paper: str, copies: str) -> None:
     """Write one pack for an inspector about CODE, a jar or a lot; no customer is in it.
 
     Sources with shares, what was done in their yards, readings, washes and checks of the days on
@@ -32,7 +34,9 @@ def inspector(desk: Desk, code: str, file: str, paper: str) -> None:
 
     \b
     Example: honeyledger inspector J26-0004-T -o pack.pdf
+    Undo: throw the paper away and reverse the entry: no gram moves by it.
     """
+    many = parse_copies(copies)
     now_ms, by = desk.house.clock(), desk.said().operator
     pack = desk.ask(lambda view: inspection(view, now_ms, code, by))
     size = paper or usual_paper(desk.unit)
@@ -40,13 +44,14 @@ def inspector(desk: Desk, code: str, file: str, paper: str) -> None:
     entries = write_paper(
         desk,
         Path(file),
-        lambda: inspection_pdf(pack, faces, paper=size),
-        [Printed(INSPECTORS_PACK, pack.code)],
+        lambda: inspection_pdf(pack, faces, paper=size, copies=many),
+        [Printed(INSPECTORS_PACK, pack.code, many)],
     )
     value = {
         "file": file,
         "code": pack.code,
         "sources": len(pack.sources),
+        "copies": many,
         "reprint": pack.again,
         "entries": entries,
     }

@@ -100,6 +100,12 @@ class Asking(click.Command):
             formatter.write_dl(shared)
 
 
+class Printing(Asking):
+    """A command that answers a question; what it prints is put on record by whom."""
+
+    shared = (*EVERYWHERE, *RECORDING[:3])
+
+
 class Recording(Asking):
     """A command that records something that happened; it says where the house stands badly."""
 

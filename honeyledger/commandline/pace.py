@@ -3,31 +3,39 @@
 from collections.abc import Mapping
 from dataclasses import asdict
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 import click
 
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.options import Printing, Recording
 from honeyledger.commandline.report import show_table, write_report
 from honeyledger.domain.moments import house_day
 from honeyledger.domain.units import parse_count
 from honeyledger.ledger.verbs.stops import Stop
+from honeyledger.services.printed import PACE_REPORT
 from honeyledger.services.season_books import season_books
 from honeyledger.services.season_page import season_page
 from honeyledger.services.season_work import SeasonWork, WorkDay, season_work
 from honeyledger.services.season_work_tables import days_table, work_report, work_says
 
 
-@click.command(cls=Asking)
+@click.command(cls=Printing)
 @click.option("--year", metavar="YEAR", help="The season of another year; else this one's.")
 @click.option("--days", metavar="N", help="The last so many days of work; else all.")
 @click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write all of it there.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def pace(desk: Desk, year: str | None, days: str | None, file: str | None, paper: str) -> None:
+def pace(
+    desk: Desk,
+    year: str | None,
+    days: str | None,
+    file: str | None,
+    paper: str,
+    copies: str,
+) -> None:
     """Show how the line worked each day, and what it stood for.
 
     Minutes a load are those of 30 frames, over the pallets whose end was scanned; a medium radial
@@ -42,7 +50,8 @@ def pace(desk: Desk, year: str | None, days: str | None, file: str | None, paper
     )
     if file is not None:
         page = desk.ask(lambda view: season_page(view, now_ms, season))
-        write_report(desk, work_report(page, now_ms), Path(file), paper)
+        named = (PACE_REPORT, str(season))
+        write_report(desk, work_report(page), named, (file, paper, copies))
         return
     last = None if days is None else parse_count(days, "a number of days", least=1, field="days")
     work = desk.ask(lambda view: season_work(season_books(view, season, now_ms)))

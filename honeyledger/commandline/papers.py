@@ -9,6 +9,7 @@ from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
+from honeyledger.commandline.report import parse_copies
 from honeyledger.documents.code_size import size_notes
 from honeyledger.documents.dispatch_note import dispatch_notes, usual_paper
 from honeyledger.documents.fonts import Typefaces
@@ -104,7 +105,7 @@ def labels(
         parse_count(first, "a serial", least=1, field="from"),
         parse_count(last, "a serial", least=1, field="to") if last else 0,
     )
-    count = parse_count(copies, "a number of copies", least=1, field="copies")
+    count = parse_copies(copies)
     asked = in_form(desk.ask(lambda view: _rows(view, codes, serials)), form.strip())
     kinds = list(dict.fromkeys(_kind_of(row) for row in asked))
     if len(kinds) > 1:

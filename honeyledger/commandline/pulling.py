@@ -3,21 +3,26 @@
 from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 import click
 
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
+from honeyledger.commandline.options import Printing
 from honeyledger.commandline.report import show_table, write_report
 from honeyledger.domain.distances import Spot
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.domain.units import parse_coordinate, parse_count
 from honeyledger.optimisation.routes import SolverRouter
+from honeyledger.services.printed import TRUCK_SHEET
 from honeyledger.services.pulling import Asked, PullingPlan, pulling_plan
-from honeyledger.services.pulling_tables import plan_facts, pulling_tables, truck_sheet
+from honeyledger.services.pulling_tables import (
+    plan_facts,
+    pulling_tables,
+    truck_day,
+    truck_sheet,
+)
 from honeyledger.services.pulling_yards import NEVER
 
 TWO_COORDINATES = Sentence(
@@ -25,7 +30,7 @@ TWO_COORDINATES = Sentence(
 )
 
 
-@click.command("pulling", cls=Asking)
+@click.command("pulling", cls=Printing)
 @click.argument("yards", nargs=-1, metavar="[YARD...]")
 @click.option("--days", default="3", metavar="N", help="For so many days; else 3.")
 @click.option("--truck", metavar="N", help="Supers on one load; else the most of a day lately.")
@@ -34,6 +39,7 @@ TWO_COORDINATES = Sentence(
 @click.option("--from", "home", metavar="LAT,LON", help="Where the truck starts; else the house.")
 @click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write the truck sheet there.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
 def pulling(
     desk: Desk,
@@ -45,6 +51,7 @@ def pulling(
     home: str | None,
     file: str | None,
     paper: str,
+    copies: str,
 ) -> None:
     """Propose which yards to pull next, and in which order to drive.
 
@@ -65,7 +72,8 @@ def pulling(
     now_ms = desk.house.clock()
     plan = desk.ask(lambda view: pulling_plan(view, asked, SolverRouter(), now_ms))
     if file is not None:
-        write_report(desk, truck_sheet(plan, now_ms), Path(file), paper)
+        named = (TRUCK_SHEET, truck_day(plan))
+        write_report(desk, truck_sheet(plan), named, (file, paper, copies))
         return
     desk.answer(_plain(asdict(plan)), lambda: _show(plan))
 

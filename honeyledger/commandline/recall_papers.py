@@ -6,6 +6,7 @@ from honeyledger.assets import resource
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.output import say
 from honeyledger.commandline.papers import write_paper, write_table
+from honeyledger.commandline.report import parse_copies
 from honeyledger.documents.dispatch_note import usual_paper
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.recall_papers import recall_letters, recall_report
@@ -22,8 +23,13 @@ NOBODY_TO_WRITE_TO = Sentence(
 )
 
 
-def write_report(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
+Onto = tuple[str, str, str]
+"""The file, the paper and how many copies, as typed."""
+
+
+def write_report(desk: Desk, case: RecallCase, onto: Onto) -> None:
     """The report as PDF; a name that ends in .csv gives the lots in scope as a table."""
+    file, paper, copies = Path(onto[0]), onto[1], parse_copies(onto[2])
     value: dict[str, object] = {
         "file": str(file),
         "recall": case.code,
@@ -34,18 +40,21 @@ def write_report(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
     else:
         faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
         mark = _mark(desk, RecallPaper(case, letters=False), RECALL_REPORT)
-        value["reprint"] = mark.again
+        value["copies"], value["reprint"] = copies, mark.again
         value["entries"] = write_paper(
             desk,
             file,
-            lambda: recall_report(case, faces, paper=size, unit=desk.unit, mark=mark),
-            [Printed(RECALL_REPORT, case.code)],
+            lambda: recall_report(
+                case, faces, paper=size, unit=desk.unit, mark=mark, copies=copies
+            ),
+            [Printed(RECALL_REPORT, case.code, copies)],
         )
     desk.answer(value, lambda: say(f"{case.code}, lots in scope {len(case.lots)}: {file}"))
 
 
-def write_letters(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
+def write_letters(desk: Desk, case: RecallCase, onto: Onto) -> None:
     """A letter for each customer as one PDF, or all of them as a table for a mail merge."""
+    file, paper, copies = Path(onto[0]), onto[1], parse_copies(onto[2])
     rows = [one for one in case.consignees if one.key]
     if not rows:
         raise Refusal(NOBODY_TO_WRITE_TO, field="case", recall=case.code)
@@ -59,12 +68,14 @@ def write_letters(desk: Desk, case: RecallCase, file: Path, paper: str) -> None:
     else:
         faces, size = Typefaces(resource("fonts")), paper or usual_paper(desk.unit)
         mark = _mark(desk, RecallPaper(case, letters=True), RECALL_LETTERS)
-        value["reprint"] = mark.again
+        value["copies"], value["reprint"] = copies, mark.again
         value["entries"] = write_paper(
             desk,
             file,
-            lambda: recall_letters(case, rows, faces, paper=size, unit=desk.unit, mark=mark),
-            [Printed(RECALL_LETTERS, case.code)],
+            lambda: recall_letters(
+                case, rows * copies, faces, paper=size, unit=desk.unit, mark=mark
+            ),
+            [Printed(RECALL_LETTERS, case.code, copies)],
         )
     noun = "customer" if len(rows) == 1 else "customers"
     desk.answer(value, lambda: say(f"{case.code}, {len(rows)} {noun}: {file}"))
@@ -76,8 +87,8 @@ def _mark(desk: Desk, paper: RecallPaper, kind: str) -> RecallPaper:
     return desk.ask(lambda view: as_printed(view, paper, kind, paper.case.code, now_ms, by))
 
 
-def write(desk: Desk, text: str, file: str, paper: str, *, letters: bool) -> None:
+def write(desk: Desk, text: str, onto: Onto, *, letters: bool) -> None:
     """One of the two."""
     now_ms = desk.house.clock()
     case = desk.ask(lambda view: recall_case(view, now_ms, text))
-    (write_letters if letters else write_report)(desk, case, Path(file), paper)
+    (write_letters if letters else write_report)(desk, case, onto)

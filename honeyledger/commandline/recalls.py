@@ -213,38 +213,44 @@ def show(desk: Desk, case: str) -> None:
     desk.answer(case_json(found), lambda: _show(desk, found))
 
 
-@recall.command("report", cls=Asking)
+@recall.command("report", cls=Recording)
 @click.argument("case")
 @click.option(
     "-o", "--output", "file", required=True, metavar="FILE", help="FILE.pdf or FILE.csv."
 )
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def report(desk: Desk, case: str, file: str, paper: str) -> None:
+def report(desk: Desk, case: str, file: str, paper: str, copies: str) -> None:
     """Write the report of a case as it stands; as FILE.csv its lots as a table to sort.
+
+    That it was printed is put on record: the second print says that it is reprint 1.
 
     \b
     Example: honeyledger recall report Q26-0001-X -o report.pdf
+    Undo: throw the paper away and reverse the entry: no gram moves by it.
     """
-    importlib.import_module(PAPERS).write(desk, case, file, paper, letters=False)
+    importlib.import_module(PAPERS).write(desk, case, (file, paper, copies), letters=False)
 
 
-@recall.command("letters", cls=Asking)
+@recall.command("letters", cls=Recording)
 @click.argument("case")
 @click.option(
     "-o", "--output", "file", required=True, metavar="FILE", help="FILE.pdf or FILE.csv."
 )
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def letters(desk: Desk, case: str, file: str, paper: str) -> None:
+def letters(desk: Desk, case: str, file: str, paper: str, copies: str) -> None:
     """Write a letter with a slip for each customer; as FILE.csv a table for a mail merge.
 
     Agree the wording with your authority before any of them goes.
 
     \b
     Example: honeyledger recall letters Q26-0001-X -o letters.pdf
+    Undo: throw the paper away and reverse the entry: no gram moves by it.
     """
-    importlib.import_module(PAPERS).write(desk, case, file, paper, letters=True)
+    importlib.import_module(PAPERS).write(desk, case, (file, paper, copies), letters=True)
 
 
 def case_json(case: RecallCase) -> dict[str, object]:

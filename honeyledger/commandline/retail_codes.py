@@ -7,17 +7,18 @@ import click
 from honeyledger.assets import resource
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
-from honeyledger.commandline.papers import measured_printer, write_pdf
+from honeyledger.commandline.options import Recording
+from honeyledger.commandline.papers import measured_printer, write_paper
 from honeyledger.documents import labels as print_labels
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.stock import Stocks, plain_printer
 from honeyledger.domain.units import parse_count
+from honeyledger.services.label_log import put_on_record
 from honeyledger.services.labelling import house_stocks
 from honeyledger.services.retail_codes import retail_code_of
 
 
-@click.command("retail-codes", cls=Asking)
+@click.command("retail-codes", cls=Recording)
 @click.argument("product", metavar="PRODUCT")
 @click.option(
     "-o", "--output", "file", required=True, metavar="FILE.pdf", help="The PDF to write."
@@ -42,8 +43,11 @@ def retail_codes(
 ) -> None:
     """Print the code a till reads off a product's jars (EAN-13, UPC-A or EAN-8) to a PDF.
 
+    That they were printed is put on record, and how many.
+
     \b
     Example: honeyledger retail-codes "Clover 500 g" --count 24 -o codes.pdf
+    Undo: throw the stickers away and reverse the entry: no gram moves by it.
     """
     row = desk.ask(lambda view: retail_code_of(view, product))
     stocks = Stocks.load(resource("labels", "stocks.toml")).with_own(desk.ask(house_stocks))
@@ -54,10 +58,13 @@ def retail_codes(
     printer = measured_printer(measured) if measured else plain_printer(stock, dots)
     faces = Typefaces(resource("fonts"))
     rows = [row] * times
-    write_pdf(
-        Path(file), print_labels.retail_codes(rows, stock, printer, faces, first_cell=begins)
+    entries = write_paper(
+        desk,
+        Path(file),
+        lambda: print_labels.retail_codes(rows, stock, printer, faces, first_cell=begins),
+        put_on_record(rows),
     )
     kind = print_labels.RETAIL_CODE
     noun = kind if times == 1 else f"{kind}s"
-    value = {"file": file, "kind": kind, "labels": times, "stock": stock.name}
+    value = {"file": file, "kind": kind, "labels": times, "stock": stock.name, "entries": entries}
     desk.answer(value, lambda: output.say(f"{times} {noun} on {stock.name}: {file}"))

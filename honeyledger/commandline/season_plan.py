@@ -3,16 +3,16 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
 from datetime import date
-from pathlib import Path
 from typing import Any, TypeVar
 
 import click
 
 from honeyledger.commandline import output, progress, report
 from honeyledger.commandline.desk import Desk
-from honeyledger.commandline.options import Asking
+from honeyledger.commandline.options import Printing
 from honeyledger.domain.units import parse_count
 from honeyledger.optimisation.season_runs import HouseSimulator
+from honeyledger.services.printed import SEASON_PLAN
 from honeyledger.services.report_tables import Report
 from honeyledger.services.season_defaults import Defaults, plan_defaults
 from honeyledger.services.season_forecast import Forecast, Simulator, forecast
@@ -60,7 +60,7 @@ def _figures(command: F) -> F:
     return command
 
 
-@click.command("season", cls=Asking)
+@click.command("season", cls=Printing)
 @click.option("--begins", metavar="DAY", help="The first day.")
 @click.option("--colonies", metavar="N", help="Of all yards; else those on record.")
 @click.option("--yard", "yards", multiple=True, metavar="YARD=N", help="A yard's colonies.")
@@ -70,6 +70,7 @@ def _figures(command: F) -> F:
 @click.option("--seed", default="1", metavar="N", help="Of chance: the same gives the same.")
 @click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write it on paper.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
 def season(
     desk: Desk,
@@ -80,6 +81,7 @@ def season(
     seed: str,
     file: str | None,
     paper: str,
+    copies: str,
     **typed: str | None,
 ) -> None:
     """Plan a season's work: supers, frames, hours, drums, when it ends, and what holds it up.
@@ -97,10 +99,11 @@ def season(
     count = parse_count(seasons, "a number of seasons", least=1, field="seasons")
     chance = parse_count(seed, "a seed", field="seed")
     made = simulated(plan, HouseSimulator(), count, chance)
-    frame = desk.ask(lambda view: plan_frame(view, now_ms))
+    frame = desk.ask(lambda view: plan_frame(view))
     told = plan_report(made, defaults, replace(frame, unit=desk.unit))
     if file is not None:
-        report.write_report(desk, told, Path(file), paper)
+        named = (SEASON_PLAN, plan.begins.isoformat())
+        report.write_report(desk, told, named, (file, paper, copies))
         return
     desk.answer(_json(made, defaults), lambda: _show(told))
 

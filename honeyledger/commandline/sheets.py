@@ -9,8 +9,7 @@ from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.options import Recording
 from honeyledger.commandline.output import Column
-from honeyledger.commandline.report import SHEETS
-from honeyledger.domain.units import parse_count
+from honeyledger.commandline.report import SHEETS, parse_copies
 from honeyledger.services.paper_kinds import KINDS, paper_of, put_on_record
 
 
@@ -38,20 +37,8 @@ def paper(desk: Desk, kind: str, about: str, file: str, copies: str, size: str) 
     now_ms, operator = desk.house.clock(), desk.said().operator
     report = desk.ask(lambda view: paper_of(view, now_ms, kind, about, operator))
     target = Path(file or f"{' '.join(part for part in (kind, report.of) if part)}.pdf")
-    many = parse_count(copies, "a number of copies", least=1, field="copies")
-    facts = put_on_record(kind, about, report, many)
-    desk.house.preview(facts, desk.said())  # what would be refused is refused before it is drawn
-    importlib.import_module(SHEETS).draw(desk, report, target, size, many)
-    recorded = desk.house.record(facts, desk.said())
-    value = {
-        "file": str(target),
-        "title": report.title,
-        "copies": many,
-        "reprint": report.again,
-        "entries": [entry.id for entry in recorded.entries],
-    }
-    again = f", reprint {report.again}" if report.again else ""
-    desk.answer(value, lambda: output.say(f"{report.title}{again}: {target}"))
+    fact = put_on_record(kind, about, report, parse_copies(copies))
+    importlib.import_module(SHEETS).write(desk, report, fact, target, size)
 
 
 def _list(desk: Desk) -> None:

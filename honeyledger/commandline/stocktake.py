@@ -2,14 +2,13 @@
 
 import importlib
 from collections.abc import Sequence
-from pathlib import Path
 
 import click
 
 from honeyledger.commandline import output
 from honeyledger.commandline.desk import Desk
 from honeyledger.commandline.drums import weight_of
-from honeyledger.commandline.options import Asking, Recording
+from honeyledger.commandline.options import Printing, Recording
 from honeyledger.commandline.output import GAP, Column, say
 from honeyledger.domain.moments import format_iso, format_moment
 from honeyledger.domain.units import format_number
@@ -105,20 +104,21 @@ def found_drum(
     desk.record(FoundDrum(weight, container, written, day, room, row))
 
 
-@click.command(cls=Asking)
+@click.command(cls=Printing)
 @click.argument("room")
 @click.option("--row", default="", help="Only this row.")
 @click.option("-o", "--output", "file", metavar="FILE.pdf", help="Write it, to walk with.")
 @click.option("--paper", default="", help="a4 or letter.")
+@click.option("--copies", default="1", metavar="N", help="How many, one behind the other.")
 @click.pass_obj
-def standing(desk: Desk, room: str, row: str, file: str | None, paper: str) -> None:
+def standing(desk: Desk, room: str, row: str, file: str | None, paper: str, copies: str) -> None:
     """List what should stand in a room or a row: the sheet for a stocktake.
 
     \b
     Example: honeyledger standing "Drum room" --row B3 -o row.pdf
     """
     if file is not None:
-        importlib.import_module(SHEETS).write_standing(desk, (room, row), Path(file), paper)
+        importlib.import_module(SHEETS).write_standing(desk, (room, row), (file, paper, copies))
         return
     rows = desk.ask(lambda view: stands_in(view, room, row))
     value = [

@@ -1,6 +1,6 @@
 """A day's work as a report: a table a station, a box to tick behind each thing."""
 
-from honeyledger.domain.moments import format_day, format_moment, moment_at
+from honeyledger.domain.moments import format_day
 from honeyledger.services.day_sheet import STATIONS, WHEN, DaySheet, ToDo
 from honeyledger.services.report_tables import Report, ReportTable, cells, name
 
@@ -8,7 +8,7 @@ FEW = 6
 NOTHING = "Nothing is due today, by what is recorded."
 
 
-def day_report(sheet: DaySheet, now_ms: int, zone: str) -> Report:
+def day_report(sheet: DaySheet) -> Report:
     """The sheet for the wall."""
     return Report(
         title="Day sheet",
@@ -18,7 +18,6 @@ def day_report(sheet: DaySheet, now_ms: int, zone: str) -> Report:
             ("Day", format_day(sheet.day)),
             ("To do", str(len(sheet.rows))),
             ("Overdue", str(sheet.overdue)),
-            ("Printed", format_moment(moment_at(now_ms, zone))),
         ),
         says=() if sheet.rows else (NOTHING,),
         tables=tuple(_station(sheet, station) for station in STATIONS if sheet.at(station)),

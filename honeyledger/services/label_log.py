@@ -4,6 +4,7 @@ Tags of the floor carry a small mark, since two of them may stand on two things.
 shop never does: a label of a jar says what the law asks for, and the log says the rest.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import fields, replace
 from typing import Any, TypeVar
@@ -38,10 +39,14 @@ def marked(view: View, rows: Iterable[_Row]) -> list[_Row]:
 
 
 def put_on_record(rows: Sequence[Any], copies: int = 1) -> list[Printed]:
-    """What is recorded once these labels are out: one fact a label, of jars one a stretch."""
+    """What is recorded once these labels are out: one fact a label, of jars one a stretch.
+
+    Args:
+        copies: how many of each row.
+    """
     jars = [row for row in rows if isinstance(row, JarLabel)]
-    one_by_one = {(row.label, row.code): None for row in rows if not isinstance(row, JarLabel)}
-    facts = [Printed(label, code, copies) for label, code in one_by_one]
+    others = Counter((row.label, row.code) for row in rows if not isinstance(row, JarLabel))
+    facts = [Printed(label, code, times * copies) for (label, code), times in others.items()]
     return facts + [
         Printed(label, lot, copies, first, last) for label, lot, first, last in _stretches(jars)
     ]

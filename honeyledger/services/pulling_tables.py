@@ -1,6 +1,6 @@
 """A plan of pulls as tables: for the terminal, and as a truck sheet to drive with."""
 
-from honeyledger.domain.moments import format_day, format_moment, moment_at
+from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import format_moisture, format_number, format_weight
 from honeyledger.services.pulling import NotYet, PullingPlan, Stop, Trip
 from honeyledger.services.pulling_yards import NEVER
@@ -13,18 +13,23 @@ LOOK = (
 _RISKS = {0: "", 1: "fresh supers", 2: "was wet"}
 
 
-def truck_sheet(plan: PullingPlan, now_ms: int) -> Report:
+def truck_sheet(plan: PullingPlan) -> Report:
     """The plan to drive with: a box to tick at each yard, and room for what was pulled."""
     return Report(
         title="Truck sheet",
         house=plan.house,
         head=plan.head,
-        facts=(*plan_facts(plan), ("Printed", format_moment(moment_at(now_ms, plan.zone)))),
+        facts=plan_facts(plan),
         says=(LOOK, *plan.says),
         tables=pulling_tables(plan),
         ticks=True,
         sign=("Driver", "Truck", "Back at"),
     )
+
+
+def truck_day(plan: PullingPlan) -> str:
+    """The day of the first trip, by which the sheet is on record; "" where there is none."""
+    return plan.trips[0].day.isoformat() if plan.trips else ""
 
 
 def plan_facts(plan: PullingPlan) -> tuple[tuple[str, str], ...]:

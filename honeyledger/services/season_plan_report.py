@@ -2,9 +2,8 @@
 
 from dataclasses import dataclass
 
-from honeyledger.domain.moments import format_day, format_moment, moment_at
+from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import MassUnit, format_mass, format_number
-from honeyledger.ledger.booking import rules_of
 from honeyledger.services.labelling import HEAD_DIGITS
 from honeyledger.services.report_tables import Report, ReportTable, figure, name
 from honeyledger.services.season_defaults import Defaults
@@ -27,17 +26,14 @@ class PlanFrame:
     house: str
     head: str
     unit: MassUnit
-    printed: str
 
 
-def plan_frame(view: View, now_ms: int) -> PlanFrame:
+def plan_frame(view: View) -> PlanFrame:
     """The frame of a plan's paper."""
     mark, head = view.mark("house", "record"), view.head()
     named = mark.value.get("name", "") if mark and isinstance(mark.value, dict) else ""
-    printed = format_moment(moment_at(now_ms, rules_of(view).zone))
-    return PlanFrame(
-        str(named), f"{head.entry} {head.digest[:HEAD_DIGITS].upper()}", mass_unit(view), printed
-    )
+    digest = head.digest[:HEAD_DIGITS].upper()
+    return PlanFrame(str(named), f"{head.entry} {digest}", mass_unit(view))
 
 
 def plan_report(made: Forecast, defaults: Defaults, frame: PlanFrame) -> Report:
@@ -59,7 +55,6 @@ def plan_report(made: Forecast, defaults: Defaults, frame: PlanFrame) -> Report:
             ("Ends, at the middle", ends_words(made)),
             ("Four of five end", between_words(made)),
             ("Held up by", PART_WORDS.get(made.needs.bottleneck or "", UNKNOWN)),
-            ("Printed", frame.printed),
         ),
         says=plan_says(made, defaults),
         tables=tuple(tables),

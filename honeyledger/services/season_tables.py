@@ -1,6 +1,6 @@
 """A season's yields and losses as a report's tables, for the terminal and for paper."""
 
-from honeyledger.domain.moments import format_day, format_moment, moment_at
+from honeyledger.domain.moments import format_day
 from honeyledger.domain.units import (
     MassUnit,
     format_moisture,
@@ -66,35 +66,26 @@ def count(number: int) -> str:
     return format_number(number) if number else ""
 
 
-def yield_report(page: SeasonPage, now_ms: int) -> Report:
+def yield_report(page: SeasonPage) -> Report:
     """All of a season's yields, with what was noted of the weather and what looks like a slip."""
-    return season_report(
-        page, now_ms, f"Yields {page.season}", (ESTIMATES, SLIPS), yield_tables(page)
-    )
+    return season_report(page, f"Yields {page.season}", (ESTIMATES, SLIPS), yield_tables(page))
 
 
-def loss_report(page: SeasonPage, now_ms: int) -> Report:
+def loss_report(page: SeasonPage) -> Report:
     """All of a season's losses."""
     says = (CONTROL, *wax_words(page.wax, page.unit))
-    return season_report(page, now_ms, f"Losses {page.season}", says, loss_tables(page))
+    return season_report(page, f"Losses {page.season}", says, loss_tables(page))
 
 
 def season_report(
-    page: SeasonPage,
-    now_ms: int,
-    title: str,
-    says: tuple[str, ...],
-    tables: tuple[ReportTable, ...],
+    page: SeasonPage, title: str, says: tuple[str, ...], tables: tuple[ReportTable, ...]
 ) -> Report:
     """A report on a season, with the house and the ledger's head."""
     return Report(
         title=title,
         house=page.house or "Honey house",
         head=f"{page.entries} {page.digest[:HEAD_DIGITS].upper()}",
-        facts=(
-            ("Season", str(page.season)),
-            ("Printed", format_moment(moment_at(now_ms, page.zone))),
-        ),
+        facts=(("Season", str(page.season)),),
         says=says,
         tables=tables,
     )

@@ -16,10 +16,10 @@ from honeyledger.services.season_work import MACHINE_TENTHS, SeasonWork, Stood, 
 NO_WORK = "Nothing was extracted in this season yet."
 
 
-def work_report(page: SeasonPage, now_ms: int) -> Report:
+def work_report(page: SeasonPage) -> Report:
     """All days, and all stops with their reasons."""
     tables = (days_table(page.work.days, page.unit), _stops(page))
-    return season_report(page, now_ms, f"Pace {page.season}", work_says(page.work), tables)
+    return season_report(page, f"Pace {page.season}", work_says(page.work), tables)
 
 
 def days_table(days: tuple[WorkDay, ...], unit: MassUnit) -> ReportTable:

@@ -28,7 +28,13 @@ def test_as_many_as_asked_for_are_printed_and_read(terminal: Terminal) -> None:
         "kind": "retail code",
         "labels": 1,
         "stock": "a4-24-70x37",
+        "entries": answer["entries"],
     }
+    told = terminal.json("entries")["entries"]
+    assert [one["entry"] for one in told if one["kind"] == "printed"] == [
+        *answer["entries"],
+        answer["entries"][0] - 1,
+    ]
 
 
 def test_a_product_without_a_number_is_refused(terminal: Terminal) -> None:

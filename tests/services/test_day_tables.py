@@ -21,7 +21,7 @@ def test_few_codes_and_how_many_more() -> None:
 def test_one_table_on_screen_and_one_a_station_on_paper() -> None:
     table = day_table(_sheet(*ROWS))
     assert [row[0] for row in table.rows] == ["Yards", "Drums"]
-    paper = day_report(_sheet(*ROWS), 1_784_882_400_000, "UTC")
+    paper = day_report(_sheet(*ROWS))
     assert [one.title for one in paper.tables] == ["Yards", "Drums"]
     assert dict(paper.facts)["Overdue"] == "1"
     assert paper.ticks
@@ -29,4 +29,4 @@ def test_one_table_on_screen_and_one_a_station_on_paper() -> None:
 
 def test_nothing_to_do_is_a_sentence() -> None:
     assert (day_table(_sheet()).rows, day_table(_sheet()).none) == ((), NOTHING)
-    assert day_report(_sheet(), 0, "UTC").says == (NOTHING,)
+    assert day_report(_sheet()).says == (NOTHING,)

@@ -24,7 +24,7 @@ def house() -> BuiltHouse:
 def test_a_drums_label_and_its_sticker_are_counted_apart(house: BuiltHouse) -> None:
     drum = printing.drum_label()
     (sticker,) = in_form([drum], DRUM_STICKER)
-    assert put_on_record([drum, drum], 3) == [Printed("drum label", drum.code, 3)]
+    assert put_on_record([drum, drum], 3) == [Printed("drum label", drum.code, 6)]
     house.do(Printed("drum label", drum.code, 3))
     label, small = house.house.ask(lambda view: marked(view, [drum, sticker]))
     assert (label.again, small.again) == (1, 0)

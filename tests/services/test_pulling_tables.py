@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from honeyledger.services.pulling import NotYet, PullingPlan, Stop, Trip
-from honeyledger.services.pulling_tables import plan_facts, pulling_tables, truck_sheet
+from honeyledger.services.pulling_tables import plan_facts, pulling_tables, truck_day, truck_sheet
 from honeyledger.services.pulling_yards import NEVER, YardToPull
 
 ASH = YardToPull(
@@ -50,14 +50,16 @@ def test_a_house_that_ran_nothing_yet_has_no_pace() -> None:
 
 
 def test_the_sheet_says_what_it_was_made_with() -> None:
-    sheet = truck_sheet(_plan(TRIP), 1_784_882_400_000)
+    sheet = truck_sheet(_plan(TRIP))
     assert dict(plan_facts(_plan())) == {
         "Truck takes": "50 supers",
         "Hot room takes": "not known",
         "In the house now": "12 supers",
         "Line puts through": "100 supers a day",
     }
-    assert sheet.facts[-1] == ("Printed", "24 Jul 2026 08:40")
+    assert sheet.facts == plan_facts(_plan(TRIP))
+    assert truck_day(_plan(TRIP)) == TRIP.day.isoformat()
+    assert truck_day(_plan()) == ""
     assert sheet.ticks
     assert sheet.sign[0] == "Driver"
     assert sheet.says[0].startswith("A plan, no order: look under the lid")

@@ -19,7 +19,7 @@ PLAN = HousePlan(
     empties=2,
 )
 DEFAULTS = Defaults(PLAN, frozenset({"colonies", "crew"}), is_rest=True, season=2026)
-FRAME = PlanFrame("Test House", "7 ABC", "kg", "6 Jul 2026 10:00")
+FRAME = PlanFrame("Test House", "7 ABC", "kg")
 
 
 def _go_on(_done: int, _of: int) -> bool:
@@ -75,6 +75,6 @@ def test_several_yards_stand_by_themselves() -> None:
 
 def test_the_frame_is_the_houses_own() -> None:
     house = BuiltHouse()
-    frame = house.house.ask(lambda view: plan_frame(view, house.now_ms))
+    frame = house.house.ask(plan_frame)
     assert frame.unit == "kg"
     assert frame.head.split()[0].isdigit()

@@ -3,7 +3,6 @@
 import pytest
 
 from honeyledger.domain.units import THOUSANDS
-from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_tables import (
     loss_report,
@@ -49,7 +48,7 @@ def test_what_each_table_says(page: SeasonPage) -> None:
 
 
 def test_reports_say_where_their_figures_are_from(page: SeasonPage) -> None:
-    given, lost = yield_report(page, SAMPLE_NOW_MS), loss_report(page, SAMPLE_NOW_MS)
+    given, lost = yield_report(page), loss_report(page)
     assert (given.title, given.house) == ("Yields 2026", "Larkslough Honey House")
     assert "Iglewicz and Hoaglin" in given.says[1]
     assert "NIST/SEMATECH" in lost.says[0]

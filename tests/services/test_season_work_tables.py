@@ -2,7 +2,6 @@
 
 import pytest
 
-from honeyledger.exchange.season import SAMPLE_NOW_MS
 from honeyledger.services.season_page import SeasonPage
 from honeyledger.services.season_work import SeasonWork
 from honeyledger.services.season_work_tables import (
@@ -21,7 +20,7 @@ def page() -> SeasonPage:
 
 
 def test_every_day_and_every_stop_has_its_row(page: SeasonPage) -> None:
-    report = work_report(page, SAMPLE_NOW_MS)
+    report = work_report(page)
     days, stops = report.tables
     assert len(days.rows) == 26
     assert days.rows[0][:5] == ("10 Jul 2026", "124", "23.8", "253", "7.1")

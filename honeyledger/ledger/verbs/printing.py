@@ -15,6 +15,8 @@ from honeyledger.ledger.state import State
 
 PRINTED = "printed"
 MOST_COPIES = 999
+BY_THE_ROLL = {"retail code": 99_999}
+"""What is printed once for each jar, though all are alike: so many at most."""
 
 NOTHING_PRINTED = Sentence("nothing-printed", "Say which paper was printed, such as weigh-ticket.")
 COPIES_OFF = Sentence(
@@ -56,8 +58,9 @@ def book_printed(facts: Printed, b: Booking) -> None:
     """A dated fact of the paper, with how often it was printed by now."""
     if not facts.paper.strip():
         raise Refusal(NOTHING_PRINTED, field="paper")
-    if not 1 <= facts.copies <= MOST_COPIES:
-        raise Refusal(COPIES_OFF, field="copies", copies=facts.copies, most=MOST_COPIES)
+    most = BY_THE_ROLL.get(facts.paper, MOST_COPIES)
+    if not 1 <= facts.copies <= most:
+        raise Refusal(COPIES_OFF, field="copies", copies=facts.copies, most=most)
     before = prints_of(b.state, facts.paper, facts.of)
     subject = _subject(facts.paper, facts.of)
     value: dict[str, object] = {"times": before + 1, "copies": facts.copies}

@@ -36,6 +36,12 @@ def test_a_print_of_nothing(house: BuiltHouse) -> None:
     assert said == "Say which paper was printed, such as weigh-ticket."
 
 
+def test_of_what_comes_off_a_roll_for_each_jar_there_may_be_more(house: BuiltHouse) -> None:
+    assert house.do(Printed("retail code", "09521234543213", 2_400)).entries
+    said = turned_down(house, Printed("retail code", "09521234543213", 100_000))
+    assert said == "100000 copies cannot be right: say a number from 1 to 99999."
+
+
 @pytest.mark.parametrize("copies", [0, 1000])
 def test_copies_nobody_prints(house: BuiltHouse, copies: int) -> None:
     said = turned_down(house, Printed("stock-list", copies=copies))

@@ -47,9 +47,7 @@ class _Begun:
 
 
 def _begun(view: View, now_ms: int, whole: bool | None) -> _Begun:
-    return _Begun(
-        plan_defaults(view, now_ms, whole), plan_frame(view, now_ms), rules_of(view).zone
-    )
+    return _Begun(plan_defaults(view, now_ms, whole), plan_frame(view), rules_of(view).zone)
 
 
 class PlanPresenter(QObject):

@@ -201,11 +201,10 @@ class SeasonPresenter(QObject):
 
     def report(self, page: SeasonPage) -> ReportRows | None:
         """The sheet that is printed instead of the chart: to drive with, or for the wall."""
-        now_ms = self._desk.house.clock()
         if self.key == PULLING and page.pulling is not None:
-            return truck_sheet(page.pulling, now_ms)
+            return truck_sheet(page.pulling)
         if self.key == TO_DO and page.today_sheet is not None:
-            return day_report(page.today_sheet, now_ms, page.zone)
+            return day_report(page.today_sheet)
         return None
 
     def _print_report(self, report: ReportRows, page: SeasonPage) -> None:
