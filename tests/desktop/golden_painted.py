@@ -21,7 +21,7 @@ from tests.desktop.widgets.test_paper import _charted, _paper
 from tests.support import golden
 
 _GAP, _OVER = 8.0, 2.0  # points between the letters of one line, and over one another
-KINDS = ("painted/river", "painted/chart", "painted/list")
+KINDS = ("painted/trace-river", "painted/season-charts", "painted/who-has-it")
 RENEW = "look at it, then renew with: python -m tests.desktop.golden_painted"
 
 

@@ -5,6 +5,9 @@ Every kind of label stands here on every shipped stock, every paper of the offic
 
 import pytest
 
+from honeyledger.documents.stock import LEAST_MM
+from honeyledger.services import printed
+from honeyledger.services.paper_kinds import KINDS
 from tests.support import golden
 from tests.support.golden import RENEW
 
@@ -17,6 +20,14 @@ def test_what_is_kept_is_what_is_drawn() -> None:
     stocks = {f"{kind} on {one.name}" for kind in golden.LABELS for one in golden.stocks_of(kind)}
     assert where
     assert stocks <= set(digests), "every kind on every stock that carries it"
+
+
+def test_no_paper_is_left_out() -> None:
+    """Each kind of label, and each word under which a print is on record."""
+    assert set(golden.LABELS) == set(LEAST_MM)
+    recorded = {word for name, word in vars(printed).items() if name.isupper()}
+    painted = {file.stem for file in golden.FOLDER.glob("painted/*.txt")}
+    assert recorded | set(KINDS) <= {*golden.KINDS, *painted}
 
 
 @pytest.mark.parametrize("kind", golden.KINDS)
