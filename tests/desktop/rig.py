@@ -26,6 +26,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.refresh import Refresh
 from honeyledger.desktop.stations.dock.view import DockView
 from honeyledger.desktop.stations.entries.view import EntriesView
+from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.domain.gs1 import SEPARATOR
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
@@ -82,6 +83,13 @@ def entries_of(rig: "Rig") -> EntriesView:
     """The page of what was recorded."""
     found = rig.window.stations["entries"]
     assert isinstance(found, EntriesView)
+    return found
+
+
+def setup_of(rig: "Rig") -> SetupView:
+    """The page of the set-up, made when it is first asked for."""
+    found = rig.window.stations["setup"]
+    assert isinstance(found, SetupView)
     return found
 
 

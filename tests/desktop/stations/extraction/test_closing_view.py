@@ -1,24 +1,12 @@
 """The closing page: what it says before a run is signed."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
 from tests.support.printing import text_of
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def _closing(floor: Floor, gross: str = "308") -> ClosingPage:

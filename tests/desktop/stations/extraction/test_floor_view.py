@@ -1,6 +1,5 @@
 """The floor's page: queue, sheet and what its buttons offer."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,13 +12,6 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
 from tests.desktop.rig import Rig
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def test_the_queue_has_those_that_wait_longest_first(floor: Floor) -> None:

@@ -1,22 +1,10 @@
 """The form of the floor: what it shows for each happening, and where it puts a refusal."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.extraction.form_view import FloorForm
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def _shown(form: FloorForm) -> list[str]:

@@ -1,21 +1,7 @@
 """A heel by the mark on the sight glass, by keys; without a vessel's size it is typed."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
-
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def _to_the_heel(floor: Floor) -> None:

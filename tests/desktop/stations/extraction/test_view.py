@@ -1,11 +1,10 @@
 """The extraction floor worked by keys and scanner alone, on a real house."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.desk import LabelsAsked, LabelsWanted
 from honeyledger.desktop.marks import Mark
@@ -15,15 +14,7 @@ from honeyledger.ledger.verbs.floor import Cappings, CloseRun, Heel, Load, OpenR
 from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House, Said
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
 from tests.support.houses import MINUTE_MS
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def _choose(floor: Floor, kind: str) -> None:

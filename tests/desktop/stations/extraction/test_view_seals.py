@@ -1,20 +1,6 @@
 """The seal of a drum on the floor: typed or scanned behind the weights, and asked of nobody."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
-import pytest
-from pytestqt.qtbot import QtBot
-
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
-
-
-@pytest.fixture
-def floor(qtbot: QtBot, tmp_path: Path) -> Iterator[Floor]:
-    rig = Rig(qtbot, tmp_path)
-    yield Floor(rig)
-    rig.close()
 
 
 def _sealed(floor: Floor) -> object:

@@ -1,10 +1,8 @@
 """From an empty house to a received pallet, by keys alone."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop import look, tokens
 from honeyledger.desktop.marks import Mark
@@ -12,21 +10,8 @@ from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.documents.printers import Way, read_printers
 from honeyledger.documents.stock import Printer
 from honeyledger.services.dock import dock_day
-from tests.desktop.rig import Rig
+from tests.desktop.rig import Rig, setup_of
 from tests.support.printing import page_sizes_mm, raster, read
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path, begun=False)
-    yield made
-    made.close()
-
-
-def _setup(rig: Rig) -> SetupView:
-    found = rig.window.stations["setup"]
-    assert isinstance(found, SetupView)
-    return found
 
 
 def test_an_empty_house_receives_its_first_pallet_by_keys_alone(rig: Rig) -> None:
@@ -35,21 +20,21 @@ def test_an_empty_house_receives_its_first_pallet_by_keys_alone(rig: Rig) -> Non
     rig.type("Hill House")
     for _ in range(5):  # kilograms, this computer's zone, the tolerances, no letters
         rig.type("")
-    assert _setup(rig).panel.heading.text() == "People"
+    assert setup_of(rig).panel.heading.text() == "People"
     rig.type("Ann Reed")
     rig.type("")
-    assert _setup(rig).panel.heading.text() == "Yards"
+    assert setup_of(rig).panel.heading.text() == "Yards"
     rig.type("Mill Lane")
     rig.type("30")
     rig.type("")
     assert rig.focused() == "Name of the yard"
     rig.type("")  # no second yard
-    assert _setup(rig).panel.heading.text() == "Boxes"
+    assert setup_of(rig).panel.heading.text() == "Boxes"
     rig.type("")  # as usual
     rig.type("")  # Line 1
     for _ in range(3):  # Tank 1, fed by Line 1, of any size
         rig.type("")
-    assert _setup(rig).slot.sentence().startswith("All that is needed is there.")
+    assert setup_of(rig).slot.sentence().startswith("All that is needed is there.")
     rig.keys("Return")  # and the dock is offered
     assert rig.window.shell.open_key() == "dock"
     rig.type("Mill")
@@ -65,7 +50,7 @@ def test_an_empty_house_receives_its_first_pallet_by_keys_alone(rig: Rig) -> Non
 
 
 def test_the_form_in_hand_is_made_in_a_turn_of_its_own_before_the_page_is_shown(rig: Rig) -> None:
-    view = _setup(rig)
+    view = setup_of(rig)
     assert not view.by_kind
     rig.desk.jobs.turns.hurry()
     assert list(view.by_kind) == ["house"], "and no other"
@@ -74,12 +59,12 @@ def test_the_form_in_hand_is_made_in_a_turn_of_its_own_before_the_page_is_shown(
 
 def test_a_page_that_is_wanted_before_that_turn_has_its_form(rig: Rig) -> None:
     rig.window.open_station("setup")
-    assert not _setup(rig).by_kind
+    assert not setup_of(rig).by_kind
     rig.window.opening.finish()  # as the first key does
-    form = _setup(rig).by_kind["house"]
+    form = setup_of(rig).by_kind["house"]
     assert rig.focused() == form.by_key["name"].label.text()
     rig.settle()
-    assert _setup(rig).forms.count() == 1
+    assert setup_of(rig).forms.count() == 1
 
 
 def test_a_refusal_stands_at_the_top_and_the_field_is_marked(rig: Rig) -> None:
@@ -89,7 +74,7 @@ def test_a_refusal_stands_at_the_top_and_the_field_is_marked(rig: Rig) -> None:
     rig.type("Mars")
     for _ in range(3):
         rig.type("")
-    view = _setup(rig)
+    view = setup_of(rig)
     shown = view.slot.shown()
     assert shown is not None
     assert shown.mark is Mark.REFUSED
@@ -100,7 +85,7 @@ def test_a_refusal_stands_at_the_top_and_the_field_is_marked(rig: Rig) -> None:
 
 def test_the_list_says_what_there_is_and_opens_a_form(rig: Rig) -> None:
     rig.keys("Ctrl+0")
-    view = _setup(rig)
+    view = setup_of(rig)
     rows = {kind.key: index for index, kind in enumerate(view.presenter.kinds)}
     assert view.table.model.cell(rows["yard"], 0).mark is Mark.WARNING
     assert view.table.model.cell(rows["yard"], 1).text == "needed"
@@ -116,7 +101,7 @@ def _begin(rig: Rig) -> SetupView:
     rig.keys("Ctrl+0")
     for text in ("Hill House", "", "", "", "", ""):
         rig.type(text)
-    return _setup(rig)
+    return setup_of(rig)
 
 
 def test_a_name_that_is_there_shows_its_record(rig: Rig) -> None:
@@ -155,7 +140,7 @@ def test_more_facts_are_asked_where_they_are_wanted(rig: Rig) -> None:
 
 def test_a_form_can_be_skipped_and_the_dock_reached(rig: Rig) -> None:
     rig.keys("Ctrl+0")
-    view = _setup(rig)
+    view = setup_of(rig)
     view.skip.setFocus()
     rig.keys("Return")
     assert view.panel.heading.text() == "People"

@@ -1,27 +1,11 @@
 """What is typed into the set-up before the house has answered, by keys as a system gives them."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.desktop.widgets.fields import Field
-from tests.desktop.rig import Rig
-
-
-@pytest.fixture
-def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path, begun=False)
-    yield made
-    made.close()
-
-
-def _setup(rig: Rig) -> SetupView:
-    found = rig.window.stations["setup"]
-    assert isinstance(found, SetupView)
-    return found
+from tests.desktop.rig import Rig, setup_of
 
 
 def test_what_is_typed_before_the_house_has_answered_stays_and_goes_on(rig: Rig) -> None:
@@ -29,7 +13,7 @@ def test_what_is_typed_before_the_house_has_answered_stays_and_goes_on(rig: Rig)
     rig.window.open_station("setup")
     rig.press("H", "i")
     rig.window.scanner.give_back()
-    view = _setup(rig)
+    view = setup_of(rig)
     name = view.by_kind["house"].by_key["name"]
     assert isinstance(name, Field)
     assert (view.presenter.page, name.text()) == (None, "Hi")
@@ -44,7 +28,7 @@ def test_what_is_typed_before_the_house_has_answered_stays_and_goes_on(rig: Rig)
 def test_what_is_typed_early_stands_before_a_draft_that_was_left(
     rig: Rig, qtbot: QtBot, tmp_path: Path
 ) -> None:
-    view = _setup(rig)
+    view = setup_of(rig)
     rig.window.open_station("setup")
     rig.settle()
     rig.type("Old House", enter=False)
@@ -56,7 +40,7 @@ def test_what_is_typed_early_stands_before_a_draft_that_was_left(
     again.press("N")
     again.window.scanner.give_back()
     again.settle()
-    told = _setup(again).presenter
+    told = setup_of(again).presenter
     assert told.kind.key == "house", "where it was typed"
     assert told.typed["house"]["name"] == "N"
     assert told.typed["operator"]["name"] == "Ann Reed"
