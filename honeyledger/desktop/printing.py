@@ -14,7 +14,7 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
-from honeyledger.desktop.desk import Desk
+from honeyledger.desktop.desk import PRINTED, Desk
 from honeyledger.desktop.jobs import Outcome, Report
 from honeyledger.desktop.language import refusal_words, say
 from honeyledger.desktop.marks import Mark
@@ -22,7 +22,9 @@ from honeyledger.desktop.messages import Message
 from honeyledger.documents.printers import ASK_EACH_TIME
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal, Sentence
+from honeyledger.ledger.verbs.printing import Printed
 from honeyledger.services.holding import name_in
+from honeyledger.services.printed import FLOOR_PAD
 
 CANNOT_WRITE = Sentence(
     "cannot-write-label",
@@ -109,14 +111,24 @@ def _send(
 
 
 def print_pad(desk: Desk, then: Callable[[Outcome[Paper]], None]) -> None:
-    """Write the paper pad among the person's papers, and say where."""
+    """Write the paper pad among the person's papers, put it on record, and say where.
+
+    A blank sheet is made to be copied: it says of no print which one it is.
+    """
+
+    def keep(go_on: Callable[[], None]) -> None:
+        if desk.is_visit:
+            go_on()
+            return
+        facts = [Printed(FLOOR_PAD)]
+        desk.record(facts, desk.said_now(), lambda _done: go_on(), changes=PRINTED)
 
     def named(outcome: Outcome[str]) -> None:
         house = outcome.value
         if house is None:
             then(Outcome(error=outcome.error))
             return
-        desk.jobs.work(lambda _report: _write_pad(desk, house), and_sent(desk, then))
+        desk.jobs.work(lambda _report: _write_pad(desk, house), and_sent(desk, then, keep))
 
     desk.jobs.read(lambda: desk.house.ask(lambda view: name_in(view, "house")), named)
 

@@ -70,7 +70,7 @@ class _NotWantedAnyMore(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class _Print:
+class SheetToPrint:
     """A paper to be printed.
 
     Args:
@@ -88,7 +88,7 @@ class _Print:
 
 def print_sheet(
     desk: Desk,
-    what: _Print,
+    what: SheetToPrint,
     then: Callable[[Outcome[Paper]], None],
     progress: Tell | None = None,
 ) -> None:
@@ -106,7 +106,7 @@ class _SheetPrint:
     def __init__(
         self,
         desk: Desk,
-        what: _Print,
+        what: SheetToPrint,
         then: Callable[[Outcome[Paper]], None],
         progress: Tell | None,
     ) -> None:
@@ -202,7 +202,28 @@ def print_note(desk: Desk, code: str, then: Callable[[Outcome[Paper]], None]) ->
 
     words = QCoreApplication.translate("sheets", "The note {code}").format(code=code)
     fact = partial(_fact, DISPATCH_NOTE, code)
-    print_sheet(desk, _Print(desk.code_of(code) or code, words, ask, fact), then)
+    print_sheet(desk, SheetToPrint(desk.code_of(code) or code, words, ask, fact), then)
+
+
+def print_report(
+    desk: Desk,
+    report: Report,
+    named: tuple[str, str, str, str],
+    then: Callable[[Outcome[Paper]], None],
+) -> None:
+    """Print a report that is ready.
+
+    Args:
+        named: its file's name, how it is called in words, and the word and the thing under which
+            its prints are on record.
+    """
+    name, words, kind, of = named
+    now_ms, operator = desk.house.clock(), desk.operator
+
+    def ask(view: View) -> Report:
+        return as_printed(view, report, kind, of, now_ms, operator)
+
+    print_sheet(desk, SheetToPrint(name, words, ask, partial(_fact, kind, of)), then)
 
 
 def _fact(kind: str, of: str, _what: Sheet, copies: int) -> Printed:
@@ -232,7 +253,7 @@ class Sheets:
         now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The run sheet")
         self._print(
-            _Print(
+            SheetToPrint(
                 f"Run sheet {run}",
                 words,
                 lambda view: run_paper(view, run, now_ms, operator),
@@ -254,7 +275,7 @@ class Sheets:
             assert isinstance(what, StandingPaper)
             return Printed(STANDING_LIST, standing_of(what.room, what.row), copies)
 
-        self._print(_Print(name, words, ask, fact))
+        self._print(SheetToPrint(name, words, ask, fact))
 
     def print_drums(self, note: str = "") -> None:
         """The drums of a dispatch note, or all in the house."""
@@ -266,7 +287,7 @@ class Sheets:
             return as_printed(view, drums, DRUM_LIST, drums.of, now_ms, operator)
 
         name = f"Drum list {note}".strip()
-        self._print(_Print(name, words, ask, partial(_fact, DRUM_LIST, note)))
+        self._print(SheetToPrint(name, words, ask, partial(_fact, DRUM_LIST, note)))
 
     def print_recall(self, case: str, *, letters: bool) -> None:
         """The report of a recall as it is now, or the letters to all who have some of it."""
@@ -281,14 +302,14 @@ class Sheets:
             paper = RecallPaper(recall_case(view, now_ms, case), letters)
             return as_printed(view, paper, kind, paper.case.code, now_ms, operator)
 
-        self._print(_Print(name, words, ask, partial(_fact, kind, case)))
+        self._print(SheetToPrint(name, words, ask, partial(_fact, kind, case)))
 
     def print_pack(self, code: str) -> None:
         """All that an inspector asks about one jar or lot, without customers."""
         now_ms, operator = self._desk.house.clock(), self._desk.operator
         words = QCoreApplication.translate("sheets", "The pack")
         self._print(
-            _Print(
+            SheetToPrint(
                 f"Pack {code}",
                 words,
                 lambda view: inspection(view, now_ms, code, operator),
@@ -311,7 +332,7 @@ class Sheets:
             made: Printed = kinds.put_on_record(kind, about, report, copies)
             return made
 
-        self._print(_Print(name, in_words(title), ask, fact))
+        self._print(SheetToPrint(name, in_words(title), ask, fact))
 
     def print_history(self, code: str) -> None:
         """What became of a lot; of what is no lot, the balance of the house."""
@@ -326,7 +347,7 @@ class Sheets:
             self._desk.open_paper(self._file)
         return bool(self._printed)
 
-    def _print(self, what: _Print) -> None:
+    def _print(self, what: SheetToPrint) -> None:
         """Print it, and once it is written record that it was printed.
 
         While nothing was recorded since, the one that was printed is opened: it is no reprint.

@@ -16,7 +16,7 @@ import pypdfium2
 from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import style, tokens
-from honeyledger.desktop.widgets.paper import pdf_of
+from honeyledger.desktop.widgets.paper import pdf_of_all
 from tests.desktop.widgets.test_paper import _charted, _paper
 from tests.support import golden
 
@@ -29,7 +29,7 @@ def painted() -> Iterator[tuple[str, bytes]]:
     """Each kind of painted paper, by its name."""
     papers = _paper(3), _charted(6), replace(_paper(8), river=None)
     for kind, paper in zip(KINDS, papers, strict=True):
-        yield kind, pdf_of(paper, lambda _done, _of: None)
+        yield kind, pdf_of_all([paper], lambda _done, _of: None)
 
 
 def lines(pdf: bytes) -> Iterator[str]:

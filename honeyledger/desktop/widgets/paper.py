@@ -47,13 +47,11 @@ class _Plan:
     heights: Sequence[float]
 
 
-def pdf_of(paper: Paper, report: Report) -> bytes:
-    """Every page of it; `report` is told how many are painted."""
-    return pdf_of_all([paper], report)
-
-
 def pdf_of_all(papers: Sequence[Paper], report: Report) -> bytes:
-    """Several one behind the other, each from a page of its own, numbered through."""
+    """Papers one behind the other, each from a page of its own, numbered through.
+
+    `report` is told how many pages are painted.
+    """
     with look.on_paper():
         made = QBuffer()
         made.open(QBuffer.OpenModeFlag.WriteOnly)

@@ -12,7 +12,7 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.models.charts import Chart, ChartForm, ChartHead, ChartItem, Part
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Column, ColumnKind, Total
-from honeyledger.desktop.widgets.paper import pdf_of, png_of
+from honeyledger.desktop.widgets.paper import pdf_of_all, png_of
 from tests.desktop.gallery_trace import graph
 
 CODES = [f"Y26-{number:04}-A" for number in range(120)]
@@ -66,7 +66,7 @@ def _elsewhere(task: Callable[[], object]) -> None:
 
 def test_every_row_is_printed_with_river_totals_head_and_page(dressed: object) -> None:
     told: list[tuple[int, int]] = []
-    pages = _words(pdf_of(_paper(60), lambda done, of: told.append((done, of))))
+    pages = _words(pdf_of_all([_paper(60)], lambda done, of: told.append((done, of))))
     assert told == [(number + 1, len(pages)) for number in range(len(pages))]
     assert "px = " in pages[0]
     assert "2 yards." in pages[0]
@@ -87,7 +87,7 @@ def test_a_picture_has_river_and_rows_and_says_what_it_leaves_out(dressed: objec
 
 def test_a_chart_is_printed_whole_with_its_axis_and_every_bar(dressed: object) -> None:
     paper = _charted(30)
-    (first, *_) = _words(pdf_of(paper, lambda _done, _of: None))
+    (first, *_) = _words(pdf_of_all([paper], lambda _done, _of: None))
     assert "Honey a colony, kg" in first
     assert all(f"Yard {at}" in first and f"{at + 1} kg" in first for at in range(30))
     picture = QImage.fromData(png_of(paper))
@@ -113,4 +113,4 @@ def test_two_columns_of_many_words_share_the_room(dressed: object) -> None:
     )
     rows = ["Corner Shop", "Mill Bakery", "Hill Stores"]
     paper = Paper(("Who has it",), None, columns, cells_of(columns, rows))
-    assert len(_words(pdf_of(paper, lambda _done, _of: None))) == 1
+    assert len(_words(pdf_of_all([paper], lambda _done, _of: None))) == 1

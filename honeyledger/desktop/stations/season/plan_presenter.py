@@ -3,7 +3,6 @@
 import importlib
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from pathlib import Path
 from threading import Event
 from typing import Any
 
@@ -13,11 +12,13 @@ from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
 from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
 from honeyledger.desktop.models.days import format_day
-from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.sheets import print_report
+from honeyledger.desktop.stations.season.words import tr
 from honeyledger.domain.moments import house_day, parse_day
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import MassUnit, format_number, format_weight
 from honeyledger.ledger.booking import rules_of
+from honeyledger.services.printed import SEASON_PLAN
 from honeyledger.services.season_defaults import Defaults, plan_defaults
 from honeyledger.services.season_forecast import Forecast, Simulator, forecast
 from honeyledger.services.season_plan import HousePlan, PlanYard
@@ -33,7 +34,6 @@ MANY = 1_000
 
 BEGINS = "begins"
 _SIMULATOR = "honeyledger.optimisation.season_runs"
-_DRAWING = "honeyledger.desktop.drawing"
 _OF_BOXES = ("frames", "honey_g")
 
 
@@ -58,7 +58,7 @@ class PlanPresenter(QObject):
         shown: a `Forecast` has come.
         moved: how many seasons are simulated, of how many.
         failed: a `Refusal`.
-        printed: the file that was written, or the `Refusal` it ended with.
+        printed: the paper that was written, or the `Refusal` it ended with.
     """
 
     begun = Signal()
@@ -229,14 +229,14 @@ class PlanPresenter(QObject):
         if known is None or made is None:
             return
         report = plan_report(made, known.defaults, known.frame)
-        file = self._desk.papers / f"season-plan-{made.plan.begins.isoformat()}.pdf"
-        assets, unit = self._desk.assets, known.frame.unit
-
-        def task(_report: Report) -> Path:
-            pdf: Callable[..., bytes] = importlib.import_module(_DRAWING).report_sheet
-            return into_file(file, pdf(report, assets, unit))
-
-        self._desk.jobs.work(task, lambda done: self.printed.emit(done.value or refusal_of(done)))
+        begins = made.plan.begins.isoformat()
+        named = (f"season-plan-{begins}", tr("The plan"), SEASON_PLAN, begins)
+        print_report(
+            self._desk,
+            report,
+            named,
+            lambda done: self.printed.emit(done.value or refusal_of(done)),
+        )
 
 
 def _simulated(

@@ -1,7 +1,6 @@
 """The plan of a season: its answer, its picture, and beside it the figures it is made with."""
 
 from collections.abc import Sequence
-from pathlib import Path
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
@@ -11,7 +10,7 @@ from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.stations.season.plan_charts import (
     BY_DAY,
     MORE,
@@ -220,11 +219,11 @@ class PlanView(QWidget):
         if self.spread.is_tabbed():
             self.spread.show_part(part)
 
-    def _printed(self, what: Path | Refusal) -> None:
+    def _printed(self, what: Paper | Refusal) -> None:
         message = paper_message(what, tr("The plan"), tr("Not printed."), tr("is in {file}."))
         self.slot.show_messages([message])
-        if isinstance(what, Path):
-            self._desk.open_paper(what)
+        if isinstance(what, Paper) and not what.printer and what.to_ask is None:
+            self._desk.open_paper(what.file)
 
     def handle(self, action: str) -> bool:
         """Print the plan."""

@@ -8,29 +8,30 @@ from typing import cast
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
-from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
 from honeyledger.desktop.models.charts import column_key, paper_columns
 from honeyledger.desktop.models.days import format_moment
 from honeyledger.desktop.models.paper import Paper, cells_of
 from honeyledger.desktop.models.rows import Total
-from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.page_print import PagesOnPaper, picture_page, print_pages
+from honeyledger.desktop.printing import Paper as OnPaper
+from honeyledger.desktop.sheets import print_report
 from honeyledger.desktop.stations.season.looks import PULLING, TO_DO, Look, looks
 from honeyledger.desktop.stations.season.words import tr
-from honeyledger.desktop.widgets.paper import pdf_of, pdf_of_all, png_of
 from honeyledger.domain.moments import moment_at
 from honeyledger.domain.refusals import Refusal
 from honeyledger.exchange.checks import shipped_checks
 from honeyledger.services.day_tables import day_report
 from honeyledger.services.labelling import HEAD_DIGITS
-from honeyledger.services.pulling_tables import truck_sheet
+from honeyledger.services.printed import DAY_SHEET, SEASON_CHARTS, TRUCK_SHEET
+from honeyledger.services.pulling_tables import truck_day, truck_sheet
 from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.routing import Router
 from honeyledger.services.season_more import with_pulls, with_sheet
 from honeyledger.services.season_page import SeasonPage, season_page
 from honeyledger.services.store import View
 
-_DRAWING = "honeyledger.desktop.drawing"
 _ROUTES = "honeyledger.optimisation.routes"  # loaded where a round is asked: it takes a while
 
 
@@ -44,7 +45,7 @@ class SeasonPresenter(QObject):
     Signals:
         shown: a `SeasonPage` has come, or another look was chosen.
         failed: a `Refusal`: the season could not be asked for; the one before stays.
-        printed: the file that was written, or the `Refusal` it ended with.
+        printed: the paper that was written, or the `Refusal` it ended with.
     """
 
     shown = Signal(object)
@@ -172,17 +173,19 @@ class SeasonPresenter(QObject):
             return
         report = None if picture else self.report(page)
         if report is not None:
-            self._print_report(report, page)
+            kind, of = self._named(page)
+            name = f"{self.key}-{page.today.isoformat()}-{page.entries}"
+            print_report(self._desk, report, (name, self.look.title, kind, of), self._sheet)
             return
         paper = self.paper(page, self.look)
         # The head's number tells two prints of the same thing apart.
-        name = f"season-{page.season}-{self.key}-{page.entries}.{'png' if picture else 'pdf'}"
-        file = self._desk.papers / name
-
-        def task(report: Report) -> Path:
-            return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
-
-        self._desk.jobs.work(task, self._printed)
+        name = f"season-{page.season}-{self.key}-{page.entries}"
+        if picture:
+            picture_page(self._desk, name, paper, self._printed)
+            return
+        of = f"{page.season} {self.key}"
+        pages = PagesOnPaper(name, SEASON_CHARTS, of, [paper])
+        print_pages(self._desk, pages, self._printed)
 
     def print_all(self) -> None:
         """Write all that is chosen together among the papers, as one."""
@@ -191,13 +194,10 @@ class SeasonPresenter(QObject):
             return
         looks = self.together()
         papers = [self.paper(page, look) for look in looks]
-        name = f"season-{page.season}-all-{looks[0].key}-{page.entries}.pdf"
-        file = self._desk.papers / name
-
-        def task(report: Report) -> Path:
-            return into_file(file, pdf_of_all(papers, report))
-
-        self._desk.jobs.work(task, self._printed)
+        all_of = f"all {looks[0].key}"
+        name = f"season-{page.season}-{all_of.replace(' ', '-')}-{page.entries}"
+        pages = PagesOnPaper(name, SEASON_CHARTS, f"{page.season} {all_of}", papers)
+        print_pages(self._desk, pages, self._printed)
 
     def report(self, page: SeasonPage) -> ReportRows | None:
         """The sheet that is printed instead of the chart: to drive with, or for the wall."""
@@ -207,16 +207,15 @@ class SeasonPresenter(QObject):
             return day_report(page.today_sheet)
         return None
 
-    def _print_report(self, report: ReportRows, page: SeasonPage) -> None:
-        day = page.today.isoformat()
-        file = self._desk.papers / f"{self.key}-{day}-{page.entries}.pdf"
-        assets, unit = self._desk.assets, page.unit
+    def _named(self, page: SeasonPage) -> tuple[str, str]:
+        """The word and the day by which a sheet's prints are on record."""
+        if self.key == PULLING and page.pulling is not None:
+            return TRUCK_SHEET, truck_day(page.pulling)
+        return DAY_SHEET, page.today.isoformat()
 
-        def task(_report: Report) -> Path:
-            drawn: Callable[..., bytes] = importlib.import_module(_DRAWING).report_sheet
-            return into_file(file, drawn(report, assets, unit))
-
-        self._desk.jobs.work(task, self._printed)
+    def _sheet(self, outcome: Outcome[OnPaper]) -> None:
+        self.printed.emit(outcome.value or refusal_of(outcome))
 
     def _printed(self, outcome: Outcome[Path]) -> None:
-        self.printed.emit(outcome.value or refusal_of(outcome))
+        file = outcome.value
+        self.printed.emit(refusal_of(outcome) if file is None else OnPaper(file))

@@ -1,7 +1,5 @@
 """The season's page: the answer, what is looked at as a chart, and its figures beside it."""
 
-from pathlib import Path
-
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -10,7 +8,7 @@ from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.language import refusal_words
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
-from honeyledger.desktop.printing import paper_message
+from honeyledger.desktop.printing import Paper, paper_message
 from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.season.plan_view import LOW, PLAN, Above, PlanView
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
@@ -234,12 +232,12 @@ class SeasonView(QObject):
         if self.presenter.page is not None:
             self.sheets.print_kind("season-book", str(self.presenter.page.season))
 
-    def _printed(self, what: Path | Refusal) -> None:
+    def _printed(self, what: Paper | Refusal) -> None:
         where = tr("is in {file}.")
         message = paper_message(what, tr("The season"), tr("Not printed."), where)
         self.slot.show_messages([message])
-        if isinstance(what, Path):
-            self._desk.open_paper(what)
+        if isinstance(what, Paper) and not what.printer and what.to_ask is None:
+            self._desk.open_paper(what.file)
 
     def _failed(self, refusal: Refusal) -> None:
         self.slot.show_messages([Message(Mark.WARNING, tr("Not read."), refusal_words(refusal))])

@@ -10,16 +10,16 @@ from typing import Any
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, refusal_of
-from honeyledger.desktop.jobs import LaneClosed, Outcome, Report
+from honeyledger.desktop.jobs import LaneClosed, Outcome
 from honeyledger.desktop.language import say
 from honeyledger.desktop.models.paper import Paper
 from honeyledger.desktop.models.river_graph import RiverGraph
-from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.page_print import PagesOnPaper, picture_page, print_pages
 from honeyledger.desktop.stations.trace.columns import ReachedRow, YardRow, yard_rows
 from honeyledger.desktop.stations.trace.river_rows import river_forward, river_of
-from honeyledger.desktop.widgets.paper import pdf_of, png_of
 from honeyledger.domain.units import format_mass, format_share, format_shares
 from honeyledger.ledger.trace_rows import Ancestor
+from honeyledger.services.printed import TRACE_RIVER
 from honeyledger.services.store import View
 from honeyledger.services.trace_page import ForwardPage, TracePage, forward_page, trace_page
 
@@ -135,13 +135,13 @@ class TracePresenter(QObject):
         """Write a paper among the papers, as pages or as one picture."""
         way = "trace" if isinstance(page, TracePage) else "trace-forward"
         # The head's number tells two prints of the same code apart.
-        name = f"{way}-{page.trace.code}-{page.entries}.{'png' if picture else 'pdf'}"
-        file = self._desk.papers / name
-
-        def task(report: Report) -> Path:
-            return into_file(file, png_of(paper) if picture else pdf_of(paper, report))
-
-        self._desk.jobs.work(task, self._printed, progress=self.printing.emit)
+        name = f"{way}-{page.trace.code}-{page.entries}"
+        if picture:
+            picture_page(self._desk, name, paper, self._printed)
+            return
+        of = page.trace.code if way == "trace" else f"{page.trace.code} forward"
+        pages = PagesOnPaper(name, TRACE_RIVER, of, [paper])
+        print_pages(self._desk, pages, self._printed, self.printing.emit)
 
     def _printed(self, outcome: Outcome[Path]) -> None:
         self.printed.emit(outcome.value or refusal_of(outcome))

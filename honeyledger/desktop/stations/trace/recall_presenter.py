@@ -7,16 +7,16 @@ from time import perf_counter
 from PySide6.QtCore import Signal
 
 from honeyledger.desktop.desk import Desk, refusal_of
-from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.jobs import Outcome
 from honeyledger.desktop.models.asked_page import AskedPage
 from honeyledger.desktop.models.paper import Paper
-from honeyledger.desktop.printing import into_file
+from honeyledger.desktop.page_print import PagesOnPaper, print_pages
 from honeyledger.desktop.stations.trace.recall_asks import recall_forms
 from honeyledger.desktop.stations.trace.words import accounted, counted, tr
-from honeyledger.desktop.widgets.paper import pdf_of
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_mass, format_number
 from honeyledger.services.affected import Affected
+from honeyledger.services.printed import WHO_HAS_IT
 from honeyledger.services.recall_page import RecallPage, recall_page
 from honeyledger.services.store import View
 
@@ -155,14 +155,11 @@ class RecallPresenter(AskedPage):
         page = self.page
         if page is None or page.scope is None:
             return
-        file = self._desk.papers / f"who-has-{page.scope.code}-{page.scope.entries}.pdf"
-        paper = make()
-
-        def task(report: Report) -> Path:
-            return into_file(file, pdf_of(paper, report))
+        code = page.scope.code
+        name = f"who-has-{code}-{page.scope.entries}"
 
         def done(outcome: Outcome[Path]) -> None:
             written: Path | Refusal = outcome.value or refusal_of(outcome)
             self.printed.emit(written)
 
-        self._desk.jobs.work(task, done)
+        print_pages(self._desk, PagesOnPaper(name, WHO_HAS_IT, code, [make()]), done)

@@ -225,7 +225,7 @@ class RecallView(AskingPage):
         assert scope is not None
         columns = who_columns(page.unit, in_full=True)
         lead, totals = who_totals(scope, page.unit)
-        foot = tr("{house} · head {head} · printed {now} · agree every notice with your authority")
+        foot = tr("{house} · head {head} · agree every notice with your authority · printed {now}")
         now = moment_at(self.desk.house.clock(), page.zone)
         head = f"{scope.entries} {scope.digest[:HEAD_DIGITS].upper()}"
         return Paper(

@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.entries.house_view import HousePanel
+from honeyledger.ledger.verbs.printing import prints_of
+from honeyledger.services.printed import FLOOR_PAD
 from tests.desktop.rig import Rig, entries_of
 
 
@@ -74,3 +76,4 @@ def test_the_paper_pad_is_printed_and_opened(rig: Rig) -> None:
     (file,) = rig.opened
     assert file.read_bytes().startswith(b"%PDF")
     assert house.slot.sentence().startswith("The paper pad: It is in ")
+    assert rig.house.ask(lambda view: prints_of(view, FLOOR_PAD, "")) == 1

@@ -7,8 +7,10 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.asked_page import NOT_SHOWN
+from honeyledger.desktop.printing import Paper as OnPaper
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.domain.refusals import Refusal
+from honeyledger.ledger.verbs.printing import prints_of
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import DeskRig
 from tests.desktop.season_rig import fill_house
@@ -81,6 +83,15 @@ def test_another_look_at_the_same_season_asks_nothing(
     assert rig.desk.jobs.is_idle()
 
 
+def _file(told: object) -> Path:
+    assert isinstance(told, OnPaper)
+    return told.file
+
+
+def _prints(rig: DeskRig, kind: str, of: str) -> int:
+    return rig.house.ask(lambda view: prints_of(view, kind, of))
+
+
 def test_what_is_looked_at_goes_on_paper_with_the_head_it_was_read_at(
     rig: DeskRig, presenter: SeasonPresenter
 ) -> None:
@@ -91,13 +102,16 @@ def test_what_is_looked_at_goes_on_paper_with_the_head_it_was_read_at(
     rig.settle()
     presenter.print(picture=True)
     rig.settle()
-    pdf, png = written
-    assert isinstance(pdf, Path)
-    assert isinstance(png, Path)
+    pdf, png = (_file(one) for one in written)
     assert presenter.page is not None
     assert pdf.name == f"season-2027-yield-{presenter.page.entries}.pdf"
     assert pdf.read_bytes()[:5] == b"%PDF-"
     assert png.read_bytes()[1:4] == b"PNG"
+    assert _prints(rig, "season-charts", "2027 yield") == 1, "a picture is no print"
+    assert "reprint" not in text_of(pdf.read_bytes())
+    presenter.print(picture=False)
+    rig.settle()
+    assert "· reprint 1" in text_of(_file(written[-1]).read_bytes())
     paper = presenter.paper(presenter.page, presenter.look)
     assert paper.heading == (
         "Honey a colony by yard, 2027",
@@ -119,8 +133,7 @@ def test_what_is_chosen_together_is_one_paper_numbered_through(
         presenter.choose(key)
         presenter.print_all()
         rig.settle()
-        pdf = written[-1]
-        assert isinstance(pdf, Path)
+        pdf = _file(written[-1])
         text = text_of(pdf.read_bytes())
         looks, page = presenter.together(), presenter.page
         assert len(looks) == count
@@ -176,12 +189,12 @@ def test_the_next_pulls_and_the_days_work_are_asked_for_when_they_are_looked_at(
         assert getattr(presenter.page, name) is not None
         presenter.print(picture=False)
         rig.settle()
-    truck, sheet = written
-    assert isinstance(truck, Path)
-    assert isinstance(sheet, Path)
+    truck, sheet = (_file(one) for one in written)
+    for kind, of in (("truck-sheet", "2027-07-24"), ("day-sheet", "2027-07-24")):
+        assert _prints(rig, kind, of) == 1
     assert truck.name.startswith("pulling-2027-07-24-")
     assert "Truck sheet" in text_of(truck.read_bytes())
     assert "Day sheet" in text_of(sheet.read_bytes())
     presenter.print(picture=True)
     rig.settle()
-    assert str(written[-1]).endswith(".png")
+    assert _file(written[-1]).suffix == ".png"

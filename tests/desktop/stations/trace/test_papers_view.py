@@ -34,10 +34,11 @@ def test_the_river_is_printed_with_its_answer(traced: Traced) -> None:
         "Trace a code first: its river and its table are what is printed."
     )
     traced.rig.scan(traced.drum)
+    entry, digest = traced.rig.head()
     traced.rig.keys("Ctrl+P")
     (paper,) = traced.rig.opened
     assert paper.parent == traced.rig.folder / "papers"
-    entry, digest = traced.rig.head()
+    assert traced.rig.head()[0] == entry + 1, "that it was printed is on record"
     assert paper.name == f"trace-{traced.drum}-{entry}.pdf"
     (text,) = _pages(paper)
     assert "2 yards." in text
@@ -45,15 +46,20 @@ def test_the_river_is_printed_with_its_answer(traced: Traced) -> None:
     assert f"Test House · head {entry} {digest[:12].upper()} · printed" in text
     assert all(row.code in text for row in traced.view.yards.model.rows())
     assert str(paper) in traced.view.slot.sentence()
+    traced.rig.keys("Ctrl+P")
+    (again,) = _pages(traced.rig.opened[-1])
+    assert "· reprint 1" in again
+    assert "reprint" not in text
 
 
 def test_the_way_forward_is_printed_with_every_lot_a_customer_got(traced: Traced) -> None:
     traced.view.take_code("long field")
     traced.rig.settle()
+    entry = traced.rig.head()[0]
     traced.rig.keys("Ctrl+P")
     (paper,) = traced.rig.opened
     yard = traced.view.presenter.code
-    assert paper.name == f"trace-forward-{yard}-{traced.rig.head()[0]}.pdf"
+    assert paper.name == f"trace-forward-{yard}-{entry}.pdf"
     text = " ".join(_pages(paper))
     assert "Where the honey of Long Field went" in text
     assert "Corner Shop" in text
@@ -69,6 +75,8 @@ def test_a_picture_is_saved_by_key(traced: Traced, forward: bool) -> None:
     (paper,) = traced.rig.opened
     assert paper.suffix == ".png"
     assert QImage(str(paper)).width() == 2800
+    prints = traced.rig.house.ask(lambda view: view.marked("printed", "paper/"))
+    assert list(prints) == [], "a picture is no print"
 
 
 def test_pages_that_take_a_while_are_counted(traced: Traced) -> None:
