@@ -387,3 +387,11 @@ class StationAsks(QObject):
     def told(self, message: Message) -> None:
         """Say a message."""
         self.say.emit(message)
+
+    def of_row(self, action: str, key: str) -> bool:
+        """Open the card, or the trace, of the row in hand; whether that was asked."""
+        doing = {"card": self.card.emit, "trace-this": self.trace.emit}.get(action)
+        if doing is None or not key:
+            return False
+        doing(key)
+        return True

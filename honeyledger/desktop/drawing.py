@@ -17,7 +17,6 @@ from honeyledger.documents.floor_pad import floor_pad
 from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.printers import StationPapers
 from honeyledger.documents.raster import Box
-from honeyledger.documents.report_paper import report_pdf
 from honeyledger.documents.stock import PAPERS, Printer, Stock, Stocks
 from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import Refusal
@@ -33,7 +32,6 @@ from honeyledger.services.label_log import (
 )
 from honeyledger.services.labelling import PaperRow, house_stocks, label_rows, retail_rows
 from honeyledger.services.papers import Serials
-from honeyledger.services.report_tables import Report as ReportRows
 from honeyledger.services.store import View
 
 _TOLD_EACH = 25
@@ -231,8 +229,3 @@ def _told(rows: Sequence[PaperRow], report: Report) -> Iterator[PaperRow]:
         if done % _TOLD_EACH == 0:
             report(done, len(rows))
         yield row
-
-
-def report_sheet(report: ReportRows, assets: Path, unit: MassUnit) -> bytes:
-    """A report on the paper that is usual where weights are in this unit."""
-    return report_pdf(report, Typefaces(assets / "fonts"), paper=usual_paper(unit))

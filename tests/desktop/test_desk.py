@@ -91,3 +91,14 @@ def test_whatever_goes_wrong_is_said_in_a_sentence() -> None:
     )
     for error in (LaneClosed(), Damage("entry 3"), BrokenRule("sum")):
         assert refusal_of(Outcome(error=error)).text.startswith("Nothing more is recorded")
+
+
+def test_the_row_in_hand_has_its_card_and_its_trace() -> None:
+    asks, told = StationAsks(), []
+    asks.card.connect(lambda key: told.append(("card", key)))
+    asks.trace.connect(lambda key: told.append(("trace", key)))
+    assert asks.of_row("card", "D26-0001-7")
+    assert asks.of_row("trace-this", "D26-0001-7")
+    assert not asks.of_row("card", "")
+    assert not asks.of_row("print", "D26-0001-7")
+    assert told == [("card", "D26-0001-7"), ("trace", "D26-0001-7")]

@@ -178,12 +178,7 @@ class ExposureView(QObject):
 
     def handle(self, action: str) -> bool:
         """Open the card, or the trace, of the row in hand."""
-        doing = {"card": self.asks.card.emit, "trace-this": self.asks.trace.emit}.get(action)
-        key = self.table.selected_key()
-        if doing is None or not key:
-            return False
-        doing(key)
-        return True
+        return self.asks.of_row(action, self.table.selected_key())
 
 
 def _table(columns: Sequence[Any], key: str, empty: str) -> Table:

@@ -1,5 +1,7 @@
 """From the page of recalls to its tables, its heading and what is told of the case in hand."""
 
+from functools import partial
+
 from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
@@ -77,8 +79,8 @@ def _bare(grams: int | None, unit: MassUnit) -> str:
     return format_mass(grams, unit).removesuffix(f" {unit}")
 
 
-def who_columns(unit: MassUnit) -> tuple[Column[Consignee], ...]:
-    """Who has some of it, and how far they are."""
+def who_columns(unit: MassUnit, *, is_drill: bool = False) -> tuple[Column[Consignee], ...]:
+    """Who has some of it, and how far they are; a drill tells nobody."""
 
     def mass(key: str, title: str, wide: int = 0) -> Column[Consignee]:
         def grams(row: Consignee) -> int | None:
@@ -97,7 +99,13 @@ def who_columns(unit: MassUnit) -> tuple[Column[Consignee], ...]:
 
     return (
         Column("name", tr("Who"), lambda row: row.name, ColumnKind.NAME, note=_how_reached),
-        Column("state", tr("State"), who_state, ColumnKind.STATE, mark=_who_mark),
+        Column(
+            "state",
+            tr("State"),
+            partial(who_state, is_drill=is_drill),
+            ColumnKind.STATE,
+            mark=partial(_who_mark, is_drill=is_drill),
+        ),
         mass("has_g", tr("Has")),
         mass("open_g", tr("Open")),
         mass("back_g", tr("Came back"), 640),
@@ -111,16 +119,20 @@ def _how_reached(row: Consignee) -> str:
     return ", ".join(text for text in said if text)
 
 
-def who_state(row: Consignee) -> str:
+def who_state(row: Consignee, *, is_drill: bool = False) -> str:
     """How far one of them is, in at most two words."""
     if not row.key:
         return tr("nobody known")
     if row.answered is not None:
         return tr("answered")
-    return tr("told") if row.told else tr("not told")
+    if row.told:
+        return tr("told")
+    return tr("drill") if is_drill else tr("not told")
 
 
-def _who_mark(row: Consignee) -> Mark:
+def _who_mark(row: Consignee, *, is_drill: bool = False) -> Mark:
+    if is_drill and row.key and not row.told:
+        return Mark.NOTE
     if not row.key or not row.told:
         return Mark.WARNING
     return Mark.READY if row.answered is not None and not row.open_g else Mark.WAITING
@@ -191,7 +203,14 @@ def _of_case(case: RecallCase, unit: MassUnit) -> list[Message]:
         messages.append(Message(Mark.WARNING, words.format(**facts)))
     else:
         messages.append(Message(Mark.READY, tr("{share} accounted for.").format(share=share)))
-    if case.to_tell:
+    if case.sort == DRILL and not case.told:
+        if case.to_tell:
+            many = tr("A drill tells nobody: {n} customers would be told.")
+            words = counted(
+                case.to_tell, tr("A drill tells nobody: 1 customer would be told."), many
+            )
+            messages.append(Message(Mark.NOTE, words))
+    elif case.to_tell:
         words = tr("{told} of {n} told, {answered} answered; {back} of {sent} back or destroyed.")
         messages.append(
             Message(

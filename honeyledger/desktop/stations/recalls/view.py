@@ -20,7 +20,13 @@ from honeyledger.desktop.stations.recalls.asks import (
     YARDS,
 )
 from honeyledger.desktop.stations.recalls.presenter import RecallsPresenter
-from honeyledger.desktop.stations.recalls.rows import case_columns, heading, told, who_columns
+from honeyledger.desktop.stations.recalls.rows import (
+    case_columns,
+    heading,
+    told,
+    who_columns,
+    who_state,
+)
 from honeyledger.desktop.stations.recalls.words import tr
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.asking_page import AskingPage
@@ -30,7 +36,8 @@ from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table
 from honeyledger.domain.refusals import Refusal
-from honeyledger.services.recall_rows import Consignee, RecallCase
+from honeyledger.ledger.verbs.recalls import DRILL
+from honeyledger.services.recall_rows import RecallCase
 from honeyledger.services.recalls_page import RecallsPage
 
 
@@ -101,7 +108,7 @@ class RecallsView(AskingPage):
         if in_hand is not None:
             self.table.select(in_hand.code)
         self.notes.show_messages(told(page))
-        self.who.model.columns = who_columns(page.unit)
+        self.who.model.columns = who_columns(page.unit, is_drill=_is_drill(page.case))
         self.who.view.empty = (
             tr("It is being read.") if page.scope else tr("No customer has any of it.")
         )
@@ -167,11 +174,12 @@ class RecallsView(AskingPage):
 def _customers(case: RecallCase | None) -> list[Choice]:
     """Customers of the case; all who were not told yet first, where there are several."""
     rows = [one for one in case.consignees if one.key] if case else []
-    choices = [Choice(one.key, one.name, _state(one)) for one in rows]
+    is_drill = _is_drill(case)
+    choices = [Choice(one.key, one.name, who_state(one, is_drill=is_drill)) for one in rows]
     if sum(not one.told for one in rows) > 1:
         choices.insert(0, Choice(ALL, tr("All who were not told yet")))
     return choices
 
 
-def _state(one: Consignee) -> str:
-    return tr("told") if one.told else tr("not told")
+def _is_drill(case: RecallCase | None) -> bool:
+    return case is not None and case.sort == DRILL

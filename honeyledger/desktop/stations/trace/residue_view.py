@@ -210,9 +210,4 @@ class ResidueView(QObject):
 
     def handle(self, action: str) -> bool:
         """Open the card, or the trace, of the row in hand."""
-        doing = {"card": self.asks.card.emit, "trace-this": self.asks.trace.emit}.get(action)
-        key = self.table.selected_key()
-        if doing is None or not key:
-            return False
-        doing(key)
-        return True
+        return self.asks.of_row(action, self.table.selected_key())

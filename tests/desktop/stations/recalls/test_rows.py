@@ -110,3 +110,17 @@ def test_how_far_each_is() -> None:
     assert who_state(replace(WHO, told=(notice,))) == "told"
     assert who_state(replace(WHO, told=(notice,), answered=AT)) == "answered"
     assert who_state(replace(WHO, key="")) == "nobody known"
+
+
+def test_a_drill_tells_nobody_and_alarms_nobody() -> None:
+    notice = Notice(1, AT, "Ann", "phone", "", "")
+    case = replace(CASE, sort="drill")
+    said = {message.lead: message.mark for message in told(replace(PAGE, case=case))}
+    assert said["A drill tells nobody: 1 customer would be told."] is Mark.NOTE
+    (state,) = [one for one in who_columns("kg", is_drill=True) if one.key == "state"]
+    assert (state.text(WHO), state.cell(WHO).mark) == ("drill", Mark.NOTE)
+    asked = replace(WHO, told=(notice,))
+    assert (state.text(asked), state.cell(asked).mark) == ("told", Mark.WAITING)
+    assert state.cell(replace(WHO, key="")).mark is Mark.WARNING
+    (real,) = [one for one in who_columns("kg") if one.key == "state"]
+    assert real.cell(WHO).mark is Mark.WARNING
