@@ -7,10 +7,14 @@ from PIL import Image
 from honeyledger.documents.fonts import TEXT
 from honeyledger.documents.page import new_page
 from honeyledger.documents.stock import LEAST_MM
+from honeyledger.services import printed
 from honeyledger.services.paper_kinds import KINDS
-from tests.desktop import pictures, tour, tour_papers
+from honeyledger.services.printed import SEASON_CHARTS, TRACE_RIVER, WHO_HAS_IT
+from tests.desktop import golden_painted, pictures, tour, tour_papers
 from tests.support import printing
 from tests.support.printing import text_of
+
+PAINTED = {SEASON_CHARTS, TRACE_RIVER, WHO_HAS_IT}
 
 
 def test_every_kind_of_label_and_paper_is_in_it_and_right(tmp_path: Path) -> None:
@@ -18,12 +22,22 @@ def test_every_kind_of_label_and_paper_is_in_it_and_right(tmp_path: Path) -> Non
     drawn = {name: draw() for name, draw in tour_papers.papers(house)}
     house.store.close()
     kinds = {name.removeprefix(tour_papers.PAPER).replace("-", " ") for name in drawn}
-    assert {*LEAST_MM, *(kind.replace("-", " ") for kind in KINDS)} <= kinds
+    words = {*KINDS, *_on_record()} - PAINTED
+    assert {*LEAST_MM, *(kind.replace("-", " ") for kind in words)} <= kinds
     assert {
         name: found for name, pdf in drawn.items() if (found := tour_papers.faults_of(pdf))
     } == {}
     assert "Reprint 1" in text_of(drawn["paper-drum-label-again"])
     assert "Reprint" not in text_of(drawn["paper-drum-label"])
+
+
+def _on_record() -> set[str]:
+    """Every word a paper is on record under that is no kind of `paper_kinds`."""
+    return {value for name, value in vars(printed).items() if name.isupper()}
+
+
+def test_what_is_painted_is_kept_apart() -> None:
+    assert {kind.removeprefix("painted/") for kind in golden_painted.KINDS} == PAINTED
 
 
 def test_one_paper_is_written_by_its_name(tmp_path: Path) -> None:

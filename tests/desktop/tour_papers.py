@@ -17,7 +17,13 @@ from honeyledger.desktop.sheet_drawing import sheet_pdf
 from honeyledger.documents.labels import PACK_LABEL, RETAIL_CODE, alignment_page
 from honeyledger.documents.stock import plain_printer
 from honeyledger.domain.refusals import Refusal
+from honeyledger.exchange.checks import shipped_checks
 from honeyledger.ledger.verbs.printing import Printed
+from honeyledger.ledger.verbs.recalls import DRILL
+from honeyledger.optimisation.routes import SolverRouter
+from honeyledger.optimisation.season_runs import HouseSimulator
+from honeyledger.services.day_sheet import day_sheet
+from honeyledger.services.day_tables import day_report
 from honeyledger.services.dispatch_paper import note_paper
 from honeyledger.services.drum_list import drum_list
 from honeyledger.services.floor_papers import run_paper, standing_paper
@@ -26,6 +32,28 @@ from honeyledger.services.inspection import inspection
 from honeyledger.services.label_forms import FORMS
 from honeyledger.services.paper_kinds import KINDS, paper_of
 from honeyledger.services.papers import Serials
+from honeyledger.services.printed import (
+    DAY_SHEET,
+    LOSS_REPORT,
+    PACE_REPORT,
+    RECALL_LETTERS,
+    RECALL_REPORT,
+    SEASON_PLAN,
+    TRUCK_SHEET,
+    YIELD_REPORT,
+    as_printed,
+)
+from honeyledger.services.pulling import Asked, pulling_plan
+from honeyledger.services.pulling_tables import truck_sheet
+from honeyledger.services.recall_rows import RecallPaper
+from honeyledger.services.recalls import case_heads, recall_case
+from honeyledger.services.report_tables import Report as ReportRows
+from honeyledger.services.season_defaults import plan_defaults
+from honeyledger.services.season_forecast import forecast
+from honeyledger.services.season_page import season_page
+from honeyledger.services.season_plan_report import plan_frame, plan_report
+from honeyledger.services.season_tables import loss_report, yield_report
+from honeyledger.services.season_work_tables import work_report
 from honeyledger.services.store import View
 from tests.support import printing
 from tests.support.reading import READ
@@ -54,17 +82,67 @@ def papers(house: House) -> Iterator[tuple[str, Draw]]:
     jar = next(one for one in jars if house.ask(partial(_is_bottled, code=one)))
     asked: dict[str, Callable[[View], object]] = {
         "run sheet": partial(run_paper, code=run, now_ms=now_ms),
-        "standing": partial(standing_paper, room="Drum store", row="", now_ms=now_ms),
-        "inspector's pack": partial(inspection, now_ms=now_ms, text=jar),
+        "standing list": partial(standing_paper, room="Drum store", row="", now_ms=now_ms),
+        "inspectors pack": partial(inspection, now_ms=now_ms, text=jar),
         "dispatch note": partial(note_paper, text=note),
         "drum list": drum_list,
+        **_of_recalls(house),
+        **_of_the_season(now_ms),
     }
     for name, asks in asked.items():
         yield _named(name), partial(_sheet, house, asks)
-    yield _named("pad"), partial(pad_pdf, "Hill House", resource(), "kg")
+    yield _named("floor pad"), partial(pad_pdf, "Hill House", resource(), "kg")
     stock = printing.stocks().named("a4-24-70x37")
     page = partial(alignment_page, stock, plain_printer(stock), printing.typefaces())
     yield _named("calibration page"), page
+
+
+def _of_recalls(house: House) -> dict[str, Callable[[View], object]]:
+    """Report and letters of a recall, and the report of a drill, which tells nobody."""
+    now_ms = house.clock()
+    heads = house.ask(case_heads)
+
+    def paper(code: str, view: View, *, letters: bool = False) -> RecallPaper:
+        kind = RECALL_LETTERS if letters else RECALL_REPORT
+        made = RecallPaper(recall_case(view, now_ms, code), letters)
+        return as_printed(view, made, kind, code, now_ms)
+
+    called = next(one.code for one in heads if one.sort != DRILL)
+    drill = next(one.code for one in heads if one.sort == DRILL)
+    return {
+        "recall report": partial(paper, called),
+        "recall letters": partial(paper, called, letters=True),
+        "drill report": partial(paper, drill),
+    }
+
+
+def _of_the_season(now_ms: int) -> dict[str, Callable[[View], object]]:
+    """What a season is printed as, of figures alone."""
+
+    def day(view: View) -> ReportRows:
+        return day_report(day_sheet(view, now_ms, shipped_checks(resource("checks"))))
+
+    def truck(view: View) -> ReportRows:
+        return truck_sheet(pulling_plan(view, Asked(), SolverRouter(), now_ms))
+
+    def plan(view: View) -> ReportRows:
+        defaults = plan_defaults(view, now_ms, None)
+        made = forecast(defaults.plan, HouseSimulator(1), lambda _done, _of: True, count=2)
+        return plan_report(made, defaults, plan_frame(view))
+
+    made: dict[str, Callable[[View], ReportRows]] = {
+        DAY_SHEET: day,
+        TRUCK_SHEET: truck,
+        SEASON_PLAN: plan,
+        YIELD_REPORT: lambda view: yield_report(season_page(view, now_ms)),
+        LOSS_REPORT: lambda view: loss_report(season_page(view, now_ms)),
+        PACE_REPORT: lambda view: work_report(season_page(view, now_ms)),
+    }
+
+    def printed(kind: str, view: View) -> ReportRows:
+        return as_printed(view, made[kind](view), kind, "", now_ms)
+
+    return {kind: partial(printed, kind) for kind in made}
 
 
 def _sheet(house: House, ask: Callable[[View], object]) -> bytes:
