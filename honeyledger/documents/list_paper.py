@@ -6,7 +6,7 @@ pages has its head on each.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from honeyledger.documents.anchor import ANCHOR_MM, draw_anchor
 from honeyledger.documents.dispatch_note import NOT_ON_THIS_PAPER
@@ -354,11 +354,20 @@ def _height(row: Sequence[str], box_mm: float) -> float:
     return _ROW + _MORE * max((text.count("\n") for text in row), default=0)
 
 
-def column_mm(table: ListTable, paper_width_mm: float) -> list[float]:
-    """How much room the words of each column have on a paper of this width."""
+def _in_lines(table: ListTable, typefaces: Typefaces, paper_width_mm: float) -> ListTable:
+    """Its words broken into lines, so that nothing is left out; codes and figures stay whole."""
     room = paper_width_mm - 2 * _MARGIN - (_TICK + _GAP if table.ticks else 0)
     a_part = room / sum(column.part for column in table.columns)
-    return [column.part * a_part - _GAP for column in table.columns]
+
+    def cell(text: str, column: ListColumn) -> str:
+        if column.right or column.is_code:
+            return text
+        lines = typefaces.checked(text, TEXT).split("\n")
+        wide = column.part * a_part - _GAP
+        return "\n".join("\n".join(wrapped(line, TEXT, 10, wide)) for line in lines)
+
+    rows = [[*map(cell, row, table.columns)] for row in table.rows]
+    return table if table.box_mm else replace(table, rows=rows)
 
 
 def list_pdf(
@@ -384,5 +393,6 @@ def lists_pdf(papers: Sequence[ListPaper], typefaces: Typefaces, *, size: str = 
     title = f"{papers[0].title} {papers[0].of}".strip()
     page = new_page(title, PAPERS[size], typefaces)
     for paper in papers:
-        _Sheet(page, PAPERS[size], paper).draw()
+        tables = tuple(_in_lines(table, typefaces, PAPERS[size][0]) for table in paper.tables)
+        _Sheet(page, PAPERS[size], replace(paper, tables=tables)).draw()
     return page.finish()

@@ -91,10 +91,17 @@ def _facts(case: RecallCase, unit: MassUnit) -> tuple[tuple[str, str], ...]:
         ("In the house", format_mass(case.here_g, unit)),
         ("With customers", format_mass(case.shipped_g, unit)),
         ("Accounted for", format_share(case.accounted / 10_000)),
-        ("Customers told", f"{case.told} of {case.to_tell}"),
+        ("Customers told", _told(case)),
         ("Answered", f"{case.answered} of {case.to_tell}"),
         ("Back or destroyed", _part(case.recovered_g, case.sent_g, unit)),
     )
+
+
+def _told(case: RecallCase) -> str:
+    """Of how many; a drill tells nobody."""
+    if case.sort == "drill" and not case.told:
+        return f"none of {case.to_tell}: a drill"
+    return f"{case.told} of {case.to_tell}"
 
 
 def _part(grams: int, of_g: int, unit: MassUnit) -> str:
@@ -180,6 +187,7 @@ def _way(why: Sequence[str]) -> str:
 
 
 def _consignees(case: RecallCase, unit: MassUnit) -> ListTable:
+    nobody = "a drill" if case.sort == "drill" else "not yet"
     return ListTable(
         "Who has it",
         (
@@ -191,19 +199,19 @@ def _consignees(case: RecallCase, unit: MassUnit) -> ListTable:
             ListColumn("On hand", 1.4, unit, right=True),
             ListColumn("Destroyed", 1.75, unit, right=True),
         ),
-        [_consignee_row(one, unit) for one in case.consignees],
+        [_consignee_row(one, unit, nobody) for one in case.consignees],
         none="No customer has any of it, as far as the books know.",
     )
 
 
-def _consignee_row(one: Consignee, unit: MassUnit) -> tuple[str, ...]:
+def _consignee_row(one: Consignee, unit: MassUnit, nobody: str) -> tuple[str, ...]:
     return (
         one.name,
         _mass(one.has_g, unit),
         _mass(one.back_g, unit),
         _mass(one.open_g, unit),
         format_number(one.has_pieces) if one.has_pieces else "",
-        f"{_day_of(one.told[-1].at)}, {one.told[-1].how}" if one.told else "not yet",
+        f"{_day_of(one.told[-1].at)}, {one.told[-1].how}" if one.told else nobody,
         _day_of(one.answered) if one.answered else "",
         "" if one.here_g is None else format_mass(one.here_g, unit).removesuffix(f" {unit}"),
         _mass(one.destroyed_g, unit),

@@ -1,22 +1,13 @@
-"""A report on paper: its sentences, its tables one under another, boxes to tick where it is work.
+"""A report on paper: its sentences, its tables one under another, boxes to tick for work."""
 
-Words that have no room in their column go on in the next line, so that nothing is left out.
-"""
-
-from collections.abc import Sequence
-
-from honeyledger.documents.fonts import TEXT, Typefaces, wrapped
+from honeyledger.documents.fonts import Typefaces
 from honeyledger.documents.list_paper import (
     ListColumn,
     ListPaper,
     ListTable,
-    column_mm,
     lists_pdf,
 )
-from honeyledger.documents.stock import PAPERS
 from honeyledger.services.report_tables import Report, ReportTable
-
-_SIZE_PT = 10
 
 
 def report_pdf(
@@ -27,13 +18,11 @@ def report_pdf(
     Raises:
         Refusal: another size of paper, or a sign that cannot be printed.
     """
-    width_mm = PAPERS[paper][0] if paper in PAPERS else 0.0
-    tables = [_table(table, ticks=report.ticks) for table in report.tables]
     listed = ListPaper(
         house=report.house,
         title=report.title,
         head=report.head,
-        tables=tuple(_broken(table, typefaces, width_mm) for table in tables),
+        tables=tuple(_table(table, ticks=report.ticks) for table in report.tables),
         facts=report.facts,
         says=report.says,
         sign=report.sign,
@@ -60,21 +49,3 @@ def _table(table: ReportTable, *, ticks: bool) -> ListTable:
         none=table.none,
         box_mm=table.box_mm,
     )
-
-
-def _broken(table: ListTable, typefaces: Typefaces, width_mm: float) -> ListTable:
-    """Its words broken into lines; codes and figures stay whole."""
-    if not width_mm or table.box_mm:
-        return table
-    rooms = column_mm(table, width_mm)
-
-    def row(cells: Sequence[str]) -> tuple[str, ...]:
-        return tuple(
-            cell
-            if column.right or column.is_code
-            else "\n".join(wrapped(typefaces.checked(cell, TEXT), TEXT, _SIZE_PT, room))
-            for cell, column, room in zip(cells, table.columns, rooms, strict=True)
-        )
-
-    rows = [row(cells) for cells in table.rows]
-    return ListTable(table.title, table.columns, rows, table.total, table.ticks, table.none)

@@ -55,7 +55,7 @@ def _listed(standing: StandingPaper, unit: MassUnit) -> ListPaper:
                 "By the books",
                 columns,
                 [_row(row, unit) for row in standing.rows],
-                (f"{count} in all", "", "", "", _bare(grams, unit) if grams else "", "", ""),
+                ("", f"{count} in all", "", "", _bare(grams, unit) if grams else "", "", ""),
                 ticks=True,
                 none="Nothing should stand there.",
             ),

@@ -1,5 +1,7 @@
 """What stands on a recall's report and on its letters."""
 
+from dataclasses import replace
+
 import pytest
 
 from honeyledger.documents.recall_papers import recall_letters, recall_report
@@ -17,6 +19,7 @@ from honeyledger.services.recall_rows import RecallCase
 from honeyledger.services.recalls import recall_case
 from tests.support import printing
 from tests.support.houses import BuiltHouse
+from tests.support.stress import overlapping
 
 
 def smoked(sort: str) -> tuple[BuiltHouse, str, str, str]:
@@ -110,6 +113,43 @@ def test_a_drill_says_so_first() -> None:
         recall_letters(case, case.consignees, printing.typefaces()),
     ):
         assert "This is a drill: nothing is called back." in words(pdf)
+
+
+def test_a_drill_tells_nobody() -> None:
+    house, code, *_ = smoked("drill")
+    said = words(recall_report(case_of(house, code), printing.typefaces()))
+    assert "none of 1: a drill" in said
+    assert "not yet" not in said
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "The Confraternity of Beekeepers and Packers of Lower Ostwick",
+        "Spółdzielnia Pszczelarska „Łąka” w Żółkiewce-Ćwiklicach 1924",
+        "Συνεταιρισμός Μελισσοκόμων Άνω Πηγών και Κάτω Ρεματιάς Ε.Π.Ε",
+    ],
+)
+def test_a_long_name_is_whole_wherever_it_stands(name: str) -> None:
+    assert len(name) == 60
+    house, code, *_ = smoked("recall")
+    case = case_of(house, code)
+    case = replace(case, consignees=(replace(case.consignees[0], name=name),))
+    pdf = recall_report(case, printing.typefaces())
+    said = printing.text_of(pdf)
+    # A word too long for its column is broken inside.
+    assert [part for part in name.replace("-", " ").split() if part[:6] not in said] == []
+    assert "…" not in printing.text_of(pdf)
+    for page in range(len(printing.page_sizes_mm(pdf))):
+        assert overlapping(printing.text_boxes(pdf, page)) == [], page
+
+
+def test_what_no_typeface_has_is_refused_by_name() -> None:
+    house, code, *_ = smoked("recall")
+    case = replace(case_of(house, code), about="smells of smoke 🐝")
+    with pytest.raises(Refusal) as refused:
+        recall_report(case, printing.typefaces())
+    assert "(honeybee, U+1F41D)" in str(refused.value)
 
 
 def test_a_paper_that_is_none() -> None:
