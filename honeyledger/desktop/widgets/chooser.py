@@ -31,6 +31,7 @@ class Chooser(QWidget):
     def __init__(self, choices: Sequence[Choice], label: str = "", *, prints: bool = True) -> None:
         super().__init__()
         self._prints = prints
+        self._prints_all = False
         self.choices = tuple(choices)
         self._seconds: tuple[Choice, ...] = ()
         label = label or QCoreApplication.translate("chooser", "Look at")
@@ -55,6 +56,10 @@ class Chooser(QWidget):
         self.print_it = Button(words, Kind.SECONDARY, density=Density.DESK, icon="print")
         self.print_it.hide()
         row.addWidget(self.print_it)
+        words = QCoreApplication.translate("chooser", "Print all")
+        self.print_all = Button(words, Kind.SECONDARY, density=Density.DESK)
+        self.print_all.hide()
+        row.addWidget(self.print_all)
         self.buttons.chosen.connect(self.chosen)
         self.field.chosen.connect(self.chosen)
         self.second.chosen.connect(self.second_chosen)
@@ -77,6 +82,11 @@ class Chooser(QWidget):
             self._seconds = tuple(choices)
             self.second.set_choices(choices)
         self.second.set_key(key)
+        self._fit()
+
+    def offer_all(self, *, all_of_it: bool) -> None:
+        """Whether all that is chosen together can be printed as one, too."""
+        self._prints_all = all_of_it
         self._fit()
 
     def take_focus(self) -> None:
@@ -105,6 +115,7 @@ class Chooser(QWidget):
         self.field.setVisible(not wide)
         self.second.setVisible(bool(self._seconds) and not wide)
         self.print_it.setVisible(self._prints and not wide)
+        self.print_all.setVisible(self._prints and self._prints_all and not wide)
 
     def minimumSizeHint(self) -> QSize:
         """It never forces the panel to be wide."""

@@ -103,7 +103,8 @@ class SeasonView(QObject):
         self.after.clicked.connect(lambda: presenter.go(1))
         for button in (self.print_it, self.chooser.print_it):
             button.clicked.connect(lambda: presenter.print(picture=False))
-        self.print_all.clicked.connect(presenter.print_all)
+        for button in (self.print_all, self.chooser.print_all):
+            button.clicked.connect(presenter.print_all)
         self.chart.opened.connect(self.asks.card)
         self.table.opened.connect(lambda _key: self._with_opens(self.asks.card.emit))
 
@@ -216,7 +217,9 @@ class SeasonView(QObject):
         """In a narrow window one prints above the chart; in a low one the bar is for warnings."""
         has_room = self.widget.width() >= NARROW and self.chooser.is_wide()
         self.print_it.setVisible(has_room)
-        self.print_all.setVisible(has_room and len(self.presenter.together()) > 1)
+        are_several = len(self.presenter.together()) > 1
+        self.print_all.setVisible(has_room and are_several)
+        self.chooser.offer_all(all_of_it=are_several)
         self._show_parts(self.presenter.key)
         low = self.widget.height() < LOW
         self.above.set_low(low)

@@ -178,6 +178,23 @@ def test_at_twice_the_size_one_can_print_and_a_refusal_has_the_whole_bar(
     assert view.print_it.isVisible()
 
 
+def test_in_a_narrow_window_too_all_of_it_is_printed_as_one(season: SeasonRig) -> None:
+    view = season.view
+    season.rig.window.resize(640, 400)
+    season.rig.settle()
+    assert view.chooser.print_all.isHidden(), "the pace is one by itself"
+    view.presenter.choose("weeks")
+    season.rig.settle()
+    assert view.chooser.print_it.isVisible()
+    assert view.chooser.print_all.isVisible()
+    assert view.chooser.second.width() > view.chooser.second.minimumSizeHint().width() / 2
+    assert view.chooser.geometry().right() <= view.widget.width()
+    view.chooser.print_all.setFocus()
+    season.rig.keys("Return")
+    (file,) = season.rig.opened
+    assert file.name.startswith("season-2027-all-yield-")
+
+
 def test_an_empty_house_is_told_where_it_begins(qtbot: QtBot, tmp_path: Path) -> None:
     season = SeasonRig(qtbot, tmp_path, filled=False)
     assert season.view.answer.sentence.text() == "Nothing was extracted in 2026."
