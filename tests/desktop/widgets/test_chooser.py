@@ -80,14 +80,11 @@ def test_a_choice_within_stands_beside_the_field_where_it_is_narrow(shown: Choos
 
 
 def test_all_of_it_is_printed_beside_where_it_is_narrow_and_there_are_several(
-    qtbot: QtBot,
+    shown: Chooser,
 ) -> None:
-    made = Chooser([Choice("a", "Yields by yard"), Choice("b", "Losses by run")])
-    qtbot.addWidget(made)
-    made.resize(120, 44)
-    made.show()
-    assert not made.print_all.isVisible()
-    made.offer_all(all_of_it=True)
-    assert made.print_all.isVisible()
-    made.resize(1200, 44)
-    assert not made.print_all.isVisible()
+    shown.offer_all(all_of_it=True)
+    assert not shown.print_all.isVisible()
+    shown.resize(120, 44)
+    assert shown.print_all.isVisible()
+    shown.offer_all(all_of_it=False)
+    assert not shown.print_all.isVisible()

@@ -225,9 +225,7 @@ class SeasonView(QObject):
         self.above.set_low(low)
         shown = self.slot.shown()
         warns = shown is not None and shown.mark is Mark.WARNING
-        bar = self.drawn.bar
-        assert bar is not None
-        bar.setVisible(not low or warns)
+        _show_bar(self.drawn, not low or warns)
         _show_bar(self.listed, has_room and not low)
 
     def print_book(self) -> None:
@@ -236,8 +234,7 @@ class SeasonView(QObject):
             self.sheets.print_kind("season-book", str(self.presenter.page.season))
 
     def _printed(self, what: Paper | Refusal) -> None:
-        where = tr("is in {file}.")
-        message = paper_message(what, tr("The season"), tr("Not printed."), where)
+        message = paper_message(what, tr("The season"), tr("Not printed."), tr("is in {file}."))
         self.slot.show_messages([message])
         if isinstance(what, Paper) and not what.printer and what.to_ask is None:
             self._desk.open_paper(what.file)
