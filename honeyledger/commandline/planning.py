@@ -123,7 +123,8 @@ def bottling(
     )
     with progress.bar("Looking for drums") as step:
         found = plan_bottling(page, asked, SolverPlanner(), limit_s, lambda *_: not step(0, 1))
-    desk.answer(_json(found), lambda: _show(desk, found, "Bottling"))
+    value = {**_json(found), **({"note": str(asked.told)} if asked.told else {})}
+    desk.answer(value, lambda: _show(desk, found, "Bottling", str(asked.told)))
 
 
 @plan.command("runs", cls=Asking)
@@ -171,7 +172,7 @@ def _json(found: Plan) -> Mapping[str, object]:
     return {**asdict(found), "left_out": dict(found.left_out), "says": PROPOSED}
 
 
-def _show(desk: Desk, found: Plan, noun: str) -> None:
+def _show(desk: Desk, found: Plan, noun: str, told: str = "") -> None:
     columns = [
         Column(noun),
         Column("net", right=True),
@@ -190,6 +191,8 @@ def _show(desk: Desk, found: Plan, noun: str) -> None:
         for at, lot in enumerate(found.lots, 1)
     ]
     output.table(columns, rows)
+    if told:
+        output.say(told)
     output.say(
         f"Recall to expect, were one source of all that was looked at bad: "
         f"{desk.shown(found.expected_g)}."

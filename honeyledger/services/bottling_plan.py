@@ -3,12 +3,15 @@
 Asked for is a number of jars. Whole drums are proposed, as many as hold that much: the last one
 may be left in part, so the mass may be over by up to one drum. A drum that the product's label
 would refuse by itself, or of a country it does not name, stays out; shares of countries hang on
-the mix and are judged at the filler.
+the mix and are judged at the filler. An origin that a person typed freely is judged where it says
+nothing but countries on record, such as "Product of France"; else it is told that it is not.
 """
 
-from collections.abc import Collection, Sequence
+import re
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from honeyledger.domain.phrases import phrase
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.claims import claims_of
 from honeyledger.ledger.lookup import find_record
@@ -27,6 +30,10 @@ from honeyledger.services.recall_plans import MAY_BE_BLENDED, Plan, plan_blend
 from honeyledger.services.store import View
 
 NOT_AS_LABELLED = "not as its label says"
+_SAID_AROUND = frozenset(
+    {"a", "and", "country", "from", "honey", "in", "is", "of", "origin", "produced", "product"}
+)
+"""What may stand around names of countries in an origin without changing what it says."""
 
 HOW_MANY_JARS = Sentence(
     "plan-how-many-jars",
@@ -44,6 +51,7 @@ class BottlingAsked:
 
     Args:
         against: codes of drums that the product's label would refuse.
+        told: what of its label the drums could not be judged by; "" where there is no such thing.
     """
 
     product: str
@@ -53,6 +61,7 @@ class BottlingAsked:
     moisture_most: int | None = None
     lightest: int | None = None
     darkest: int | None = None
+    told: str = ""
 
     @property
     def least_g(self) -> int:
@@ -74,17 +83,51 @@ def bottling_asked(view: View, product: str, jars: int) -> BottlingAsked:
         name = str(record.get("name", product))
         raise Refusal(NET_NOT_KNOWN, field="product", product=name)
     against: set[str] = set()
-    if claims_anything(record):
-        rule, said = label_rule(view), str(record.get(COUNTRIES_SAID, ""))
-        named = {part.name for part in parts_in(said, COUNTRIES_SAID)} if said else set()
-        for one in view.on_hand([DRUM]):
-            claims = claims_of(view, {one.lot.id: one.grams})
+    said, origin = str(record.get(COUNTRIES_SAID, "")), str(record.get("origin", ""))
+    is_free = bool(origin.strip()) and not said
+    named = {part.name for part in parts_in(said, COUNTRIES_SAID)} if said else set()
+    if claims_anything(record) or is_free:
+        rule = label_rule(view)
+        drums = [(one, claims_of(view, {one.lot.id: one.grams})) for one in view.on_hand([DRUM])]
+        if is_free:
+            known = {part.name for _, claims in drums if claims for part in claims.countries}
+            named = named_in(origin, known | _of_yards(view))
+        for one, claims in drums:
             refusals = label_against(record, claims, one.lot.code, rule) if claims else ()
             if any(refusal.key != OTHER_COUNTRIES.key for refusal in refusals) or (
                 claims and named and not named.issuperset(part.name for part in claims.countries)
             ):
                 against.add(one.lot.code)
-    return BottlingAsked(key_of(subject), net_g, jars, frozenset(against))
+    told = ""
+    if is_free and not named:
+        told = phrase(
+            "No drum was judged by the origin typed for its label, {origin}: it does not say "
+            "countries on record alone. Compare it yourself.",
+            origin=origin.strip(),
+        )
+    return BottlingAsked(key_of(subject), net_g, jars, frozenset(against), told=told)
+
+
+def named_in(text: str, known: Iterable[str]) -> set[str]:
+    """The countries on record that a free text is about; none where it says anything besides."""
+    rest, found = f" {_plain(text)} ", set()
+    for country in sorted(known, key=len, reverse=True):
+        name = _plain(country)
+        if name and f" {name} " in rest:
+            rest = rest.replace(f" {name} ", "  ")
+            found.add(country)
+    return found if _SAID_AROUND.issuperset(rest.split()) else set()
+
+
+def _plain(text: str) -> str:
+    return " ".join(re.findall(r"[^\W\d_]+", text.casefold()))
+
+
+def _of_yards(view: View) -> set[str]:
+    """The countries of the house's own yards."""
+    records = (mark.value for mark in view.marked("record", "yard/"))
+    said = (one.get("country", "") for one in records if isinstance(one, Mapping))
+    return {str(name).strip() for name in said if name}
 
 
 def plan_bottling(

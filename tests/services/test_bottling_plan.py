@@ -11,6 +11,7 @@ from honeyledger.services.bottling_plan import (
     BottlingAsked,
     bottling_and_drums,
     bottling_asked,
+    named_in,
     plan_bottling,
 )
 from honeyledger.services.recall_plans import Plan
@@ -33,6 +34,10 @@ def cellar() -> tuple[BuiltHouse, list[str]]:
     house.do(Register("product", {"name": "Alder 500 g", "net_g": 500, "claims_yard": "Alder"}))
     house.do(Register("product", {"name": "Any 500 g", "net_g": 500}))
     house.do(Register("product", {"name": "Set", "net_g": 500, "claims_countries": "France 100"}))
+    plain = {"name": "Plain", "net_g": 500, "origin": "Product of France"}
+    house.do(Register("product", plain))
+    typed = "a blend of EU honeys, mostly of France"
+    house.do(Register("product", {"name": "Loose", "net_g": 500, "origin": typed}))
     house.do(Register("product", {"name": "Gift", "sort": "sticker"}))
     return house, drums
 
@@ -66,6 +71,36 @@ def test_a_drum_the_label_refuses_stays_out(cellar: tuple[BuiltHouse, list[str]]
     assert planned(house, "Set", 500)[0].against == {drums[2]}, "Italy is not on its label"
     with pytest.raises(Refusal, match=r"The drums that may go in hold 400\.0.kg, less than"):
         planned(house, "Alder 500 g", 1_000)
+
+
+def test_an_origin_typed_freely_is_judged_where_it_says_countries_alone(
+    cellar: tuple[BuiltHouse, list[str]],
+) -> None:
+    house, drums = cellar
+    asked, plan = planned(house, "Plain", 500)
+    assert (asked.against, asked.told) == ({drums[2]}, ""), "Italy is not what is typed"
+    assert plan.left_out[drums[2]] == NOT_AS_LABELLED
+    loose = house.house.ask(lambda view: bottling_asked(view, "Loose", 10))
+    assert (loose.against, loose.told) == (
+        frozenset(),
+        "No drum was judged by the origin typed for its label, a blend of EU honeys, mostly of "
+        "France: it does not say countries on record alone. Compare it yourself.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("Product of France", {"France"}),
+        ("Honey from FRANCE and New Zealand", {"France", "New Zealand"}),
+        ("not of France", set()),
+        ("France, packed in Italy", set()),
+        ("Product of Canada", set()),
+        ("honey", set()),
+    ],
+)
+def test_countries_in_a_free_text(text: str, named: set[str]) -> None:
+    assert named_in(text, ["France", "Italy", "New Zealand"]) == named
 
 
 @pytest.mark.parametrize(

@@ -7,11 +7,13 @@ solver is loaded by name with the first proposal.
 import importlib
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from PySide6.QtCore import QObject, Signal
 
 from honeyledger.desktop.desk import Desk, refusal_of
 from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.language import say
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.counting import counted
@@ -83,9 +85,11 @@ class ProposeFeeds(QObject):
             self._refuse(refusal_of(outcome))
             return
         asked, page = outcome.value
-        self._desk.jobs.work(lambda _report: _looked(page, asked, own), self._answered)
+        self._desk.jobs.work(
+            lambda _report: _looked(page, asked, own), partial(self._answered, asked)
+        )
 
-    def _answered(self, outcome: Outcome[Plan]) -> None:
+    def _answered(self, asked: BottlingAsked, outcome: Outcome[Plan]) -> None:
         if outcome.value is None:
             self._refuse(refusal_of(outcome))
             return
@@ -94,7 +98,11 @@ class ProposeFeeds(QObject):
         if typed.kind == START:  # else something else happens by now
             order = outcome.value.lots[0].codes
             self._presenter.follow(After(replace(typed, order=order, feed=""), "feed"))
-            self.told.emit(plan_message(outcome.value, self._desk.unit))
+            message = plan_message(outcome.value, self._desk.unit)
+            if asked.told:
+                text = f"{say(asked.told)} {message.text}"
+                message = replace(message, mark=Mark.WARNING, text=text)
+            self.told.emit(message)
 
     def _refuse(self, refusal: Refusal) -> None:
         self.button.set_working(False)

@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.stations.bottling.propose_view import plan_message
 from honeyledger.desktop.stations.bottling.typed import LABELS, Typed
+from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.recall_plans import Plan, PlannedLot
 from tests.desktop.bottling_rig import PRODUCT, Filler
 from tests.desktop.rig import Rig
@@ -62,3 +64,17 @@ def test_a_start_is_filled_with_the_drums_proposed(filler: Filler) -> None:
     assert presenter.hand.typed.order == (filler.second,)
     presenter.choose(LABELS)
     assert not button.isVisible()
+
+
+def test_an_origin_that_was_not_judged_is_told_with_the_proposal(filler: Filler) -> None:
+    loose = {"name": "Loose", "net_g": 500, "origin": "from around here"}
+    filler.rig.house.record(Register("product", loose))
+    filler.presenter.type(Typed(product="Loose", about="100"))
+    filler.view.form.fill()
+    filler.view.propose.button.click()
+    filler.settle()
+    toast = filler.window.toast()
+    assert toast.mark is Mark.WARNING
+    assert toast.text.startswith(
+        "No drum was judged by the origin typed for its label, from around here: "
+    )
