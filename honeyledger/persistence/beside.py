@@ -1,4 +1,4 @@
-"""The half of an audit that can be done beside the other: in a process of its own.
+"""What can be done beside the window: half an audit, or a long answer, in a process of its own.
 
 It is a plain new Python, told over its input what to check and heard over its output: no copy of
 this process, in which a window or a server's driver may run, and not the script that was started,
@@ -16,7 +16,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from threading import Thread
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.persistence.broken import Broken
@@ -56,9 +56,16 @@ def pays_off(where: Where, entries: int) -> bool:
 @contextmanager
 def begun(where: Where, head: Head, kept: Kept) -> Iterator["Other"]:
     """The check of all rows of a house up to a head, going on meanwhile, ended at the end."""
+    with told_to(_START, where, head, tuple(kept)) as other:
+        yield other
+
+
+@contextmanager
+def told_to(start: str, *parts: object) -> Iterator["Other"]:
+    """A new Python that does what `start` says with these parts, ended at the end."""
     try:
         process = subprocess.Popen(
-            [sys.executable, "-c", _START],
+            [sys.executable, "-c", start],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
@@ -68,7 +75,7 @@ def begun(where: Where, head: Head, kept: Kept) -> Iterator["Other"]:
         process = None  # no more processes, or no memory for one
     other = Other(process)
     try:
-        other.tell(sys.path, (where, head, tuple(kept)))
+        other.tell(sys.path, parts)
         yield other
     finally:
         other.end()
@@ -80,7 +87,7 @@ class Other:
     def __init__(self, process: "subprocess.Popen[bytes] | None") -> None:
         self._process = process
         self._done = 0
-        self._found: Found | None = None
+        self._found: Any = None
         self._ear = Thread(target=self._hear, daemon=True)
 
     def tell(self, *parts: object) -> None:
@@ -110,8 +117,11 @@ class Other:
         """How many entries it has checked by now."""
         return self._done
 
-    def found(self, told: Told) -> Found | None:
+    def found(self, told: Told, ended: Sentence = CUT_SHORT) -> Any:
         """What it found, waited for; None where it could not do it, so that it is done here.
+
+        Args:
+            ended: what is said of one that was ended from outside.
 
         Raises:
             Refusal: it was ended from outside.
@@ -122,7 +132,7 @@ class Other:
             self._ear.join(_LOOK_S)
             told(self._done)
         if self._found is None and self._process.wait() != _FAILED_BY_ITSELF:
-            raise Refusal(CUT_SHORT, field="house")
+            raise Refusal(ended, field="house")
         return self._found
 
     def end(self) -> None:

@@ -24,8 +24,9 @@ from honeyledger.persistence.remembered import Memory
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
 from honeyledger.persistence.statements import Insert, together
 from honeyledger.persistence.tables import ENTRY, LOT, ORIGIN, POSTING
-from honeyledger.services.store import Finding, Head, Store
+from honeyledger.services.store import Answer, Finding, Head, Store, View
 
+_ANSWERING = "honeyledger.persistence.answering"  # loaded for a long answer only
 _CHECKING = "honeyledger.persistence.checking"  # loaded for an audit only
 _NEW_ENTRY = Insert(ENTRY)
 _NEW_LOTS = Insert(LOT)
@@ -158,6 +159,18 @@ class SqlStore:
             yield SqlView(cursor, connection.dialect.name, memory=self._remembered)
             # Nothing was written; but the driver forgets at a rollback how a server was asked.
             connection.commit()
+
+    def beside(self, question: Callable[[View], Answer], is_wanted: Callable[[], bool]) -> Answer:
+        """Ask a long question, in a process of its own where that pays."""
+        with self.reading() as view:
+            entries = view.head().entry
+
+        def here(asked: Callable[[View], Answer]) -> Answer:
+            with self.reading() as view:
+                return asked(view)
+
+        ask: Callable[..., Answer] = importlib.import_module(_ANSWERING).answer_beside
+        return ask(self._where, entries, question, is_wanted, here)
 
     @contextmanager
     def writing(self) -> Iterator[SqlUnit]:

@@ -7,11 +7,13 @@ rolls back unless it ends well. One writer at a time; many readers beside it.
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol, TypeAlias
+from typing import NamedTuple, Protocol, TypeAlias, TypeVar
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
 from honeyledger.ledger.state import EdgeRow, Holding, HoldingRow, State
+
+Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +177,15 @@ class Store(Protocol):
 
     def reading(self) -> AbstractContextManager[View]:
         """A steady view; closes by itself."""
+
+    def beside(self, question: Callable[[View], Answer], is_wanted: Callable[[], bool]) -> Answer:
+        """Ask a long question of a steady view, in a process of its own where that pays.
+
+        Args:
+            question: a function of a module, or a `partial` of one with plain data; its answer
+                is small.
+            is_wanted: asked now and then; once it is not, the process is ended.
+        """
 
     def writing(self) -> AbstractContextManager[Unit]:
         """A unit of work: committed at a clean end, rolled back otherwise."""

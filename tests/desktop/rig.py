@@ -35,7 +35,7 @@ from honeyledger.persistence.store import open_store
 from honeyledger.services.backups import Backup, Keeper
 from honeyledger.services.house import House, Recorded
 from honeyledger.services.setup import new_house
-from honeyledger.services.store import Finding, Store, Unit, View
+from honeyledger.services.store import Answer, Finding, Store, Unit, View
 from honeyledger.settings import Settings
 from tests.support.houses import START_MS
 
@@ -58,6 +58,10 @@ class LanesOnlyStore:
     def reading(self) -> AbstractContextManager[View]:
         self._check()
         return self._store.reading()
+
+    def beside(self, question: Callable[[View], Answer], is_wanted: Callable[[], bool]) -> Answer:
+        self._check()
+        return self._store.beside(question, is_wanted)
 
     def writing(self) -> AbstractContextManager[Unit]:
         self._check()

@@ -2,7 +2,6 @@
 
 import subprocess
 import sys
-from collections.abc import Callable
 
 import pytest
 
@@ -12,6 +11,7 @@ from honeyledger.persistence.beside import begun, pays_off
 from honeyledger.persistence.engine import locate
 from honeyledger.persistence.store import SqlStore
 from tests.support.entries import Hand, write_season
+from tests.support.started import Started
 
 
 @pytest.fixture
@@ -21,36 +21,12 @@ def in_two(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(beside, "CORES", 2)
 
 
-class Started:
-    """Processes as they are started; `meddle` may do something to each."""
-
-    def __init__(self, meddle: Callable[["subprocess.Popen[bytes]"], None]) -> None:
-        self._meddle = meddle
-        self._popen = subprocess.Popen
-        self.all: list[subprocess.Popen[bytes]] = []
-
-    def __call__(self, *given: object, **named: object) -> "subprocess.Popen[bytes]":
-        process = self._popen(*given, **named)  # type: ignore[call-overload]
-        self.all.append(process)
-        self._meddle(process)
-        return process  # type: ignore[no-any-return]
-
-
-def _started(
-    monkeypatch: pytest.MonkeyPatch,
-    meddle: Callable[["subprocess.Popen[bytes]"], None] = lambda _: None,
-) -> Started:
-    started = Started(meddle)
-    monkeypatch.setattr(subprocess, "Popen", started)
-    return started
-
-
 @pytest.mark.usefixtures("in_two")
 def test_a_killed_process_is_said_to_be_and_nothing_holds(
     shared: SqlStore, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     write_season(shared)
-    started = _started(monkeypatch, subprocess.Popen.kill)
+    started = Started(monkeypatch, subprocess.Popen.kill)
     with pytest.raises(Refusal) as refused:
         shared.audit()
     assert refused.value.text == (
@@ -69,7 +45,7 @@ def test_one_that_cannot_do_it_leaves_it_to_this_process(
 ) -> None:
     write_season(shared)
     monkeypatch.setattr(beside, "_START", "raise SystemExit(1)")
-    started = _started(monkeypatch)
+    started = Started(monkeypatch)
     assert all(finding.holds for finding in shared.audit())
     assert [process.returncode for process in started.all] == [1]
     monkeypatch.setattr(sys, "executable", "/there/is/no/python")
@@ -81,7 +57,7 @@ def test_a_sound_house_holds_and_the_other_process_has_ended(
     shared: SqlStore, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     write_season(shared)
-    started = _started(monkeypatch)
+    started = Started(monkeypatch)
     told: list[tuple[int, int]] = []
     assert all(finding.holds for finding in shared.audit(lambda done, of: told.append((done, of))))
     assert [process.poll() is not None for process in started.all] == [True]

@@ -1,6 +1,7 @@
 """What the page of exposure knows: the house as it is, and what would go with one code."""
 
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtCore import QObject, Signal
 
@@ -29,6 +30,7 @@ class ExposurePresenter(QObject):
         self.page: ExposurePage | None = None
         self.code = ""
         self._is_stale = True
+        self._asked = 0
         self.is_seen: Callable[[], bool] = lambda: True
         desk.refresh.watch(EVERYTHING, self._changed)
 
@@ -42,10 +44,12 @@ class ExposurePresenter(QObject):
         if not self._is_stale:
             return
         self._is_stale = False
-        house = self._desk.house
-        now_ms = house.clock()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: exposure_page(view, now_ms)),
+        house, jobs = self._desk.house, self._desk.jobs
+        self._asked += 1
+        asked = self._asked
+        page = partial(exposure_page, now_ms=house.clock())
+        jobs.read(
+            lambda: house.store.beside(page, lambda: asked == self._asked and not jobs.is_closing),
             self._answered,
             about=(self, "page"),
         )

@@ -1,6 +1,6 @@
 """The page without its widgets: asked when it is seen, and what goes with one code."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -9,8 +9,21 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.exposure.presenter import ExposurePresenter
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.exposure import Called
+from honeyledger.services.store import Answer, Store, View
 from tests.desktop.recalls_rig import Sent
-from tests.desktop.rig import DeskRig
+from tests.desktop.rig import DeskRig, LanesOnlyStore
+
+
+class Wanted(LanesOnlyStore):
+    """A store that remembers how it was told whether an answer is still wanted."""
+
+    def __init__(self, store: Store) -> None:
+        super().__init__(store)
+        self.asked: list[Callable[[], bool]] = []
+
+    def beside(self, question: Callable[[View], Answer], is_wanted: Callable[[], bool]) -> Answer:
+        self.asked.append(is_wanted)
+        return super().beside(question, is_wanted)
 
 
 @pytest.fixture
@@ -52,3 +65,18 @@ def test_a_code_that_is_none_is_refused(rig: DeskRig) -> None:
     presenter.name("nothing of this name")
     rig.settle()
     assert len(refused) == 1
+
+
+def test_an_answer_is_wanted_until_it_is_asked_anew_or_the_window_closes(rig: DeskRig) -> None:
+    store = Wanted(rig.desk.house.store)
+    rig.desk.house.store = store
+    presenter = ExposurePresenter(rig.desk)
+    presenter.open()
+    rig.settle()
+    (first,) = store.asked
+    assert first()
+    rig.told(Register("yard", {"name": "Hill"}))
+    rig.settle()
+    assert [wanted() for wanted in store.asked] == [False, True]
+    rig.desk.jobs.close()
+    assert not any(wanted() for wanted in store.asked)
