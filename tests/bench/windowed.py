@@ -122,11 +122,12 @@ class _Worked:
 
 
 def _end_of(where: str) -> Callable[[], int]:
-    """A clock that stands where the seasons end, as it would for the people who work there."""
+    """A clock that stands where the seasons end, as it would for the people who work there.
+
+    That is not at the last entry in a house of seasons to come that was upgraded since.
+    """
     with sqlite3.connect(where) as file:
-        (at_ms,) = file.execute(
-            "SELECT happened_ms FROM entry JOIN head ON head.entry = entry.id"
-        ).fetchone()
+        (at_ms,) = file.execute("SELECT max(happened_ms) FROM entry").fetchone()
     return lambda: at_ms
 
 
