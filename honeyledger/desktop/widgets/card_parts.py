@@ -154,7 +154,7 @@ class FactRow(QWidget):
         self._fact = fact
         self.setFixedHeight(28)
         self.setAccessibleName(f"{fact.label}: {fact.value}")
-        self.setToolTip(fact.value)
+        self.setToolTip(self.accessibleName())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

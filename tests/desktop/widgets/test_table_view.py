@@ -187,6 +187,15 @@ def test_a_row_that_is_scrolled_to_leaves_no_half_row_under_the_head(view: RowsV
         assert view.viewport().rect().contains(view.row_rect(row).center())
 
 
+def test_a_view_at_its_end_that_gets_lower_has_no_half_row_under_the_head(view: RowsView) -> None:
+    view.scrollToBottom()
+    view.resize(400, 270)
+    QApplication.processEvents()
+    bar, first = view.verticalScrollBar(), view.rowAt(0)
+    assert bar.value() < bar.maximum()
+    assert view.rowViewportPosition(first) == 0
+
+
 def test_what_more_there_is_to_know_is_in_the_tip_though_nothing_is_cut(qtbot: QtBot) -> None:
     column: Column[str] = Column(
         "code",
