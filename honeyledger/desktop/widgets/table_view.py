@@ -83,7 +83,7 @@ class RowsView(QTableView):
         self._fade.valueChanged.connect(self._faded)
         self.doubleClicked.connect(self._open)
         model.modelReset.connect(self._rows_replaced)
-        # A view at its end that gets lower is no longer there, and its first row was cut by the head.
+        # A view at its end that gets lower is no longer there: the head cut its first row.
         self.verticalScrollBar().rangeChanged.connect(self._stand_whole)
 
     def set_pitch(self, height: int) -> None:
