@@ -191,6 +191,11 @@ class _Web:
             if is_source(row.place) and row.grams < 0:
                 self._own[row.lot] = self._own.get(row.lot, 0) | at.get(row.place, 0)
         self._stands, self._sent = self._masses()
+        self._grams = {
+            lot: grams
+            for lot in {*self._stands, *self._sent}
+            if (grams := self._stands.get(lot, 0) + self._sent.get(lot, 0))
+        }
         self.in_reach = self.reach(self._edges)
 
     def _masses(self) -> tuple[dict[int, int], dict[int, int]]:
@@ -209,21 +214,28 @@ class _Web:
 
     def grams(self, lot: int) -> int:
         """What of a lot stands here or was sent."""
-        return self._stands.get(lot, 0) + self._sent.get(lot, 0)
+        return self._grams.get(lot, 0)
 
     def expected_g(self, bits: Mapping[int, int]) -> int:
         """The mean of what comes back."""
-        back = sum(self.grams(lot) * has.bit_count() for lot, has in bits.items())
+        back = sum(grams * bits[lot].bit_count() for lot, grams in self._grams.items())
         return round(back / len(self._places)) if self._places else 0
 
     def sources(self) -> tuple[SourceExposure, ...]:
         """Each yard and supplier."""
         names = self._view.names_of(self._places)
+        # Lots of one make-up, such as a tank's jars and drums, have one reach: it is read once.
+        stood: dict[int, int] = {}
+        left: dict[int, int] = {}
+        for lot in self._grams:
+            bits = self.in_reach[lot]
+            stood[bits] = stood.get(bits, 0) + self._stands.get(lot, 0)
+            left[bits] = left.get(bits, 0) + self._sent.get(lot, 0)
         here, sent = [0] * len(self._places), [0] * len(self._places)
-        for lot, bits in self.in_reach.items():
-            for at in bits_of(bits) if self.grams(lot) else ():
-                here[at] += self._stands.get(lot, 0)
-                sent[at] += self._sent.get(lot, 0)
+        for bits in stood:
+            for at in bits_of(bits):
+                here[at] += stood[bits]
+                sent[at] += left[bits]
         rows = [
             SourceExposure(key_of(where), names.get(where, key_of(where) or NOT_KNOWN), *both)
             for where, *both in zip(self._places, here, sent, strict=True)
@@ -232,25 +244,30 @@ class _Web:
 
     def heels(self) -> list[Tie]:
         """Each vessel's heels: what would not come back had it been clean at every fill."""
+        vessels = [self._heel_of(edge) for edge in self._edges]
         fills: dict[str, list[Edge]] = {}
-        for edge in self._edges:
-            vessel = self._lots[edge.child].vessel
-            if vessel and vessel == self._lots[edge.parent].vessel:
-                fills.setdefault(place(VESSEL, vessel), []).append(edge)
-        names = self._view.names_of(list(fills))
+        for edge, vessel in zip(self._edges, vessels, strict=True):
+            if vessel:
+                fills.setdefault(vessel, []).append(edge)
+        names = self._view.names_of([place(VESSEL, key) for key in fills])
         whole = self.expected_g(self.in_reach)
         ties = []
-        for vessel, heels in fills.items():
-            gone = set(heels)
-            without = self.reach([edge for edge in self._edges if edge not in gone])
+        for key, heels in fills.items():
+            of_each = zip(self._edges, vessels, strict=True)
+            without = self.reach([edge for edge, vessel in of_each if vessel != key])
             saves_g = whole - self.expected_g(without)
             bits = _together(self.in_reach[edge.child] for edge in heels)
             behind = sum(
-                self.grams(lot) for lot, has in self.in_reach.items() if has != without[lot]
+                grams for lot, grams in self._grams.items() if self.in_reach[lot] != without[lot]
             )
-            key = key_of(vessel)
+            vessel = place(VESSEL, key)
             ties.append(Tie(HEEL, key, names.get(vessel, key), bits.bit_count(), behind, saves_g))
         return [tie for tie in ties if tie.saves_g > 0]
+
+    def _heel_of(self, edge: Edge) -> str:
+        """The vessel a row is a heel of, or ""."""
+        vessel = self._lots[edge.child].vessel
+        return vessel if vessel == self._lots[edge.parent].vessel else ""
 
     def mixes(self) -> list[Tie]:
         """Lots made of several lots, by the grams behind them times the sources they add."""
@@ -308,8 +325,8 @@ class _Web:
 
 
 def _each(edges: Collection[Edge]) -> list[Edge]:
-    """Oldest parent first, so that one round mostly does."""
-    return sorted(edges, key=lambda edge: (edge.child, edge.parent, edge.entry, edge.line))
+    """Oldest child first, so that one round mostly does."""
+    return sorted(edges)
 
 
 def _together(bits: Iterable[int]) -> int:

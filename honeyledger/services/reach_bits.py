@@ -4,6 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 
 from honeyledger.ledger.state import Edge
 
+_OF_BYTE = tuple(tuple(bit for bit in range(8) if byte >> bit & 1) for byte in range(256))
+
 
 def reached_bits(
     edges: Collection[Edge], lots: Collection[int], own: Mapping[int, int]
@@ -30,8 +32,7 @@ def reached_bits(
 
 
 def bits_of(number: int) -> Iterable[int]:
-    """The places of the bits that are set."""
-    while number:
-        low = number & -number
-        yield low.bit_length() - 1
-        number ^= low
+    """The places of the bits that are set, the lowest first; a byte is looked up at once."""
+    for at, byte in enumerate(number.to_bytes((number.bit_length() + 7) // 8, "little")):
+        for bit in _OF_BYTE[byte]:
+            yield 8 * at + bit
