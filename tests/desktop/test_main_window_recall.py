@@ -86,9 +86,11 @@ def test_from_a_jars_code_to_a_hold_and_the_list_of_who_has_it(shop: Shop) -> No
     assert (hold.target, hold.reason) == (shop.lot, "glass or metal")
     assert shop.lot in hold.on_hand
     assert "all of it on hold" in shop.recall.answer.sentence.text()
+    head = rig.head()[0]
     press("Ctrl+P")
     (paper,) = rig.opened
-    assert paper.name == f"who-has-{shop.lot}-{rig.head()[0]}.pdf"
+    assert paper.name == f"who-has-{shop.lot}-{head}.pdf"
+    assert rig.head()[0] == head + 1, "that it was printed is on record"
     words = _words(paper)
     for name in ("Corner Shop", "Mill Bakery", "agree every notice with your authority"):
         assert name in words
