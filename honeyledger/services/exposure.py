@@ -6,7 +6,7 @@ here and what customers have, whole lots. What a heel ties is found by reckoning
 a mix ties is told as its grams times the sources it adds to its parts, a first estimate.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import or_
@@ -27,7 +27,7 @@ from honeyledger.ledger.places import (
 from honeyledger.ledger.state import Edge
 from honeyledger.ledger.trace_rows import ForwardTrace
 from honeyledger.services.holding import NOT_KNOWN, noun_of
-from honeyledger.services.reach_bits import bits_of, reached_bits
+from honeyledger.services.reach_bits import bits_of, reached_bits, spread_bits
 from honeyledger.services.store import View
 from honeyledger.services.tracing import forward_of, trace_forward
 
@@ -196,7 +196,12 @@ class _Web:
             for lot in {*self._stands, *self._sent}
             if (grams := self._stands.get(lot, 0) + self._sent.get(lot, 0))
         }
-        self.in_reach = self.reach(self._edges)
+        self.in_reach = reached_bits(self._edges, self._lots, self._own)
+        self._into: dict[int, list[Edge]] = {}
+        self._children: dict[int, list[int]] = {}
+        for edge in self._edges:
+            self._into.setdefault(edge.child, []).append(edge)
+            self._children.setdefault(edge.parent, []).append(edge.child)
 
     def _masses(self) -> tuple[dict[int, int], dict[int, int]]:
         stands: dict[int, int] = {}
@@ -207,10 +212,6 @@ class _Web:
             if into is not None:
                 into[row.lot] = into.get(row.lot, 0) + row.grams
         return stands, sent
-
-    def reach(self, edges: Sequence[Edge]) -> dict[int, int]:
-        """Each lot's sources."""
-        return reached_bits(edges, self._lots, self._own)
 
     def grams(self, lot: int) -> int:
         """What of a lot stands here or was sent."""
@@ -244,17 +245,15 @@ class _Web:
 
     def heels(self) -> list[Tie]:
         """Each vessel's heels: what would not come back had it been clean at every fill."""
-        vessels = [self._heel_of(edge) for edge in self._edges]
         fills: dict[str, list[Edge]] = {}
-        for edge, vessel in zip(self._edges, vessels, strict=True):
-            if vessel:
+        for edge in self._edges:
+            if vessel := self._heel_of(edge):
                 fills.setdefault(vessel, []).append(edge)
         names = self._view.names_of([place(VESSEL, key) for key in fills])
         whole = self.expected_g(self.in_reach)
         ties = []
         for key, heels in fills.items():
-            of_each = zip(self._edges, vessels, strict=True)
-            without = self.reach([edge for edge, vessel in of_each if vessel != key])
+            without = self._without(key, heels)
             saves_g = whole - self.expected_g(without)
             bits = _together(self.in_reach[edge.child] for edge in heels)
             behind = sum(
@@ -269,18 +268,31 @@ class _Web:
         vessel = self._lots[edge.child].vessel
         return vessel if vessel == self._lots[edge.parent].vessel else ""
 
+    def _without(self, vessel: str, heels: Sequence[Edge]) -> dict[int, int]:
+        """Each lot's sources without the heels of a vessel.
+
+        Only what came of them can have less, so only that is reckoned anew.
+        """
+        over = {edge.child for edge in heels}
+        after = _after(self._children, over)
+        rows = []
+        for lot in sorted(after):
+            own = self._into[lot]
+            rows += [edge for edge in own if self._heel_of(edge) != vessel] if lot in over else own
+        bits = dict(self.in_reach)
+        for lot in after:
+            bits[lot] = self._own.get(lot, 0)
+        return spread_bits(rows, bits)
+
     def mixes(self) -> list[Tie]:
         """Lots made of several lots, by the grams behind them times the sources they add."""
-        parts: dict[int, list[Edge]] = {}
-        for edge in self._edges:
-            if edge.grams > 0:
-                parts.setdefault(edge.child, []).append(edge)
         adds = {
             lot: add
-            for lot, rows in parts.items()
-            if len(rows) > 1 and (add := self._adds(lot, rows)) > 0
+            for lot, into in self._into.items()
+            if len(rows := [edge for edge in into if edge.grams > 0]) > 1
+            and (add := self._adds(lot, rows)) > 0
         }
-        behind = _behind(self._edges, adds, self.grams)
+        behind = {lot: sum(map(self.grams, _after(self._children, {lot}))) for lot in adds}
         found = [
             (round(behind[lot] * add / len(self._places)), lot)
             for lot, add in adds.items()
@@ -333,20 +345,12 @@ def _together(bits: Iterable[int]) -> int:
     return reduce(or_, bits, 0)
 
 
-def _behind(
-    edges: Sequence[Edge], lots: Collection[int], grams: Callable[[int], int]
-) -> dict[int, int]:
-    """The grams of each of these lots and of all that came of it."""
-    children: dict[int, list[int]] = {}
-    for edge in edges:
-        children.setdefault(edge.parent, []).append(edge.child)
-    found = {}
-    for lot in lots:
-        seen, ahead = {lot}, [lot]
-        while ahead:
-            for child in children.get(ahead.pop(), ()):
-                if child not in seen:
-                    seen.add(child)
-                    ahead.append(child)
-        found[lot] = sum(map(grams, seen))
-    return found
+def _after(children: Mapping[int, Sequence[int]], lots: Collection[int]) -> set[int]:
+    """These lots and all that came of them."""
+    seen, ahead = set(lots), list(lots)
+    while ahead:
+        for child in children.get(ahead.pop(), ()):
+            if child not in seen:
+                seen.add(child)
+                ahead.append(child)
+    return seen

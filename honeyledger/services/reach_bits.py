@@ -10,14 +10,21 @@ _OF_BYTE = tuple(tuple(bit for bit in range(8) if byte >> bit & 1) for byte in r
 def reached_bits(
     edges: Collection[Edge], lots: Collection[int], own: Mapping[int, int]
 ) -> dict[int, int]:
-    """Each lot's sources; lots may be in each other's reach at 0 g, so until nothing grows.
+    """Each lot's sources.
 
     Args:
         edges: oldest child first, so that one round mostly does.
         own: the sources each lot has by itself.
     """
+    return spread_bits(edges, {lot: own.get(lot, 0) for lot in lots})
+
+
+def spread_bits(edges: Collection[Edge], bits: dict[int, int]) -> dict[int, int]:
+    """The same lots, each with what its parents have as well.
+
+    Lots may be in each other's reach at 0 g, so it goes round until nothing grows.
+    """
     late = {edge.parent for edge in edges if edge.parent > edge.child}
-    bits = {lot: own.get(lot, 0) for lot in lots}
     grows = True
     while grows:
         grows = False
