@@ -61,7 +61,6 @@ class RowsView(QTableView):
         style.wear_bars(self)
         self.setShowGrid(False)
         self.setWordWrap(False)
-        self.setCornerButtonEnabled(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -83,7 +82,6 @@ class RowsView(QTableView):
         self._fade.valueChanged.connect(self._faded)
         self.doubleClicked.connect(self._open)
         model.modelReset.connect(self._rows_replaced)
-        # A view at its end that gets lower is no longer there: the head cut its first row.
         self.verticalScrollBar().rangeChanged.connect(self._stand_whole)
 
     def set_pitch(self, height: int) -> None:
@@ -116,7 +114,7 @@ class RowsView(QTableView):
         self._stand_whole()
 
     def _stand_whole(self) -> None:
-        """Let the first row seen stand whole under the head, where rows above it changed."""
+        """Let the first row seen stand whole under the head, where rows or the room changed."""
         first, bar = self.rowAt(0), self.verticalScrollBar()
         over = -self.rowViewportPosition(first) if first >= 0 else 0
         if over > 0 and bar.value() < bar.maximum():
