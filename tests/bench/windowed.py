@@ -10,6 +10,8 @@ import importlib
 import json
 import sqlite3
 import sys
+import threading
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import asdict
 from time import thread_time
@@ -24,6 +26,8 @@ from honeyledger.settings import Settings
 COLUMNS, ROWS = 8, 200
 _PAUSE_MS = 400
 _BEAT_MS = 5
+# Often enough to see what takes long, seldom enough to take nothing from it.
+_LOOK_S, _CALLS, _LONGEST = 0.01, 4, 10
 # What the largest house ties together takes most of a minute of a core by itself.
 _MOST_WAIT_S = 300.0
 
@@ -93,32 +97,64 @@ def round_of_all(where: str) -> dict[str, Any]:
     settle(app, window)
     watchdog.start()
     worked = _Worked()
-    for doing, step in steps:  # noqa: B007
+    for doing, step in steps:
+        worked.doing = doing
         step()
         settle(app, window)
+    worked.stop()
     watchdog.stop()
     window.close()
     house.store.close()
-    return {"steps": len(steps), "blocks": blocks, "worked_ms": worked.most_ms}
+    worked_ms, longest = worked.most_ms, worked.longest
+    return {"steps": len(steps), "blocks": blocks, "worked_ms": worked_ms, "longest": longest}
 
 
 class _Worked:
     """The processor time of the window's thread between two beats of its loop, at most.
 
-    It is what a block lasts on a machine that has nothing else to do.
+    It is what a block lasts on a machine that has nothing else to do. A second thread takes down
+    where the thread stands meanwhile, since a beat comes only afterwards.
     """
 
     def __init__(self) -> None:
         core = importlib.import_module("PySide6.QtCore")
         self.most_ms, self._last = 0.0, thread_time()
+        self.doing = ""
+        self.longest: list[dict[str, Any]] = []
+        self._stood: list[str] = []
+        self._thread_id, self._stopped = threading.get_ident(), threading.Event()
+        self._looking = threading.Thread(target=self._look_on, daemon=True)
+        self._looking.start()
         self._timer = core.QTimer()
         self._timer.setTimerType(core.Qt.TimerType.PreciseTimer)
         self._timer.timeout.connect(self._beat)
         self._timer.start(_BEAT_MS)
 
+    def stop(self) -> None:
+        """Measure no more."""
+        self._timer.stop()
+        self._stopped.set()
+        self._looking.join()
+
     def _beat(self) -> None:
         before, self._last = self._last, thread_time()
-        self.most_ms = max(self.most_ms, (self._last - before) * 1000)
+        worked_ms = (self._last - before) * 1000
+        self.most_ms = max(self.most_ms, worked_ms)
+        stood, self._stood = self._stood, []
+        told = {
+            "doing": self.doing,
+            "ms": round(worked_ms),
+            "where": Counter(stood).most_common(4),
+        }
+        self.longest = sorted([*self.longest, told], key=lambda one: -one["ms"])[:_LONGEST]
+
+    def _look_on(self) -> None:
+        while not self._stopped.wait(_LOOK_S):
+            frame, calls = sys._current_frames().get(self._thread_id), []
+            while frame is not None and len(calls) < _CALLS:
+                calls.append(f"{frame.f_code.co_qualname}:{frame.f_lineno}")
+                frame = frame.f_back
+            self._stood.append(" < ".join(calls))
 
 
 def _end_of(where: str) -> Callable[[], int]:

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.setup.printer_deeds import (
     stocks_for,
 )
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Turns
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
@@ -26,13 +27,18 @@ _VESSELS = (Typing.LINE, Typing.VESSEL)
 class KindForm(Form):
     """The form of one kind.
 
+    Args:
+        begun: fields of it that are made already, by the key of what they ask.
+
     Signals:
         changed: something in it was typed or chosen.
     """
 
     changed = Signal()
 
-    def __init__(self, kind: SetupKind, density: Density) -> None:
+    def __init__(
+        self, kind: SetupKind, density: Density, begun: Mapping[str, FormField] | None = None
+    ) -> None:
         super().__init__()
         self.kind = kind
         self.by_key: dict[str, FormField] = {}
@@ -40,9 +46,7 @@ class KindForm(Form):
         for row in rows_of(kind):
             fields: list[tuple[FormField, int]] = []
             for ask in row:
-                made = _made(ask, density, is_name=bool(kind.register) and ask is kind.asks[0])
-                if ask.unit and isinstance(made, Field):
-                    made.set_unit(ask.unit)
+                made = (begun or {}).get(ask.key) or _made(ask, density, kind)
                 self.by_key[ask.key] = made
                 fields.append((made, 1))
                 self._listen(made)
@@ -130,6 +134,7 @@ class KindForms(dict[str, KindForm]):
     def __init__(self, make: Callable[[str], KindForm]) -> None:
         super().__init__()
         self._make = make
+        self.begun: dict[str, dict[str, FormField]] = {}
         self._zones: Sequence[str] = ()
         self._page: SetupPage | None = None
         self._papers: tuple[Sequence[str], Stocks] = ((), Stocks({}))
@@ -141,6 +146,21 @@ class KindForms(dict[str, KindForm]):
         if self._page is not None:
             form.show_page(self._page)
         return form
+
+    def make_in_turns(
+        self, turns: Turns, in_hand: Callable[[], SetupKind], density: Density
+    ) -> None:
+        """Make the form of the kind in hand: half of its fields in one turn, the rest in another.
+
+        All of them at once would hold the window.
+        """
+        turns.add(lambda: self._begin(in_hand(), density))
+        turns.add(lambda: self[in_hand().key])
+
+    def _begin(self, kind: SetupKind, density: Density) -> None:
+        if kind.key not in self:
+            half = kind.asks[: len(kind.asks) // 2]
+            self.begun[kind.key] = {ask.key: _made(ask, density, kind) for ask in half}
 
     def offer_zones(self, zones: Sequence[str]) -> None:
         """The names of all time zones."""
@@ -186,7 +206,14 @@ def rows_of(kind: SetupKind) -> list[list[Ask]]:
     return rows
 
 
-def _made(ask: Ask, density: Density, *, is_name: bool) -> FormField:
+def _made(ask: Ask, density: Density, kind: SetupKind) -> FormField:
+    made = _without_unit(ask, density, is_name=bool(kind.register) and ask is kind.asks[0])
+    if ask.unit and isinstance(made, Field):
+        made.set_unit(ask.unit)
+    return made
+
+
+def _without_unit(ask: Ask, density: Density, *, is_name: bool) -> FormField:
     label = ask.label
     match ask.typing:
         case Typing.COUNT:

@@ -62,8 +62,8 @@ class SetupView:
         column.addWidget(self.spread)
         self._connect()
         self.presenter.ask()
-        # A form has up to 28 fields: made in a turn of its own, the page waits less to be shown.
-        desk.jobs.turns.add(self._form)
+        # A form has up to 28 fields: made in turns of its own, the page waits less to be shown.
+        self.by_kind.make_in_turns(desk.jobs.turns, lambda: self.presenter.kind, density)
 
     def _connect(self) -> None:
         told = self.presenter
@@ -90,7 +90,7 @@ class SetupView:
     def _made_form(self, key: str) -> KindForm:
         """The form of a kind, when it is first in hand: the page waits for none before."""
         kind = next(one for one in self.presenter.kinds if one.key == key)
-        form = KindForm(kind, self.panel.density)
+        form = KindForm(kind, self.panel.density, self.by_kind.begun.pop(key, None))
         self.forms.addWidget(form)
         # Tab comes to it from the kinds, and not behind all else in the window.
         for before, after in pairwise((self.to_dock, *form.stops())):

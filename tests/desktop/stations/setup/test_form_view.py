@@ -7,7 +7,9 @@ from honeyledger.desktop import language
 from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.form_view import KindForm, KindForms, rows_of
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Turns
 from honeyledger.desktop.widgets.choices import ChoiceField
+from honeyledger.desktop.widgets.form import FormField
 from honeyledger.documents.stock import Stocks
 from honeyledger.services.setup_page import setup_page
 from tests.support.houses import BuiltHouse
@@ -120,3 +122,23 @@ def test_every_paper_but_a_measured_printer_may_be_asked_about_each_time(qtbot: 
     }
     each = [f"{sort}_printer" for sort in ("tags", "labels", "badges", "sheets")]
     assert offers == {key: ["Office", "ask each time"] for key in each} | {"name": ["Office"]}
+
+
+def test_a_form_is_made_in_two_turns_of_the_same_fields(qtbot: QtBot) -> None:
+    kind, turns = BY_KEY["yard"], Turns()
+    begun: list[dict[str, FormField]] = []
+
+    def make(key: str) -> KindForm:
+        begun.append(forms.begun.pop(key))
+        return KindForm(kind, Density.DESK, begun[0])
+
+    forms = KindForms(make)
+    forms.make_in_turns(turns, lambda: kind, Density.DESK)
+    turns.hurry()
+    qtbot.addWidget(forms["yard"])
+    assert list(begun[0]) == [ask.key for ask in kind.asks[: len(kind.asks) // 2]]
+    assert list(forms["yard"].by_key) == list(_form(qtbot, "yard").by_key)
+    assert all(forms["yard"].by_key[key] is field for key, field in begun[0].items())
+    forms.make_in_turns(turns, lambda: kind, Density.DESK)
+    turns.hurry()
+    assert forms.begun == {}, "a form that is there is not begun again"
