@@ -122,6 +122,8 @@ class _Worked:
         self.doing = ""
         self.longest: list[dict[str, Any]] = []
         self._stood: list[str] = []
+        # The watchdog's: it holds no frame while it writes, a painter in it would live on.
+        self._stack_of = importlib.import_module("honeyledger.desktop.watchdog")._stack_of
         self._thread_id, self._stopped = threading.get_ident(), threading.Event()
         self._looking = threading.Thread(target=self._look_on, daemon=True)
         self._looking.start()
@@ -150,11 +152,8 @@ class _Worked:
 
     def _look_on(self) -> None:
         while not self._stopped.wait(_LOOK_S):
-            frame, calls = sys._current_frames().get(self._thread_id), []
-            while frame is not None and len(calls) < _CALLS:
-                calls.append(f"{frame.f_code.co_qualname}:{frame.f_lineno}")
-                frame = frame.f_back
-            self._stood.append(" < ".join(calls))
+            stands = self._stack_of(self._thread_id)[: -_CALLS - 1 : -1]
+            self._stood.append(" < ".join(f"{call}:{line}" for _, line, call, _ in stands))
 
 
 def _end_of(where: str) -> Callable[[], int]:
