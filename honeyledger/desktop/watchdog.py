@@ -116,6 +116,8 @@ def _stack_of(thread_id: int) -> list[tuple[str, int, str, str]]:
     frame = sys._current_frames().get(thread_id)
     places: list[tuple[str, int, str]] = []
     while frame is not None:
-        places.append((frame.f_code.co_filename, frame.f_lineno, frame.f_code.co_name))
+        code = frame.f_code
+        # Between two lines a frame stands in none.
+        places.append((code.co_filename, frame.f_lineno or code.co_firstlineno, code.co_name))
         frame = frame.f_back
     return [(file, line, name, linecache.getline(file, line)) for file, line, name in places[::-1]]

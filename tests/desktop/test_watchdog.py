@@ -2,13 +2,14 @@
 
 import threading
 from collections.abc import Iterator
+from types import FunctionType
 
 import pytest
 from PySide6.QtCore import QTimer
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.scanning import monotonic_ms
-from honeyledger.desktop.watchdog import EVERY_MS, LONGEST_MS, Block, Watchdog
+from honeyledger.desktop.watchdog import EVERY_MS, LONGEST_MS, Block, Watchdog, _stack_of
 
 PLANTED_MS = 200.0
 
@@ -100,3 +101,18 @@ def test_once_stopped_it_tells_nothing_more(dog: Watchdog, clock: HandClock) -> 
     dog.stop()
     assert not [one for one in threading.enumerate() if one.name == "watchdog"]
     assert told == []
+
+
+def test_a_thread_that_stands_between_two_lines_is_told_by_where_its_function_begins() -> None:
+    code = threading.Event.wait.__code__
+    nowhere = FunctionType(code.replace(co_linetable=b""), threading.__dict__, "wait")
+    done = threading.Event()
+    waiting = threading.Thread(target=nowhere, args=(done, None))
+    waiting.start()
+    assert waiting.ident is not None
+    lines: list[int] = []
+    while not lines:
+        lines = [line for _, line, name, _ in _stack_of(waiting.ident) if name == "wait"]
+    done.set()
+    waiting.join()
+    assert code.co_firstlineno in lines
