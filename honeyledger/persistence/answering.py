@@ -9,12 +9,10 @@ import pickle
 import signal
 import sys
 from collections.abc import Callable
-from contextlib import closing
-from typing import Any
 
 from honeyledger.domain.refusals import Refusal, Sentence
-from honeyledger.persistence.beside import pays_off, told_to
-from honeyledger.persistence.engine import Where, for_reading, make_engine
+from honeyledger.persistence.beside import pays_off, reading_there, told_to
+from honeyledger.persistence.engine import Where
 from honeyledger.persistence.store import SqlView
 from honeyledger.services.store import Answer, View
 
@@ -65,18 +63,7 @@ def answer_there() -> None:
     """In the other process: answer what its input asks."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # that key is for the first process
     where, question = pickle.load(sys.stdin.buffer)
-    pickle.dump((_answered(where, question),), sys.stdout.buffer)
+    with reading_there(where) as (cursor, dialect):
+        answer = question(SqlView(cursor, dialect))
+    pickle.dump((answer,), sys.stdout.buffer)
     sys.stdout.buffer.flush()
-
-
-def _answered(where: Where, question: Callable[[View], Any]) -> Any:
-    engine = make_engine(where)
-    try:
-        with for_reading(engine).connect() as connection:
-            connection.begin()
-            if where.is_sqlite:
-                connection.exec_driver_sql("PRAGMA query_only = ON")
-            with closing(connection.connection.cursor()) as cursor:
-                return question(SqlView(cursor, connection.dialect.name))
-    finally:
-        engine.dispose()

@@ -171,6 +171,15 @@ def _now_and_then(say: Callable[[int], None]) -> Told:
 
 
 def _checked(where: Where, head: Head, kept: Kept, told: Told) -> Found:
+    with reading_there(where) as (cursor, dialect):
+        view = Reader(cursor, dialect)
+        view.check_file(where)
+        return check_rows(view, head, kept, told)
+
+
+@contextmanager
+def reading_there(where: Where) -> Iterator[tuple[Any, str]]:
+    """In the other process: a cursor that sees one moment and changes nothing, and its dialect."""
     engine = make_engine(where)
     try:
         with for_reading(engine).connect() as connection:
@@ -178,8 +187,6 @@ def _checked(where: Where, head: Head, kept: Kept, told: Told) -> Found:
             if where.is_sqlite:
                 connection.exec_driver_sql("PRAGMA query_only = ON")
             with closing(connection.connection.cursor()) as cursor:
-                view = Reader(cursor, connection.dialect.name)
-                view.check_file(where)
-                return check_rows(view, head, kept, told)
+                yield cursor, connection.dialect.name
     finally:
         engine.dispose()

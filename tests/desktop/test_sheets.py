@@ -147,21 +147,27 @@ def test_while_a_long_paper_is_drawn_it_is_said_which_page(
     assert "is in" in said[-1].text
 
 
-def test_what_is_looked_at_are_the_bytes_that_are_written(rig: DeskRig) -> None:
+def _seen_then_printed(rig: DeskRig, copies: int) -> list[Seen]:
+    """What is seen of the log of checks before so many are printed."""
     seen: list[Seen] = []
     answers: list[Callable[[int], None]] = []
 
     def ask(asked: CopiesAsked, then: Callable[[int], None]) -> None:
         assert asked.see is not None
-        asked.see(2, seen.append, lambda _page, _of: None)
+        asked.see(copies, seen.append, lambda _page, _of: None)
         answers.append(then)
 
     rig.desk.ask_copies = ask
     sheets = Sheets(rig.desk, lambda _message: None)
     rig.desk.look_first(lambda: sheets.print_kind("checks-log"))
     rig.settle()
-    answers[0](2)
+    answers[0](copies)
     rig.settle()
+    return seen
+
+
+def test_what_is_looked_at_are_the_bytes_that_are_written(rig: DeskRig) -> None:
+    seen = _seen_then_printed(rig, 2)
     (file,) = (rig.folder / "papers").iterdir()
     (paper,) = seen
     assert isinstance(paper, SeenPaper)
@@ -174,20 +180,7 @@ def test_without_a_reader_of_pdfs_it_is_said_and_written_all_the_same(
     rig: DeskRig, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setitem(sys.modules, "pypdfium2", None)
-    seen: list[Seen] = []
-    answers: list[Callable[[int], None]] = []
-
-    def ask(asked: CopiesAsked, then: Callable[[int], None]) -> None:
-        assert asked.see is not None
-        asked.see(1, seen.append, lambda _page, _of: None)
-        answers.append(then)
-
-    rig.desk.ask_copies = ask
-    sheets = Sheets(rig.desk, lambda _message: None)
-    rig.desk.look_first(lambda: sheets.print_kind("checks-log"))
-    rig.settle()
-    answers[0](1)
-    rig.settle()
+    seen = _seen_then_printed(rig, 1)
     (refusal,) = seen
     assert isinstance(refusal, Refusal)
     assert refusal.sentence is NO_READER
