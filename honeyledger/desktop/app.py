@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QByteArray, QEvent, QStandardPaths, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices
@@ -29,6 +30,7 @@ from honeyledger.desktop.main_window import ENTRIES, MainWindow
 from honeyledger.desktop.refresh import ANEW, Refresh
 from honeyledger.desktop.scanning import monotonic_ms
 from honeyledger.desktop.stations.card.view import CardView
+from honeyledger.desktop.turns import Making, in_pieces
 from honeyledger.desktop.watchdog import Watchdog
 from honeyledger.services.backups import Keeper
 from honeyledger.services.beginning import Doors, Opened
@@ -112,7 +114,7 @@ def build_on(
         first: the station that is opened first.
     """
     keeping = Keeping(desk)
-    makers: dict[str, Callable[[], StationView]] = {
+    makers: dict[str, Callable[[], Making[StationView]]] = {
         key: partial(_station, desk, key) for key in STATIONS
     }
     makers[ENTRIES] = partial(_entries, desk, keeping)
@@ -121,20 +123,25 @@ def build_on(
     return window
 
 
-def _entries(desk: Desk, keeping: Keeping) -> StationView:
+def _entries(desk: Desk, keeping: Keeping) -> Making[StationView]:
     """The page of what was recorded, which backs the house up, too."""
     module = importlib.import_module("honeyledger.desktop.stations.entries.view")
-    make: Callable[..., StationView] = module.EntriesView
-    return make(desk, keeping)
+    return _page(module.EntriesView, desk, keeping)
 
 
-def _station(desk: Desk, key: str) -> StationView:
+def _station(desk: Desk, key: str) -> Making[StationView]:
     """A station's page, its module loaded."""
     station = STATIONS[key]
     module = importlib.import_module(f"honeyledger.desktop.stations.{station}.view")
     name = "".join(part.capitalize() for part in station.split("_"))
-    make: Callable[[Desk], StationView] = getattr(module, f"{name}View")
-    return make(desk)
+    return _page(getattr(module, f"{name}View"), desk)
+
+
+def _page(kind: Any, *given: object) -> Making[StationView]:
+    """A page, piece by piece where it is a large one."""
+    page: StationView
+    page = (yield from in_pieces(kind, *given)) if hasattr(kind, "pieces") else kind(*given)
+    return page
 
 
 def load_ahead(desk: Desk) -> None:

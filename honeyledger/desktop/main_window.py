@@ -28,6 +28,7 @@ from honeyledger.desktop.sign_in import Person, SignIn, people_menu
 from honeyledger.desktop.stations.card.view import CardView
 from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.taking_back import ChainMeant, TakingBack
+from honeyledger.desktop.turns import Making
 from honeyledger.desktop.unit_scan import unit_scan
 from honeyledger.desktop.visiting import Visit
 from honeyledger.desktop.widgets.message_slot import show_whole
@@ -85,7 +86,7 @@ class MainWindow(QMainWindow):
     def __init__(
         self,
         desk: Desk,
-        stations: Mapping[str, Callable[[], StationView]],
+        stations: Mapping[str, Callable[[], Making[StationView]]],
         card: CardView,
         keeping: Keeping,
         scan_clock: Callable[[], float] = monotonic_ms,

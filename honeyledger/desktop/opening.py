@@ -1,8 +1,8 @@
 """The window's stations, each made when it is first asked for, and how one comes to be shown.
 
-A page that is not made yet is made in one turn of the event loop and shown in the next, so that
-the window's thread is never held for both. Whoever types meanwhile types into the page asked for:
-the first key shows it.
+A page that is not made yet is made piece by piece, each in a turn of the event loop, and shown in
+the next, so that the window's thread is never held for all of it. Whoever types meanwhile types
+into the page asked for: the first key shows it.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -11,6 +11,7 @@ from contextlib import AbstractContextManager, nullcontext
 from PySide6.QtCore import QCoreApplication, QEvent, QObject
 
 from honeyledger.desktop.desk import Desk, StationView
+from honeyledger.desktop.turns import Making
 
 CLOSING = frozenset({"closing"})
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
@@ -20,27 +21,41 @@ class Stations(Mapping[str, StationView]):
     """Every station by its key, each made when it is first asked for.
 
     Args:
-        makers: makes each.
+        makers: makes each, piece by piece.
         made: is told of each when it is made.
         quiet: in what they are made.
     """
 
     def __init__(
         self,
-        makers: Mapping[str, Callable[[], StationView]],
+        makers: Mapping[str, Callable[[], Making[StationView]]],
         made: Callable[[str, StationView], None],
         quiet: Callable[[], AbstractContextManager[None]] = nullcontext,
     ) -> None:
         self._makers, self._tell, self._quiet = dict(makers), made, quiet
+        self._begun: dict[str, Making[StationView]] = {}
         self._made: dict[str, StationView] = {}
 
     def __getitem__(self, key: str) -> StationView:
-        station = self._made.get(key)
-        if station is None:
-            with self._quiet():
-                station = self._made[key] = self._makers[key]()
-                self._tell(key, station)
-        return station
+        while not self.go_on(key):
+            pass
+        return self._made[key]
+
+    def go_on(self, key: str) -> bool:
+        """Make the next piece of a station; answers whether it is there now."""
+        if key in self._made:
+            return True
+        # What a failure leaves half made is not gone on with.
+        making = self._begun.pop(key, None) or self._makers[key]()
+        with self._quiet():
+            try:
+                next(making)
+            except StopIteration as end:
+                self._made[key] = end.value
+                self._tell(key, end.value)
+                return True
+        self._begun[key] = making
+        return False
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._makers)
@@ -72,23 +87,30 @@ class Opening(QObject):
         self._waiting: Callable[[], None] | None = None
 
     def open(self, key: str, then: Callable[[], object] = lambda: None) -> None:
-        """Show a station, now or in the next turn, and do this when it is shown."""
+        """Show a station, now or when it is made, and do this when it is shown."""
         self._drop()
         if self._stations.is_made(key):
             self._show(key)
             then()
             return
-        self._stations[key]
 
         def come() -> None:
+            self._drop()
+            self._show(key)
+            then()
+
+        def go_on() -> None:
             if self._waiting is come:
-                self._drop()
-                self._show(key)
-                then()
+                is_made = self._stations.go_on(key)
+                self._turns.add(come_to_it if is_made else go_on)
+
+        def come_to_it() -> None:
+            if self._waiting is come:
+                come()
 
         self._waiting = come
         self._app.installEventFilter(self)
-        self._turns.add(come)
+        go_on()
 
     def finish(self) -> None:
         """Show what is on its way now."""

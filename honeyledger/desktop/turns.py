@@ -5,11 +5,42 @@ else does.
 """
 
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Generator
+from typing import Any, Protocol, TypeAlias, TypeVar
 
 from PySide6.QtCore import QObject, QTimer
 
 Piece = Callable[[], object]
+Made = TypeVar("Made")
+Making: TypeAlias = Generator[None, None, Made]
+"""How something large is made: each step is a piece, and what was made comes with the last."""
+
+
+def whole(making: Making[Made]) -> Made:
+    """Make it at once, or what is left of it."""
+    while True:
+        try:
+            next(making)
+        except StopIteration as end:
+            made: Made = end.value
+            return made
+
+
+class InPieces(Protocol):
+    """What is made piece by piece: its `__init__` does all of them."""
+
+    def pieces(self, *given: Any) -> Making[None]:
+        """Make it, from what its `__init__` is given."""
+
+
+Whole = TypeVar("Whole", bound=InPieces)
+
+
+def in_pieces(kind: type[Whole], *given: object) -> Making[Whole]:
+    """Make one of a kind piece by piece; nobody has it before it is whole."""
+    made = kind.__new__(kind)
+    yield from made.pieces(*given)
+    return made
 
 
 class Turns(QObject):

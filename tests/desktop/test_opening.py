@@ -1,4 +1,4 @@
-"""How a station comes to be shown: made in one turn, shown in the next, no key lost between."""
+"""How a station comes to be shown: made piece by piece, then shown, no key lost between."""
 
 from collections.abc import Iterator
 from functools import partial
@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.desk import StationView
 from honeyledger.desktop.opening import Stations
 from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.desktop.turns import Making
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import Rig
 
@@ -23,24 +24,66 @@ def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
     made.close()
 
 
+def keys_page(rig: Rig, qtbot: QtBot, told: list[str]) -> Making[StationView]:
+    """A page in two pieces."""
+    told.append("begun")
+    yield
+    page = KeysView(rig.desk)
+    qtbot.addWidget(page.widget)
+    return page
+
+
 def test_a_station_is_made_when_it_is_first_asked_for(rig: Rig, qtbot: QtBot) -> None:
     made: list[tuple[str, StationView]] = []
-    make = partial(KeysView, rig.desk)
+    make = partial(keys_page, rig, qtbot, [])
     stations = Stations({"keys": make, "help": make}, lambda *station: made.append(station))
     assert list(stations) == ["keys", "help"]
     assert (len(stations), made) == (2, [])
     view = stations["help"]
-    qtbot.addWidget(view.widget)
     assert stations["help"] is view
     assert made == [("help", view)]
     assert stations.is_made("help")
     assert not stations.is_made("keys")
 
 
-def test_a_new_page_is_shown_a_turn_after_it_is_made_and_the_next_time_at_once(rig: Rig) -> None:
+def test_a_station_is_made_piece_by_piece_and_asked_for_meanwhile_at_once(
+    rig: Rig, qtbot: QtBot
+) -> None:
+    told: list[str] = []
+    stations = Stations(
+        {key: partial(keys_page, rig, qtbot, told) for key in ("keys", "help")},
+        lambda key, _view: told.append(key),
+    )
+    assert not stations.go_on("keys")
+    assert (told, stations.is_made("keys")) == (["begun"], False)
+    assert stations.go_on("keys")
+    assert stations.go_on("keys"), "and it stays made"
+    assert told == ["begun", "keys"]
+    assert not stations.go_on("help")
+    assert isinstance(stations["help"], KeysView)
+    assert told == ["begun", "keys", "begun", "help"], "what was begun is gone on with"
+
+
+def test_a_station_that_failed_half_made_is_begun_anew(rig: Rig, qtbot: QtBot) -> None:
+    told: list[str] = []
+
+    def make() -> Making[StationView]:
+        page = yield from keys_page(rig, qtbot, told)
+        if told == ["begun"]:
+            raise OSError("no paper")
+        return page
+
+    stations = Stations({"keys": make}, lambda key, _view: told.append(key))
+    with pytest.raises(OSError, match="no paper"):
+        stations["keys"]
+    assert isinstance(stations["keys"], KeysView)
+    assert told == ["begun", "begun", "keys"]
+
+
+def test_a_new_page_is_shown_when_it_is_made_and_the_next_time_at_once(rig: Rig) -> None:
     told: list[str] = []
     rig.window.open_station("yards", lambda: told.append(rig.window.shell.open_key()))
-    assert rig.window.stations.is_made("yards")
+    assert not rig.window.stations.is_made("yards")
     assert (rig.window.shell.open_key(), told) == ("dock", [])
     rig.settle()
     assert (rig.window.shell.open_key(), told) == ("yards", ["yards"])

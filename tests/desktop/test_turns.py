@@ -3,7 +3,7 @@
 from PySide6.QtCore import QCoreApplication, QEvent, QObject
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.turns import Turns
+from honeyledger.desktop.turns import Making, Turns, in_pieces, whole
 
 
 class Heard(QObject):
@@ -44,3 +44,26 @@ def test_in_a_hurry_all_is_done_at_once_also_what_comes_of_it() -> None:
     assert done == ["second", "of it"]
     turns.hurry()
     assert turns.is_idle()
+
+
+class Shelf:
+    """Made in two pieces."""
+
+    def __init__(self, boards: int) -> None:
+        whole(self.pieces(boards))
+
+    def pieces(self, boards: int) -> Making[None]:
+        """See `InPieces`."""
+        self.boards = boards
+        yield
+        self.is_painted = True
+
+
+def test_what_is_made_piece_by_piece_is_there_with_the_last_and_is_the_same_at_once() -> None:
+    making = in_pieces(Shelf, 3)
+    next(making)
+    made = whole(making)
+    assert isinstance(made, Shelf)
+    assert (made.boards, made.is_painted) == (3, True)
+    at_once = Shelf(3)
+    assert vars(at_once) == vars(made)

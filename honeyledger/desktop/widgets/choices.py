@@ -56,12 +56,23 @@ class ChoicesModel(QAbstractListModel):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.choices: tuple[Choice, ...] = ()
+        # A large house has thousands to choose from, and at each key it is asked what is chosen.
+        self._keys: dict[str, list[str]] | None = None
 
     def show(self, choices: Sequence[Choice]) -> None:
         """Offer other choices."""
         self.beginResetModel()
         self.choices = tuple(choices)
+        self._keys = None
         self.endResetModel()
+
+    def keys_of(self, text: str) -> Sequence[str]:
+        """The keys of the choices of this text, in any case."""
+        if self._keys is None:
+            self._keys = {}
+            for choice in self.choices:
+                self._keys.setdefault(choice.text.casefold(), []).append(choice.key)
+        return self._keys.get(text.casefold(), ())
 
     def rowCount(self, parent: _Index = _NONE) -> int:
         return 0 if parent.isValid() else len(self.choices)
@@ -178,8 +189,7 @@ class ChoiceField(Field):
 
     def key(self) -> str:
         """The key of what is chosen, or "" where the text is none of the choices, or several."""
-        text = self.text().strip().casefold()
-        keys = [choice.key for choice in self._model.choices if choice.text.casefold() == text]
+        keys = self._model.keys_of(self.text().strip())
         if self._key in keys:
             return self._key
         return keys[0] if len(set(keys)) == 1 else ""

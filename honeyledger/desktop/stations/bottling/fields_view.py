@@ -14,6 +14,7 @@ from honeyledger.desktop.stations.bottling.typed import (
     Typed,
 )
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
@@ -28,7 +29,11 @@ class BottlingFields(QObject):
     """Every field, of every kind of happening."""
 
     def __init__(self) -> None:
-        super().__init__()
+        whole(self.make_fields())
+
+    def make_fields(self) -> Making[None]:
+        """Make them, in two pieces."""
+        QObject.__init__(self)
         tr = self.tr
         self.what = ChoiceButtons(tr("What happens"), density=Density.DESK)
         self.product = ChoiceField(tr("Product"))
@@ -40,6 +45,7 @@ class BottlingFields(QObject):
         self.case_size = TextField(tr("of jars"))
         self.rejects = CountField(tr("Rejects"), most=MOST_JARS)
         self.next = ChoiceField(tr("Then from: scan it, else the same"))
+        yield
         self.empty = self._buttons(tr("Ran empty"), (YES, tr("yes")), (NO, tr("no")))
         self.mean = TextField(tr("Mean net"), unit="g")
         self.in_line = self._buttons(

@@ -27,6 +27,7 @@ from honeyledger.desktop.stations.bottling.typed import (
     Typed,
     field_of,
 )
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.fields import Field
@@ -47,7 +48,12 @@ class BottlingForm(KnownFields):
     """Fields in the order of the work; Enter moves on, the last Enter records."""
 
     def __init__(self, presenter: BottlingPresenter) -> None:
-        super().__init__()
+        whole(self.pieces(presenter))
+
+    def pieces(self, presenter: BottlingPresenter) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
+        yield from self.make_fields()
+        yield
         self._presenter = presenter
         self._kinds: tuple[str, ...] = ()
         self._asks_why = False
@@ -58,6 +64,7 @@ class BottlingForm(KnownFields):
         self.form.pin(self.what)
         for row in self.rows():
             self.form.add_row(*row)
+        yield
         self._add_body()
         bar = self.panel.add_bar(wide_primary=True)
         self.record = bar.add_primary(self.record_words(START))

@@ -14,6 +14,7 @@ from honeyledger.desktop.stations.bottling.typed import (
     Typed,
     jars_by_mass,
 )
+from honeyledger.desktop.turns import Making
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.domain.units import format_mass, format_number
 from honeyledger.services.bottling import feed_of
@@ -50,8 +51,9 @@ def _offered(page: BottlingPage) -> _Offered:
 class KnownFields(BottlingFields):
     """Fields that offer what there is."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def make_fields(self) -> Making[None]:
+        """Make them, in two pieces."""
+        yield from super().make_fields()
         self._offered: _Offered | None = None
 
     def offer(self, page: BottlingPage | None, typed: Typed) -> None:

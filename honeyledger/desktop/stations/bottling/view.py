@@ -15,6 +15,7 @@ from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.propose_view import ProposeFeeds
 from honeyledger.desktop.stations.bottling.sheet_view import BottlingSheetView
 from honeyledger.desktop.stations.bottling.typed import LABELS
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.spread import Leaves, Part, Spread
 from honeyledger.domain.refusals import Refusal
 from honeyledger.domain.units import format_number
@@ -27,6 +28,10 @@ class BottlingView:
     """The page of the bottling. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self._desk = desk
         self._file: Path | None = None
         self._is_stale = True
@@ -34,11 +39,14 @@ class BottlingView:
         self.asks = StationAsks()
         self.widget = QWidget()
         self.presenter = BottlingPresenter(desk)
-        self.form = BottlingForm(self.presenter)
+        yield
+        self.form = yield from in_pieces(BottlingForm, self.presenter)
+        yield
         texts = self.form.texts()
         self.label = LabelSeen(desk, self.presenter, self.form.look, texts["lot"], texts["first"])
         self.propose = ProposeFeeds(desk, self.presenter, self.form.propose)
         self.sheet = BottlingSheetView(self.presenter)
+        yield
         self._page: BottlingPage | None = None
         self._after: AfterFiller | None = None
         self.left = Leaves(self.form.panel)

@@ -15,6 +15,7 @@ from honeyledger.desktop.stations.checks.rows import (
 )
 from honeyledger.desktop.stations.checks.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asking_page import AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -33,6 +34,10 @@ class ChecksView(AskingPage):
     """The page of checks. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.presenter = ChecksPresenter(desk)
         self._off = NOT_SHOWN_YET
         super().__init__(desk, self.presenter, Density.DESK)
@@ -40,7 +45,9 @@ class ChecksView(AskingPage):
         self.form = AskingPanel(
             self.presenter.asking, tr("Checks"), tr("What is written down"), self.density
         )
+        yield
         listed = self._made_list()
+        yield
         self.presenter.shown.connect(self._show)
         self.table.selected.connect(self._chosen)
         self.table.opened.connect(self._take_in_hand)

@@ -16,6 +16,7 @@ from honeyledger.desktop.stations.dispatch.other_typed import (
 )
 from honeyledger.desktop.stations.dispatch.rows import counted, tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
@@ -39,6 +40,10 @@ class DispatchFields(QObject):
     """Every field, in the order of the work; which are shown depends on what happens."""
 
     def __init__(self, density: Density) -> None:
+        whole(self.pieces(density))
+
+    def pieces(self, density: Density) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._density = density
         self.what = self._buttons(
@@ -49,6 +54,7 @@ class DispatchFields(QObject):
             (SAMPLE, tr("Sample")),
         )
         self._make_note()
+        yield
         self._make_others()
 
     def _buttons(self, label: str, *choices: tuple[str, str]) -> ChoiceButtons:

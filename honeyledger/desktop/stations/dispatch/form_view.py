@@ -16,6 +16,7 @@ from honeyledger.desktop.stations.dispatch.other_typed import AWAY, BACK, SAMPLE
 from honeyledger.desktop.stations.dispatch.presenter import DispatchPresenter
 from honeyledger.desktop.stations.dispatch.rows import counted, sign_words, tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.buttons import Kind
 from honeyledger.desktop.widgets.form import Form
 from honeyledger.desktop.widgets.panel import Panel
@@ -37,6 +38,12 @@ class DispatchForm(QObject):
     def __init__(
         self, presenter: DispatchPresenter, others: OtherPresenter, density: Density
     ) -> None:
+        whole(self.pieces(presenter, others, density))
+
+    def pieces(
+        self, presenter: DispatchPresenter, others: OtherPresenter, density: Density
+    ) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._presenter, self._others = presenter, others
         self.kind = SEND
@@ -44,7 +51,8 @@ class DispatchForm(QObject):
         self._warned: dict[str, Sequence[Message]] = {}
         self.panel = Panel(tr("Dispatch"), density=density)
         self.slot = self.panel.add_slot(tall=True)
-        self.fields = DispatchFields(density)
+        self.fields = yield from in_pieces(DispatchFields, density)
+        yield
         self.form = Form()
         self.form.pin(self.fields.what)
         for row in self.fields.rows():

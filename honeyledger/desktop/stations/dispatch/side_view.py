@@ -13,6 +13,7 @@ from honeyledger.desktop.stations.dispatch import rows, side_rows
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.rows import counted, tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
@@ -46,6 +47,10 @@ class SidePanel(QObject):
     grown = Signal()
 
     def __init__(self, presenter: NotePresenter, density: Density) -> None:
+        whole(self.pieces(presenter, density))
+
+    def pieces(self, presenter: NotePresenter, density: Density) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._presenter, self._density = presenter, density
         self.shown = HAND
@@ -55,6 +60,7 @@ class SidePanel(QObject):
         self._more_headings: dict[str, str] = {}
         self._makers: dict[str, Callable[[], Table]] = {}
         self._make_tables()
+        yield
         self.figures = KeyFigures(density=density)
         self.figures.hide()
         self.tables[NOTE].set_above_foot(self.figures)

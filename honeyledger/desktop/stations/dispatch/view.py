@@ -28,6 +28,7 @@ from honeyledger.desktop.stations.dispatch.side_view import (
 from honeyledger.desktop.stations.dispatch.trade_view import GATE_VIEW, OWED, Trade
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.spread import Part, Spread
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.dispatch_page import DispatchPage
@@ -39,6 +40,10 @@ class DispatchView:
     """The page of dispatch. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
@@ -46,8 +51,11 @@ class DispatchView:
         self.presenter = DispatchPresenter(desk)
         self.sheets = Sheets(desk, lambda message: self.form.say(message))
         self.others = OtherPresenter(desk)
-        self.form = DispatchForm(self.presenter, self.others, density)
-        self.side = SidePanel(self.presenter, density)
+        yield
+        self.form = yield from in_pieces(DispatchForm, self.presenter, self.others, density)
+        yield
+        self.side = yield from in_pieces(SidePanel, self.presenter, density)
+        yield
         self.trade = Trade(desk, self.form.panel, self.side, density)
         self.spread = Spread(
             [
@@ -91,6 +99,10 @@ class DispatchView:
 
     def _show(self, page: DispatchPage) -> None:
         self.form.show_page(page)
+        # In a turn of its own: all of it in one would hold the window.
+        self._desk.jobs.turns.add(lambda: self._show_beside(page))
+
+    def _show_beside(self, page: DispatchPage) -> None:
         self.trade.show_page(page)
         self.side.show_page(page)
 

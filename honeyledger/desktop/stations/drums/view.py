@@ -38,6 +38,7 @@ from honeyledger.desktop.stations.drums.stock_view import StockForms
 from honeyledger.desktop.stations.drums.tied_view import TiedDrums
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -57,6 +58,10 @@ class DrumsView(AskingPage):
     """The page of the drum room. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.presenter = DrumsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
@@ -66,13 +71,16 @@ class DrumsView(AskingPage):
             self.density,
             self._line_label,
         )
+        yield
         self.labels = ChosenLabel(desk, self.form.say, _label_words())
         self.stickers = ChosenLabel(desk, self.form.say, _sticker_words(), DRUM_STICKER)
         self._are_stickers = False
         self.tied = TiedDrums(desk, self.presenter, self.form)
         self.stock = StockForms(desk, self.form.panel, self.density)
         self.at_left = self.stock.leaves
+        yield
         listed = self._made_list()
+        yield
         self._connect()
         self.lay_out(tr("What is done"), listed, tr("On hand"))
 
@@ -129,8 +137,15 @@ class DrumsView(AskingPage):
     # What is shown.
 
     def _show(self, page: DrumsPage) -> None:
-        form, unit = self.form, page.unit
-        form.set_unit(unit)
+        self.form.set_unit(page.unit)
+        self.table.model.columns = drum_columns(page.unit, page.rows)
+        self._show_rows()
+        # In a turn of its own: a large house has thousands of drums to choose from.
+        self.desk.jobs.turns.add(lambda: self._offer(page))
+
+    def _offer(self, page: DrumsPage) -> None:
+        """What there is to choose from in the form."""
+        form = self.form
         drums = [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
         form.offer(DRUMS, drums)
         self.stock.offer(page, drums)
@@ -143,8 +158,6 @@ class DrumsView(AskingPage):
                 for row in page.holds
             ],
         )
-        self.table.model.columns = drum_columns(unit, page.rows)
-        self._show_rows()
 
     def _show_rows(self) -> None:
         page, rows = self.presenter.page, self.presenter.rows()

@@ -29,6 +29,7 @@ from honeyledger.desktop.stations.entries.presenter import (
 from honeyledger.desktop.stations.entries.rows import answer, entry_notes
 from honeyledger.desktop.stations.entries.undo_view import UndoPanel
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
@@ -68,6 +69,10 @@ class EntriesView(QObject):
     """The page of the entries. See `StationView`."""
 
     def __init__(self, desk: Desk, keeping: Keeping) -> None:
+        whole(self.pieces(desk, keeping))
+
+    def pieces(self, desk: Desk, keeping: Keeping) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._desk = desk
         self._wants_amending = False
@@ -78,12 +83,15 @@ class EntriesView(QObject):
         self.presenter = EntriesPresenter(desk)
         density = desk.density(Density.DESK)
         self.list = EntryList(self.presenter, density)
+        yield
         self.entry = self._entry_panel(density)
         self.undoing = UndoPanel(self.presenter, density)
         self.amending = AmendPanel(self.presenter, density)
+        yield
         self.draft = AmendDraft(desk, self.amending, self._amend_on)
         self.narrowing = NarrowPanel(desk, density)
         self.house = HousePanel(desk, keeping, density)
+        yield
         doing = (self.undoing.panel, self.amending.panel, self.narrowing.panel)
         panels = (self.entry, *doing, self.house.panel)
         self.side = Sides(panels, density)
@@ -96,6 +104,7 @@ class EntriesView(QObject):
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.spread)
+        yield
         self._add_list_bar()
         self._connect()
 

@@ -25,6 +25,7 @@ from honeyledger.desktop.stations.exposure.rows import (
 )
 from honeyledger.desktop.stations.exposure.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choices import Choice
 from honeyledger.desktop.widgets.chooser import Chooser
 from honeyledger.desktop.widgets.fields import CodeField
@@ -45,14 +46,21 @@ class ExposureView(QObject):
     """The page of exposure. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self.widget = QWidget()
         self.asks = StationAsks()
         self.presenter = ExposurePresenter(desk)
         self.presenter.is_seen = self.widget.isVisible
         self.answer = Answer()
+        yield
         self.ranked = self._made_ranked()
+        yield
         self.one = self._made_one()
+        yield
         self.spread = Spread(
             [Part(self.ranked, tr("What ties most"), 7, 8), Part(self.one, tr("One code"), 5, 8)],
             above=self.answer,

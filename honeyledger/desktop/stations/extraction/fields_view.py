@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from PySide6.QtCore import QObject
 
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.counts import CountField
@@ -23,8 +24,13 @@ class FloorFields(QObject):
     """Every field, of every kind of happening, in the order of the work."""
 
     def __init__(self) -> None:
-        super().__init__()
+        whole(self.make_fields())
+
+    def make_fields(self) -> Making[None]:
+        """Make them, in two pieces."""
+        QObject.__init__(self)
         self._make_fields()
+        yield
         self._make_questions()
 
     def _make_fields(self) -> None:

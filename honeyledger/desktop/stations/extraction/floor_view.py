@@ -26,6 +26,7 @@ from honeyledger.desktop.stations.extraction.form_view import (
 from honeyledger.desktop.stations.extraction.more_view import MoreOnTheFloor
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
@@ -54,15 +55,21 @@ class FloorView(QWidget):
     printed = Signal()
 
     def __init__(self, desk: Desk, presenter: ExtractionPresenter) -> None:
+        whole(self.pieces(desk, presenter))
+
+    def pieces(self, desk: Desk, presenter: ExtractionPresenter) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._presenter = presenter
         self._clock = desk.house.clock
         self._waiting: list[str] = []
         self._back_to = ""
-        self.form = FloorForm(presenter)
+        self.form = yield from in_pieces(FloorForm, presenter)
+        yield
         self._draft = FloorDraft(self.form, presenter)
         self._add_queue()
         self.sheet_panel = self._sheet_panel()
+        yield
         self.more = MoreOnTheFloor(desk, self.form.panel, self.turn)
         self.spread = Spread(
             [

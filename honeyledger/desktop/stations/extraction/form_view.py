@@ -24,6 +24,7 @@ from honeyledger.desktop.stations.extraction.fields_view import (
 from honeyledger.desktop.stations.extraction.glass_view import HeelGlass
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.stations.extraction.typed import Asked, FillTyped
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choice_buttons import ChoiceButtons
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.fields import Field
@@ -50,7 +51,12 @@ class FloorForm(FloorFields):
     """Fields in the order of the work; Enter moves on, the last Enter records."""
 
     def __init__(self, presenter: ExtractionPresenter) -> None:
-        super().__init__()
+        whole(self.pieces(presenter))
+
+    def pieces(self, presenter: ExtractionPresenter) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
+        yield from self.make_fields()
+        yield
         self._presenter = presenter
         self.kind = ""
         self._asked: set[FormField] = set()

@@ -10,6 +10,7 @@ from honeyledger.desktop.sheets import Sheets
 from honeyledger.desktop.stations.extraction.closing_view import ClosingPage
 from honeyledger.desktop.stations.extraction.floor_view import FloorView
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.services.floor_page import FloorPage
@@ -19,10 +20,15 @@ class ExtractionView:
     """The page of the extraction floor. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self._desk = desk
         self.asks = StationAsks()
         self.presenter = ExtractionPresenter(desk)
-        self.floor = FloorView(desk, self.presenter)
+        self.floor = yield from in_pieces(FloorView, desk, self.presenter)
+        yield
         self._closing: ClosingPage | None = None
         self.widget = QStackedWidget()
         self.widget.addWidget(self.floor)

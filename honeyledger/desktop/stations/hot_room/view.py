@@ -27,6 +27,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
 )
 from honeyledger.desktop.stations.hot_room.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -46,13 +47,19 @@ class HotRoomView(AskingPage):
     """The page of the hot room. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.presenter = HotRoomPresenter(desk)
         super().__init__(desk, self.presenter, Density.FLOOR)
         self.sheets = Sheets(desk, self.asks.told)
         self.form = AskingPanel(
             self.presenter.asking, tr("Hot room"), tr("What is done"), self.density
         )
+        yield
         listed = self._made_list()
+        yield
         self._connect()
         self.lay_out(tr("What is done"), listed, tr("What waits"))
 

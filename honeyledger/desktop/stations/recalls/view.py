@@ -29,6 +29,7 @@ from honeyledger.desktop.stations.recalls.rows import (
 )
 from honeyledger.desktop.stations.recalls.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asking_page import AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -45,14 +46,20 @@ class RecallsView(AskingPage):
     """The page of recalls. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.presenter = RecallsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
             self.presenter.asking, tr("Recalls"), tr("What is done"), self.density
         )
         self.form.offer(WRONGS, [Choice(word, word) for word in wrongs()])
+        yield
         self.sheets = Sheets(desk, self.asks.told)
         listed = self._made_list()
+        yield
         self.presenter.shown.connect(self._show)
         self.table.selected.connect(self.presenter.take)
         self.who.opened.connect(self._take_customer)

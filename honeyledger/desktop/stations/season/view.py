@@ -14,6 +14,7 @@ from honeyledger.desktop.stations.season.plan_view import LOW, PLAN, Above, Plan
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.chart import ChartView
 from honeyledger.desktop.widgets.chart_table import ChartTable, follow_each_other
 from honeyledger.desktop.widgets.choices import Choice
@@ -34,6 +35,10 @@ class SeasonView(QObject):
     """The page of the season. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self.widget = QWidget()
         self.asks = StationAsks()
@@ -51,8 +56,11 @@ class SeasonView(QObject):
         self.chooser = Chooser(self._choices)
         self.chooser.set_key(self._group_of(self.presenter.key))
         self.above = Above(self.answer, self.chooser)
+        yield
         self.drawn = self._made_chart()
+        yield
         self.listed = self._made_table()
+        yield
         self.spread = Spread(
             [Part(self.drawn, tr("Chart"), 8, 8), Part(self.listed, tr("Figures"), 4, 8)],
             above=self.above,

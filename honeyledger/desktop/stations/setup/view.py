@@ -18,6 +18,7 @@ from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.stations.setup.records import record_rows
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.panel import Panel
@@ -33,6 +34,10 @@ class SetupView:
     """The page of the set-up. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
@@ -42,14 +47,17 @@ class SetupView:
         self.panel = FormPanel(density)
         self.slot, self.forms = self.panel.said, self.panel.forms
         self.save, self.skip, self.more = self.panel.save, self.panel.skip, self.panel.more
+        yield
         self.by_kind = KindForms(self._made_form)
         self.table = _kinds_table(self, density)
         self.listed = Panel(tr("What is set up"), density=density)
         self.listed.set_body(self.table)
         self.to_dock = self.listed.add_bar().add_plain(tr("Receive a pallet"))
         self.to_dock.clicked.connect(lambda: self.asks.open.emit(DOCK))
+        yield
         self.beside = Beside(desk, self.presenter, self.by_kind, self.asks, density)
         self.there = self.beside.panel
+        yield
         self.spread = Spread(
             [
                 Part(self.listed, tr("What is set up"), 3, 8),

@@ -19,6 +19,7 @@ from honeyledger.desktop.stations.trace.tools_view import AnswerRow
 from honeyledger.desktop.stations.trace.words import accounted
 from honeyledger.desktop.stations.trace.yard_spots import yard_spots
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
@@ -37,6 +38,10 @@ class TraceView(QObject):
     """The page of the trace. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._desk = desk
         self.widget = QStackedWidget()
@@ -46,12 +51,14 @@ class TraceView(QObject):
         self.asks = StationAsks()
         self.asides = Asides(desk, self.widget, self.asks)
         self.asides.left.connect(self.begin)
+        yield
         self.presenter = TracePresenter(desk)
         self._timed: Timed | None = None
         column = QVBoxLayout(self.page)
         column.setContentsMargins(0, 0, 0, 0)
         self.answer = Answer()
         self.panel = self._panel()
+        yield
         self.row = AnswerRow(self.answer)
         column.addWidget(Spread([Part(self.panel, self.tr("Trace"), 12, 8)], above=self.row))
         self.row.zoomed.connect(self.river.zoom_by)

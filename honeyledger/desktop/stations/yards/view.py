@@ -22,6 +22,7 @@ from honeyledger.desktop.stations.yards.rows import (
 from honeyledger.desktop.stations.yards.words import tr
 from honeyledger.desktop.stations.yards.yield_chart import yield_chart
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.bars import Bars
@@ -40,15 +41,21 @@ class YardsView(AskingPage):
     """The page of the yards. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self.presenter = YardsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
         self.form = AskingPanel(
             self.presenter.asking, tr("Yards"), tr("What is written down"), self.density
         )
+        yield
         self.labels = ChosenLabel(desk, self.form.say, _sheet_words())
         self.sheets = Sheets(desk, lambda message: self.form.say(message))
         self._sheets_of: Sequence[str] = ()
         listed = self._made_list()
+        yield
         self._connect()
         self.lay_out(tr("Write down"), listed, tr("All yards"))
 
