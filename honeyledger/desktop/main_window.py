@@ -132,6 +132,7 @@ class MainWindow(QMainWindow):
 
     def _add_station(self, key: str, station: StationView) -> None:
         self.shell.add_page(key, station.widget)
+        self.tables.attend(key, station.widget)
         station.asks.grown.connect(lambda: self.tables.attend(key, station.widget))
         self._listen(station.asks)
 
@@ -184,7 +185,6 @@ class MainWindow(QMainWindow):
         with self.scanner.resting():
             self.shell.open_page(key)
         self.frame.say_mast()
-        self.tables.attend(key, station.widget)
         station.begin()
 
     def station(self) -> StationView:

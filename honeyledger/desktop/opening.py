@@ -33,7 +33,7 @@ class Stations(Mapping[str, StationView]):
         quiet: Callable[[], AbstractContextManager[None]] = nullcontext,
     ) -> None:
         self._makers, self._tell, self._quiet = dict(makers), made, quiet
-        self._begun: dict[str, Making[StationView]] = {}
+        self._begun: dict[str, Making[None]] = {}
         self._made: dict[str, StationView] = {}
 
     def __getitem__(self, key: str) -> StationView:
@@ -46,16 +46,20 @@ class Stations(Mapping[str, StationView]):
         if key in self._made:
             return True
         # What a failure leaves half made is not gone on with.
-        making = self._begun.pop(key, None) or self._makers[key]()
+        making = self._begun.pop(key, None) or self._making(key)
         with self._quiet():
             try:
                 next(making)
-            except StopIteration as end:
-                self._made[key] = end.value
-                self._tell(key, end.value)
+            except StopIteration:
                 return True
         self._begun[key] = making
         return False
+
+    def _making(self, key: str) -> Making[None]:
+        station = yield from self._makers[key]()
+        yield
+        self._made[key] = station
+        self._tell(key, station)
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._makers)

@@ -15,6 +15,7 @@ from honeyledger.desktop.messages import Message
 from honeyledger.desktop.models.asked import FormTyped, field_of, with_scan
 from honeyledger.desktop.models.asking import Asking
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.asked_fields import (
     AskedFields,
     refuse_field,
@@ -48,6 +49,11 @@ def in_rows(choices: Sequence[Choice], density: Density) -> list[list[Choice]]:
     return rows
 
 
+def at_its_place(at: int, code: str) -> str:
+    """What is said of a lot of a list: its place, and its code."""
+    return f"{at}  {code}"
+
+
 class AskingPanel(QObject):
     """The left panel of a station with small forms.
 
@@ -67,8 +73,19 @@ class AskingPanel(QObject):
         heading: str,
         what: str,
         density: Density,
-        line_label: Callable[[int, str], str] = lambda at, code: f"{at}  {code}",
+        line_label: Callable[[int, str], str] = at_its_place,
     ) -> None:
+        whole(self.pieces(asking, heading, what, density, line_label))
+
+    def pieces(
+        self,
+        asking: Asking,
+        heading: str,
+        what: str,
+        density: Density,
+        line_label: Callable[[int, str], str] = at_its_place,
+    ) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._asking, self._density = asking, density
         self._is_filling = False
@@ -76,6 +93,7 @@ class AskingPanel(QObject):
         self.slot = self.panel.add_slot(tall=True)
         self.form = Form()
         self.kinds = self._kind_rows(what)
+        yield
         self.fields = AskedFields(asking, self.form, density, self._line_entered)
         self.fields.edited.connect(self._edited)
         self._lines = AskedLines(asking, self.form, density, line_label)
@@ -89,6 +107,7 @@ class AskingPanel(QObject):
         self.fields.came.connect(lambda: self.form.finish_with(self.record))
         self.record.clicked.connect(self._submit)
         self.panel.installEventFilter(self)
+        yield
         asking.filled.connect(self._filled)
         asking.warned.connect(self._warn)
         asking.working.connect(self.record.set_working)

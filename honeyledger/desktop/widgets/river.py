@@ -40,6 +40,7 @@ class River(QScrollArea):
         self._lane = lane
         self._zoom = 1.0
         self._graph: RiverGraph | None = None
+        self._least_width = 0.0
         self._then: Callable[[], None] | None = None
         self._place = QSize()
         self._is_tall = False
@@ -62,7 +63,7 @@ class River(QScrollArea):
 
     def show_graph(self, graph: RiverGraph) -> None:
         """Show another trace."""
-        self._graph = graph
+        self._graph, self._least_width = graph, river_width(graph)
         self._zoom, self._is_tall = 1.0, False
         self.canvas.begin_anew()
         self._lay_out()
@@ -146,7 +147,7 @@ class River(QScrollArea):
         graph = self._graph
         if graph is None:
             return
-        room = self._room(river_width(graph))
+        room = self._room(self._least_width)
         words = (
             lettering.translated("{n} small ones"),
             lettering.translated("press to fold, or Esc"),

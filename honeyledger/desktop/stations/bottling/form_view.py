@@ -80,6 +80,7 @@ class BottlingForm(KnownFields):
             field.editor.setObjectName(name)
         for buttons in self.buttons().values():
             buttons.chosen.connect(lambda _key: self._edited())
+        presenter.made_beside = self.make_offers
         presenter.filled.connect(self.fill)
         presenter.begun.connect(self._begun)
         presenter.warned.connect(self.say)

@@ -55,15 +55,24 @@ class KnownFields(BottlingFields):
         """Make them, in two pieces."""
         yield from super().make_fields()
         self._offered: _Offered | None = None
+        self._beside: _Offered | None = None
+
+    def make_offers(self, page: BottlingPage) -> None:
+        """Make what is offered of a page, beside the window; `offer` takes it."""
+        self._beside = _offered(page)
 
     def offer(self, page: BottlingPage | None, typed: Typed) -> None:
         """The choices; what is chosen stays chosen."""
         if page is None:
             return
         # The same page is offered at every step, and a large house has thousands of feeds.
-        if self._offered is None or self._offered.page is not page:
-            self._offered = _offered(page)
         made = self._offered
+        for known in (self._beside, made):
+            if known is not None and known.page is page:
+                made = known
+        if made is None or made.page is not page:
+            made = _offered(page)
+        self._offered = made
         for field, choices in (
             (self.product, made.nets),
             (self.feed, made.feeds),

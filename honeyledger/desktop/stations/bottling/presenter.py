@@ -1,6 +1,6 @@
 """What the bottling does with what is typed and scanned: asks the ledger, records, prints."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -65,6 +65,8 @@ class BottlingPresenter(QObject):
         self.hand = Hand()
         self._looking = Looking(desk, self.hand, self.warned.emit)
         self._is_closed = self._is_recording = False
+        self.made_beside: Callable[[BottlingPage], object] = lambda _page: None
+        """What the view makes of a page beside the window, before it is shown."""
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
         self.pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self.pause.timeout.connect(self._paused)
@@ -75,11 +77,13 @@ class BottlingPresenter(QObject):
     def ask(self) -> None:
         """Ask for the station as it is now."""
         house, wanted = self._desk.house, self.hand.wanted()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: bottling_page(view, wanted)),
-            self._answered,
-            about=(self, "page"),
-        )
+
+        def read() -> BottlingPage:
+            page = house.ask(lambda view: bottling_page(view, wanted))
+            self.made_beside(page)
+            return page
+
+        self._desk.jobs.read(read, self._answered, about=(self, "page"))
 
     def _answered(self, outcome: Outcome[BottlingPage]) -> None:
         page, hand = outcome.value, self.hand

@@ -17,6 +17,7 @@ from honeyledger.desktop.stations.calculator.sums import Reckoned
 from honeyledger.desktop.stations.calculator.sums_honey import BLEND
 from honeyledger.desktop.stations.calculator.words import tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asked_fields import (
     made_field,
     refuse_field,
@@ -46,12 +47,17 @@ class Calculator(QObject):
     """The sums and their answer, for the window of a house and for the first run."""
 
     def __init__(self, today: date, unit: MassUnit = "kg") -> None:
+        whole(self.pieces(today, unit))
+
+    def pieces(self, today: date, unit: MassUnit) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self.presenter = CalculatorPresenter(today, unit)
         self._is_filling = False
         self.fields: dict[str, dict[str, FormField]] = {}
         self.form = Form()
         self.kinds = self._kind_rows()
+        yield
         self.panel = Panel(tr("Calculator"), density=DENSITY)
         self.slot = self.panel.add_slot()
         self.panel.set_body(self.form)
@@ -65,6 +71,7 @@ class Calculator(QObject):
         self.spread = Spread(
             [Part(self.panel, tr("Calculator"), 6, 8), Part(self.found, tr("Answer"), 6, 8)]
         )
+        yield
         self.choose(self.presenter.key)
 
     def _kind_rows(self) -> list[ChoiceButtons]:
@@ -213,12 +220,17 @@ class CalculatorView(QObject):
     """The calculator as a page of the window. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._desk = desk
         self.widget = QWidget()
         self.asks = StationAsks()
         today = house_day(desk.house.clock(), desk.zone)
-        self.calculator = Calculator(today, desk.unit)
+        self.calculator = yield from in_pieces(Calculator, today, desk.unit)
+        yield
         column = QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.calculator.spread)

@@ -15,7 +15,7 @@ from honeyledger.desktop.stations.checks.rows import (
 )
 from honeyledger.desktop.stations.checks.words import tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asking_page import AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -42,8 +42,12 @@ class ChecksView(AskingPage):
         self._off = NOT_SHOWN_YET
         super().__init__(desk, self.presenter, Density.DESK)
         self.sheets = Sheets(desk, self.asks.told)
-        self.form = AskingPanel(
-            self.presenter.asking, tr("Checks"), tr("What is written down"), self.density
+        self.form = yield from in_pieces(
+            AskingPanel,
+            self.presenter.asking,
+            tr("Checks"),
+            tr("What is written down"),
+            self.density,
         )
         yield
         listed = self._made_list()

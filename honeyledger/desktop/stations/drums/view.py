@@ -38,7 +38,7 @@ from honeyledger.desktop.stations.drums.stock_view import StockForms
 from honeyledger.desktop.stations.drums.tied_view import TiedDrums
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -64,7 +64,8 @@ class DrumsView(AskingPage):
         """Make it piece by piece. See `InPieces`."""
         self.presenter = DrumsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
-        self.form = AskingPanel(
+        self.form = yield from in_pieces(
+            AskingPanel,
             self.presenter.asking,
             tr("Drums"),
             tr("What is done"),

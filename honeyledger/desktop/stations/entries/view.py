@@ -82,14 +82,17 @@ class EntriesView(QObject):
         self.sheets = Sheets(desk, self.asks.told)
         self.presenter = EntriesPresenter(desk)
         density = desk.density(Density.DESK)
+        yield
         self.list = EntryList(self.presenter, density)
         yield
         self.entry = self._entry_panel(density)
         self.undoing = UndoPanel(self.presenter, density)
+        yield
         self.amending = AmendPanel(self.presenter, density)
         yield
         self.draft = AmendDraft(desk, self.amending, self._amend_on)
         self.narrowing = NarrowPanel(desk, density)
+        yield
         self.house = HousePanel(desk, keeping, density)
         yield
         doing = (self.undoing.panel, self.amending.panel, self.narrowing.panel)

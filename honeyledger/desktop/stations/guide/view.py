@@ -13,6 +13,7 @@ from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.stations.guide.pages import FIRST, GuidePage, found_in, read_pages
 from honeyledger.desktop.stations.guide.setting import page_html, style_sheet, tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.fields import TextField
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
@@ -80,11 +81,16 @@ class GuideView:
     """The page of the guide. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self._desk = desk
         self._back = DOCK
         self.widget = QWidget()
         self.asks = StationAsks()
         self.pages = read_pages(guide_folder(desk.assets))
+        yield
         self.browser = PageBrowser(guide_folder(desk.assets))
         self.browser.anchorClicked.connect(self._follow)
         columns: tuple[Column[GuidePage], ...] = (
@@ -105,6 +111,7 @@ class GuideView:
         self.search = TextField(tr("Find in the guide"), density=Density.DESK)
         self.search.edited.connect(self._find)
         self.search.submitted.connect(self._open_first)
+        yield
         self.spread = Spread(
             [
                 Part(self._pages_panel(), tr("Pages"), 4, 3),
@@ -117,6 +124,7 @@ class GuideView:
         escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self.widget)
         escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         escape.activated.connect(self.leave)
+        yield
         self.table.show_rows(self.pages)
         self.show_page(FIRST)
 

@@ -27,7 +27,7 @@ from honeyledger.desktop.stations.hot_room.rows import (
 )
 from honeyledger.desktop.stations.hot_room.words import tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -54,8 +54,8 @@ class HotRoomView(AskingPage):
         self.presenter = HotRoomPresenter(desk)
         super().__init__(desk, self.presenter, Density.FLOOR)
         self.sheets = Sheets(desk, self.asks.told)
-        self.form = AskingPanel(
-            self.presenter.asking, tr("Hot room"), tr("What is done"), self.density
+        self.form = yield from in_pieces(
+            AskingPanel, self.presenter.asking, tr("Hot room"), tr("What is done"), self.density
         )
         yield
         listed = self._made_list()

@@ -10,6 +10,7 @@ from honeyledger.desktop.models.rows import Column, ColumnKind
 from honeyledger.desktop.scanning import Scan
 from honeyledger.desktop.stations.keys.scans import begin_messages, scan_messages, tr
 from honeyledger.desktop.tokens import Density
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
@@ -79,6 +80,10 @@ class KeysView:
     """The page of keys. See `StationView`."""
 
     def __init__(self, desk: Desk) -> None:
+        whole(self.pieces(desk))
+
+    def pieces(self, desk: Desk) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         self._desk = desk
         self.widget = QWidget()
         self.asks = StationAsks()
@@ -91,6 +96,7 @@ class KeysView:
         self.table = Table(columns, lambda spec: spec.key, density=Density.DESK)
         self.table.show_rows(self.rows)
         self.table.say_rows()
+        yield
         self.table.view.setAccessibleName(tr("Keys"))
         self.table.opened.connect(self._open)
         panel = Panel(density=Density.DESK)
@@ -99,6 +105,7 @@ class KeysView:
         self.notes = Notes()
         self.notes.show_messages(begin_messages())
         self.tried.set_body(self.notes)
+        yield
         answer = Answer()
         words = tr("A scanner works from any page; Enter moves on, and the last Enter records.")
         answer.show_answer(tr("Keys"), words)

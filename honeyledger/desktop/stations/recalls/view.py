@@ -29,7 +29,7 @@ from honeyledger.desktop.stations.recalls.rows import (
 )
 from honeyledger.desktop.stations.recalls.words import tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asking_page import AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -52,8 +52,8 @@ class RecallsView(AskingPage):
         """Make it piece by piece. See `InPieces`."""
         self.presenter = RecallsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
-        self.form = AskingPanel(
-            self.presenter.asking, tr("Recalls"), tr("What is done"), self.density
+        self.form = yield from in_pieces(
+            AskingPanel, self.presenter.asking, tr("Recalls"), tr("What is done"), self.density
         )
         self.form.offer(WRONGS, [Choice(word, word) for word in wrongs()])
         yield

@@ -21,6 +21,8 @@ from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.documents.stock import Stocks
 from honeyledger.services.setup_page import SetupPage
 
+_IN_A_TURN = 6
+"""So many fields are made in one turn."""
 _VESSELS = (Typing.LINE, Typing.VESSEL)
 
 
@@ -150,17 +152,26 @@ class KindForms(dict[str, KindForm]):
     def make_in_turns(
         self, turns: Turns, in_hand: Callable[[], SetupKind], density: Density
     ) -> None:
-        """Make the form of the kind in hand: half of its fields in one turn, the rest in another.
+        """Make the form of the kind in hand: a few of its fields in a turn, and then the form.
 
         All of them at once would hold the window.
         """
-        turns.add(lambda: self._begin(in_hand(), density))
-        turns.add(lambda: self[in_hand().key])
 
-    def _begin(self, kind: SetupKind, density: Density) -> None:
-        if kind.key not in self:
-            half = kind.asks[: len(kind.asks) // 2]
-            self.begun[kind.key] = {ask.key: _made(ask, density, kind) for ask in half}
+        def go_on() -> None:
+            kind = in_hand()
+            if kind.key not in self and self._make_few(kind, density):
+                turns.add(go_on)
+            else:
+                self[kind.key]
+
+        turns.add(go_on)
+
+    def _make_few(self, kind: SetupKind, density: Density) -> bool:
+        """Make the next fields of a form; answers whether there were any left to make."""
+        begun = self.begun.setdefault(kind.key, {})
+        few = [ask for ask in kind.asks if ask.key not in begun][:_IN_A_TURN]
+        begun |= {ask.key: _made(ask, density, kind) for ask in few}
+        return bool(few)
 
     def offer_zones(self, zones: Sequence[str]) -> None:
         """The names of all time zones."""

@@ -109,15 +109,18 @@ class Bodies(QWidget):
         if rows:
             self.yards.select(rows[0].code)
 
-    def show_forward(self, graph: RiverGraph | None, rows: Sequence[ReachedRow]) -> None:
-        """Where something went."""
+    def show_forward(self, graph: RiverGraph | None) -> None:
+        """Where something went; its table comes with `list_reached`."""
         self.tables.setCurrentWidget(self.reached)
         self._show_river(graph)
+        self.river.show_beginning()
+
+    def list_reached(self, rows: Sequence[ReachedRow]) -> None:
+        """The table of where it went."""
         self.reached.show_rows(rows)
         self.reached.say_rows()
         if rows:
             self.reached.select(f"{rows[0].code} {rows[0].where}")
-        self.river.show_beginning()
 
     def show_map(self, spots: Sequence[Spot], note: str) -> None:
         """The yards of the trace by their coordinates; none of them on a trace forward."""

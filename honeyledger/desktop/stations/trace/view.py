@@ -232,7 +232,13 @@ class TraceView(QObject):
     def _show_forward(self, page: ForwardPage, timed: Timed) -> None:
         heading = self.tr("Where the honey of {name} went").format(name=page.name)
         self.answer.show_answer(heading, self.presenter.forward_answer(page))
-        self.bodies.show_forward(timed.river, timed.reached)
+        self.bodies.show_forward(timed.river)
+        # In a turn of its own: it may have thousands of rows, and the river as many lots.
+        self._desk.jobs.turns.add(lambda: self._list_reached(timed))
+
+    def _list_reached(self, timed: Timed) -> None:
+        if timed is self._timed:
+            self.bodies.list_reached(timed.reached)
 
     def _say(self, page: TracePage | ForwardPage, timed: Timed) -> None:
         tr = self.tr

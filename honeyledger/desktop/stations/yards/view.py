@@ -22,7 +22,7 @@ from honeyledger.desktop.stations.yards.rows import (
 from honeyledger.desktop.stations.yards.words import tr
 from honeyledger.desktop.stations.yards.yield_chart import yield_chart
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, in_pieces, whole
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.bars import Bars
@@ -47,8 +47,12 @@ class YardsView(AskingPage):
         """Make it piece by piece. See `InPieces`."""
         self.presenter = YardsPresenter(desk)
         super().__init__(desk, self.presenter, Density.DESK)
-        self.form = AskingPanel(
-            self.presenter.asking, tr("Yards"), tr("What is written down"), self.density
+        self.form = yield from in_pieces(
+            AskingPanel,
+            self.presenter.asking,
+            tr("Yards"),
+            tr("What is written down"),
+            self.density,
         )
         yield
         self.labels = ChosenLabel(desk, self.form.say, _sheet_words())

@@ -46,7 +46,8 @@ def test_without_room_the_river_goes_first_and_is_turned_over(bodies: Bodies) ->
 
 def test_without_a_river_there_is_the_table_alone(bodies: Bodies) -> None:
     bodies.resize(600, BOTH_LEAST - 1)
-    bodies.show_forward(None, [ReachedRow("corner-shop", "Corner Shop", "", "", "")])
+    bodies.show_forward(None)
+    bodies.list_reached([ReachedRow("corner-shop", "Corner Shop", "", "", "")])
     assert not bodies.river.isVisible()
     assert bodies.reached.isVisible()
     assert not bodies.shows_river()
