@@ -95,6 +95,7 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.scanner = Scanner(_application(), scan_clock)
         self.stations = Stations(stations, self._add_station, self.scanner.resting)
+        desk.jobs.turns.paint_apart(self)
         self.opening = Opening(self.stations, desk, self._show_station, self)
         self.card = card
         self.shell = Shell()
@@ -322,6 +323,7 @@ class MainWindow(QMainWindow):
         dark = look.theme() is tokens.LIGHT
         with self.scanner.resting():  # Every widget is told, none of it a key.
             style.wear(_application(), tokens.DARK if dark else tokens.LIGHT)
+        self.desk.jobs.turns.work()
         self.desk.remember(replace(self.desk.settings, look="dark" if dark else "light"))
 
     def closeEvent(self, event: QCloseEvent) -> None:

@@ -94,6 +94,7 @@ class Opening(QObject):
         """Show a station, now or when it is made, and do this when it is shown."""
         self._drop()
         if self._stations.is_made(key):
+            self._turns.work()
             self._show(key)
             then()
             return

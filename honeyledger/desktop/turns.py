@@ -1,14 +1,17 @@
 """Work of the window's thread in pieces, one a turn of the event loop.
 
 What the person does comes between two pieces, and so does painting: a piece waits until nothing
-else does.
+else does. What a piece changed is painted in a turn of its own, too: both in one would hold the
+window half as long again.
 """
 
 from collections import deque
 from collections.abc import Callable, Generator
 from typing import Any, Protocol, TypeAlias, TypeVar
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QWidget
+from shiboken6 import isValid
 
 Piece = Callable[[], object]
 Made = TypeVar("Made")
@@ -49,6 +52,7 @@ class Turns(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._pieces: deque[Piece] = deque()
+        self._has_worked = False
         # A timer of no time at all is the last that a turn of the loop looks at.
         self._timer = QTimer(self)
         self._timer.setInterval(0)
@@ -57,8 +61,23 @@ class Turns(QObject):
     def add(self, piece: Piece) -> None:
         """Do this in a turn of its own, after what was given before."""
         self._pieces.append(piece)
-        if not self._timer.isActive():
-            self._timer.start()
+        self._timer.start()
+
+    def work(self) -> None:
+        """Something was done that takes as long as a piece: its painting is put off likewise."""
+        self._has_worked = True
+
+    def paint_apart(self, window: QWidget) -> None:
+        """Let this window be painted in a turn of its own after each piece."""
+        window.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() != QEvent.Type.UpdateRequest or not self._has_worked:
+            return False
+        self._has_worked = False
+        self._pieces.appendleft(_Painting(watched))
+        self._timer.start()
+        return True
 
     def is_idle(self) -> bool:
         """Whether nothing is left to do."""
@@ -74,4 +93,16 @@ class Turns(QObject):
         if not self._pieces:
             self._timer.stop()
         if piece is not None:
+            self._has_worked = not isinstance(piece, _Painting)
             piece()
+
+
+class _Painting:
+    """Painting of a window, put off: Qt asks for it once, and never again until it is done."""
+
+    def __init__(self, window: QObject) -> None:
+        self._window = window
+
+    def __call__(self) -> None:
+        if isValid(self._window):
+            QCoreApplication.sendEvent(self._window, QEvent(QEvent.Type.UpdateRequest))

@@ -56,6 +56,7 @@ def test_a_station_is_made_piece_by_piece_and_asked_for_meanwhile_at_once(
     )
     assert not stations.go_on("keys")
     assert (told, stations.is_made("keys")) == (["begun"], False)
+    assert not stations.go_on("keys"), "it is taken over in a turn of its own"
     assert stations.go_on("keys")
     assert stations.go_on("keys"), "and it stays made"
     assert told == ["begun", "keys"]

@@ -1,7 +1,9 @@
 """Work of the window's thread in pieces: one a turn of the event loop, in order."""
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
+from shiboken6 import delete
 
 from honeyledger.desktop.turns import Making, Turns, in_pieces, whole
 
@@ -42,6 +44,74 @@ def test_in_a_hurry_all_is_done_at_once_also_what_comes_of_it() -> None:
     turns.add(lambda: done.append("second"))
     turns.hurry()
     assert done == ["second", "of it"]
+    turns.hurry()
+    assert turns.is_idle()
+
+
+class Seen(QWidget):
+    """Writes down when it is painted."""
+
+    def __init__(self, done: list[str]) -> None:
+        super().__init__()
+        self._done = done
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Paint:
+            self._done.append("painted")
+        return super().event(event)
+
+
+def test_what_a_piece_changed_is_painted_in_a_turn_of_its_own(qtbot: QtBot) -> None:
+    done: list[str] = []
+    turns, window = Turns(), Seen(done)
+    heard = Heard(done)
+    turns.paint_apart(window)
+    with qtbot.waitExposed(window):
+        window.show()
+    qtbot.waitUntil(lambda: done == ["painted"])
+    done.clear()
+
+    def piece() -> None:
+        done.append("piece")
+        window.update()
+        # A timer of the system's, as what the person does: looked at before the next painting.
+        QTimer.singleShot(0, heard, lambda: done.append("heard"))
+
+    turns.add(piece)
+    turns.add(lambda: done.append("next"))
+    qtbot.waitUntil(lambda: len(done) == 4)
+    assert done == ["piece", "heard", "painted", "next"]
+    assert turns.is_idle()
+
+
+def test_what_was_done_outside_a_turn_may_be_painted_apart_too(qtbot: QtBot) -> None:
+    done: list[str] = []
+    turns, window = Turns(), Seen(done)
+    turns.paint_apart(window)
+    with qtbot.waitExposed(window):
+        window.show()
+    qtbot.waitUntil(lambda: done == ["painted"])
+    turns.work()
+    window.update()
+    QCoreApplication.sendPostedEvents(window)
+    assert not turns.is_idle()
+    assert done == ["painted"], "not yet"
+    turns.hurry()
+    assert done == ["painted"] * 2
+
+
+def test_a_window_that_is_gone_is_not_painted(qtbot: QtBot) -> None:
+    done: list[str] = []
+    turns, window = Turns(), Seen(done)
+    turns.paint_apart(window)
+    with qtbot.waitExposed(window):
+        window.show()
+    qtbot.waitUntil(lambda: done == ["painted"])
+    turns.work()
+    window.update()
+    QCoreApplication.sendPostedEvents(window)
+    assert not turns.is_idle()
+    delete(window)
     turns.hurry()
     assert turns.is_idle()
 

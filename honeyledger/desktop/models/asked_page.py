@@ -49,6 +49,8 @@ class AskedPage(QObject):
         self._desk, self._question = desk, question
         self.page: Any = None
         self.is_seen: Callable[[], bool] = lambda: True
+        self.made_beside: Callable[[Any], object] = lambda _page: None
+        """What a view makes of a page beside the window, before it is shown."""
         self._is_stale = False
         self.asking = Asking(desk, name, specs)
         desk.refresh.watch(EVERYTHING, self._changed)
@@ -69,11 +71,13 @@ class AskedPage(QObject):
         self._is_stale = False
         house, question = self._desk.house, self._question
         now_ms = house.clock()
-        self._desk.jobs.read(
-            lambda: house.ask(lambda view: question(view, now_ms)),
-            self._answered,
-            about=(self, "page"),
-        )
+
+        def read() -> Any:
+            page = house.ask(lambda view: question(view, now_ms))
+            self.made_beside(page)
+            return page
+
+        self._desk.jobs.read(read, self._answered, about=(self, "page"))
 
     def _answered(self, outcome: Outcome[Any]) -> None:
         page = outcome.value

@@ -118,6 +118,8 @@ class DrumsView(AskingPage):
 
     def _connect(self) -> None:
         presenter, asking = self.presenter, self.presenter.asking
+        self._drums: tuple[DrumsPage | None, list[Choice]] = (None, [])
+        presenter.made_beside = self._make_beside
         presenter.shown.connect(self._show)
         presenter.narrowed.connect(self._show_rows)
         asking.changed.connect(self._show_figures)
@@ -144,10 +146,15 @@ class DrumsView(AskingPage):
         # In a turn of its own: a large house has thousands of drums to choose from.
         self.desk.jobs.turns.add(lambda: self._offer(page))
 
+    def _make_beside(self, page: DrumsPage) -> None:
+        self._drums = page, _drum_choices(page)
+
     def _offer(self, page: DrumsPage) -> None:
         """What there is to choose from in the form."""
         form = self.form
-        drums = [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
+        known, drums = self._drums
+        if known is not page:
+            drums = _drum_choices(page)
         form.offer(DRUMS, drums)
         self.stock.offer(page, drums)
         form.offer(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
@@ -323,6 +330,10 @@ def _sticker_words() -> LabelWords:
         many=tr("The stickers of {n} drums"),
         failed=tr("No sticker printed."),
     )
+
+
+def _drum_choices(page: DrumsPage) -> list[Choice]:
+    return [Choice(row.code, _drum_words(row), _note(row, page)) for row in page.rows]
 
 
 def _drum_words(row: DrumRow) -> str:

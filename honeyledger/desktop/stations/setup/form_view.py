@@ -21,8 +21,8 @@ from honeyledger.desktop.widgets.form import Form, FormField
 from honeyledger.documents.stock import Stocks
 from honeyledger.services.setup_page import SetupPage
 
-_IN_A_TURN = 6
-"""So many fields are made in one turn."""
+_IN_A_TURN, _TURNS = 6, 5
+"""So many fields are made in one turn, and so many turns that the largest form is."""
 _VESSELS = (Typing.LINE, Typing.VESSEL)
 
 
@@ -156,22 +156,17 @@ class KindForms(dict[str, KindForm]):
 
         All of them at once would hold the window.
         """
+        # All turns are asked for now, so that what the page is answered comes behind them.
+        for _ in range(_TURNS):
+            turns.add(lambda: self._make_few(in_hand(), density))
+        turns.add(lambda: self[in_hand().key])
 
-        def go_on() -> None:
-            kind = in_hand()
-            if kind.key not in self and self._make_few(kind, density):
-                turns.add(go_on)
-            else:
-                self[kind.key]
-
-        turns.add(go_on)
-
-    def _make_few(self, kind: SetupKind, density: Density) -> bool:
-        """Make the next fields of a form; answers whether there were any left to make."""
-        begun = self.begun.setdefault(kind.key, {})
-        few = [ask for ask in kind.asks if ask.key not in begun][:_IN_A_TURN]
-        begun |= {ask.key: _made(ask, density, kind) for ask in few}
-        return bool(few)
+    def _make_few(self, kind: SetupKind, density: Density) -> None:
+        """Make the next fields of a form that is not made yet."""
+        if kind.key not in self:
+            begun = self.begun.setdefault(kind.key, {})
+            few = [ask for ask in kind.asks if ask.key not in begun][:_IN_A_TURN]
+            begun |= {ask.key: _made(ask, density, kind) for ask in few}
 
     def offer_zones(self, zones: Sequence[str]) -> None:
         """The names of all time zones."""
