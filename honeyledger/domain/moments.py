@@ -225,6 +225,10 @@ def format_moment(moment: Moment) -> str:
     local = _local(moment)
     text = f"{format_day(local.date())} {local:%H:%M}"
     naive = local.replace(tzinfo=None)
+    first = naive.replace(tzinfo=ZoneInfo(moment.zone))
+    # Hardly any hour comes twice, and looking further takes half of a long list's time.
+    if first.utcoffset() == first.replace(fold=1).utcoffset():
+        return text
     return f"{text}{format_offset(moment)}" if len(_readings(naive, moment.zone)) > 1 else text
 
 

@@ -13,11 +13,9 @@ from honeyledger.desktop.widgets.table_cells import cell_width, least_width
 from honeyledger.desktop.widgets.table_head import head_width
 from honeyledger.desktop.widgets.table_widths import Wanted
 
-# Measuring every one of many rows would cost more than a few cut names do.
-MEASURED_ROWS = 100
-# Of a long list fewer, spread over all of it, since then all of them are new at once.
-MEASURED_OF_MANY = 64
-MANY = 2_000
+# Measuring every one of many rows would cost more than a few cut names do: those that are seen
+# first, and as many again from all the others.
+SEEN_FIRST = 32
 _GIVES_WAY = (ColumnKind.NAME, ColumnKind.TEXT, ColumnKind.COLOUR)
 # The part of the longest text's letters from which another one may be wider.
 _TELLS = 0.6
@@ -64,9 +62,11 @@ def widened(wanted: Sequence[Wanted], totals: Sequence[float]) -> list[Wanted]:
 
 def measured_rows(count: int) -> list[int]:
     """The rows that say how wide columns are; the first and the last are among them."""
-    if count <= MANY:
-        return list(range(min(count, MEASURED_ROWS)))
-    return [at * (count - 1) // (MEASURED_OF_MANY - 1) for at in range(MEASURED_OF_MANY)]
+    first, others = range(min(count, SEEN_FIRST)), count - SEEN_FIRST
+    if others <= SEEN_FIRST:
+        return list(range(count))
+    steps = range(1, SEEN_FIRST + 1)
+    return [*first, *(SEEN_FIRST - 1 + step * others // SEEN_FIRST for step in steps)]
 
 
 def wanted_columns(

@@ -5,7 +5,7 @@ from honeyledger.desktop.models.rows import Cell, Column, ColumnKind, RowsModel
 from honeyledger.desktop.tokens import Density
 from honeyledger.desktop.widgets.table_cells import cell_width
 from honeyledger.desktop.widgets.table_measure import (
-    MEASURED_ROWS,
+    SEEN_FIRST,
     last_key,
     measured_rows,
     shown_columns,
@@ -46,9 +46,6 @@ def test_only_some_rows_of_many_are_measured() -> None:
         asked.append(row)
         return 1
 
-    wanted_columns(_model(1000), [0], Density.FLOOR, "", span)
-    assert max(asked) == MEASURED_ROWS - 1
-    asked.clear()
     wanted_columns(_model(5000), [0], Density.FLOOR, "", span)
     assert asked == measured_rows(5000)
 
@@ -98,9 +95,11 @@ def test_without_its_notes_a_name_wants_less() -> None:
     assert wanted[0].gives_way
 
 
-def test_of_a_long_list_rows_from_end_to_end_are_measured() -> None:
+def test_of_a_long_list_the_first_rows_and_some_from_end_to_end_are_measured() -> None:
     assert measured_rows(3) == [0, 1, 2]
-    assert len(measured_rows(2_000)) == MEASURED_ROWS
-    many = measured_rows(50_000)
-    assert len(many) == 64
-    assert (many[0], many[-1]) == (0, 49_999)
+    assert measured_rows(2 * SEEN_FIRST) == list(range(2 * SEEN_FIRST))
+    for count in (2 * SEEN_FIRST + 1, 2_000, 50_000):
+        many = measured_rows(count)
+        assert many[:SEEN_FIRST] == list(range(SEEN_FIRST))
+        assert sorted(set(many)) == many
+        assert (len(many), many[-1]) == (2 * SEEN_FIRST, count - 1)

@@ -228,12 +228,16 @@ class EntriesView(QObject):
             tr("What was recorded"), answer(page.rows, more=page.more, filtered=filtered)
         )
         self.list.show_page(page)
+        self.older.setVisible(page.more)
+        self.all.setVisible(filtered)
+        # In a turn of its own: all of it in one would hold the window.
+        self._desk.jobs.turns.add(lambda: self._show_beside(page))
+
+    def _show_beside(self, page: EntriesPage) -> None:
         self.amending.show_page(page)
         self.draft.show_page(page)
         self.narrowing.show_page(page)
         self.house.show_page(page)
-        self.older.setVisible(page.more)
-        self.all.setVisible(filtered)
         self._chosen(self.list.in_hand())
 
     def _chosen(self, entry: int) -> None:
