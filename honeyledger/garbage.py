@@ -8,7 +8,7 @@ import gc
 
 # More than a whole window is made of.
 _LOADING = 1_000_000
-_WORKING = 20_000
+_WORKING = 10_000
 
 
 def is_loading() -> None:

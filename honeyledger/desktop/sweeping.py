@@ -9,9 +9,9 @@ import gc
 
 from PySide6.QtCore import QObject, QTimer
 
-EVERY_MS = 200
-# To look through more would hold the window: so many objects take some 10 ms on a quiet machine.
-MOST = 40_000
+EVERY_MS = 100
+# To look through more would hold the window: so many objects take some 5 ms on a quiet machine.
+MOST = 20_000
 
 
 def sweep() -> None:
@@ -44,7 +44,7 @@ def _how_many(generation: int) -> int:
 
 
 class Sweeper(QObject):
-    """Looks for garbage five times a second; Python itself does no longer.
+    """Looks for garbage ten times a second; Python itself does no longer.
 
     Args:
         parent: lives in the window's thread, as long as anything of Qt's does.

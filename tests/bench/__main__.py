@@ -30,7 +30,7 @@ from tests.bench.tables import long_table_rows
 from tests.bench.traces import trace_rows
 from tests.bench.window import window_rows
 
-AS_THE_PROGRAM = 20_000
+AS_THE_PROGRAM = 10_000
 """Objects after which Python looks for garbage, as `honeyledger` has it from its first line."""
 
 

@@ -10,6 +10,7 @@ from honeyledger.desktop.stations.bottling import claim_words, rows
 from honeyledger.desktop.stations.bottling.claims_view import Claims
 from honeyledger.desktop.stations.bottling.presenter import BottlingPresenter
 from honeyledger.desktop.stations.bottling.typed import CLOSE, LABELS, LEFT, START
+from honeyledger.desktop.turns import Making, whole
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.table import Table, TablePlan
@@ -57,6 +58,10 @@ class BottlingSheetView(QObject):
     lot_chosen = Signal(str)
 
     def __init__(self, presenter: BottlingPresenter) -> None:
+        whole(self.pieces(presenter))
+
+    def pieces(self, presenter: BottlingPresenter) -> Making[None]:
+        """Make it piece by piece. See `InPieces`."""
         super().__init__()
         self._presenter = presenter
         self._narrow = True
@@ -64,6 +69,7 @@ class BottlingSheetView(QObject):
         plan = TablePlan(pitch=_PITCH, foot_height=_PITCH)
         self.segments = Table(rows.segment_columns("kg"), lambda row: row.key, plan=plan)
         self.sources = self._sources(plan)
+        yield
         self.feeds = Table(
             rows.feed_columns("kg"),
             lambda row: row.code,
@@ -71,12 +77,14 @@ class BottlingSheetView(QObject):
             empty=self.tr("No honey to bottle. Ctrl+4 opens the floor, where drums are filled."),
         )
         self.planned = self._sources(plan)
+        yield
         self.jars = Table(
             rows.jar_columns("kg"),
             lambda row: row.code,
             plan=plan,
             empty=self.tr("No jars yet. Start the first bottling."),
         )
+        yield
         self.running = TwinTables(self.segments, self.sources)
         self.starting = TwinTables(self.feeds, self.planned)
         self.stack = _Pages()

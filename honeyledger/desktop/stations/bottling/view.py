@@ -45,7 +45,7 @@ class BottlingView:
         texts = self.form.texts()
         self.label = LabelSeen(desk, self.presenter, self.form.look, texts["lot"], texts["first"])
         self.propose = ProposeFeeds(desk, self.presenter, self.form.propose)
-        self.sheet = BottlingSheetView(self.presenter)
+        self.sheet = yield from in_pieces(BottlingSheetView, self.presenter)
         yield
         self._page: BottlingPage | None = None
         self._after: AfterFiller | None = None
