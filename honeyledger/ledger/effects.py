@@ -16,12 +16,20 @@ the same thing live and in a replay: `project(entry)` needs nothing but the entr
 | codes | [code] | codes given by this entry, never given again |
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeAlias
 
 from honeyledger.ledger.entry import Entry, Json
 
 Row: TypeAlias = tuple[Any, ...]
+
+BY_WASH, TOUCHED_AS_ENDED = 1, 2
+TOUCHED_AS_BEGAN, ARRIVED_AS_BEGAN, DRAWN_AS_BEGAN = 4, 8, 16
+"""What a stay tells besides, as bits: that a wash ended it; that its place was touched as it
+ended, or began; that its lot arrived, or was drawn for the first time, as it began. Most entries
+that touch a place begin or end a stay there, and what a stay tells has no row of its own."""
+TOLD_AS_ENDED = BY_WASH | TOUCHED_AS_ENDED
+"""The bits that go again where a stay's end is taken back."""
 
 
 class Changes(NamedTuple):
@@ -38,16 +46,16 @@ class Changes(NamedTuple):
     held: list[Row]
     """(place, lot, grams, pieces) gained by a lot at a place; a row is made if there is none."""
     ended: list[Row]
-    """(place, lot, at_ms, entry, by_wash): the open stay of the lot in the place ends."""
+    """(place, lot, at_ms, entry, told): the open stay of the lot in the place ends."""
     began: list[Row]
-    """(place, lot, entry, at_ms): the lot stands in the place."""
+    """(place, lot, entry, at_ms, told): the lot stands in the place."""
     arrived: list[Row]
-    """(place, at_ms, lot, entry): the lot was put into the place."""
+    """(place, at_ms, lot, entry): the lot was put into the place, and no stay tells it."""
     drawn: list[Row]
-    """(place, at_ms, lot, entry): the fill was taken from the place."""
+    """(place, at_ms, lot, entry): the fill was taken from the place, and no stay tells it."""
     touched: list[Row]
     """(place, entry, at_ms): the entry belongs to the place's history. That it put a lot there,
-    or took one, says so already, and is not said twice."""
+    or took one, says so already, as a stay does that tells it; it is not said twice."""
     marks: list[Row]
     """(subject, name, entry, at_ms, value); the latest whose entry is not reversed counts."""
     voids: list[Row]
@@ -105,29 +113,51 @@ def changes(
     """
     at_ms, unsure_ms = time
     first_ms, last_ms = at_ms - unsure_ms, at_ms + unsure_ms
+    arrived, drawn = _pairs(effects, "arrived"), _pairs(effects, "drawn")
+    moved = {place for pairs in (arrived, drawn) for place, _ in pairs}
+    touched = [place for (place,) in _rows(effects, "touched") if place not in moved]
+    touches = moved.union(touched)
     # Stays end before others begin, so that a lot may leave a place and come back at once.
     ended: list[Row] = [
-        (place, lot, last_ms, number, by_wash)
-        for name, by_wash in (("left", 0), ("washed", 1))
+        (place, lot, last_ms, number, told | TOUCHED_AS_ENDED * (place in touches))
+        for name, told in (("left", 0), ("washed", BY_WASH))
         for place, lot in _rows(effects, name)
     ]
-    arrived = _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "arrived")])
-    drawn = _once([(place, last_ms, lot, number) for place, lot in _rows(effects, "drawn")])
-    known = {row[0] for rows in (arrived, drawn) for row in rows}
-    touched = [
-        (place, number, last_ms) for (place,) in _rows(effects, "touched") if place not in known
+    came = [(place, lot) for place, lot in _rows(effects, "came")]
+    # A stay that may have begun earlier than the rest happened does not tell when that was.
+    telling = () if unsure_ms else set(came)
+    began: list[Row] = [
+        (*pair, number, first_ms, _told(pair, touches, arrived, drawn) if telling else 0)
+        for pair in came
     ]
+    known = {row[0] for rows in (ended, telling) for row in rows}
     return Changes(
         reverses,
         _held(postings, _rows(effects, "pieces")),
         ended,
-        [(place, lot, number, first_ms) for place, lot in _rows(effects, "came")],
-        arrived,
-        drawn,
-        _once(touched),
+        began,
+        [(place, last_ms, lot, number) for place, lot in arrived if (place, lot) not in telling],
+        [(place, last_ms, lot, number) for place, lot in drawn if (place, lot) not in telling],
+        _once([(place, number, last_ms) for place in touched if place not in known]),
         _marks(number, at_ms, _rows(effects, "marks")),
         _once([(other, line, number) for other, line in _rows(effects, "voids")]),
         [(code, number) for (code,) in _rows(effects, "codes")],
+    )
+
+
+def _pairs(effects: Mapping[str, Json], name: str) -> dict[tuple[Any, Any], None]:
+    """The rows of a place and a lot, each once, in their order."""
+    return dict.fromkeys([(place, lot) for place, lot in _rows(effects, name)])
+
+
+def _told(
+    pair: Row, touches: Container[Any], arrived: Container[Row], drawn: Container[Row]
+) -> int:
+    """What a stay tells that begins at the time of all else."""
+    return (
+        TOUCHED_AS_BEGAN * (pair[0] in touches)
+        | ARRIVED_AS_BEGAN * (pair in arrived)
+        | DRAWN_AS_BEGAN * (pair in drawn)
     )
 
 

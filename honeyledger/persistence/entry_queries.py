@@ -17,7 +17,7 @@ from sqlalchemy import (
     union,
 )
 
-from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.effects import TOUCHED_AS_BEGAN, TOUCHED_AS_ENDED, rows_of
 from honeyledger.ledger.entry import Entry
 from honeyledger.persistence.mark_queries import MarkQueries
 from honeyledger.persistence.rows import entry_of
@@ -42,6 +42,7 @@ from honeyledger.persistence.tables import (
     REVERSAL,
     STAY,
     TOUCHED,
+    is_told,
 )
 from honeyledger.services.store import EntryHead, Moved, Seen
 
@@ -201,6 +202,13 @@ def _built_on(engine: str) -> CompoundSelect[Any]:
         *(
             select(table.c.entry).where(table.c.place.in_(places), table.c.entry > the("entry"))
             for table in (TOUCHED, ARRIVED, DRAWN)
+        ),
+        *(
+            select(entry).where(STAY.c.place.in_(places), entry > the("entry"), is_told(bit))
+            for entry, bit in (
+                (STAY.c.entry, TOUCHED_AS_BEGAN),
+                (STAY.c.ended_by, TOUCHED_AS_ENDED),
+            )
         ),
     )
 

@@ -3,8 +3,25 @@
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Select, Table, func, literal_column, select, union_all
+from sqlalchemy import (
+    Column,
+    ColumnElement,
+    CompoundSelect,
+    Select,
+    Table,
+    func,
+    literal_column,
+    select,
+    union_all,
+)
 
+from honeyledger.ledger.effects import (
+    ARRIVED_AS_BEGAN,
+    BY_WASH,
+    DRAWN_AS_BEGAN,
+    TOUCHED_AS_BEGAN,
+    TOUCHED_AS_ENDED,
+)
 from honeyledger.ledger.places import INSIDE
 from honeyledger.ledger.state import Event, Holding, Standing, Stay
 from honeyledger.persistence.lot_queries import LotQueries
@@ -20,6 +37,7 @@ from honeyledger.persistence.tables import (
     LOT,
     STAY,
     TOUCHED,
+    is_told,
 )
 from honeyledger.services.store import OnHand
 
@@ -34,7 +52,7 @@ _STANDING = Statement(
     "place",
 )
 _STAYS = Statement(
-    select(STAY.c.place, STAY.c.lot, STAY.c.since_ms, STAY.c.until_ms, STAY.c.by_wash)
+    select(STAY.c.place, STAY.c.lot, STAY.c.since_ms, STAY.c.until_ms, STAY.c.told)
     .where(STAY.c.place == the("place"), STAY.c.latest_ms >= the("since"))
     .order_by(STAY.c.lot, STAY.c.entry),
     "place",
@@ -77,27 +95,46 @@ _ON_HAND = Statement(
 _TOTAL = Statement(select(func.sum(HOLDING.c.grams)))
 
 
-def _since(table: Table) -> Select[Any]:
-    columns = table.c
-    wanted = select(columns.place, columns.lot, columns.at_ms, columns.entry)
-    wanted = wanted.where(columns.place == the("place"), columns.at_ms >= the("since"))
-    return wanted.order_by(columns.at_ms, columns.lot, columns.entry)
+def _since(table: Table, bit: int) -> CompoundSelect[Any]:
+    """What came or went since, told by a row of its own or by a stay that began so."""
+    own, begun = (
+        select(rows.c.place, rows.c.lot, at_ms.label("at_ms"), rows.c.entry).where(
+            rows.c.place == the("place"), at_ms >= the("since")
+        )
+        for rows, at_ms in ((table, table.c.at_ms), (STAY, STAY.c.since_ms))
+    )
+    # A stay is kept in the order of its latest time, which is never before it began.
+    begun = begun.where(STAY.c.latest_ms >= the("since"), is_told(bit))
+    both = union_all(own, begun)
+    return both.order_by(*(both.selected_columns[name] for name in ("at_ms", "lot", "entry")))
 
 
-_ARRIVALS = Statement(_since(ARRIVED), "place", "since")
-_DRAWS = Statement(_since(DRAWN), "place", "since")
+_ARRIVALS = Statement(_since(ARRIVED, ARRIVED_AS_BEGAN), "place", "since")
+_DRAWS = Statement(_since(DRAWN, DRAWN_AS_BEGAN), "place", "since")
 
 
-def _latest(table: Table) -> Select[Any]:
-    """The latest row of a place; each table is kept in this order."""
-    columns = table.c
-    latest = select(columns.at_ms.label("at_ms"), columns.entry.label("entry"))
-    latest = latest.where(columns.place == the("place"))
-    latest = latest.order_by(columns.at_ms.desc(), columns.entry.desc()).limit(literal_column("1"))
+def _latest(at_ms: Column[int], entry: Column[int], *where: ColumnElement[bool]) -> Select[Any]:
+    """The latest of a place's rows, by when and then by which entry."""
+    latest = select(at_ms.label("at_ms"), entry.label("entry"))
+    latest = latest.where(at_ms.table.c.place == the("place"), *where)
+    latest = latest.order_by(at_ms.desc(), entry.desc()).limit(literal_column("1"))
     return select(latest.subquery())
 
 
-_EACH_LATEST = union_all(*map(_latest, (TOUCHED, ARRIVED, DRAWN))).subquery()
+# Only stays need be looked at that had not ended before the last end that tells of a touch.
+_LAST_END = (
+    select(STAY.c.until_ms)
+    .where(STAY.c.place == the("place"), is_told(TOUCHED_AS_ENDED))
+    .order_by(STAY.c.latest_ms.desc())
+    .limit(literal_column("1"))
+    .scalar_subquery()
+)
+_LATELY = STAY.c.latest_ms >= func.coalesce(_LAST_END, literal_column("0"))
+_EACH_LATEST = union_all(
+    *(_latest(table.c.at_ms, table.c.entry) for table in (TOUCHED, ARRIVED, DRAWN)),
+    _latest(STAY.c.since_ms, STAY.c.entry, _LATELY, is_told(TOUCHED_AS_BEGAN)),
+    _latest(STAY.c.until_ms, STAY.c.ended_by, _LATELY, is_told(TOUCHED_AS_ENDED)),
+).subquery()
 _LAST_TOUCH = Statement(
     select(_EACH_LATEST.c.at_ms, _EACH_LATEST.c.entry)
     .order_by(_EACH_LATEST.c.at_ms.desc(), _EACH_LATEST.c.entry.desc())
@@ -126,7 +163,7 @@ class PlaceQueries(LotQueries):
         """Stays in a place that had not ended by `since_ms`, and all begun since, by lot id."""
         rows = self._all(_STAYS, place, since_ms)
         self._lots_named.update(row[1] for row in rows)
-        return [Stay(row[0], row[1], row[2], row[3], bool(row[4])) for row in rows]
+        return [Stay(row[0], row[1], row[2], row[3], bool(row[4] & BY_WASH)) for row in rows]
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:
         """Where a lot is, by place; outside, rows that came to nothing are included."""

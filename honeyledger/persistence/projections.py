@@ -12,7 +12,7 @@ from sqlalchemy import case, delete, literal_column, select, update
 
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger.canonical import text_of
-from honeyledger.ledger.effects import project
+from honeyledger.ledger.effects import TOLD_AS_ENDED, project
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence.rows import code_parts
@@ -91,22 +91,23 @@ _DROP_MANY_HOLDINGS = (
     f" WHERE holding.lot = less.lot AND holding.place = less.place AND {IS_NOTHING_HERE}"
 )
 _LATER = case((STAY.c.since_ms > the("at_ms"), STAY.c.since_ms), else_=the("at_ms"))
+_TOLD_TOO = STAY.c.told.op("|")(the("as_ended"))
 _END_STAY = Statement(
     update(STAY)
-    .values(until_ms=the("at_ms"), latest_ms=_LATER, ended_by=the("by"), by_wash=the("wash"))
+    .values(until_ms=the("at_ms"), latest_ms=_LATER, ended_by=the("by"), told=_TOLD_TOO)
     .where(STAY.c.place == the("at_place"), STAY.c.lot == the("of_lot"))
     .where(literal_column(IS_OPEN)),
     "at_ms",
     "by",
-    "wash",
+    "as_ended",
     "at_place",
     "of_lot",
 )
 _END_MANY_STAYS = (
     "UPDATE stay SET until_ms = gone.at_ms, latest_ms = greatest(stay.since_ms, gone.at_ms),"
-    " ended_by = gone.by_entry, by_wash = gone.wash FROM"
+    " ended_by = gone.by_entry, told = stay.told | gone.told FROM"
     " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[], %s::bigint[])"
-    " AS gone (at_ms, by_entry, wash, place, lot)"
+    " AS gone (at_ms, by_entry, told, place, lot)"
     f" WHERE stay.place = gone.place AND stay.lot = gone.lot AND {IS_OPEN}"
 )
 _REOPEN_STAY = Statement(
@@ -115,29 +116,33 @@ _REOPEN_STAY = Statement(
         until_ms=literal_column("-1"),
         latest_ms=literal_column(str(OPEN)),
         ended_by=literal_column("0"),
-        by_wash=literal_column("0"),
+        told=literal_column(f"told & ~{TOLD_AS_ENDED}"),
     )
     .where(
         STAY.c.place == the("at_place"),
         STAY.c.latest_ms >= the("ended_ms"),
         STAY.c.lot == the("of_lot"),
         STAY.c.ended_by == the("by"),
+        literal_column(f"(told & {TOLD_AS_ENDED})") == the("as_ended"),
     ),
     "at_place",
     "ended_ms",
     "of_lot",
     "by",
+    "as_ended",
 )
 _DROP_STAY = Statement(
     delete(STAY).where(
         STAY.c.place == the("place"),
         STAY.c.lot == the("lot"),
         STAY.c.entry == the("entry"),
+        STAY.c.told == the("told"),
         literal_column(IS_OPEN),
     ),
     "place",
     "lot",
     "entry",
+    "told",
 )
 
 
@@ -242,7 +247,7 @@ class Projector:
             self._many(_DROP_HOLDING, less)
 
     def _end_stays(self, ended: Sequence[Row]) -> None:
-        rows = [(at_ms, entry, wash, place, lot) for place, lot, at_ms, entry, wash in ended]
+        rows = [(at_ms, entry, told, place, lot) for place, lot, at_ms, entry, told in ended]
         if not rows:
             return
         cursor = self._cursor.connection.cursor()
@@ -270,8 +275,8 @@ class Projector:
         # Stays the entry began go before those it ended open again, since a lot may have left a
         # place and come back at once.
         taken_back = (
-            (_DROP_STAY, [row[:3] for row in changes.began]),
-            (_REOPEN_STAY, [(row[0], row[2], row[1], row[3]) for row in changes.ended]),
+            (_DROP_STAY, [(*row[:3], row[4]) for row in changes.began]),
+            (_REOPEN_STAY, [(row[0], row[2], row[1], *row[3:]) for row in changes.ended]),
             (_DROP_ARRIVED, changes.arrived),
             (_DROP_DRAWN, changes.drawn),
             (_DROP_TOUCHED, [(place, at_ms, number) for place, number, at_ms in changes.touched]),
@@ -300,7 +305,7 @@ def side_of(place: str) -> int:
 
 def stay_row(began: Row) -> Row:
     """A stay that has not ended."""
-    return (*began, -1, OPEN, 0, 0)
+    return (*began[:4], -1, OPEN, 0, began[4])
 
 
 def mark_row(mark: Row) -> Row:

@@ -11,6 +11,7 @@ from sqlalchemy import (
     BigInteger,
     CheckConstraint,
     Column,
+    ColumnElement,
     Connection,
     ForeignKey,
     Index,
@@ -22,6 +23,7 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
     event,
+    literal_column,
     text,
 )
 
@@ -228,12 +230,18 @@ STAY = _table(
     _whole("until_ms"),
     _whole("latest_ms"),
     _whole("ended_by"),
-    _whole("by_wash"),
+    _whole("told"),
     # The latest last, so that one order serves what stands, what stood lately, and the key.
     key="place latest_ms lot entry",
 )
 IS_OPEN = f"stay.latest_ms = {OPEN}"
 """Of stays: not ended. The key finds them; that a lot has one a place, the projector sees to."""
+
+
+def is_told(bit: int) -> ColumnElement[bool]:
+    """Of stays: whether they tell this besides (`effects`)."""
+    return literal_column(f"(stay.told & {bit}) <> 0")
+
 
 ARRIVED = _table(
     "arrived",

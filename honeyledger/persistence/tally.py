@@ -80,9 +80,9 @@ class Tally:
             self._undo(changes.undone, number)
             self._void.update((number, line, number) for line in origin_lines)
         self._hold(changes.held)
-        for place, lot, at_ms, entry, wash in changes.ended:
+        for place, lot, at_ms, entry, told in changes.ended:
             began = self._open.pop((place, lot))
-            ended = (*began[:4], at_ms, max(began[3], at_ms), entry, wash)
+            ended = (*began[:4], at_ms, max(began[3], at_ms), entry, began[7] | told)
             self._waiting[STAY].append(ended)
             if number in self._reversed_later:
                 self._ended.setdefault(number, []).append((began, ended))
@@ -98,7 +98,7 @@ class Tally:
             for letter, season, last in last_numbers(code for code, _ in changes.codes):
                 self._last[letter, season] = max(self._last.get((letter, season), 0), last)
         self._void.update(changes.voids)
-        if len(waiting[TOUCHED]) > _AT_ONCE:
+        if len(waiting[STAY]) + len(waiting[MARK]) > _AT_ONCE:
             self._add_waiting()
 
     def _add_waiting(self) -> None:
@@ -136,7 +136,7 @@ class Tally:
         if entry is None or entry.reverses:
             raise KeyError(f"entry {undone} cannot be reversed")
         changes = project(entry)
-        for place, lot, number, _ in changes.began:
+        for place, lot, number, *_ in changes.began:
             if self._open.pop((place, lot))[2] != number:
                 raise KeyError(f"entry {undone} did not begin what stands there")
         for began, ended in self._ended.pop(undone, ()):

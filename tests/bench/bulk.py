@@ -6,13 +6,19 @@ guards away, the rows go in many at once, and the guards stand again before anyt
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Table, select
 
 from honeyledger.ledger.canonical import Seal, text_of
+from honeyledger.ledger.effects import (
+    ARRIVED_AS_BEGAN,
+    DRAWN_AS_BEGAN,
+    TOUCHED_AS_BEGAN,
+    TOUCHED_AS_ENDED,
+)
 from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence import guards
@@ -130,8 +136,39 @@ def _side(place: str) -> int:
 
 def _stay_rows(tables: Tables) -> Iterator[Row]:
     for (place, lot, entry), row in tables.stays.items():
-        end = (row.until_ms, row.latest_ms, row.ended_by, row.by_wash)
+        end = (row.until_ms, row.latest_ms, row.ended_by, row.told)
         yield place, lot, entry, row.since_ms, *end
+
+
+def _arrived_rows(tables: Tables) -> Iterator[Row]:
+    return _untold(tables.arrived, _told(tables, ARRIVED_AS_BEGAN))
+
+
+def _drawn_rows(tables: Tables) -> Iterator[Row]:
+    return _untold(tables.drawn, _told(tables, DRAWN_AS_BEGAN))
+
+
+def _touched_rows(tables: Tables) -> Iterator[Row]:
+    told = {(place, at, by) for place, at, _, by in _told(tables, TOUCHED_AS_BEGAN)}
+    for (place, _, _), row in tables.stays.items():
+        if row.told & TOUCHED_AS_ENDED:
+            told.add((place, row.until_ms, row.ended_by))
+    return ((place, by, at) for place, at, by in _untold(tables.touched, told))
+
+
+def _told(tables: Tables, bit: int) -> set[Row]:
+    """What stays tell as they began."""
+    return {
+        (place, row.since_ms, lot, entry)
+        for (place, lot, entry), row in tables.stays.items()
+        if row.told & bit
+    }
+
+
+def _untold(places: Mapping[str, Iterable[Row]], told: Container[Row]) -> Iterator[Row]:
+    """Rows by place that no stay tells."""
+    every = ((place, *row) for place, rows in places.items() for row in rows)
+    return (row for row in every if row not in told)
 
 
 def _mark_rows(tables: Tables) -> Iterator[Row]:
@@ -150,9 +187,9 @@ def _void_rows(tables: Tables) -> Iterator[Row]:
 _ROWS = {
     HOLDING: _holding_rows,
     STAY: _stay_rows,
-    ARRIVED: lambda tables: ((p, *row) for p, rows in tables.arrived.items() for row in rows),
-    DRAWN: lambda tables: ((p, *row) for p, rows in tables.drawn.items() for row in rows),
-    TOUCHED: lambda tables: ((p, e, at) for p, rows in tables.touched.items() for at, e in rows),
+    ARRIVED: _arrived_rows,
+    DRAWN: _drawn_rows,
+    TOUCHED: _touched_rows,
     MARK: _mark_rows,
     VOID_ORIGIN: _void_rows,
     REVERSAL: lambda tables: tables.reversals.items(),

@@ -43,11 +43,11 @@ NO_HOLDING = (
 SURE_HOLDING = "INSERT INTO holding VALUES (?, ?, ?, 0, 0) ON CONFLICT DO NOTHING"
 ADD = "UPDATE holding SET grams = grams + ?, pieces = pieces + ? WHERE lot = ? AND place = ?"
 END_STAY = (
-    "UPDATE stay SET until_ms = ?1, latest_ms = max(since_ms, ?1), ended_by = ?2, by_wash = ?3"
+    "UPDATE stay SET until_ms = ?1, latest_ms = max(since_ms, ?1), ended_by = ?2, told = told | ?3"
     " WHERE place = ?4 AND latest_ms = 9223372036854775807 AND lot = ?5"
 )
 NEW_STAY = (
-    "INSERT INTO stay SELECT ?1, ?2, ?3, ?4, -1, 9223372036854775807, 0, 0 WHERE NOT EXISTS"
+    "INSERT INTO stay SELECT ?1, ?2, ?3, ?4, -1, 9223372036854775807, 0, ?5 WHERE NOT EXISTS"
     " (SELECT 1 FROM stay WHERE place = ?1 AND latest_ms = 9223372036854775807 AND lot = ?2)"
 )
 
@@ -105,7 +105,7 @@ def _changes(entry: Entry) -> dict[str, list[Row]]:
         rows["holding"].append((place, lot, side))
         rows["more"].append((grams, pieces, lot, place))
     rows["ended"] = [
-        (at_ms, by, wash, place, lot) for place, lot, at_ms, by, wash in changes.ended
+        (at_ms, by, told, place, lot) for place, lot, at_ms, by, told in changes.ended
     ]
     rows["stay"] = changes.began
     rows["arrived"], rows["drawn"] = changes.arrived, changes.drawn

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from honeyledger.domain.refusals import BrokenRule
 from honeyledger.ledger import canonical
 from honeyledger.ledger.canonical import Seal
-from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.effects import BY_WASH, rows_of
 from honeyledger.ledger.entry import SOURCE_KINDS, Entry, Lot
 from honeyledger.ledger.places import class_of, is_inside, is_source
 from honeyledger.ledger.state import Edge, Event, Holding, Mark, Standing, Stay
@@ -105,7 +105,8 @@ class MemoryState:
         keys += [(row.lot, row.entry) for row in self.tables.open_stays.get(place, {}).values()]
         rows = [self.tables.stays[place, *key] for key in sorted(keys)]
         return [
-            Stay(place, row.lot, row.since_ms, row.until_ms, bool(row.by_wash)) for row in rows
+            Stay(place, row.lot, row.since_ms, row.until_ms, bool(row.told & BY_WASH))
+            for row in rows
         ]
 
     def holdings(self, lot_id: int) -> Sequence[Holding]:

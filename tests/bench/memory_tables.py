@@ -10,7 +10,15 @@ from collections import defaultdict
 from typing import Any
 
 from honeyledger.domain.refusals import BrokenRule
-from honeyledger.ledger.effects import Changes, project
+from honeyledger.ledger.effects import (
+    ARRIVED_AS_BEGAN,
+    DRAWN_AS_BEGAN,
+    TOLD_AS_ENDED,
+    TOUCHED_AS_BEGAN,
+    TOUCHED_AS_ENDED,
+    Changes,
+    project,
+)
 from honeyledger.ledger.entry import Entry, Json, Lot
 from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.ledger.state import Edge, Mark
@@ -22,23 +30,26 @@ TimeRow = tuple[int, int, int]  # at_ms, lot, entry: in the order in which they 
 class StayRow:
     """One stay; changed when it ends, and when the entry that ended it is reversed."""
 
-    __slots__ = ("by_wash", "ended_by", "entry", "latest_ms", "lot", "since_ms", "until_ms")
+    __slots__ = ("ended_by", "entry", "latest_ms", "lot", "since_ms", "told", "until_ms")
 
-    def __init__(self, lot: int, entry: int, since_ms: int) -> None:
+    def __init__(self, lot: int, entry: int, since_ms: int, told: int) -> None:
         self.lot = lot
         self.entry = entry
         self.since_ms = since_ms
+        self.told = told
         self.reopen()
 
     def reopen(self) -> None:
         """It has not ended."""
-        self.until_ms, self.latest_ms, self.ended_by, self.by_wash = -1, OPEN, 0, 0
+        self.until_ms, self.latest_ms, self.ended_by = -1, OPEN, 0
+        self.told &= ~TOLD_AS_ENDED
 
-    def end(self, at_ms: int, entry: int, by_wash: int) -> None:
+    def end(self, at_ms: int, entry: int, told: int) -> None:
         """It ended; where it was typed late it may end before it began."""
         self.until_ms = at_ms
         self.latest_ms = max(self.since_ms, at_ms)
-        self.ended_by, self.by_wash = entry, by_wash
+        self.ended_by = entry
+        self.told |= told
 
 
 class Tables:
@@ -72,7 +83,7 @@ class Tables:
     def apply(self, entry: Entry) -> None:
         """Take in an entry with its rows and everything it changes."""
         self._take_in(entry)
-        self._carry_out(project(entry), entry)
+        self._carry_out(_as_meant(project(entry)), entry)
 
     def _take_in(self, entry: Entry) -> None:
         self.entries[entry.id] = entry
@@ -95,14 +106,14 @@ class Tables:
             self._void(entry, entry.id)
         for held in changes.held:
             self._hold(*held)
-        for place, lot, at_ms, by, by_wash in changes.ended:
+        for place, lot, at_ms, by, told in changes.ended:
             row = self.open_stays[place].pop(lot, None)
             if row is None:
                 raise BrokenRule(f"entry {entry.id}: a lot leaves where it does not stand")
-            row.end(at_ms, by, by_wash)
+            row.end(at_ms, by, told)
             insort(self.ended_stays[place], (row.latest_ms, row.lot, row.entry))
-        for place, lot, by, at_ms in changes.began:
-            row = StayRow(lot, by, at_ms)
+        for place, lot, by, at_ms, told in changes.began:
+            row = StayRow(lot, by, at_ms, told)
             self.stays[place, lot, by] = row
             self.open_stays[place][lot] = row
         for place, *key in changes.arrived:
@@ -175,8 +186,8 @@ class Tables:
     def _undo(self, undone: int, by: int) -> None:
         """What the store takes back for a reversal, in its order."""
         entry = self.entries[undone]
-        changes = project(entry)
-        for place, lot, began, _ in changes.began:
+        changes = _as_meant(project(entry))
+        for place, lot, began, *_ in changes.began:
             del self.stays[place, lot, began]
             del self.open_stays[place][lot]
         for place, lot, _, ended_by, _ in changes.ended:
@@ -206,6 +217,23 @@ class Tables:
                 self.open_stays[place][lot] = row
                 return
         raise BrokenRule(f"entry {ended_by} cannot be reversed: its stay is not there")
+
+
+def _as_meant(changes: Changes) -> Changes:
+    """With a row of its own for all that stays tell."""
+    touched = dict.fromkeys(changes.touched)
+    for place, _, at_ms, by, told in changes.ended:
+        if told & TOUCHED_AS_ENDED:
+            touched[place, by, at_ms] = None
+    arrived, drawn = list(changes.arrived), list(changes.drawn)
+    for place, lot, by, at_ms, told in changes.began:
+        if told & TOUCHED_AS_BEGAN:
+            touched[place, by, at_ms] = None
+        if told & ARRIVED_AS_BEGAN:
+            arrived.append((place, at_ms, lot, by))
+        if told & DRAWN_AS_BEGAN:
+            drawn.append((place, at_ms, lot, by))
+    return changes._replace(arrived=arrived, drawn=drawn, touched=list(touched))
 
 
 def _add(rows: list[Any], row: Any) -> None:

@@ -3,7 +3,17 @@
 from typing import Any
 
 from honeyledger.domain.moments import Moment
-from honeyledger.ledger.effects import Changes, effects_of, project, rows_of
+from honeyledger.ledger.effects import (
+    ARRIVED_AS_BEGAN,
+    BY_WASH,
+    DRAWN_AS_BEGAN,
+    TOUCHED_AS_BEGAN,
+    TOUCHED_AS_ENDED,
+    Changes,
+    effects_of,
+    project,
+    rows_of,
+)
 from honeyledger.ledger.entry import Act, Entry, Json, Posting
 
 
@@ -56,8 +66,8 @@ def test_stays_end_before_others_begin() -> None:
         }
     )
     assert project(entry) == _only(
-        ended=[("pallet/G", 4, 1_000, 9, 0), ("vessel/E", 3, 1_000, 9, 1)],
-        began=[("vessel/E", 4, 9, 1_000), ("vessel/E", 3, 9, 1_000)],
+        ended=[("pallet/G", 4, 1_000, 9, 0), ("vessel/E", 3, 1_000, 9, BY_WASH)],
+        began=[("vessel/E", 4, 9, 1_000, 0), ("vessel/E", 3, 9, 1_000, 0)],
     )
     assert Changes._fields.index("ended") < Changes._fields.index("began")
 
@@ -74,7 +84,7 @@ def test_a_time_that_is_unsure_is_stretched_to_the_wider_side() -> None:
     }
     assert project(_entry(rows, unsure_ms=300)) == _only(
         ended=[("pallet/G", 4, 1_300, 9, 0)],
-        began=[("vessel/E", 4, 9, 700)],
+        began=[("vessel/E", 4, 9, 700, 0)],
         arrived=[("vessel/E", 1_300, 4, 9)],
         drawn=[("vessel/E", 1_300, 5, 9)],
         touched=[("vessel/F", 9, 1_300)],
@@ -105,6 +115,48 @@ def test_what_is_put_into_a_place_or_taken_out_is_in_its_history_once() -> None:
         arrived=[("vessel/E", 1_000, 4, 9)],
         drawn=[("vessel/F", 1_000, 5, 9)],
         touched=[("drum/G", 9, 1_000)],
+    )
+
+
+def test_what_a_stay_tells_as_it_begins_or_ends_has_no_row_of_its_own() -> None:
+    rows: dict[str, Json] = {
+        "left": [["pallet/G", 4]],
+        "washed": [["vessel/E", 3]],
+        "came": [["vessel/E", 4], ["vessel/E", 5], ["drum/W", 6]],
+        "arrived": [["vessel/E", 4], ["vessel/E", 2]],
+        "drawn": [["vessel/E", 5]],
+        "touched": [["pallet/G"], ["vessel/E"], ["drum/W"], ["filling/F"]],
+    }
+    ended = [
+        ("pallet/G", 4, 1_000, 9, TOUCHED_AS_ENDED),
+        ("vessel/E", 3, 1_000, 9, BY_WASH | TOUCHED_AS_ENDED),
+    ]
+    began = [
+        ("vessel/E", 4, 9, 1_000, TOUCHED_AS_BEGAN | ARRIVED_AS_BEGAN),
+        ("vessel/E", 5, 9, 1_000, TOUCHED_AS_BEGAN | DRAWN_AS_BEGAN),
+        ("drum/W", 6, 9, 1_000, TOUCHED_AS_BEGAN),
+    ]
+    assert project(_entry(rows)) == _only(
+        ended=ended,
+        began=began,
+        arrived=[("vessel/E", 1_000, 2, 9)],
+        touched=[("filling/F", 9, 1_000)],
+    )
+
+
+def test_a_stay_that_may_have_begun_earlier_tells_nothing_of_its_beginning() -> None:
+    """What else happened did so at the latest it can have; what ends does so as well."""
+    rows: dict[str, Json] = {
+        "left": [["pallet/G", 4]],
+        "came": [["vessel/E", 5], ["drum/W", 6]],
+        "drawn": [["vessel/E", 5]],
+        "touched": [["pallet/G"], ["drum/W"]],
+    }
+    assert project(_entry(rows, unsure_ms=300)) == _only(
+        ended=[("pallet/G", 4, 1_300, 9, TOUCHED_AS_ENDED)],
+        began=[("vessel/E", 5, 9, 700, 0), ("drum/W", 6, 9, 700, 0)],
+        drawn=[("vessel/E", 1_300, 5, 9)],
+        touched=[("drum/W", 9, 1_300)],
     )
 
 

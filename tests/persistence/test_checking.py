@@ -121,8 +121,7 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(shared: SqlStore, tamper: 
     assert broken(shared, "chained", kept=kept) == ()
     tamper(
         "DELETE FROM posting WHERE entry = 10",
-        "DELETE FROM touched WHERE entry = 10",
-        "UPDATE stay SET until_ms = -1, latest_ms = 9223372036854775807, ended_by = 0"
+        "UPDATE stay SET until_ms = -1, latest_ms = 9223372036854775807, ended_by = 0, told = 4"
         " WHERE ended_by = 10",
         "INSERT INTO holding SELECT 'drum/E26-0002-W', lot, 0, 25000, 0 FROM holding"
         " WHERE place = 'customer/C1'",
@@ -167,9 +166,16 @@ PROJECTIONS = {
     "UPDATE stay SET since_ms = 5 WHERE lot = 3": (
         "stay, place vessel/E26-0001-V, latest_ms 9223372036854775807, lot 3, entry 4: it says"
     ),
-    "DELETE FROM arrived WHERE lot = 1": "arrived, place vessel/E26-0001-V, at_ms",
-    "DELETE FROM drawn": "drawn, place vessel/E26-0001-V, at_ms",
-    "DELETE FROM touched WHERE entry = 4": "touched, place drum/E26-0002-W, at_ms",
+    "UPDATE stay SET told = told - 16 WHERE lot = 3": (
+        "stay, place vessel/E26-0001-V, latest_ms 9223372036854775807, lot 3, entry 4: it says"
+    ),
+    "DELETE FROM arrived WHERE lot = 2": "arrived, place vessel/E26-0001-V, at_ms",
+    "INSERT INTO drawn VALUES ('vessel/E26-0001-V', 5, 3, 4)": (
+        "drawn, place vessel/E26-0001-V, at_ms 5, lot 3, entry 4: it should not be there"
+    ),
+    "INSERT INTO touched VALUES ('drum/E26-0002-W', 4, 5)": (
+        "touched, place drum/E26-0002-W, at_ms 5, entry 4: it should not be there"
+    ),
     "UPDATE mark SET value = '\"South\"' WHERE name = 'record'": (
         "mark, subject yard/Y26-0001-K, name record, entry 1: it says"
     ),

@@ -132,8 +132,8 @@ def test_a_house_of_a_newer_program(tmp_path: Path) -> None:
 
 def test_a_house_of_an_older_program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = made(tmp_path / "north.house")
-    monkeypatch.setattr("honeyledger.persistence.opening.REVISIONS", (REVISION, "0003"))
-    monkeypatch.setattr("honeyledger.persistence.opening.REVISION", "0003")
+    monkeypatch.setattr("honeyledger.persistence.opening.REVISIONS", (REVISION, "9999"))
+    monkeypatch.setattr("honeyledger.persistence.opening.REVISION", "9999")
     assert refusal(str(path)).text == (
         f"{path} was written by an older version of this program. Upgrade the house first."
     )

@@ -1,6 +1,14 @@
+from collections import defaultdict
+from random import Random
+from typing import Any
+
+import pytest
+
+from honeyledger.ledger.effects import rows_of
+from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.state import Event, Holding, Stay
 from honeyledger.persistence.store import SqlStore
-from tests.support.entries import MINUTE_MS, START_MS, write_season
+from tests.support.entries import MINUTE_MS, START_MS, Hand, write_season
 
 VESSEL = "vessel/E26-0001-V"
 FOREVER = START_MS * 2
@@ -114,3 +122,82 @@ def test_what_came_and_went(store: SqlStore) -> None:
         assert view.draws(VESSEL, _at(5)) == []
         assert view.last_touch(VESSEL) == Event(VESSEL, 0, unsure.at_ms, 5)
         assert view.last_touch("nowhere") is None
+
+
+PLACES = ("vessel/A", "vessel/B")
+LOTS = ("S26-0001-A", "S26-0002-B", "T26-0001-T", "D26-0001-D")
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_what_stays_tell_is_answered_as_what_has_rows(store: SqlStore, seed: int) -> None:
+    """Whatever entries say in whatever order of time, some of them taken back again."""
+    chance, hand = Random(seed), write_season(store)
+    made: list[Entry] = []
+    for _ in range(40):
+        made.append(hand.write("some", **_some(chance, _standing(store, hand)), **_time(chance)))
+        if chance.random() < 0.2:
+            gone = made.pop()
+            hand.write("reverse", reverses=gone.id)
+    for place in PLACES:
+        times = [0, *(_last_ms(entry) for entry in made)]
+        with store.reading() as view:
+            for since_ms in (*times, FOREVER):
+                arrived = _said(made, "arrived", place, since_ms)
+                assert list(view.arrivals(place, since_ms)) == arrived
+                assert list(view.draws(place, since_ms)) == _said(made, "drawn", place, since_ms)
+            touching = [entry for entry in made if _touches(entry, place)]
+            last = max(touching, key=lambda entry: (_last_ms(entry), entry.id))
+            assert view.last_touch(place) == Event(place, 0, _last_ms(last), last.id)
+            first = next(entry for entry in made if [place] in rows_of(entry, "touched"))
+            later = {entry.id for entry in touching if entry.id > first.id}
+            assert later <= set(view.built_on(first.id))
+
+
+def _standing(store: SqlStore, hand: Hand) -> dict[str, set[str]]:
+    codes = {number: code for code, number in hand.ids.items()}
+    with store.reading() as view:
+        return {place: {codes[row.lot.id] for row in view.standing(place)} for place in PLACES}
+
+
+def _some(chance: Random, standing: dict[str, set[str]]) -> dict[str, list[Any]]:
+    """Lots come and go; what else happens there does so by chance."""
+    said: dict[str, list[Any]] = defaultdict(list)
+    for place, lots in standing.items():
+        for code in LOTS:
+            row = [place, f"lot:{code}"]
+            if code in lots and chance.random() < 0.3:
+                said[chance.choice(["left", "washed"])].append(row)
+            elif code not in lots and chance.random() < 0.3:
+                said["came"].append(row)
+            for name in ("arrived", "drawn"):
+                if chance.random() < 0.2:
+                    said[name].append(row)
+        if chance.random() < 0.5:
+            said["touched"].append([place])
+    return said
+
+
+def _time(chance: Random) -> dict[str, int]:
+    return {
+        "at_min": chance.randrange(100, 130),
+        "unsure_ms": chance.choice([0, 0, 5 * MINUTE_MS]),
+    }
+
+
+def _last_ms(entry: Entry) -> int:
+    return entry.act.happened.at_ms + entry.act.unsure_ms
+
+
+def _said(made: list[Entry], name: str, place: str, since_ms: int) -> list[Event]:
+    found = [
+        Event(place, int(str(lot)), _last_ms(entry), entry.id)
+        for entry in made
+        for where, lot in rows_of(entry, name)
+        if where == place and _last_ms(entry) >= since_ms
+    ]
+    return sorted(found, key=lambda event: (event.at_ms, event.lot, event.entry))
+
+
+def _touches(entry: Entry, place: str) -> bool:
+    names = ("arrived", "drawn", "touched")
+    return any(row[0] == place for name in names for row in rows_of(entry, name))

@@ -83,6 +83,19 @@ def test_what_cannot_be_reversed(store: SqlStore) -> None:
         hand.write("reverse", reverses=3)  # its stay was ended by a fill
 
 
+@pytest.mark.parametrize("kind", ["came", "left"])
+def test_what_a_stay_does_not_tell_any_more_cannot_be_taken_back(
+    store: SqlStore, kind: str
+) -> None:
+    hand = write_season(store)
+    place = {"came": "vessel/E26-0003-U", "left": VESSEL}[kind]
+    made = hand.write("move", **{kind: [[place, "lot:T26-0001-T"]]}, touched=[[place]])
+    with store._engine.begin() as connection:
+        connection.exec_driver_sql(f"UPDATE stay SET told = 0 WHERE place = '{place}'")
+    with pytest.raises(BrokenRule, match="something later builds on it"):
+        hand.write("reverse", reverses=made.id)
+
+
 def test_a_lot_stands_in_a_place_once(store: SqlStore) -> None:
     hand = write_season(store)
     with pytest.raises(BrokenRule, match=r"stay"):

@@ -102,7 +102,7 @@ def test_rows_lost_added_and_exchanged_are_seen(tmp_path: Path) -> None:
     assert isinstance(store, SqlStore)
     write_season(store)
     for change in (
-        "DELETE FROM touched WHERE entry = 4",
+        "DELETE FROM arrived WHERE entry = 5",
         "INSERT INTO mark VALUES ('D26-0001-D', 'owner', 3, 5, '1')",
         "UPDATE holding SET grams = grams + CASE lot WHEN 1 THEN 1 ELSE -1 END"
         " WHERE lot < 3 AND place = 'difference'",

@@ -16,8 +16,8 @@ Row = tuple[Any, ...]
 # A house at a moment: what is held, stands and stood where, came, went, and is known.
 _PICTURE = {
     "held": "SELECT place, lot, grams, pieces FROM holding WHERE grams <> 0 OR pieces <> 0",
-    "standing": "SELECT place, lot, since_ms FROM stay WHERE until_ms = -1",
-    "stood": "SELECT place, lot, since_ms, until_ms, by_wash FROM stay WHERE until_ms <> -1",
+    "standing": "SELECT place, lot, since_ms, told FROM stay WHERE until_ms = -1",
+    "stood": "SELECT place, lot, since_ms, until_ms, told FROM stay WHERE until_ms <> -1",
     "arrived": "SELECT place, at_ms, lot FROM arrived",
     "drawn": "SELECT place, at_ms, lot FROM drawn",
     "touched": "SELECT place, at_ms, entry FROM touched",

@@ -6,6 +6,7 @@ from honeyledger.ledger.canonical import text_of
 from honeyledger.ledger.entry import Act
 from honeyledger.persistence.store import SqlStore, open_store
 from honeyledger.persistence.upgrade import upgrade
+from tests.persistence.migrations.versions.test_revision_0003 import SECOND
 from tests.support.engines import Client
 from tests.support.entries import START_MS, write_season
 
@@ -28,7 +29,7 @@ def test_a_house_of_the_first_schema_is_upgraded(
     long = ["x" * 300, "Größe"]
     hand.write("tell", marks=[["D26-0001-D", "said", long], ["yard/A", "record", long]])
     shared.close()
-    client(*FIRST, f"UPDATE mark SET value = '{text_of(long)}' WHERE name = 'said'")
+    client(*SECOND, *FIRST, f"UPDATE mark SET value = '{text_of(long)}' WHERE name = 'said'")
     with pytest.raises(Refusal) as refused:
         open_store(url)
     assert refused.value.key == "older-house"
