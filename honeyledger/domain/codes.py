@@ -69,7 +69,11 @@ LARGEST_NUMBER = 99_999_999
 LARGEST_SERIAL = 99_999
 
 _ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_VALUE = {character: value for value, character in enumerate(_ALPHABET)}
+_NEXT_PRODUCT = {
+    character: tuple((((product + value) % 36 or 36) * 2) % 37 for product in range(37))
+    for value, character in enumerate(_ALPHABET)
+}
+"""By a body's next character and the product up to it: a ledger computes hundreds of thousands."""
 # Four to eight digits of number and exactly five of serial: the count of digits alone then tells
 # a jar (nine or more) from a lot (eight or fewer), so hyphens are never needed to read a code.
 # A number above four digits has no leading zero, so every code has one form only.
@@ -136,7 +140,7 @@ def check_character(body: str) -> str:
     """Compute the ISO/IEC 7064 MOD 37,36 check character of a code's characters before it."""
     product = 36
     for character in body:
-        product = ((product + _VALUE[character]) % 36 or 36) * 2 % 37
+        product = _NEXT_PRODUCT[character][product]
     return _ALPHABET[(1 - product) % 36]
 
 

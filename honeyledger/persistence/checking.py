@@ -29,10 +29,13 @@ from honeyledger.persistence.entry_queries import EntryQueries
 from honeyledger.persistence.projections import Projector
 from honeyledger.persistence.rows import entry_of, lot_of, value_of
 from honeyledger.persistence.sealed import Kept, Rows, Told, all_stored, beyond, check_rows
+from honeyledger.persistence.short import written, written_name
+from honeyledger.persistence.short_values import written_value
 from honeyledger.persistence.statements import Row, Statement, the
 from honeyledger.persistence.tables import (
     ENTRY,
     LOT,
+    MARK,
     ORIGIN,
     POSTING,
     PROJECTIONS,
@@ -84,6 +87,13 @@ def _by_key(table: Table) -> Select[Any]:
 
 
 _REVERSED = Statement(select(REVERSAL.c.entry))
+_IN_WORDS: Mapping[str, Callable[[str], str]] = {
+    "place": written,
+    "subject": written,
+    "name": written_name,
+    "code": written,
+}
+"""How columns of a key are read that are stored in short forms."""
 _STORED = {table.name: Statement(select(*table.c)) for table in PROJECTIONS}
 _PROJECTED = {table.name: (table, Statement(_by_key(table))) for table in PROJECTIONS}
 
@@ -277,14 +287,26 @@ def _differences(table: Table, stored: Iterator[Row], made: Iterator[Row]) -> It
             want = next(made, None)
         else:
             if tuple(have) != tuple(want):
-                stands, should = have[width:], want[width:]
+                stands, should = _beside_key(table, have), _beside_key(table, want)
                 yield f"{_named(table, names, have)}: it says {stands}, a replay says {should}"
             have, want = next(stored, None), next(made, None)
 
 
 def _named(table: Table, names: Sequence[str], row: Row) -> str:
-    key = ", ".join(f"{name} {value}" for name, value in zip(names, row, strict=False))
+    key = ", ".join(
+        f"{name} {_IN_WORDS.get(name, str)(value)}"
+        for name, value in zip(names, row, strict=False)
+    )
     return f"{table.name}, {key}"
+
+
+def _beside_key(table: Table, row: Row) -> Row:
+    """What a row says beside its key, for a person to read."""
+    told = row[len(table.primary_key) :]
+    if table is MARK:
+        at_ms, value = told
+        return at_ms, written_value(value, at_ms)
+    return told
 
 
 def _total(view: EntryQueries) -> Iterator[str]:

@@ -21,6 +21,7 @@ from honeyledger.ledger.effects import TOUCHED_AS_BEGAN, TOUCHED_AS_ENDED, rows_
 from honeyledger.ledger.entry import Entry
 from honeyledger.persistence.mark_queries import MarkQueries
 from honeyledger.persistence.rows import entry_of
+from honeyledger.persistence.short import short, written
 from honeyledger.persistence.statements import (
     Row,
     Statement,
@@ -123,10 +124,8 @@ _MOVED = Statement(
     "kind",
 )
 _CODES_GIVEN = Statement(
-    lambda engine: (
-        select(CODE_GIVEN.c.entry, CODE_GIVEN.c.code)
-        .where(is_among(CODE_GIVEN.c.entry, engine))
-        .order_by(CODE_GIVEN.c.entry, CODE_GIVEN.c.code)
+    lambda engine: select(CODE_GIVEN.c.entry, CODE_GIVEN.c.code).where(
+        is_among(CODE_GIVEN.c.entry, engine)
     ),
     "ids",
 )
@@ -176,19 +175,26 @@ _HISTORY = Statement(
         select(POSTING.c.entry).where(POSTING.c.lot == the("lot")),
         select(LOT.c.made_by).where(LOT.c.id == the("lot")),
         select(ORIGIN.c.entry).where(ORIGIN.c.child == the("lot")),
-        select(MARK.c.entry).where(MARK.c.subject == the("code")),
+        select(MARK.c.entry).where(MARK.c.subject == the("subject")),
     ),
     "lot",
-    "code",
+    "subject",
 )
 
 
-def _built_on(engine: str) -> CompoundSelect[Any]:
+def _built_on(engine: str) -> Select[Any]:
+    """Those that count of the entries below."""
+    later = _later(engine).subquery("later")
+    undone = or_(REVERSAL.c.entry == later.c.entry, REVERSAL.c.by_entry == later.c.entry)
+    counts = ~select(REVERSAL.c.entry).where(undone).exists()
+    return select(later.c.entry).where(counts).order_by(later.c.entry)
+
+
+def _later(engine: str) -> CompoundSelect[Any]:
     """Later entries that post on these lots, give or take origins, amend them, put them in
     places, or touch places."""
     lots = ids_given(engine, "lots")
-    codes = select(LOT.c.code).where(LOT.c.id.in_(lots))
-    places = words_given(engine, "places")
+    codes, places = words_given(engine, "codes"), words_given(engine, "places")
     amends: ColumnElement[str] = literal_column(f"'{AMENDED}'")
     return union(
         select(POSTING.c.entry).where(POSTING.c.lot.in_(lots), POSTING.c.entry > the("entry")),
@@ -213,16 +219,7 @@ def _built_on(engine: str) -> CompoundSelect[Any]:
     )
 
 
-_BUILT_ON = Statement(_built_on, "lots", "places", "entry")
-_REVERSED_AMONG = Statement(
-    lambda engine: select(REVERSAL.c.entry, REVERSAL.c.by_entry).where(
-        or_(
-            REVERSAL.c.entry.in_(ids_given(engine)),
-            REVERSAL.c.by_entry.in_(ids_given(engine)),
-        )
-    ),
-    "ids",
-)
+_BUILT_ON = Statement(_built_on, "lots", "codes", "places", "entry")
 _NO_LIMIT = 9_223_372_036_854_775_807
 
 
@@ -308,13 +305,14 @@ class EntryQueries(MarkQueries):
     def codes_given(self, entry_ids: Collection[int]) -> Mapping[int, Sequence[str]]:
         """The codes of what is no lot (a note, a case) that entries gave, by entry."""
         codes: dict[int, list[str]] = {}
-        for entry, code in self._all(_CODES_GIVEN, as_list(entry_ids)) if entry_ids else ():
+        rows = self._all(_CODES_GIVEN, as_list(entry_ids)) if entry_ids else []
+        for entry, code in sorted((entry, written(stored)) for entry, stored in rows):
             codes.setdefault(entry, []).append(code)
         return codes
 
     def history(self, lot_id: int) -> Sequence[Entry]:
         """Every entry that posts on a lot, makes it, gives it an origin, or marks its code."""
-        ids = [row[0] for row in self._all(_HISTORY, lot_id, self.lot(lot_id).code)]
+        ids = [row[0] for row in self._all(_HISTORY, lot_id, short(self.lot(lot_id).code))]
         return self._whole(self._all(_ENTRIES, as_list(ids)))
 
     def reversed_by(self, entry_id: int) -> int:
@@ -335,11 +333,10 @@ class EntryQueries(MarkQueries):
         lots = {lot.id for lot in entry.lots} | {one.lot for one in entry.postings}
         lots |= {one.child for one in entry.origins}
         lots |= {int(str(lot)) for _, lot in rows_of(entry, "arrived")}
-        touched = [str(place) for (place,) in rows_of(entry, "touched")]
-        rows = self._all(_BUILT_ON, as_list(sorted(lots)), as_list(touched), entry_id)
-        ids = {int(row[0]) for row in rows}
-        undone = self._all(_REVERSED_AMONG, as_list(sorted(ids)))
-        return sorted(ids.difference(*undone))
+        codes = as_list([short(lot.code) for lot in self.lots(lots).values()])
+        touched = [short(str(place)) for (place,) in rows_of(entry, "touched")]
+        rows = self._all(_BUILT_ON, as_list(sorted(lots)), codes, as_list(touched), entry_id)
+        return [int(row[0]) for row in rows]
 
     def _whole(self, headers: Sequence[Row]) -> list[Entry]:
         """Entries with their rows, three questions for however many."""

@@ -5,7 +5,7 @@ where late origins close a circle. On SQLite it asks level by level, which looks
 a server recurses by itself, on ids alone with UNION, since each question is a journey.
 """
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from functools import partial
 from operator import itemgetter
 from typing import Any, TypeVar
@@ -20,6 +20,7 @@ from honeyledger.ledger.state import Edge, EdgeRow, Holding, HoldingRow
 from honeyledger.persistence.reader import Reader
 from honeyledger.persistence.remembered import Sourced
 from honeyledger.persistence.rows import lot_of
+from honeyledger.persistence.short import short, written
 from honeyledger.persistence.statements import Row, Statement, as_list, ids_given, is_among, the
 from honeyledger.persistence.tables import HOLDING, IS_SOURCE, LOT, ORIGIN, VOID_ORIGIN
 from honeyledger.services.store import HeadRow, LotHead
@@ -61,10 +62,8 @@ _SOURCE_LOTS = Statement(
     "place",
 )
 _SOURCES_OF = Statement(
-    lambda engine: (
-        select(HOLDING.c.place, HOLDING.c.lot, HOLDING.c.grams, HOLDING.c.pieces)
-        .where(is_among(HOLDING.c.lot, engine), literal_column(IS_SOURCE))
-        .order_by(HOLDING.c.lot, HOLDING.c.place)
+    lambda engine: select(HOLDING.c.place, HOLDING.c.lot, HOLDING.c.grams, HOLDING.c.pieces).where(
+        is_among(HOLDING.c.lot, engine), literal_column(IS_SOURCE)
     ),
     "ids",
 )
@@ -125,6 +124,7 @@ _DESCENT = (_walk(forward=True), _walk(_COUNTS, forward=True))
 
 # As `_make`, without looking how long each row is: a trace makes thousands.
 _edge: Callable[[Row], Edge] = partial(tuple.__new__, Edge)
+_holding: Callable[[Row], Holding] = partial(tuple.__new__, Holding)
 _head: Callable[[Row], LotHead] = partial(tuple.__new__, LotHead)
 
 V = TypeVar("V")
@@ -190,12 +190,11 @@ class LotQueries(Reader):
 
     def _read_sourced(self, lot_ids: Collection[int]) -> dict[int, Sourced]:
         rows = self._all(_SOURCED_HEADS, as_list(lot_ids))
-        rows.sort()  # a lot's places in their order
         found: dict[int, Sourced] = {}
         for lot, code, kind, made_g, vessel, place, grams, pieces in rows:
-            places = () if place is None else ((place, lot, grams, pieces),)
+            places = () if place is None else ((written(place), lot, grams, pieces),)
             if lot in found:
-                found[lot] = (found[lot][0], found[lot][1] + places)
+                found[lot] = (found[lot][0], tuple(sorted(found[lot][1] + places)))
             else:
                 found[lot] = ((lot, code, kind, made_g, vessel), places)
         return _all_there(found, lot_ids)
@@ -209,11 +208,11 @@ class LotQueries(Reader):
 
     def source_lots(self, place: str) -> Sequence[Lot]:
         """Source lots that ever came from this outside place, by id."""
-        return [lot_of(row) for row in self._all(_SOURCE_LOTS, place)]
+        return [lot_of(row) for row in self._all(_SOURCE_LOTS, short(place))]
 
     def sources_of(self, lot_ids: Collection[int]) -> Sequence[Holding]:
         """Holdings at the outside places lots came from, those come to nothing included."""
-        return list(map(Holding._make, self._all(_SOURCES_OF, as_list(lot_ids))))
+        return holdings_by_lot(self._all(_SOURCES_OF, as_list(lot_ids)))
 
     def origins(self, lot_id: int) -> Sequence[Edge]:
         """Origin rows of a lot that count, by parent."""
@@ -288,6 +287,12 @@ class LotQueries(Reader):
         elif self._has_voids is None:
             self._has_voids = self._one(_ANY_VOID) is not None
         return self._has_voids
+
+
+def holdings_by_lot(rows: Iterable[Row]) -> list[Holding]:
+    """Holdings from their rows, by lot then place. Plain rows sort in half the time."""
+    plain = sorted([(lot, written(place), grams, n) for place, lot, grams, n in rows])
+    return [_holding((place, lot, grams, pieces)) for lot, place, grams, pieces in plain]
 
 
 def _all_there(found: dict[int, V], wanted: Collection[int]) -> dict[int, V]:

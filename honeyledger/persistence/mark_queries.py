@@ -1,8 +1,9 @@
 """Questions about marks (dated facts about codes) and about codes given."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from operator import attrgetter
 from typing import Any
 
 from sqlalchemy import literal_column, select, union_all
@@ -13,6 +14,8 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.state import Mark
 from honeyledger.persistence.place_queries import PlaceQueries
 from honeyledger.persistence.rows import code_parts, value_of
+from honeyledger.persistence.short import lie_between, short, short_name, written, written_name
+from honeyledger.persistence.short_values import written_value
 from honeyledger.persistence.statements import Row, Statement, as_list, the, words_given
 from honeyledger.persistence.tables import (
     CODE_GIVEN,
@@ -49,28 +52,17 @@ _ONE_MARK = Statement(
     "subject",
     "name",
 )
-_MARKS = Statement(
-    select(*_MARK).where(MARK.c.subject == the("subject"), _IS_LATEST).order_by(MARK.c.name),
-    "subject",
-)
+_MARKS = Statement(select(*_MARK).where(MARK.c.subject == the("subject"), _IS_LATEST), "subject")
 _MARKS_OF = Statement(
-    lambda engine: (
-        select(*_MARK)
-        .where(MARK.c.subject.in_(words_given(engine)), _IS_LATEST)
-        .order_by(MARK.c.subject, MARK.c.name)
-    ),
+    lambda engine: select(*_MARK).where(MARK.c.subject.in_(words_given(engine)), _IS_LATEST),
     "words",
 )
 _IS_NAMED = (MARK.c.name == the("name")) & literal_column(IS_ONE_NAME.replace("name", "mark.name"))
-_MARKED = Statement(
-    select(*_MARK).where(_IS_NAMED, _IS_LATEST).order_by(MARK.c.subject),
-    "name",
-)
+_MARKED = Statement(select(*_MARK).where(_IS_NAMED, _IS_LATEST), "name")
 _MARKED_UNDER = Statement(
     select(*_MARK)
     .where(_IS_NAMED, _IS_LATEST)
-    .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after"))
-    .order_by(MARK.c.subject),
+    .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after")),
     "name",
     "first",
     "after",
@@ -93,8 +85,7 @@ _BEGUN = Statement(
         ~select(_OTHER.c.entry)
         .where(_OTHER.c.subject == MARK.c.subject, _OTHER.c.name == the("without"))
         .exists()
-    )
-    .order_by(MARK.c.subject),
+    ),
     "name",
     "first",
     "after",
@@ -111,9 +102,10 @@ _RECORDS_OF = Statement(
 )
 _IS_GIVEN = Statement(
     union_all(
-        select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("code")),
+        select(CODE_GIVEN.c.entry).where(CODE_GIVEN.c.code == the("stored")),
         select(LOT.c.made_by).where(LOT.c.code == the("code")),
     ),
+    "stored",
     "code",
 )
 _LAST_NUMBER = Statement(
@@ -206,15 +198,15 @@ class MarkQueries(PlaceQueries):
         known = self._known.records if name == RECORD else self._marks_read
         key = (subject, name)
         if key not in known:
-            row = self._one(_ONE_MARK, subject, name)
+            row = self._one(_ONE_MARK, short(subject), short_name(name))
             known[key] = _mark_of(row) if row else None
         return known[key]
 
     def marks(self, subject: str) -> Sequence[Mark]:
         """The latest mark of each name on a subject, by name."""
         if subject not in self._marks_on:
-            rows = self._all(_MARKS, subject)
-            self._marks_on[subject] = {row[1]: _mark_of(row) for row in rows}
+            marks = _marks_of(self._all(_MARKS, short(subject)))
+            self._marks_on[subject] = {mark.name: mark for mark in marks}
         return list(self._marks_on[subject].values())
 
     def read_marks(self, subjects: Collection[str]) -> None:
@@ -222,8 +214,8 @@ class MarkQueries(PlaceQueries):
         missing = sorted({subject for subject in subjects if subject not in self._marks_on})
         if missing:
             self._marks_on.update((subject, {}) for subject in missing)
-            for row in self._all(_MARKS_OF, as_list(missing)):
-                self._marks_on[row[0]][row[1]] = _mark_of(row)
+            for mark in _marks_of(self._all(_MARKS_OF, as_list(list(map(short, missing))))):
+                self._marks_on[mark.subject][mark.name] = mark
 
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         """The latest mark of this name on every subject that begins with `under`, by subject."""
@@ -233,10 +225,9 @@ class MarkQueries(PlaceQueries):
         marked = self._known.marked
         if key not in marked:
             if under:
-                rows = self._all(_MARKED_UNDER, name, under, _after(under))
+                marked[key] = self._marked_under(under, _MARKED_UNDER, name)
             else:
-                rows = self._all(_MARKED, name)
-            marked[key] = list(map(_mark_of, rows))
+                marked[key] = _marks_of(self._all(_MARKED, name))
         return marked[key]
 
     def marked_on(self, name: str, subjects: Collection[str]) -> Mapping[str, Mark]:
@@ -244,16 +235,25 @@ class MarkQueries(PlaceQueries):
 
         Of what stands in the house, say: by its name alone a mark has many years behind it.
         """
-        rows = self._all(_MARKED_ON, name, as_list(sorted(subjects))) if subjects else []
-        return {row[0]: _mark_of(row) for row in rows}
+        if not subjects:
+            return {}
+        stored = sorted(map(short, subjects))
+        marks = map(_mark_of, self._all(_MARKED_ON, short_name(name), as_list(stored)))
+        return {mark.subject: mark for mark in marks}
 
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         """As `marked`, of the subjects that have no mark of the other name."""
         begun, key = self._known.begun, (name, without, under)
         if key not in begun:
-            rows = self._all(_BEGUN, name, under, _after(under), without)
-            begun[key] = list(map(_mark_of, rows))
+            begun[key] = self._marked_under(under, _BEGUN, name, short_name(without))
         return begun[key]
+
+    def _marked_under(
+        self, under: str, statement: Statement, name: str, *without: str
+    ) -> list[Mark]:
+        asked = [(statement, (name, *span, *without)) for span in lie_between(under)]
+        rows = [row for answer in self._each(*asked) for row in answer]
+        return [mark for mark in _marks_of(rows) if mark.subject.startswith(under)]
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers; those without one are left out."""
@@ -264,15 +264,15 @@ class MarkQueries(PlaceQueries):
         return {subject: name for subject, name in names.items() if name is not None}
 
     def _read_names(self, subjects: Collection[str]) -> dict[str, str | None]:
-        latest: dict[str, str] = dict(self._all(_RECORDS_OF, as_list(subjects)))
+        latest: dict[str, str] = dict(self._all(_RECORDS_OF, as_list(list(map(short, subjects)))))
         return {
-            subject: _name_in(latest[subject]) if subject in latest else None
+            subject: _name_in(latest[stored]) if (stored := short(subject)) in latest else None
             for subject in subjects
         }
 
     def is_given(self, code: str) -> bool:
         """Whether a code in normal form was ever given, to a lot or to anything else."""
-        return self._one(_IS_GIVEN, code) is not None
+        return self._one(_IS_GIVEN, short(code), code) is not None
 
     def last_number(self, letter: str, season: int) -> int:
         """The highest number given to a code of this letter and season (two digits), or 0."""
@@ -283,14 +283,21 @@ class MarkQueries(PlaceQueries):
         return numbers[letter, season]
 
 
-def _after(under: str) -> str:
-    """The first text behind all that begin so."""
-    return under[:-1] + chr(ord(under[-1]) + 1)
+_BY_SUBJECT = attrgetter("subject", "name")
+
+
+def _marks_of(rows: Iterable[Row]) -> list[Mark]:
+    """Marks from their rows, by subject and name."""
+    return sorted(map(_mark_of, rows), key=_BY_SUBJECT)
 
 
 def _mark_of(row: Row) -> Mark:
-    subject, name, value, at_ms, entry, facts = row
-    told = value_of(value) if value != IN_FACTS else _value_in(facts, subject, name)
+    stored, name_stored, value, at_ms, entry, facts = row
+    subject, name = written(stored), written_name(name_stored)
+    if value == IN_FACTS:
+        told = _value_in(facts, subject, name)
+    else:
+        told = value_of(written_value(value, at_ms))
     return Mark(subject, name, told, at_ms, entry)
 
 

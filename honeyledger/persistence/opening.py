@@ -18,7 +18,7 @@ from honeyledger.persistence.faults import faults_named, file_faults_named
 from honeyledger.persistence.rows import previous_bytes
 from honeyledger.persistence.tables import HEAD, METADATA
 
-REVISIONS = ("0001", "0002", "0003")
+REVISIONS = ("0001", "0002", "0003", "0004")
 """Every revision of the schema there has been, as in `migrations`."""
 
 REVISION = REVISIONS[-1]

@@ -11,29 +11,22 @@ from typing import Any
 from sqlalchemy import case, delete, literal_column, select, update
 
 from honeyledger.domain.refusals import BrokenRule
-from honeyledger.ledger.canonical import text_of
 from honeyledger.ledger.effects import TOLD_AS_ENDED, project
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence.rows import code_parts
+from honeyledger.persistence.short_rows import code_rows, in_short, stay_row
 from honeyledger.persistence.statements import Insert, Row, Statement, as_arrays, the, together
 from honeyledger.persistence.tables import (
     ARRIVED,
     CODE_GIVEN,
     DRAWN,
     HOLDING,
-    IN_FACTS,
-    INSIDE_SIDE,
     IS_NOTHING_HERE,
     IS_OPEN,
     LAST_NUMBER,
-    LONG,
     MARK,
     OPEN,
-    OTHER_SIDE,
-    RECORD,
     REVERSAL,
-    SOURCE_SIDE,
     STAY,
     TOUCHED,
     VOID_ORIGIN,
@@ -91,10 +84,13 @@ _DROP_MANY_HOLDINGS = (
     f" WHERE holding.lot = less.lot AND holding.place = less.place AND {IS_NOTHING_HERE}"
 )
 _LATER = case((STAY.c.since_ms > the("at_ms"), STAY.c.since_ms), else_=the("at_ms"))
+_EARLY = case(
+    (STAY.c.since_ms > the("at_ms"), STAY.c.since_ms - the("at_ms")), else_=literal_column("0")
+)
 _TOLD_TOO = STAY.c.told.op("|")(the("as_ended"))
 _END_STAY = Statement(
     update(STAY)
-    .values(until_ms=the("at_ms"), latest_ms=_LATER, ended_by=the("by"), told=_TOLD_TOO)
+    .values(early_ms=_EARLY, latest_ms=_LATER, ended_by=the("by"), told=_TOLD_TOO)
     .where(STAY.c.place == the("at_place"), STAY.c.lot == the("of_lot"))
     .where(literal_column(IS_OPEN)),
     "at_ms",
@@ -104,7 +100,8 @@ _END_STAY = Statement(
     "of_lot",
 )
 _END_MANY_STAYS = (
-    "UPDATE stay SET until_ms = gone.at_ms, latest_ms = greatest(stay.since_ms, gone.at_ms),"
+    "UPDATE stay SET early_ms = greatest(stay.since_ms - gone.at_ms, 0),"
+    " latest_ms = greatest(stay.since_ms, gone.at_ms),"
     " ended_by = gone.by_entry, told = stay.told | gone.told FROM"
     " unnest(%s::bigint[], %s::bigint[], %s::bigint[], %s::text[], %s::bigint[])"
     " AS gone (at_ms, by_entry, told, place, lot)"
@@ -113,7 +110,7 @@ _END_MANY_STAYS = (
 _REOPEN_STAY = Statement(
     update(STAY)
     .values(
-        until_ms=literal_column("-1"),
+        early_ms=literal_column("0"),
         latest_ms=literal_column(str(OPEN)),
         ended_by=literal_column("0"),
         told=literal_column(f"told & ~{TOLD_AS_ENDED}"),
@@ -196,7 +193,7 @@ class Projector:
     def send(self, entry: Entry) -> None:
         """As `apply`, for the inside of `together`; `check` is called behind it."""
         new = entry.lots[0].id if entry.lots else OPEN
-        changes = project(entry)
+        changes = in_short(project(entry))
         if changes.undone:
             self._undo(changes.undone, entry.id)
             self._insert(_NEW_VOID, [(entry.id, one.line, entry.id) for one in entry.origins])
@@ -206,10 +203,9 @@ class Projector:
         self._insert(_NEW_ARRIVED, changes.arrived)
         self._insert(_NEW_DRAWN, changes.drawn)
         self._insert(_NEW_TOUCHED, changes.touched)
-        self._insert(_NEW_MARK, [mark_row(row) for row in changes.marks])
+        self._insert(_NEW_MARK, changes.marks)
         self._insert(_NEW_VOID, changes.voids)
-        made = {lot.code for lot in entry.lots}
-        self._insert(_NEW_CODE, [row for row in changes.codes if row[0] not in made])
+        self._insert(_NEW_CODE, code_rows(changes.codes, {lot.code for lot in entry.lots}))
         last = last_numbers(code for code, _ in changes.codes)
         self._insert(_SURE_NUMBER, last)
         self._many(_RAISE_NUMBER, last)
@@ -229,13 +225,12 @@ class Projector:
         """A lot made by this entry has no holdings yet, so its rows need no looking up."""
         fresh = [row for row in changes if row[1] >= new]
         known = [row for row in changes if row[1] < new]
-        made = [(place, lot, side_of(place), grams, pieces) for place, lot, grams, pieces in fresh]
-        self._insert(_NEW_HOLDING, [row for row in made if row[2] or row[3] or row[4]])
+        self._insert(_NEW_HOLDING, [row for row in fresh if row[2] or row[3] or row[4]])
         if not known:
             return
         # A negative amount in an upsert would fail the check before it finds the row to add to.
-        self._insert(_SURE_HOLDING, [(row[0], row[1], side_of(row[0]), 0, 0) for row in known])
-        more = [(grams, pieces, lot, place) for place, lot, grams, pieces in known]
+        self._insert(_SURE_HOLDING, [(*row[:3], 0, 0) for row in known])
+        more = [(grams, pieces, lot, place) for place, lot, _, grams, pieces in known]
         # Of what was more than nothing before, only a row that lost some can be nothing now.
         less = [(row[2], row[3]) for row in more if row[0] <= 0 and row[1] <= 0]
         if self._engine == "postgresql":
@@ -271,7 +266,7 @@ class Projector:
         entry = self._find(undone)
         if entry is None or entry.reverses or self._is_reversed(undone):
             raise BrokenRule(f"entry {undone} cannot be reversed by entry {by}")
-        changes = project(entry)
+        changes = in_short(project(entry))
         # Stays the entry began go before those it ended open again, since a lot may have left a
         # place and come back at once.
         taken_back = (
@@ -294,24 +289,6 @@ class Projector:
     def _is_reversed(self, entry: int) -> bool:
         _REVERSED.run(self._cursor, self._engine, (entry,))
         return self._cursor.fetchone() is not None
-
-
-def side_of(place: str) -> int:
-    """Which side of the house's walls a place is on, as a holding says it."""
-    if is_inside(place):
-        return INSIDE_SIDE
-    return SOURCE_SIDE if is_source(place) else OTHER_SIDE
-
-
-def stay_row(began: Row) -> Row:
-    """A stay that has not ended."""
-    return (*began[:4], -1, OPEN, 0, began[4])
-
-
-def mark_row(mark: Row) -> Row:
-    """A mark as stored: a long value stands in its entry's facts, and is not kept twice."""
-    value = text_of(mark[4])
-    return (*mark[:4], value if len(value) <= LONG or mark[1] == RECORD else IN_FACTS)
 
 
 def last_numbers(codes: Iterable[str]) -> list[Row]:

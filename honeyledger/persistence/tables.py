@@ -30,7 +30,11 @@ from sqlalchemy import (
 from honeyledger.ledger.entry import LOT_KINDS
 
 OPEN = 9_223_372_036_854_775_807
-"""`stay.latest_ms` of a stay that has not ended: later than any time."""
+"""`stay.latest_ms` of a stay that has not ended: later than any time.
+
+Of one that has it is the later of its beginning and its end, which may have come before it where
+times are unsure: by `stay.early_ms`, which is nearly always 0.
+"""
 
 INSIDE_SIDE, SOURCE_SIDE, OTHER_SIDE = 0, 1, 2
 """`holding.side`: inside the house, where honey comes from, or elsewhere in the world."""
@@ -227,7 +231,7 @@ STAY = _table(
     _whole("lot"),
     _whole("entry"),
     _whole("since_ms"),
-    _whole("until_ms"),
+    _whole("early_ms"),
     _whole("latest_ms"),
     _whole("ended_by"),
     _whole("told"),

@@ -7,14 +7,16 @@ What is still open (stays, holdings) is kept by its key alone. Sums that are equ
 rows are; what is wrong, where they are not, a replay row by row has to say.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from itertools import islice
 
 from sqlalchemy import Table
 
 from honeyledger.ledger.effects import Changes, project
 from honeyledger.ledger.entry import Entry
-from honeyledger.persistence.projections import last_numbers, mark_row, side_of, stay_row
+from honeyledger.persistence.projections import last_numbers
+from honeyledger.persistence.short import written
+from honeyledger.persistence.short_rows import code_rows, in_short, stay_row
 from honeyledger.persistence.statements import Row
 from honeyledger.persistence.tables import (
     ARRIVED,
@@ -34,7 +36,6 @@ _A_GRAM, _A_PIECE, _A_SIDE = 0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19
 """Odd numbers without a pattern, so that grams, pieces and sides add up apart from each other."""
 
 _AT_ONCE = 5_000
-_AS_STORED: Mapping[Table, Callable[[Row], Row]] = {MARK: mark_row}
 _FORMS = {
     table.name: "\x1f".join(
         "%s" if part.type.python_type is str else "%d" for part in table.columns
@@ -76,13 +77,15 @@ class Tally:
         Raises:
             KeyError: it cannot be carried out, as by a stay that ends and was not open.
         """
+        changes = in_short(changes)
         if changes.undone:
             self._undo(changes.undone, number)
             self._void.update((number, line, number) for line in origin_lines)
         self._hold(changes.held)
         for place, lot, at_ms, entry, told in changes.ended:
             began = self._open.pop((place, lot))
-            ended = (*began[:4], at_ms, max(began[3], at_ms), entry, began[7] | told)
+            latest_ms = max(began[3], at_ms)
+            ended = (*began[:4], latest_ms - at_ms, latest_ms, entry, began[7] | told)
             self._waiting[STAY].append(ended)
             if number in self._reversed_later:
                 self._ended.setdefault(number, []).append((began, ended))
@@ -94,7 +97,7 @@ class Tally:
         waiting[TOUCHED] += changes.touched
         waiting[MARK] += changes.marks
         if changes.codes:
-            waiting[CODE_GIVEN] += [row for row in changes.codes if row[0] not in made]
+            waiting[CODE_GIVEN] += code_rows(changes.codes, made)
             for letter, season, last in last_numbers(code for code, _ in changes.codes):
                 self._last[letter, season] = max(self._last.get((letter, season), 0), last)
         self._void.update(changes.voids)
@@ -104,7 +107,7 @@ class Tally:
     def _add_waiting(self) -> None:
         """Many rows at once: a call for each table and entry would take longer than the sums."""
         for table, rows in self._waiting.items():
-            self._add(table, map(_AS_STORED.get(table, tuple), rows))
+            self._add(table, rows)
             rows.clear()
 
     def _add(self, table: Table, rows: Iterable[Row]) -> None:
@@ -116,18 +119,18 @@ class Tally:
         self._sums[table.name] -= sum([hash(form % row) for row in rows])
 
     def _hold(self, held: Iterable[Row]) -> None:
-        for place, lot, grams, pieces in held:
+        for place, lot, side, grams, pieces in held:
             key = _key(place, lot)
             more = key * (grams * _A_GRAM + pieces * _A_PIECE)
             # At an inside place a row of nothing is no row, so that having one adds nothing.
-            if key not in self._held and (side := side_of(place)):
+            if side and key not in self._held:
                 self._held.add(key)
                 more += key * (1 + side * _A_SIDE)
             self._sums[HOLDING.name] += more
 
     def _begin(self, stay: Row) -> None:
         if (stay[0], stay[1]) in self._open:
-            raise KeyError(f"lot {stay[1]} stands in {stay[0]} already")
+            raise KeyError(f"lot {stay[1]} stands in {written(stay[0])} already")
         self._open[stay[0], stay[1]] = stay
 
     def _undo(self, undone: int, by: int) -> None:
@@ -135,7 +138,7 @@ class Tally:
         entry = self._find(undone)
         if entry is None or entry.reverses:
             raise KeyError(f"entry {undone} cannot be reversed")
-        changes = project(entry)
+        changes = in_short(project(entry))
         for place, lot, number, *_ in changes.began:
             if self._open.pop((place, lot))[2] != number:
                 raise KeyError(f"entry {undone} did not begin what stands there")
@@ -145,7 +148,7 @@ class Tally:
         self._take(ARRIVED, changes.arrived)
         self._take(DRAWN, changes.drawn)
         self._take(TOUCHED, changes.touched)
-        self._take(MARK, map(mark_row, changes.marks))
+        self._take(MARK, changes.marks)
         self._void.difference_update(changes.voids)
         self._void.update((undone, origin.line, by) for origin in entry.origins)
         self._add(REVERSAL, ((undone, by),))

@@ -20,11 +20,11 @@ from honeyledger.ledger.effects import (
     TOUCHED_AS_ENDED,
 )
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import is_inside, is_source
 from honeyledger.persistence import guards
 from honeyledger.persistence.engine import for_writing, locate, make_engine
-from honeyledger.persistence.projections import mark_row
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
+from honeyledger.persistence.short import short
+from honeyledger.persistence.short_rows import code_rows, mark_row, side_of
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import (
     ARRIVED,
@@ -33,16 +33,14 @@ from honeyledger.persistence.tables import (
     ENTRY,
     HEAD,
     HOLDING,
-    INSIDE_SIDE,
     LAST_NUMBER,
     LOT,
     MARK,
+    OPEN,
     ORIGIN,
-    OTHER_SIDE,
     POSTING,
     PROJECTIONS,
     REVERSAL,
-    SOURCE_SIDE,
     STAY,
     TOUCHED,
     VOID_ORIGIN,
@@ -124,28 +122,27 @@ def projection_rows(table: Table, tables: Tables) -> Iterator[Row]:
 def _holding_rows(tables: Tables) -> Iterator[Row]:
     for lot, places in tables.holdings.items():
         for place, (grams, pieces) in places.items():
-            if (side := _side(place)) or grams or pieces:
-                yield place, lot, side, grams, pieces
-
-
-def _side(place: str) -> int:
-    if is_inside(place):
-        return INSIDE_SIDE
-    return SOURCE_SIDE if is_source(place) else OTHER_SIDE
+            if (side := side_of(place)) or grams or pieces:
+                yield short(place), lot, side, grams, pieces
 
 
 def _stay_rows(tables: Tables) -> Iterator[Row]:
     for (place, lot, entry), row in tables.stays.items():
-        end = (row.until_ms, row.latest_ms, row.ended_by, row.told)
-        yield place, lot, entry, row.since_ms, *end
+        early_ms = 0 if row.latest_ms == OPEN else row.latest_ms - row.until_ms
+        end = (early_ms, row.latest_ms, row.ended_by, row.told)
+        yield short(place), lot, entry, row.since_ms, *end
 
 
 def _arrived_rows(tables: Tables) -> Iterator[Row]:
-    return _untold(tables.arrived, _told(tables, ARRIVED_AS_BEGAN))
+    return _in_short(_untold(tables.arrived, _told(tables, ARRIVED_AS_BEGAN)))
 
 
 def _drawn_rows(tables: Tables) -> Iterator[Row]:
-    return _untold(tables.drawn, _told(tables, DRAWN_AS_BEGAN))
+    return _in_short(_untold(tables.drawn, _told(tables, DRAWN_AS_BEGAN)))
+
+
+def _in_short(rows: Iterable[Row]) -> Iterator[Row]:
+    return ((short(place), *row) for place, *row in rows)
 
 
 def _touched_rows(tables: Tables) -> Iterator[Row]:
@@ -153,7 +150,7 @@ def _touched_rows(tables: Tables) -> Iterator[Row]:
     for (place, _, _), row in tables.stays.items():
         if row.told & TOUCHED_AS_ENDED:
             told.add((place, row.until_ms, row.ended_by))
-    return ((place, by, at) for place, at, by in _untold(tables.touched, told))
+    return ((short(place), by, at) for place, at, by in _untold(tables.touched, told))
 
 
 def _told(tables: Tables, bit: int) -> set[Row]:
@@ -193,7 +190,7 @@ _ROWS = {
     MARK: _mark_rows,
     VOID_ORIGIN: _void_rows,
     REVERSAL: lambda tables: tables.reversals.items(),
-    CODE_GIVEN: lambda tables: tables.codes.items(),
+    CODE_GIVEN: lambda tables: code_rows(tables.codes.items(), ()),
     LAST_NUMBER: lambda tables: ((*key, last) for key, last in tables.last_numbers.items()),
 }
 

@@ -12,6 +12,8 @@ from math import fsum
 from pathlib import Path
 from typing import NamedTuple
 
+from honeyledger.persistence.short import written
+
 NOT_VOID = (
     "AND NOT EXISTS (SELECT 1 FROM void_origin v WHERE v.entry = o.entry AND v.line = o.line)"
 )
@@ -36,16 +38,20 @@ SOURCES = """
 SELECT lot, place, -grams FROM holding
 WHERE lot IN (SELECT value FROM json_each(?)) AND side = 1
 """
+# The same words as stored, in short forms: "c/KEY" of "customer/KEY", "g/DAY" of "gate/DAY".
 NAMES = """
 SELECT subject, value ->> 'name' FROM mark
 WHERE name = 'record' AND subject IN (SELECT value FROM json_each(?)) ORDER BY subject, entry
 """
 GONE = """
-SELECT h.place, h.lot, h.grams, h.pieces FROM holding h
+SELECT h.place, h.side, h.grams, h.pieces FROM holding h
 WHERE h.lot IN (SELECT value FROM json_each(?)) AND (h.grams <> 0 OR h.pieces <> 0)
 """
-CUSTOMERS = ("customer/", "gate/")
-INSIDE = ("pallet/", "room/", "vessel/", "drum/", "barrel/", "filling/", "jars")
+CUSTOMERS = ("c", "g")
+
+
+def _key(place: str) -> str:
+    return written(place).split("/")[1]
 
 
 class Backward(NamedTuple):
@@ -121,7 +127,7 @@ class Floor:
             for place, net_g in places:
                 sums[place].append(shares[lot] * net_g / total_g)
         names = dict(self._in(NAMES, sums))
-        return {place.split("/")[1]: (names[place], fsum(all_)) for place, all_ in sums.items()}
+        return {_key(place): (names[place], fsum(all_)) for place, all_ in sums.items()}
 
     def forward(self, code: str) -> Forward:
         """Where a lot went."""
@@ -145,14 +151,13 @@ class Floor:
     def _gone(self, lots: Iterable[int]) -> tuple[dict[str, tuple[str, int, int]], int]:
         given: dict[str, list[int]] = defaultdict(lambda: [0, 0])
         on_hand_g = 0
-        for place, _, grams, pieces in self._in(GONE, lots):
+        for place, side, grams, pieces in self._in(GONE, lots):
             if place.startswith(CUSTOMERS):
                 given[place][0] += grams
                 given[place][1] += pieces
-            elif place.startswith(INSIDE):
+            elif side == 0:
                 on_hand_g += grams
         names = dict(self._in(NAMES, given))
         return {
-            place.split("/")[1]: (names[place], grams, jars)
-            for place, (grams, jars) in given.items()
+            _key(place): (names[place], grams, jars) for place, (grams, jars) in given.items()
         }, on_hand_g

@@ -12,9 +12,8 @@ from typing import Any
 from honeyledger.ledger import canonical
 from honeyledger.ledger.effects import project
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import is_inside, is_source
-from honeyledger.persistence.projections import mark_row
 from honeyledger.persistence.rows import entry_row, lot_rows, origin_rows, posting_rows
+from honeyledger.persistence.short_rows import code_rows, in_short
 
 Row = tuple[Any, ...]
 
@@ -43,11 +42,12 @@ NO_HOLDING = (
 SURE_HOLDING = "INSERT INTO holding VALUES (?, ?, ?, 0, 0) ON CONFLICT DO NOTHING"
 ADD = "UPDATE holding SET grams = grams + ?, pieces = pieces + ? WHERE lot = ? AND place = ?"
 END_STAY = (
-    "UPDATE stay SET until_ms = ?1, latest_ms = max(since_ms, ?1), ended_by = ?2, told = told | ?3"
+    "UPDATE stay SET early_ms = max(since_ms - ?1, 0), latest_ms = max(since_ms, ?1),"
+    " ended_by = ?2, told = told | ?3"
     " WHERE place = ?4 AND latest_ms = 9223372036854775807 AND lot = ?5"
 )
 NEW_STAY = (
-    "INSERT INTO stay SELECT ?1, ?2, ?3, ?4, -1, 9223372036854775807, 0, ?5 WHERE NOT EXISTS"
+    "INSERT INTO stay SELECT ?1, ?2, ?3, ?4, 0, 9223372036854775807, 0, ?5 WHERE NOT EXISTS"
     " (SELECT 1 FROM stay WHERE place = ?1 AND latest_ms = 9223372036854775807 AND lot = ?2)"
 )
 
@@ -99,9 +99,8 @@ class PlainWriter:
 
 def _changes(entry: Entry) -> dict[str, list[Row]]:
     rows: dict[str, list[Row]] = defaultdict(list)
-    changes = project(entry)
-    for place, lot, grams, pieces in changes.held:
-        side = 0 if is_inside(place) else 1 if is_source(place) else 2
+    changes = in_short(project(entry))
+    for place, lot, side, grams, pieces in changes.held:
         rows["holding"].append((place, lot, side))
         rows["more"].append((grams, pieces, lot, place))
     rows["ended"] = [
@@ -110,11 +109,9 @@ def _changes(entry: Entry) -> dict[str, list[Row]]:
     rows["stay"] = changes.began
     rows["arrived"], rows["drawn"] = changes.arrived, changes.drawn
     rows["touched"] = changes.touched
-    rows["mark"] = [mark_row(mark) for mark in changes.marks]
-    made = {lot.code for lot in entry.lots}
-    for code, by in changes.codes:
+    rows["mark"] = changes.marks
+    rows["code_given"] = code_rows(changes.codes, {lot.code for lot in entry.lots})
+    for code, _ in changes.codes:
         head, number, _ = code.split("-")[-3:]
         rows["last_number"].append((head[0], int(head[1:]), int(number)))
-        if code not in made:
-            rows["code_given"].append((code, by))
     return rows

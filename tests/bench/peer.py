@@ -13,6 +13,8 @@ from pathlib import Path
 
 import networkx as nx
 
+from honeyledger.persistence.short import written
+
 EDGES = """
 SELECT o.parent, o.child, o.grams FROM origin o
 WHERE NOT EXISTS (SELECT 1 FROM void_origin v WHERE v.entry = o.entry AND v.line = o.line)
@@ -38,7 +40,7 @@ class Peer:
             self.graph.add_edge(parent, child, grams=grams + (known["grams"] if known else 0))
         self.sources: dict[int, list[tuple[str, int]]] = defaultdict(list)
         for lot, place, net_g in source.execute(SOURCES):
-            self.sources[lot].append((place.partition("/")[2], net_g))
+            self.sources[lot].append((written(place).partition("/")[2], net_g))
         source.close()
 
     def back(self, code: str) -> dict[str, float]:

@@ -1,5 +1,6 @@
 """The owner's work on the house itself, each recorded as an entry."""
 
+from honeyledger.persistence.short import class_lies_between
 from tests.support.engines import as_plain_client, drop_guards
 from tests.support.terminal import Terminal
 
@@ -18,9 +19,8 @@ def test_guards_that_were_dropped_are_put_back(terminal: Terminal) -> None:
 
 def test_what_is_computed_is_made_anew(terminal: Terminal) -> None:
     terminal.pallet()
-    as_plain_client(
-        terminal.where, "UPDATE holding SET grams = grams + 1 WHERE place LIKE 'pallet/%'"
-    )
+    pallets = "place BETWEEN '{}' AND '{}'".format(*class_lies_between("pallet"))
+    as_plain_client(terminal.where, f"UPDATE holding SET grams = grams + 1 WHERE {pallets}")
     assert terminal.type("audit").code == 1
     entries = terminal.head()[0]
     assert terminal.do("upkeep", "rebuild") == f"{entries} entries were replayed.\n"

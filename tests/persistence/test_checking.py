@@ -6,6 +6,7 @@ import pytest
 
 from honeyledger.persistence import beside
 from honeyledger.persistence.engine import locate
+from honeyledger.persistence.short import short
 from honeyledger.persistence.store import SqlStore
 from tests.support.engines import Client, drop_guards
 from tests.support.entries import write_season
@@ -121,11 +122,11 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(shared: SqlStore, tamper: 
     assert broken(shared, "chained", kept=kept) == ()
     tamper(
         "DELETE FROM posting WHERE entry = 10",
-        "UPDATE stay SET until_ms = -1, latest_ms = 9223372036854775807, ended_by = 0, told = 4"
+        "UPDATE stay SET early_ms = 0, latest_ms = 9223372036854775807, ended_by = 0, told = 4"
         " WHERE ended_by = 10",
-        "INSERT INTO holding SELECT 'drum/E26-0002-W', lot, 0, 25000, 0 FROM holding"
-        " WHERE place = 'customer/C1'",
-        "DELETE FROM holding WHERE place = 'customer/C1'",
+        f"INSERT INTO holding SELECT '{short('drum/E26-0002-W')}', lot, 0, 25000, 0 FROM holding"
+        f" WHERE place = '{short('customer/C1')}'",
+        f"DELETE FROM holding WHERE place = '{short('customer/C1')}'",
         "DELETE FROM entry WHERE id = 10",
         "UPDATE head SET entry = 9, digest = (SELECT digest FROM entry WHERE id = 9)",
     )

@@ -3,6 +3,7 @@ from typing import Any
 import pytest
 
 from honeyledger.domain.refusals import BrokenRule
+from honeyledger.persistence.short import short
 from honeyledger.persistence.store import SqlStore
 from honeyledger.persistence.tables import PROJECTIONS
 from tests.support.entries import Hand, write_season
@@ -91,7 +92,7 @@ def test_what_a_stay_does_not_tell_any_more_cannot_be_taken_back(
     place = {"came": "vessel/E26-0003-U", "left": VESSEL}[kind]
     made = hand.write("move", **{kind: [[place, "lot:T26-0001-T"]]}, touched=[[place]])
     with store._engine.begin() as connection:
-        connection.exec_driver_sql(f"UPDATE stay SET told = 0 WHERE place = '{place}'")
+        connection.exec_driver_sql(f"UPDATE stay SET told = 0 WHERE place = '{short(place)}'")
     with pytest.raises(BrokenRule, match="something later builds on it"):
         hand.write("reverse", reverses=made.id)
 

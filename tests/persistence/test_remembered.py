@@ -11,6 +11,7 @@ from honeyledger.ledger.entry import Act
 from honeyledger.ledger.state import Edge, Holding
 from honeyledger.persistence import remembered
 from honeyledger.persistence.remembered import Memory, Remembered
+from honeyledger.persistence.short import short
 from honeyledger.persistence.store import SqlStore, SqlView, open_store
 from honeyledger.persistence.upgrade import MIGRATIONS, rebuild_projections, upgrade
 from tests.support.engines import Client
@@ -27,7 +28,7 @@ down_revision = "0001"
 
 def upgrade() -> None:
     value = '{{"name":"Moved"}}'
-    op.execute(f"UPDATE mark SET value = '{{value}}' WHERE subject = '{YARD}'")
+    op.execute(f"UPDATE mark SET value = '{{value}}' WHERE subject = '{short(YARD)}'")
 """
 
 
@@ -202,7 +203,7 @@ def test_projections_made_anew_are_seen_by_a_program_that_was_open(
     shared: SqlStore, url: str, client: Client
 ) -> None:
     write_season(shared)
-    client(f"UPDATE mark SET value = '{{\"name\":\"Wrong\"}}' WHERE subject = '{YARD}'")
+    client(f"UPDATE mark SET value = '{{\"name\":\"Wrong\"}}' WHERE subject = '{short(YARD)}'")
     with shared.reading() as view:
         assert view.names_of([YARD]) == {YARD: "Wrong"}
     rebuild_projections(url, ACT, START_MS)

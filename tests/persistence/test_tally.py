@@ -11,7 +11,7 @@ from honeyledger.persistence.store import SqlStore, open_store
 from honeyledger.persistence.tables import METADATA, PROJECTIONS
 from tests.bench.generator import generate
 from tests.bench.season import Scale
-from tests.support.entries import write_season
+from tests.support.entries import MINUTE_MS, START_MS, write_season
 
 SMALL = Scale(colonies=200, seasons=1, seed=11, mishaps=40)
 COLUMNS = [(table.name, column.name) for table in PROJECTIONS for column in table.columns]
@@ -69,7 +69,8 @@ def test_a_row_changed_in_any_column_is_seen(
     path = tmp_path / "north.house"
     store = open_store(str(path), create=True)
     assert isinstance(store, SqlStore)
-    write_season(store).write("open", codes=[["R26-0001-W"]])
+    drawn, touched = [["vessel/E26-0001-V", "lot:T26-0001-T"]], [["pallet/G26-0001-P"]]
+    write_season(store).write("open", codes=[["R26-0001-W"]], drawn=drawn, touched=touched)
     key = ", ".join(part.name for part in METADATA.tables[table].primary_key)
     is_text = METADATA.tables[table].c[column].type.python_type is str
     other = f"{column} || 'x'" if is_text else f"{column} - 1"
@@ -88,10 +89,13 @@ def test_a_number_that_hashes_alike_is_seen(tmp_path: Path) -> None:
     """Of numbers themselves, -1 and -2 have one hash."""
     store = open_store(str(tmp_path / "north.house"), create=True)
     assert isinstance(store, SqlStore)
-    write_season(store)
+    hand = write_season(store)
+    came = [["vessel/E26-0001-V", "lot:D26-0001-D"]]
+    hand.write("pour", came=came, at_min=-START_MS // MINUTE_MS, unsure_ms=1)
     with closing(sqlite3.connect(tmp_path / "north.house")) as plain:
-        plain.execute("UPDATE stay SET until_ms = -2 WHERE until_ms = -1")
+        plain.execute("UPDATE stay SET since_ms = -2 WHERE since_ms = -1")
         plain.commit()
+        assert plain.total_changes == 1
     assert _broken(store)[0].startswith("stay, place ")
     store.close()
 

@@ -37,7 +37,7 @@ from alembic import op
 from honeyledger.persistence.tables import LOT
 
 revision = "next"
-down_revision = "0003"
+down_revision = "0004"
 
 
 def upgrade() -> None:
@@ -97,7 +97,7 @@ def test_an_upgrade_keeps_entries_and_guards(
     assert tuple(newest) == (
         11,
         "upkeep",
-        '{"said":{"action":"upgrade","from":"0003","to":"next"}}',
+        '{"said":{"action":"upgrade","from":"0004","to":"next"}}',
     )
     for statement in ("UPDATE lot SET season_year = 1", "DELETE FROM posting"):
         with pytest.raises(
@@ -217,10 +217,10 @@ def test_nothing_is_made_anew_without_guards(shared: SqlStore, url: str, client:
 def test_an_upgrade_makes_no_second_backup_of_the_same_name(tmp_path: Path, later: Path) -> None:
     url = str(tmp_path / "north.house")
     open_store(url, create=True).close()
-    (tmp_path / "north-before-0003.house").write_bytes(b"kept")
+    (tmp_path / "north-before-0004.house").write_bytes(b"kept")
     copy = upgrade(url, ACT, START_MS, migrations=later, to="next")
-    assert copy == tmp_path / "north-before-0003-2.house"
-    assert (tmp_path / "north-before-0003.house").read_bytes() == b"kept"
+    assert copy == tmp_path / "north-before-0004-2.house"
+    assert (tmp_path / "north-before-0004.house").read_bytes() == b"kept"
 
 
 def test_a_new_house_is_built_in_one_transaction() -> None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from honeyledger.persistence.store import SqlStore
+from honeyledger.persistence.tables import IS_OPEN
 from honeyledger.services.store import Store
 
 Row = tuple[Any, ...]
@@ -16,8 +17,10 @@ Row = tuple[Any, ...]
 # A house at a moment: what is held, stands and stood where, came, went, and is known.
 _PICTURE = {
     "held": "SELECT place, lot, grams, pieces FROM holding WHERE grams <> 0 OR pieces <> 0",
-    "standing": "SELECT place, lot, since_ms, told FROM stay WHERE until_ms = -1",
-    "stood": "SELECT place, lot, since_ms, until_ms, told FROM stay WHERE until_ms <> -1",
+    "standing": f"SELECT place, lot, since_ms, told FROM stay WHERE {IS_OPEN}",
+    "stood": (
+        f"SELECT place, lot, since_ms, latest_ms, early_ms, told FROM stay WHERE NOT {IS_OPEN}"
+    ),
     "arrived": "SELECT place, at_ms, lot FROM arrived",
     "drawn": "SELECT place, at_ms, lot FROM drawn",
     "touched": "SELECT place, at_ms, entry FROM touched",

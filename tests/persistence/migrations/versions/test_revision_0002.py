@@ -7,6 +7,7 @@ from honeyledger.ledger.entry import Act
 from honeyledger.persistence.store import SqlStore, open_store
 from honeyledger.persistence.upgrade import upgrade
 from tests.persistence.migrations.versions.test_revision_0003 import SECOND
+from tests.persistence.migrations.versions.test_revision_0004 import words_written_out
 from tests.support.engines import Client
 from tests.support.entries import START_MS, write_season
 
@@ -28,8 +29,11 @@ def test_a_house_of_the_first_schema_is_upgraded(
     hand = write_season(shared)
     long = ["x" * 300, "Größe"]
     hand.write("tell", marks=[["D26-0001-D", "said", long], ["yard/A", "record", long]])
+    told = words_written_out(shared)
     shared.close()
-    client(*SECOND, *FIRST, f"UPDATE mark SET value = '{text_of(long)}' WHERE name = 'said'")
+    client(
+        *told, *SECOND, *FIRST, f"UPDATE mark SET value = '{text_of(long)}' WHERE name = 'said'"
+    )
     with pytest.raises(Refusal) as refused:
         open_store(url)
     assert refused.value.key == "older-house"

@@ -5,6 +5,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.entry import Act
 from honeyledger.persistence.store import SqlStore, open_store
 from honeyledger.persistence.upgrade import upgrade
+from tests.persistence.migrations.versions.test_revision_0004 import words_written_out
 from tests.support.engines import Client
 from tests.support.entries import START_MS, write_season
 from tests.support.raw_books import rows
@@ -34,8 +35,9 @@ def test_stays_tell_what_had_rows_of_its_own(shared: SqlStore, client: Client, u
     hand.write("pour", came=[row], arrived=[row], unsure_ms=1)
     hand.write("wash", washed=[row], touched=[row[:1]])
     made = [rows(shared, f"SELECT * FROM {name}") for name in TABLES]
+    told = words_written_out(shared)
     shared.close()
-    client(*SECOND)
+    client(*told, *SECOND)
     with pytest.raises(Refusal) as refused:
         open_store(url)
     assert refused.value.key == "older-house"
