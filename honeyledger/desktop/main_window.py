@@ -95,7 +95,6 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.scanner = Scanner(_application(), scan_clock)
         self.stations = Stations(stations, self._add_station, self.scanner.resting)
-        desk.jobs.turns.paint_apart(self)
         self.opening = Opening(self.stations, desk, self._show_station, self)
         self.card = card
         self.shell = Shell()
@@ -178,10 +177,9 @@ class MainWindow(QMainWindow):
         """Open a station, put the keyboard where its work begins, and then do this."""
         self.opening.open(key, then)
 
-    def _show_station(self, key: str) -> None:
+    def _show_station(self, key: str, station: StationView) -> None:
         if not self.shell.are_pages_shown():
             self.shell.show_aside(False)
-        station = self.stations[key]
         self.desk.came_from = self.shell.open_key()
         with self.scanner.resting():
             self.shell.open_page(key)

@@ -2,7 +2,8 @@
 
 A page that is not made yet is made piece by piece, each in a turn of the event loop, and shown in
 the next, so that the window's thread is never held for all of it. Whoever types meanwhile types
-into the page asked for: the first key shows it.
+into the page asked for: the first key shows it. No answer is given to a page before all of it is
+there: its pieces come first, and go on where somebody thought better of it.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -76,15 +77,21 @@ class Opening(QObject):
     """Which station is on its way to be shown.
 
     Args:
-        show: shows a station that is made.
+        show: shows a station that is made, by its key.
     """
 
     def __init__(
-        self, stations: Stations, desk: Desk, show: Callable[[str], None], parent: QObject
+        self,
+        stations: Stations,
+        desk: Desk,
+        show: Callable[[str, StationView], None],
+        parent: QObject,
     ) -> None:
         super().__init__(parent)
         self._stations, self._turns, self._show = stations, desk.jobs.turns, show
-        desk.refresh.watch(CLOSING, self._drop)
+        self._turns.paint_apart(parent)
+        self._is_closing = False
+        desk.refresh.watch(CLOSING, self._close)
         app = QCoreApplication.instance()
         assert app is not None
         self._app = app
@@ -95,19 +102,14 @@ class Opening(QObject):
         self._drop()
         if self._stations.is_made(key):
             self._turns.work()
-            self._show(key)
+            self._show(key, self._stations[key])
             then()
             return
 
         def come() -> None:
             self._drop()
-            self._show(key)
+            self._show(key, self._stations[key])
             then()
-
-        def go_on() -> None:
-            if self._waiting is come:
-                is_made = self._stations.go_on(key)
-                self._turns.add(come_to_it if is_made else go_on)
 
         def come_to_it() -> None:
             if self._waiting is come:
@@ -115,12 +117,29 @@ class Opening(QObject):
 
         self._waiting = come
         self._app.installEventFilter(self)
-        go_on()
+        self._go_on(key, come_to_it)
+
+    def _go_on(self, key: str, then: Callable[[], None]) -> None:
+        if self._is_closing:
+            return
+        try:
+            is_made = self._stations.go_on(key)
+        except BaseException:
+            self._drop()
+            raise
+        if is_made:
+            self._turns.add(then)
+        else:
+            self._turns.add_first(lambda: self._go_on(key, then))
 
     def finish(self) -> None:
         """Show what is on its way now."""
         if self._waiting is not None:
             self._waiting()
+
+    def _close(self) -> None:
+        self._is_closing = True
+        self._drop()
 
     def _drop(self) -> None:
         if self._waiting is not None:

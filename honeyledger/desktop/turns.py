@@ -10,7 +10,6 @@ from collections.abc import Callable, Generator
 from typing import Any, Protocol, TypeAlias, TypeVar
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
-from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 Piece = Callable[[], object]
@@ -34,6 +33,17 @@ class InPieces(Protocol):
 
     def pieces(self, *given: Any) -> Making[None]:
         """Make it, from what its `__init__` is given."""
+
+
+class Pieced:
+    """What is made piece by piece by `pieces`, or at once."""
+
+    def __init__(self, *given: Any) -> None:
+        whole(self.pieces(*given))
+
+    def pieces(self, *given: Any) -> Making[None]:
+        """Make it. See `InPieces`."""
+        raise NotImplementedError
 
 
 Whole = TypeVar("Whole", bound=InPieces)
@@ -63,11 +73,16 @@ class Turns(QObject):
         self._pieces.append(piece)
         self._timer.start()
 
+    def add_first(self, piece: Piece) -> None:
+        """Do this in the next turn, before all that was given."""
+        self._pieces.appendleft(piece)
+        self._timer.start()
+
     def work(self) -> None:
         """Something was done that takes as long as a piece: its painting is put off likewise."""
         self._has_worked = True
 
-    def paint_apart(self, window: QWidget) -> None:
+    def paint_apart(self, window: QObject) -> None:
         """Let this window be painted in a turn of its own after each piece."""
         window.installEventFilter(self)
 
@@ -75,8 +90,7 @@ class Turns(QObject):
         if event.type() != QEvent.Type.UpdateRequest or not self._has_worked:
             return False
         self._has_worked = False
-        self._pieces.appendleft(_Painting(watched))
-        self._timer.start()
+        self.add_first(_Painting(watched))
         return True
 
     def is_idle(self) -> bool:

@@ -5,14 +5,17 @@ from functools import partial
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QCoreApplication
+from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.desk import StationView
-from honeyledger.desktop.opening import Stations
+from honeyledger.desktop.desk import EVERYTHING, StationView
+from honeyledger.desktop.opening import Opening, Stations
+from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.desktop.stations.setup.view import SetupView
 from honeyledger.desktop.turns import Making
+from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.rig import Rig
 
@@ -138,3 +141,51 @@ def test_who_thinks_better_of_it_stays_where_they_went_last(rig: Rig) -> None:
     rig.window.open_station("dock")
     rig.settle()
     assert rig.window.shell.open_key() == "dock"
+
+
+def test_a_page_is_whole_before_it_is_given_an_answer(rig: Rig, qtbot: QtBot) -> None:
+    rig.window.open_station("setup")
+    rig.settle()
+    view = rig.window.stations["setup"]
+    assert isinstance(view, SetupView)
+    zone = view.by_kind["house"].by_key["zone"]
+    assert isinstance(zone, ChoiceField)
+    qtbot.waitUntil(lambda: len(zone.choices()) > 100)
+
+
+def test_what_was_half_typed_comes_back_where_something_is_recorded_as_its_page_is_made(
+    rig: Rig,
+) -> None:
+    rig.told(Register("yard", {"name": "Mill Lane"}))
+    rig.desk.drafts.keep("extraction-ledger-1", {"kind": "load", "typed": {"pallet": "north"}})
+    rig.window.open_station("extraction")
+    rig.window.open_station("dock")
+    rig.desk.refresh.broadcast(EVERYTHING)
+    rig.settle()
+    assert rig.window.stations.is_made("extraction"), "made to its end, and not shown"
+    assert rig.window.shell.open_key() == "dock"
+    floor = rig.window.stations["extraction"]
+    assert isinstance(floor, ExtractionView)
+    assert floor.floor.form.pallet.text() == "NORTH"
+
+
+def test_the_window_may_close_while_a_page_is_half_made(rig: Rig) -> None:
+    rig.window.open_station("extraction")
+    rig.window.close()
+    rig.desk.jobs.turns.hurry()
+    assert not rig.window.stations.is_made("extraction")
+
+
+def test_a_page_that_cannot_be_made_is_not_on_its_way(rig: Rig, qtbot: QtBot) -> None:
+    def make() -> Making[StationView]:
+        raise OSError("no paper")
+        yield
+
+    shown: list[str] = []
+    stations = Stations({"keys": make}, lambda _key, _view: None)
+    place = QObject()
+    opening = Opening(stations, rig.desk, lambda key, _view: shown.append(key), place)
+    with pytest.raises(OSError, match="no paper"):
+        opening.open("keys")
+    opening.finish()
+    assert shown == []

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.models.rows import Column, ColumnKind
+from honeyledger.desktop.stations.trace.view import TraceView
 from honeyledger.desktop.table_care import TABLE_NOT_WRITTEN, TableCare
 from honeyledger.desktop.widgets.table import Table
 from tests.desktop.rig import DeskRig, Rig
@@ -198,4 +199,19 @@ def test_the_keys_of_the_window_reach_any_station_s_table(qtbot: QtBot, tmp_path
     menu = QGuiApplication.instance().activePopupWidget()  # type: ignore[union-attr]
     assert next(one.text() for one in menu.actions() if one.text()) == "Find"
     menu.close()
+    rig.close()
+
+
+def test_tables_of_a_page_beside_the_trace_are_looked_after_as_soon_as_it_is_made(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    rig = Rig(qtbot, tmp_path)
+    rig.window.open_station("trace")
+    rig.settle()
+    view = rig.window.stations["trace"]
+    assert isinstance(view, TraceView)
+    for aside in (view.asides.recall(), view.asides.residue()):
+        tables = aside.widget.findChildren(Table)
+        assert tables
+        assert all(table.rows.beside is not None for table in tables)
     rig.close()

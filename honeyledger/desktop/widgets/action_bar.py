@@ -51,9 +51,9 @@ class ActionBar(QWidget):
         self._row.insertSpacing(self._end(), max(0, extra))
         return self._add(text, Kind.GRAVE, "")
 
-    def set_side(self, widget: QWidget) -> None:
+    def set_side(self, widget: QWidget, part: int = 1) -> None:
         """What stands at the bar's right end: the message slot of a trace, a note."""
-        self._row.addWidget(widget, 1)
+        self._row.addWidget(widget, part)
 
     def _end(self) -> int:
         return self._row.count() - (0 if self._wide_primary else 1)

@@ -7,7 +7,7 @@ are the same on all of them.
 from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.language import refusal_words
@@ -50,9 +50,7 @@ class AskingPage(QObject):
         self.listed = listed
         parts = [Part(self.at_left or self.form.panel, tab, 5, 8), Part(listed, list_tab, 7, 8)]
         self.spread = Spread(parts, above=above)
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         presenter = self.asked
         presenter.failed.connect(self._failed)
         presenter.asking.refused.connect(self._refused)

@@ -146,6 +146,12 @@ class Spread(QWidget):
         self._group.idToggled.connect(lambda _number, on: self._arrange() if on else None)
         self._group.button(0).setChecked(True)
 
+    def fill(self, page: QWidget) -> None:
+        """Be all there is on a page."""
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self)
+
     def show_part(self, number: int) -> None:
         """Bring a panel to the front where only one is shown."""
         self._group.button(number).setChecked(True)

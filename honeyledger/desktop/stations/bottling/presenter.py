@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -27,8 +28,8 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.holds import ASKS_WHY
 from honeyledger.ledger.verbs.bottling import ChangeOver
 from honeyledger.services.bottling import feed_of
-from honeyledger.services.bottling_page import BottlingPage, bottling_page
-from honeyledger.services.house import Recorded
+from honeyledger.services.bottling_page import BottlingPage, Wanted, bottling_page
+from honeyledger.services.house import House, Recorded
 
 PAUSE_MS = 200
 CLOSING = frozenset({"closing"})
@@ -76,13 +77,7 @@ class BottlingPresenter(QObject):
 
     def ask(self) -> None:
         """Ask for the station as it is now."""
-        house, wanted = self._desk.house, self.hand.wanted()
-
-        def read() -> BottlingPage:
-            page = house.ask(lambda view: bottling_page(view, wanted))
-            self.made_beside(page)
-            return page
-
+        read = partial(_read, self._desk.house, self.hand.wanted(), self.made_beside)
         self._desk.jobs.read(read, self._answered, about=(self, "page"))
 
     def _answered(self, outcome: Outcome[BottlingPage]) -> None:
@@ -288,3 +283,11 @@ class BottlingPresenter(QObject):
     def _restored(self, draft: Mapping[str, object]) -> None:
         self.hand.restore(draft)
         self._begin()
+
+
+def _read(
+    house: House, wanted: Wanted, made_beside: Callable[[BottlingPage], object]
+) -> BottlingPage:
+    page = house.ask(lambda view: bottling_page(view, wanted))
+    made_beside(page)
+    return page

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import EVERYTHING, Desk, StationAsks
 from honeyledger.desktop.marks import Mark
@@ -57,9 +57,7 @@ class BottlingView:
                 Part(self.sheet.panel, tr("The jars"), 7, 8),
             ]
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         presenter = self.presenter
         presenter.shown.connect(self._show)
         presenter.filled.connect(lambda _at: self.sheet.show_typed())

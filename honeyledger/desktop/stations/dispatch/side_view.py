@@ -13,7 +13,7 @@ from honeyledger.desktop.stations.dispatch import rows, side_rows
 from honeyledger.desktop.stations.dispatch.note_presenter import NotePresenter
 from honeyledger.desktop.stations.dispatch.rows import counted, tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, Pieced
 from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
@@ -27,7 +27,7 @@ _FOOT = 48
 _DELETE = (Qt.Key.Key_Delete, Qt.Key.Key_Backspace)
 
 
-class SidePanel(QObject):
+class SidePanel(Pieced, QObject):
     """One of five views in one panel, each with its heading.
 
     Signals:
@@ -46,12 +46,9 @@ class SidePanel(QObject):
     wanted = Signal(str)
     grown = Signal()
 
-    def __init__(self, presenter: NotePresenter, density: Density) -> None:
-        whole(self.pieces(presenter, density))
-
     def pieces(self, presenter: NotePresenter, density: Density) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
-        super().__init__()
+        QObject.__init__(self)
         self._presenter, self._density = presenter, density
         self.shown = HAND
         self._is_chosen = False

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.marks import Mark
@@ -63,9 +63,7 @@ class DispatchView:
                 Part(self.side.panel, tr("Note"), 7, 8),
             ]
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         self._connect()
         self.presenter.ask()
 

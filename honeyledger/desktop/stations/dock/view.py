@@ -1,6 +1,6 @@
 """The dock's page: the form at the left, what arrived today at the right."""
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.label_print import print_label
@@ -70,9 +70,7 @@ class DockView:
                 Part(self.arrivals, self.widget.tr("Arrivals"), 7, 4),
             ]
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         self.table.opened.connect(self.asks.card)
         self.form.slot.action_pressed.connect(lambda key: self.asks.open.emit(str(key)))
         self.presenter.shown.connect(self._show)

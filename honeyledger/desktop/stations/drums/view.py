@@ -38,7 +38,7 @@ from honeyledger.desktop.stations.drums.stock_view import StockForms
 from honeyledger.desktop.stations.drums.tied_view import TiedDrums
 from honeyledger.desktop.stations.drums.words import tr
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
-from honeyledger.desktop.turns import Making, in_pieces, whole
+from honeyledger.desktop.turns import Making, Pieced, in_pieces
 from honeyledger.desktop.widgets.asking_page import TOTALS_HEIGHT, AskingPage
 from honeyledger.desktop.widgets.asking_panel import AskingPanel
 from honeyledger.desktop.widgets.choices import Choice
@@ -54,16 +54,13 @@ from honeyledger.services.label_forms import DRUM_STICKER
 TAKEN = "DPE"
 
 
-class DrumsView(AskingPage):
+class DrumsView(Pieced, AskingPage):
     """The page of the drum room. See `StationView`."""
-
-    def __init__(self, desk: Desk) -> None:
-        whole(self.pieces(desk))
 
     def pieces(self, desk: Desk) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
         self.presenter = DrumsPresenter(desk)
-        super().__init__(desk, self.presenter, Density.DESK)
+        AskingPage.__init__(self, desk, self.presenter, Density.DESK)
         self.form = yield from in_pieces(
             AskingPanel,
             self.presenter.asking,
@@ -159,13 +156,7 @@ class DrumsView(AskingPage):
         self.stock.offer(page, drums)
         form.offer(ROOMS, [Choice(row.name, row.name) for row in page.rooms])
         form.offer(VESSELS, [Choice(row.code, row.name) for row in page.vessels])
-        form.offer(
-            HOLDS,
-            [
-                Choice(row.number, f"{say(row.name)}: {say(row.reason)}", row.number)
-                for row in page.holds
-            ],
-        )
+        form.offer(HOLDS, _hold_choices(page))
 
     def _show_rows(self) -> None:
         page, rows = self.presenter.page, self.presenter.rows()
@@ -330,6 +321,12 @@ def _sticker_words() -> LabelWords:
         many=tr("The stickers of {n} drums"),
         failed=tr("No sticker printed."),
     )
+
+
+def _hold_choices(page: DrumsPage) -> list[Choice]:
+    return [
+        Choice(row.number, f"{say(row.name)}: {say(row.reason)}", row.number) for row in page.holds
+    ]
 
 
 def _drum_choices(page: DrumsPage) -> list[Choice]:

@@ -1,6 +1,7 @@
 """The list of what was recorded, with what narrows it."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
@@ -10,6 +11,7 @@ from honeyledger.desktop.stations.entries.amends import tr
 from honeyledger.desktop.stations.entries.presenter import EntriesPage, EntriesPresenter
 from honeyledger.desktop.stations.entries.rows import entry_columns
 from honeyledger.desktop.tokens import PANEL_SIDE, Density
+from honeyledger.desktop.widgets.buttons import Button
 from honeyledger.desktop.widgets.choices import Choice, ChoiceField
 from honeyledger.desktop.widgets.fields import CodeField
 from honeyledger.desktop.widgets.panel import Panel
@@ -74,6 +76,16 @@ class EntryList(QWidget):
         column.addWidget(self.narrowing)
         column.addWidget(self.table, 1)
         self.panel.set_body(self)
+
+    def add_bar(self) -> tuple[Button, Button, Button]:
+        """The buttons under the list: older entries, all of them, how the house is kept."""
+        bar = self.panel.add_bar()
+        older, every = bar.add_secondary(tr("Older ones")), bar.add_plain(tr("Show all"))
+        kept = bar.add_plain(tr("How this house is kept"))
+        # Tab goes through the list and its own buttons before it goes to the other panel.
+        for before, after in pairwise((self.table.view, older, every, kept)):
+            QWidget.setTabOrder(before, after)
+        return older, every, kept
 
     def show_page(self, page: EntriesPage) -> None:
         """Show the entries that have come."""

@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, QSize
 from PySide6.QtGui import QPaintEvent
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
 from honeyledger.desktop.keeping import Keeping
@@ -29,7 +28,7 @@ from honeyledger.desktop.stations.entries.presenter import (
 from honeyledger.desktop.stations.entries.rows import answer, entry_notes
 from honeyledger.desktop.stations.entries.undo_view import UndoPanel
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, Pieced
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.notes import Notes
 from honeyledger.desktop.widgets.panel import Panel
@@ -65,15 +64,12 @@ class Sides(Panel):
         """Each panel paints its own outline."""
 
 
-class EntriesView(QObject):
+class EntriesView(Pieced, QObject):
     """The page of the entries. See `StationView`."""
-
-    def __init__(self, desk: Desk, keeping: Keeping) -> None:
-        whole(self.pieces(desk, keeping))
 
     def pieces(self, desk: Desk, keeping: Keeping) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
-        super().__init__()
+        QObject.__init__(self)
         self._desk = desk
         self._wants_amending = False
         self.widget = QWidget()
@@ -104,11 +100,9 @@ class EntriesView(QObject):
             [Part(self.list.panel, tr("Entries"), 7, 8), Part(self.side, tr("This one"), 5, 8)],
             above=self.answer,
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         yield
-        self._add_list_bar()
+        self.older, self.all, self.kept = self.list.add_bar()
         self._connect()
 
     def _entry_panel(self, density: Density) -> Panel:
@@ -120,15 +114,6 @@ class EntriesView(QObject):
         self.amend_it = bar.add_secondary(tr("Amend…"))
         self.open_card = bar.add_plain(tr("Open its card"))
         return panel
-
-    def _add_list_bar(self) -> None:
-        bar = self.list.panel.add_bar()
-        self.older = bar.add_secondary(tr("Older ones"))
-        self.all = bar.add_plain(tr("Show all"))
-        self.kept = bar.add_plain(tr("How this house is kept"))
-        # Tab goes through the list and its own buttons before it goes to the other panel.
-        for before, after in pairwise((self.list.table.view, self.older, self.all, self.kept)):
-            QWidget.setTabOrder(before, after)
 
     def _connect(self) -> None:
         presenter = self.presenter

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -65,9 +65,7 @@ class ExposureView(QObject):
             [Part(self.ranked, tr("What ties most"), 7, 8), Part(self.one, tr("One code"), 5, 8)],
             above=self.answer,
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         self.presenter.shown.connect(self._show)
         self.presenter.called.connect(self._show_called)
         self.presenter.refused.connect(self._refused)

@@ -26,7 +26,7 @@ from honeyledger.desktop.stations.extraction.form_view import (
 from honeyledger.desktop.stations.extraction.more_view import MoreOnTheFloor
 from honeyledger.desktop.stations.extraction.presenter import ExtractionPresenter
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, in_pieces, whole
+from honeyledger.desktop.turns import Making, Pieced, in_pieces
 from honeyledger.desktop.widgets.figures import KeyFigure, KeyFigures
 from honeyledger.desktop.widgets.panel import Panel
 from honeyledger.desktop.widgets.spread import Part, Spread
@@ -43,7 +43,7 @@ QUEUE_FROM = 480
 _WAITS = 2
 
 
-class FloorView(QWidget):
+class FloorView(Pieced, QWidget):
     """Five columns of what happens, seven of the run's sheet.
 
     Signals:
@@ -54,12 +54,9 @@ class FloorView(QWidget):
     opened = Signal(str)
     printed = Signal()
 
-    def __init__(self, desk: Desk, presenter: ExtractionPresenter) -> None:
-        whole(self.pieces(desk, presenter))
-
     def pieces(self, desk: Desk, presenter: ExtractionPresenter) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
-        super().__init__()
+        QWidget.__init__(self)
         self._presenter = presenter
         self._clock = desk.house.clock
         self._waiting: list[str] = []

@@ -118,9 +118,7 @@ class GuideView:
                 Part(self._page_panel(), tr("Page"), 8, 5),
             ]
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self.widget)
         escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         escape.activated.connect(self.leave)

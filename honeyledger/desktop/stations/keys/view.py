@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop.actions import ACTIONS, ActionSpec, action_text, action_tip
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -113,9 +113,7 @@ class KeysView:
             [Part(panel, tr("Keys"), 8, 8), Part(self.tried, tr("Try a scanner"), 4, 8)],
             above=answer,
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
 
     def _open(self, key: str) -> None:
         opens = next(spec.opens for spec in self.rows if spec.key == key)

@@ -1,7 +1,7 @@
 """The season's page: the answer, what is looked at as a chart, and its figures beside it."""
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop import tokens
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -14,7 +14,7 @@ from honeyledger.desktop.stations.season.plan_view import LOW, PLAN, Above, Plan
 from honeyledger.desktop.stations.season.presenter import SeasonPresenter
 from honeyledger.desktop.stations.season.words import tr
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, Pieced
 from honeyledger.desktop.widgets.chart import ChartView
 from honeyledger.desktop.widgets.chart_table import ChartTable, follow_each_other
 from honeyledger.desktop.widgets.choices import Choice
@@ -31,15 +31,12 @@ NARROW = 760
 _ALL_THE_ROOM = 100
 
 
-class SeasonView(QObject):
+class SeasonView(Pieced, QObject):
     """The page of the season. See `StationView`."""
-
-    def __init__(self, desk: Desk) -> None:
-        whole(self.pieces(desk))
 
     def pieces(self, desk: Desk) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
-        super().__init__()
+        QObject.__init__(self)
         self.widget = QWidget()
         self.asks = StationAsks()
         self._desk = desk
@@ -65,9 +62,7 @@ class SeasonView(QObject):
             [Part(self.drawn, tr("Chart"), 8, 8), Part(self.listed, tr("Figures"), 4, 8)],
             above=self.above,
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         follow_each_other(self.chart, self.table)
         self.widget.installEventFilter(self)
         self._connect()
@@ -84,10 +79,7 @@ class SeasonView(QObject):
         self.print_it = bar.add_secondary(tr("Print"), icon="print")
         self.print_all = bar.add_secondary(tr("Print all"))
         self.slot = MessageSlot(density=Density.DESK, tall=True, ground="well")
-        bar.set_side(self.slot)
-        row = bar.layout()
-        assert isinstance(row, QHBoxLayout)
-        row.setStretchFactor(self.slot, _ALL_THE_ROOM)
+        bar.set_side(self.slot, _ALL_THE_ROOM)
         return panel
 
     def _made_table(self) -> Panel:

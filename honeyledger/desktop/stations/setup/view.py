@@ -4,7 +4,7 @@ from functools import partial
 from itertools import pairwise
 
 from PySide6.QtCore import QTimeZone
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from honeyledger.desktop import style, system_looks
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -18,7 +18,7 @@ from honeyledger.desktop.stations.setup.panel_view import DOCK, FormPanel
 from honeyledger.desktop.stations.setup.presenter import SetupPresenter
 from honeyledger.desktop.stations.setup.records import record_rows
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, Pieced
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.panel import Panel
@@ -30,11 +30,8 @@ from honeyledger.services.setup_page import SetupPage
 FORM = 1
 
 
-class SetupView:
+class SetupView(Pieced):
     """The page of the set-up. See `StationView`."""
-
-    def __init__(self, desk: Desk) -> None:
-        whole(self.pieces(desk))
 
     def pieces(self, desk: Desk) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
@@ -65,12 +62,9 @@ class SetupView:
                 Part(self.there, tr("What there is"), 4, 8),
             ]
         )
-        column = QVBoxLayout(self.widget)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.spread)
+        self.spread.fill(self.widget)
         self._connect()
         self.presenter.ask()
-        # A form has up to 28 fields: made in turns of its own, the page waits less to be shown.
         self.by_kind.make_in_turns(desk.jobs.turns, lambda: self.presenter.kind, density)
 
     def _connect(self) -> None:

@@ -54,6 +54,7 @@ class Asides(QObject):
         asks.open.connect(self._asks.open)
         asks.hand.connect(self._asks.hand)
         made.left.connect(self.left)
+        self._asks.grown.emit()
 
     def show_recall(self, kind: str, code: str) -> None:
         """Show what goes with a code, with one of the forms in hand."""

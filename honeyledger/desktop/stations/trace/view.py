@@ -19,7 +19,7 @@ from honeyledger.desktop.stations.trace.tools_view import AnswerRow
 from honeyledger.desktop.stations.trace.words import accounted
 from honeyledger.desktop.stations.trace.yard_spots import yard_spots
 from honeyledger.desktop.tokens import Density
-from honeyledger.desktop.turns import Making, whole
+from honeyledger.desktop.turns import Making, Pieced
 from honeyledger.desktop.widgets.figures import Answer
 from honeyledger.desktop.widgets.message_slot import MessageSlot
 from honeyledger.desktop.widgets.panel import Panel
@@ -34,15 +34,12 @@ SHORT = 900
 _ALL_THE_ROOM = 20
 
 
-class TraceView(QObject):
+class TraceView(Pieced, QObject):
     """The page of the trace. See `StationView`."""
-
-    def __init__(self, desk: Desk) -> None:
-        whole(self.pieces(desk))
 
     def pieces(self, desk: Desk) -> Making[None]:
         """Make it piece by piece. See `InPieces`."""
-        super().__init__()
+        QObject.__init__(self)
         self._desk = desk
         self.widget = QStackedWidget()
         self.page = QWidget()
