@@ -13,7 +13,8 @@ follow from the rest. Stored is "dD28691".
 | anything else | as it is | with "=" before it if it would be read as one of these |
 
 Every text has one short form, and no two texts have the same one. The signs belong to the schema:
-what is here was written into houses, so that it can be added to and never changed.
+what is here was written into houses. Another sign comes with a revision that writes all words
+anew, since a word that gets one would not be found where it was stored without.
 """
 
 import re

@@ -1,8 +1,9 @@
 """Values of marks as stored: what stands in thousands of them is one control sign each.
 
 A value is canonical JSON, in which control signs never stand by themselves, so that what is
-stored is read back whatever it is. Like the signs of words these belong to the schema: a sign may
-be added, none ever changed. Tab and the ends of lines are left out, for whoever looks at rows.
+stored is read back whatever it is. Like the signs of words these belong to the schema: none is
+ever changed, and one is added with a revision that writes all values anew. Tab and the ends of
+lines are left out, for whoever looks at rows.
 """
 
 import re
