@@ -2,7 +2,7 @@
 
 import random
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from string import ascii_uppercase, digits
 
 import pytest
@@ -14,6 +14,7 @@ from honeyledger.domain.codes import (
     LETTERS,
     Code,
     JarCode,
+    check_character,
     make_jar_code,
     near_codes,
     next_code,
@@ -148,11 +149,22 @@ def test_nothing_is_offered_for_what_is_nothing_like_a_code(text: str) -> None:
     assert list(near_codes(text, "KB")) == []
 
 
-def test_near_codes_are_found_within_5_ms() -> None:
-    def took_s() -> float:
-        begun = time.perf_counter()
-        list(near_codes("QZX-J26-12345678-00328-F", "QZX"))
-        return time.perf_counter() - begun
+def test_near_codes_are_found_in_the_time_of_seven_thousand_check_characters() -> None:
+    """5 ms were allowed; it takes some 2, as long as three thousand of them do."""
 
-    # The least of several, since other programs run on the same machine.
-    assert min(took_s() for _ in range(20)) < 0.005
+    def took_s(work: Callable[[], object]) -> float:
+        begun = time.thread_time()
+        work()
+        return time.thread_time() - begun
+
+    def thousand() -> None:
+        for _ in range(1_000):
+            check_character("QZXJ261234567800328")
+
+    code = "QZX-J26-12345678-00328-F"
+    # Both in one run and the least of several, since other programs run on the same machine.
+    near, checks = (
+        min(took_s(work) for _ in range(20))
+        for work in (lambda: list(near_codes(code, "QZX")), thousand)
+    )
+    assert near < 7 * checks
