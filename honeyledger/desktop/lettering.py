@@ -51,7 +51,7 @@ class Run:
     @property
     def width(self) -> float:
         """The room it takes."""
-        return look.metrics(self.font).horizontalAdvance(self.shown)
+        return look.advance(self.shown, self.font)
 
 
 @dataclass(frozen=True, slots=True)

@@ -126,7 +126,9 @@ def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: 
     made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     if not mono:
         made.setFeature(QFont.Tag("tnum"), 1)
-    _OWN_METRICS[id(made)] = QFontMetricsF(made)
+    measures = _OWN_METRICS[id(made)] = QFontMetricsF(made)
+    if mono:
+        _OF_A_LETTER[id(made)] = measures.horizontalAdvance("0")
     return made
 
 
@@ -134,6 +136,7 @@ def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: 
 # every time, and took as long as measuring. Of any other font by that key.
 _OWN_METRICS: dict[int, QFontMetricsF] = {}
 _METRICS: dict[tuple[int, str], QFontMetricsF] = {}
+_OF_A_LETTER: dict[int, float] = {}
 
 
 def forget_fonts() -> None:
@@ -141,6 +144,7 @@ def forget_fonts() -> None:
     _font.cache_clear()
     _OWN_METRICS.clear()
     _METRICS.clear()
+    _OF_A_LETTER.clear()
 
 
 def metrics(made: QFont) -> QFontMetricsF:
@@ -153,3 +157,15 @@ def metrics(made: QFont) -> QFontMetricsF:
     if found is None:
         found = _METRICS[key] = QFontMetricsF(made)
     return found
+
+
+def advance(text: str, made: QFont) -> float:
+    """How wide a text is.
+
+    In the companion for codes each letter takes the same: a long table measures thousands of codes
+    in many parts each, and asking Qt for every part held the window.
+    """
+    of_a_letter = _OF_A_LETTER.get(id(made))
+    if of_a_letter is not None and text.isascii():
+        return of_a_letter * len(text)
+    return metrics(made).horizontalAdvance(text)

@@ -70,11 +70,17 @@ def as_json(value: object) -> Json:
 
 
 def _kept(parts: Iterable[tuple[object, object]]) -> dict[str, Json]:
-    return {
-        str(key): as_json(part)
-        for key, part in parts
-        if part is not None and part not in ("", (), {})
-    }
+    kept: dict[str, Json] = {}
+    for key, part in parts:
+        # Most parts are plain words and numbers, and a call costs more than a look.
+        if type(part) is int:
+            kept[str(key)] = part
+        elif type(part) is str:
+            if part:
+                kept[str(key)] = part if part.isascii() else normal(part)
+        elif part is not None and part != () and part != {}:
+            kept[str(key)] = as_json(part)
+    return kept
 
 
 @cache
@@ -226,7 +232,7 @@ class Booking:
         rows = self._rows(place)
         if lot not in rows:
             at_place = self._stood_g.get((place, lot), 0)
-            at_place += sum(g for one, where, g in self._postings if (one, where) == (lot, place))
+            at_place += sum(g for one, where, g in self._postings if one == lot and where == place)
             rows[lot] = Standing(self.lot(lot), at_place, 0, self.at_ms)
             if self._drop("left", place, lot):
                 return

@@ -43,11 +43,19 @@ def normal(value: object) -> Json:
         return value  # type: ignore[return-value]
     if isinstance(value, str):
         return value if value.isascii() else unicodedata.normalize("NFC", value)
+    # Most parts are numbers and plain words, and a call costs more than a look.
     if kind is list or kind is tuple:
-        # Most parts of most rows are numbers, and a call costs more than a look.
-        return [part if type(part) is int else normal(part) for part in value]  # type: ignore[attr-defined]
+        return [
+            part if (its := type(part)) is int or (its is str and part.isascii()) else normal(part)
+            for part in value  # type: ignore[attr-defined]
+        ]
     if kind is dict or isinstance(value, Mapping):
-        return {_key(key): normal(part) for key, part in value.items()}  # type: ignore[attr-defined]
+        return {
+            key if type(key) is str and key.isascii() else _key(key): part
+            if (its := type(part)) is int or (its is str and part.isascii())
+            else normal(part)
+            for key, part in value.items()  # type: ignore[attr-defined]
+        }
     if isinstance(value, Sequence) and not isinstance(value, bytes):
         return [normal(part) for part in value]
     if isinstance(value, int) and not isinstance(value, bool):

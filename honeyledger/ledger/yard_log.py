@@ -4,7 +4,7 @@ Each is a mark on the yard under a name of its own, so that a later one does not
 What honey is in doubt because of them follows as holds, and where empties may not go.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from honeyledger.domain.moments import say_day
 from honeyledger.domain.refusals import Refusal, Sentence
@@ -13,7 +13,7 @@ from honeyledger.ledger.holds import open_holds
 from honeyledger.ledger.in_run import loaded_in
 from honeyledger.ledger.lookup import find_record, read_iso_day
 from honeyledger.ledger.mixing import name_of
-from honeyledger.ledger.places import YARD, class_of
+from honeyledger.ledger.places import YARD, class_of, place
 from honeyledger.ledger.sources import sources_of
 from honeyledger.ledger.state import Mark, State
 
@@ -107,15 +107,25 @@ def were_on(b: Booking, yard: str, day: str, said: bool | None) -> bool:
     return False
 
 
+def read_yards(state: State, texts: Iterable[str]) -> None:
+    """Read the records of yards in one question, by code, before `find_record` asks for each.
+
+    With several stations, or a server, a truck of fifteen yards would wait fifteen times. What no
+    store can keep is left to `find_record`, which refuses it.
+    """
+    asked = {text.strip() for text in texts if text.isprintable()}
+    state.marked_on("record", {place(YARD, text) for text in asked})
+
+
 def note_arrival(b: Booking, yard: str, code: str, pulled: str) -> None:
     """What a person on the dock has to know of a pull's yard on the day it was pulled."""
-    name = name_of(b.state, yard)
     for hold in open_holds(b.state):
         if hold.target == yard and hold.first_day <= pulled <= (hold.last_day or FOR_EVER):
+            name = name_of(b.state, yard)
             b.note(HELD_ON_ARRIVAL, code=code, yard=name, reason=hold.reason)
     record = b.state.mark(yard, "record")
     if record and told(record, "certified") == "1" and not _certified(b.state, yard, pulled):
-        b.note(NO_CERTIFICATE, yard=name, day=say_day(pulled))
+        b.note(NO_CERTIFICATE, yard=name_of(b.state, yard), day=say_day(pulled))
 
 
 def _certified(state: State, yard: str, day: str) -> bool:

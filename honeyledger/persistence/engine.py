@@ -24,6 +24,7 @@ MEMORY = ":memory:"
 APPLICATION_ID = 0x486C6765  # "Hlge", written in the file's own header
 BUSY_MS = 10_000
 IDLE_S = 30
+BEGIN, BEGIN_WRITING = "BEGIN", "BEGIN IMMEDIATE"
 WRITES = "honeyledger_writes"  # execution option of a connection that will write
 _STATEMENTS_KEPT = 512
 _PLANNING = ("-c random_page_cost=1.1", "-c jit=off")
@@ -136,7 +137,7 @@ def _prepare_sqlite(connection: sqlite3.Connection, _record: object) -> None:
 
 def _begin_sqlite(connection: Connection) -> None:
     writes = connection.get_execution_options().get(WRITES)
-    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+    connection.exec_driver_sql(BEGIN_WRITING if writes else BEGIN)
 
 
 def for_writing(engine: Engine) -> Engine:

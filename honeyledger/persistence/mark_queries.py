@@ -237,9 +237,23 @@ class MarkQueries(PlaceQueries):
         """
         if not subjects:
             return {}
+        if name == RECORD:
+            return self._records_on(subjects)
         stored = sorted(map(short, subjects))
         marks = map(_mark_of, self._all(_MARKED_ON, short_name(name), as_list(stored)))
         return {mark.subject: mark for mark in marks}
+
+    def _records_on(self, subjects: Collection[str]) -> dict[str, Mark]:
+        """Records, kept for whoever asks for one of them next."""
+        known = self._known.records
+        missing = sorted({one for one in subjects if (one, RECORD) not in known})
+        if missing:
+            known.update(((subject, RECORD), None) for subject in missing)
+            stored = as_list(list(map(short, missing)))
+            for mark in map(_mark_of, self._all(_MARKED_ON, short_name(RECORD), stored)):
+                known[mark.subject, RECORD] = mark
+        found = ((subject, known[subject, RECORD]) for subject in subjects)
+        return {subject: mark for subject, mark in found if mark is not None}
 
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         """As `marked`, of the subjects that have no mark of the other name."""

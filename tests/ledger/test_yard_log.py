@@ -1,5 +1,8 @@
 """What a yard's marks say together: supers on it, its flag, where its empties went."""
 
+import pytest
+
+from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.floor import Load, OpenRun, WetOut
 from honeyledger.ledger.verbs.yards import Disease, SupersOn
@@ -51,3 +54,14 @@ def test_a_lifted_flag_is_none() -> None:
     assert house.house.ask(lambda view: flag_of(view, yard)) is not None
     house.do(Disease("Creek", until="2026-07-24"))
     assert house.house.ask(lambda view: flag_of(view, yard)) is None
+
+
+@pytest.mark.parametrize("typed", ["Cre\0ek", "Cre\ud800ek", "Moor"])
+def test_a_yard_that_cannot_be_on_record_is_refused_beside_others(typed: str) -> None:
+    house = BuiltHouse()
+    house.yard("Creek")
+    before = house.house.ask(lambda view: view.head())
+    with pytest.raises(Refusal) as refused:
+        house.do(Receive((Line("Creek", 20), Line(typed, 10))))
+    assert refused.value.sentence.key in {"no-text", "unknown-name"}
+    assert house.house.ask(lambda view: view.head()) == before

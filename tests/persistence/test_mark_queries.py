@@ -79,6 +79,29 @@ def test_the_latest_mark_of_a_name_on_many_subjects(store: SqlStore) -> None:
         assert view.marked_on("stands", []) == {}
 
 
+def test_records_of_many_subjects_are_read_at_once_and_followed(
+    store: SqlStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hand = Hand(store)
+    hand.write("register", marks=[["yard/A", "record", "a"], ["yard/B", "record", "b"]])
+    hand.write("register", marks=[["yard/A", "record", "A"]])
+    wrong = hand.write("register", marks=[["yard/B", "record", "B"]])
+    subjects = {"yard/A", "yard/B", "yard/C"}
+    with store.writing() as unit:
+        on = unit.marked_on("record", subjects)
+    assert {subject: mark.value for subject, mark in on.items()} == {"yard/A": "A", "yard/B": "B"}
+    hand.write("reverse", reverses=wrong.id)
+    hand.write("register", marks=[["yard/C", "record", "c"]])
+    with store.writing() as unit:
+        on = unit.marked_on("record", subjects)
+        for name in ("_all", "_one"):  # what follows asks nothing more
+            monkeypatch.delattr(Reader, name)
+        records = {subject: unit.mark(subject, "record") for subject in subjects}
+        assert unit.marked_on("record", ["yard/A"]) == {"yard/A": on["yard/A"]}
+    assert records == on
+    assert {mark.value for mark in on.values()} == {"A", "b", "c"}
+
+
 def test_what_was_begun_and_not_ended_is_kept_and_followed(store: SqlStore) -> None:
     """By one station, by another, when the end is taken back, and from what is kept."""
     hand = Hand(store)

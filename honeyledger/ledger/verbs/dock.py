@@ -16,7 +16,7 @@ from honeyledger.ledger.sources import check_one, check_tare, home_of, number_of
 from honeyledger.ledger.state import Standing
 from honeyledger.ledger.title import whose
 from honeyledger.ledger.wetness import note_wet
-from honeyledger.ledger.yard_log import note_arrival
+from honeyledger.ledger.yard_log import note_arrival, read_yards
 
 NO_LINES = Sentence("no-lines", "Name the yard and the number of supers first.")
 NO_SUPERS = Sentence("no-supers", "Count the supers of {yard}: a pull has at least one.")
@@ -157,6 +157,7 @@ def book_receive(facts: Receive, b: Booking) -> None:
     if facts.moisture is not None and not 1300 <= facts.moisture <= 2500:
         shown = f"{facts.moisture / 100:.{2 if facts.moisture % 10 else 1}f}"
         raise Refusal(MOISTURE_RANGE, field="moisture", moisture=shown)
+    read_yards(b.state, [line.yard for line in facts.lines])
     lines = [_read_line(line, b) for line in facts.lines]
     check_tare(facts.tare_g)
     grams = _estimate(facts, lines, b)
@@ -191,7 +192,7 @@ def _read_line(line: Line, b: Booking) -> tuple[Line, str, str, dict[str, Json]]
         raise Refusal(PULLED_LATER, field="pulled", yard=name, pulled=pulled, day=day_text(b))
     box = dict(find_record(b.state, "box", line.box, "box")[1])
     owner = whose(b, line.owner, name, record)
-    return replace(line, owner=owner), yard, name, box
+    return line if owner == line.owner else replace(line, owner=owner), yard, name, box
 
 
 def _number(record: dict[str, Json], name: str) -> int:

@@ -57,6 +57,7 @@ class ExposureView(QObject):
         self.presenter.is_seen = self.widget.isVisible
         self.answer = Answer()
         yield
+        yield from self._tables()
         self.ranked = self._made_ranked()
         yield
         self.one = self._made_one()
@@ -72,6 +73,20 @@ class ExposureView(QObject):
         self.answer.show_answer(tr("Recall exposure"), tr("Reading the house"))
         self.show_kind(TIES)
 
+    def _tables(self) -> Making[None]:
+        self.stack = QStackedWidget()
+        self.tables: dict[str, Table] = {}
+        for kind, columns, empty in (
+            (TIES, tie_columns("kg"), tr("Nothing ties sources together.")),
+            (SOURCES, source_columns("kg"), tr("Nothing stands here.")),
+            (WASH, wash_columns("kg"), tr("Nothing clings to a vessel.")),
+            (RUNS, run_columns("kg"), tr("No run is open.")),
+        ):
+            self.tables[kind] = table = _table(columns, "code", empty)
+            self.stack.addWidget(table)
+            table.opened.connect(self.presenter.name)
+            yield
+
     def _made_ranked(self) -> Panel:
         panel = Panel(density=DENSITY)
         choices = [
@@ -83,16 +98,6 @@ class ExposureView(QObject):
         self.kinds = Chooser(choices, tr("What is shown"), prints=False)
         self.kinds.setContentsMargins(0, tokens.STEPS[2], 0, tokens.STEPS[1])
         panel.add_part(self.kinds, padded=True)
-        self.tables = {
-            TIES: _table(tie_columns("kg"), "code", tr("Nothing ties sources together.")),
-            SOURCES: _table(source_columns("kg"), "code", tr("Nothing stands here.")),
-            WASH: _table(wash_columns("kg"), "code", tr("Nothing clings to a vessel.")),
-            RUNS: _table(run_columns("kg"), "code", tr("No run is open.")),
-        }
-        self.stack = QStackedWidget()
-        for table in self.tables.values():
-            self.stack.addWidget(table)
-            table.opened.connect(self.presenter.name)
         panel.set_body(self.stack)
         self.kinds.chosen.connect(self.show_kind)
         return panel
