@@ -67,6 +67,17 @@ _MARKED_UNDER = Statement(
     "first",
     "after",
 )
+_MADE_BETWEEN = Statement(
+    select(*_MARK)
+    .where(_IS_NAMED, _IS_LATEST)
+    .where(MARK.c.subject >= the("first"), MARK.c.subject < the("after"))
+    .where(MARK.c.at_ms >= the("since_ms"), MARK.c.at_ms < the("before_ms")),
+    "name",
+    "first",
+    "after",
+    "since_ms",
+    "before_ms",
+)
 _MARKED_ON = Statement(
     lambda engine: (
         select(*_MARK)
@@ -255,6 +266,12 @@ class MarkQueries(PlaceQueries):
         found = ((subject, known[subject, RECORD]) for subject in subjects)
         return {subject: mark for subject, mark in found if mark is not None}
 
+    def marked_between(
+        self, name: str, under: str, since_ms: int, before_ms: int
+    ) -> Sequence[Mark]:
+        """As `marked`, of the latest marks those that were made in this time."""
+        return self._marked_under(under, _MADE_BETWEEN, name, since_ms, before_ms)
+
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         """As `marked`, of the subjects that have no mark of the other name."""
         begun, key = self._known.begun, (name, without, under)
@@ -263,9 +280,9 @@ class MarkQueries(PlaceQueries):
         return begun[key]
 
     def _marked_under(
-        self, under: str, statement: Statement, name: str, *without: str
+        self, under: str, statement: Statement, name: str, *more: str | int
     ) -> list[Mark]:
-        asked = [(statement, (name, *span, *without)) for span in lie_between(under)]
+        asked = [(statement, (name, *span, *more)) for span in lie_between(under)]
         rows = [row for answer in self._each(*asked) for row in answer]
         return [mark for mark in _marks_of(rows) if mark.subject.startswith(under)]
 

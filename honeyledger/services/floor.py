@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from honeyledger.domain.moments import house_day
 from honeyledger.ledger.booking import rules_of
@@ -16,6 +17,7 @@ from honeyledger.ledger.trace_rows import Ancestor
 from honeyledger.services.exposure import Called, called_back
 from honeyledger.services.floor_pace import Pace, pace_of
 from honeyledger.services.holding import name_in, reading
+from honeyledger.services.line import DAY_MS
 from honeyledger.services.pull_sheets import AgainstSheets, against_sheets
 from honeyledger.services.store import View
 from honeyledger.services.tracing import trace_back
@@ -127,6 +129,32 @@ class RunSheet:
 def runs(view: View) -> tuple[RunRow, ...]:
     """All runs, newest first."""
     return _runs_under(view, ["run/"])
+
+
+def opened_in(view: View, year: int, zone: str) -> list[Mark]:
+    """What was said when each run of a year was opened, the newest first.
+
+    A season's page asks for one year, and a large house has tens of thousands of all its years.
+    """
+    # A day more at each end, whatever the zone: the days decide.
+    since_ms, before_ms = (_new_year_ms(one) for one in (year, year + 1))
+    marks = view.marked_between("opened", "run/", since_ms - DAY_MS, before_ms + DAY_MS)
+    found = [mark for mark in marks if house_day(mark.at_ms, zone).year == year]
+    return sorted(found, key=lambda mark: (-mark.at_ms, mark.subject))
+
+
+def runs_of_year(view: View, year: int, zone: str) -> tuple[RunRow, ...]:
+    """The runs that were opened in a year, newest first."""
+    opened = opened_in(view, year, zone)
+    closed = view.marked_on("closed", {mark.subject for mark in opened})
+    return tuple(
+        _run_row(view, mark, end.at_ms if (end := closed.get(mark.subject)) else None)
+        for mark in opened
+    )
+
+
+def _new_year_ms(year: int) -> int:
+    return (date(year, 1, 1) - date(1970, 1, 1)).days * DAY_MS
 
 
 def recent_runs(view: View, now_ms: int) -> tuple[RunRow, ...]:

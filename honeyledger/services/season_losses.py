@@ -15,7 +15,7 @@ from honeyledger.ledger.entry import Entry
 from honeyledger.ledger.in_run import entries_in
 from honeyledger.ledger.places import DISCARDED, VESSEL, class_of
 from honeyledger.ledger.run_balance import RunBalance, balance_of
-from honeyledger.services.floor import RunRow, runs
+from honeyledger.services.floor import RunRow, runs_of_year
 from honeyledger.services.season_books import SeasonBooks
 from honeyledger.services.store import View
 
@@ -76,12 +76,10 @@ def share_of(grams: int, of: int) -> int | None:
 
 def losses(books: SeasonBooks) -> Losses:
     """Every run of a season."""
-    found = [(house_day(run.opened_ms, books.zone), run) for run in runs(books.view)]
+    found = runs_of_year(books.view, books.season, books.zone)
     spilled = _spilled(entry for _, entry in books.of(*_SPILLS))
     rows = [
-        _of_run(books.view, day, run, spilled.get(run.code, 0))
-        for day, run in found
-        if day.year == books.season
+        _of_run(books.view, _day(run, books.zone), run, spilled.get(run.code, 0)) for run in found
     ]
     return Losses(tuple(sorted(rows, key=lambda row: (row.day, row.code))))
 
@@ -91,17 +89,20 @@ def last_of(view: View, season: int, zone: str, count: int) -> tuple[RunLoss, ..
 
     Only their own entries are read: who wants them looks at another season.
     """
-    found: dict[str, list[tuple[date, RunRow]]] = {}
-    for run in runs(view):
-        day = house_day(run.opened_ms, zone)
-        if day.year == season and run.closed_ms is not None:
-            found.setdefault(run.line_name, []).append((day, run))
+    found: dict[str, list[RunRow]] = {}
+    for run in runs_of_year(view, season, zone):
+        if run.closed_ms is not None:
+            found.setdefault(run.line_name, []).append(run)
     made = []
     for rows in found.values():
-        for day, run in sorted(rows, key=lambda one: one[1].opened_ms)[-count:]:
+        for run in sorted(rows, key=lambda one: one.opened_ms)[-count:]:
             spilled = _spilled(one for one in entries_in(view, run.code) if one.kind in _SPILLS)
-            made.append(_of_run(view, day, run, sum(spilled.values())))
+            made.append(_of_run(view, _day(run, zone), run, sum(spilled.values())))
     return tuple(sorted(made, key=lambda row: (row.day, row.code)))
+
+
+def _day(run: RunRow, zone: str) -> date:
+    return house_day(run.opened_ms, zone)
 
 
 def _of_run(view: View, day: date, run: RunRow, spilled_g: int) -> RunLoss:

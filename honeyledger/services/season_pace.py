@@ -10,11 +10,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from honeyledger.domain.moments import house_day
 from honeyledger.ledger.effects import rows_of
 from honeyledger.ledger.entry import Entry
-from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of, place
-from honeyledger.services.floor import runs
+from honeyledger.ledger.places import DRUM, PALLET, VESSEL, class_of, key_of
+from honeyledger.services.floor import opened_in
 from honeyledger.services.floor_pace import FRAMES_A_LOAD, BoxFrames, scanned_pace
 from honeyledger.services.season_books import RUN_KINDS, SeasonBooks, number_of, pieces_of
 from honeyledger.services.season_yields import Yields
@@ -131,7 +130,8 @@ def day_paces(books: SeasonBooks) -> tuple[DayPace, ...]:
             # What only changes its lot in a drum is no gain.
             rows = [row.grams for row in entry.postings if class_of(row.place) == DRUM]
             of_day.drummed_g += max(0, sum(rows))
-    still_open = {run.code for run in runs(books.view) if run.closed_ms is None}
+    begun = books.view.marked_without("opened", "closed", "run/")
+    still_open = {key_of(mark.subject) for mark in begun}
     made = [_day(day, one, books, still_open) for day, one in sorted(sums.items())]
     return tuple(one for one in made if one.received or one.supers or one.drummed_g)
 
@@ -229,12 +229,12 @@ def crews(books: SeasonBooks) -> dict[str, int]:
             people = str(mark.value.get("people", ""))
             shifts[str(mark.value.get("name", "")).casefold()] = len(_named(people))
     found = {}
-    for run in runs(books.view):
-        opened = books.view.mark(place("run", run.code), "opened")
-        value = opened.value if opened and isinstance(opened.value, Mapping) else {}
+    for opened in opened_in(books.view, books.season, books.zone):
+        value = opened.value if isinstance(opened.value, Mapping) else {}
         said = str(value.get("crew", "")).strip()
-        if said and house_day(run.opened_ms, books.zone).year == books.season:
-            found[run.code] = shifts.get(said.casefold(), 0) or len(_named(said))
+        if said:
+            shift = shifts.get(said.casefold(), 0)
+            found[key_of(opened.subject)] = shift or len(_named(said))
     return found
 
 

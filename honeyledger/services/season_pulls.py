@@ -17,6 +17,9 @@ from honeyledger.services.season_books import number_of
 from honeyledger.services.store import View
 
 PULLED = "pulled"
+# A list of all lots of twenty years is written out, sorted and let go in one breath each, in which
+# no other thread gets a turn.
+_YARDS_AT_ONCE = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,13 +54,20 @@ def pulls_of(view: View, yards: Sequence[str]) -> list[Pull]:
     Honey of unknown source that was amended to a pallet has the yard's grams in the pull's place:
     then the pull keeps its supers and has none. What was reversed is left out.
     """
+    made: list[Pull] = []
+    for first in range(0, len(yards), _YARDS_AT_ONCE):
+        made += _pulls_of(view, yards[first : first + _YARDS_AT_ONCE])
+    return made
+
+
+def _pulls_of(view: View, yards: Sequence[str]) -> list[Pull]:
     lots = {yard: [lot for lot in view.source_lots(yard) if _is_yield(lot)] for yard in yards}
     by_id = {lot.id: lot for found in lots.values() for lot in found}
     grams: dict[int, dict[str, int]] = {}
     for row in view.sources_of(sorted(by_id)) if by_id else ():
         grams.setdefault(row.lot, {})[row.place] = -row.grams
     days = _days(view, by_id.values())
-    made = []
+    made: list[Pull] = []
     for yard, found in lots.items():
         for lot in found:
             here = grams.get(lot.id, {})

@@ -56,15 +56,18 @@ class ReadThrough:
 
 def read_through(books: SeasonBooks, name: str) -> ReadThrough:
     """Every pull and drum of a season that was read, by day, then code."""
-    values = {
-        mark.subject: mark.value for mark in books.view.marked(name) if isinstance(mark.value, int)
-    }
-    rows = [
-        SeasonReading(lot.code, kind, day, values[lot.code], lot.made_g)
+    read = [
+        (lot, kind, _pulled(lot, day))
         for day, entry in books.of("receive", "fill", "bung")
         for lot in entry.lots
-        if (kind := _kind(entry, lot)) and lot.code in values
-        for day in [_pulled(lot, day)]
+        if (kind := _kind(entry, lot))
+    ]
+    # By its name alone a reading has twenty years behind it.
+    marks = books.view.marked_on(name, {lot.code for lot, _, _ in read})
+    rows = [
+        SeasonReading(lot.code, kind, day, value, lot.made_g)
+        for lot, kind, day in read
+        if lot.code in marks and isinstance(value := marks[lot.code].value, int)
     ]
     rows.sort(key=lambda row: (row.day, row.code))
     drums = [row for row in rows if row.kind == DRUM]

@@ -11,7 +11,7 @@ from typing import NamedTuple, Protocol, TypeAlias, TypeVar
 
 from honeyledger.ledger.canonical import Seal
 from honeyledger.ledger.entry import Entry, Lot
-from honeyledger.ledger.state import EdgeRow, Holding, HoldingRow, State
+from honeyledger.ledger.state import EdgeRow, Holding, HoldingRow, Mark, State
 
 Answer = TypeVar("Answer")
 
@@ -113,6 +113,11 @@ class View(State, Protocol):
 
     def read_marks(self, subjects: Collection[str]) -> None:
         """Read the marks of many subjects at once, for whoever asks for each of them next."""
+
+    def marked_between(
+        self, name: str, under: str, since_ms: int, before_ms: int
+    ) -> Sequence[Mark]:
+        """As `marked`, of the latest marks those that were made in this time."""
 
     def names_of(self, subjects: Collection[str]) -> Mapping[str, str]:
         """Names in the records of many registers ("yard/..."); those without one are left out."""

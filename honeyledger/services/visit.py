@@ -146,6 +146,16 @@ class _Veiled:
     def marked(self, name: str, under: str = "") -> Sequence[Mark]:
         return [self._veil.mark(mark) for mark in self._view.marked(name, under)]
 
+    def marked_on(self, name: str, subjects: Collection[str]) -> Mapping[str, Mark]:
+        found = self._view.marked_on(name, subjects)
+        return {subject: self._veil.mark(mark) for subject, mark in found.items()}
+
+    def marked_between(
+        self, name: str, under: str, since_ms: int, before_ms: int
+    ) -> Sequence[Mark]:
+        found = self._view.marked_between(name, under, since_ms, before_ms)
+        return [self._veil.mark(mark) for mark in found]
+
     def marked_without(self, name: str, without: str, under: str) -> Sequence[Mark]:
         found = self._view.marked_without(name, without, under)
         return [self._veil.mark(mark) for mark in found]

@@ -123,7 +123,8 @@ def yards_page(view: View, now_ms: int) -> YardsPage:
     given: dict[str, list[Pull]] = {yard: [] for yard in records}
     for pull in pulls_of(view, list(records)):
         given[pull.yard].append(pull)
-    rows = [_row(view, yard, record, today, given[yard]) for yard, record in records.items()]
+    # Each yard's are let go with its row: those of all yards at once would hold other threads.
+    rows = [_row(view, yard, record, today, given.pop(yard)) for yard, record in records.items()]
     order = {"flagged": 0, "not clear": 1, "not yet pulled": 2}
     rows.sort(key=lambda row: (order.get(row.state, 3), row.name.casefold()))
     pulled = [row for row in rows if row.now.grams and row.colonies]

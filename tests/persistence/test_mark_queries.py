@@ -1,3 +1,5 @@
+from typing import Any
+
 import pytest
 from sqlalchemy import select
 
@@ -100,6 +102,25 @@ def test_records_of_many_subjects_are_read_at_once_and_followed(
         assert unit.marked_on("record", ["yard/A"]) == {"yard/A": on["yard/A"]}
     assert records == on
     assert {mark.value for mark in on.values()} == {"A", "b", "c"}
+
+
+def test_marks_made_in_a_time_are_the_latest_that_were(store: SqlStore) -> None:
+    hand = Hand(store)
+    one = hand.write("open run", marks=[["run/R26-0001-X", "opened", 1]])
+    hand.write("open run", marks=[["run/R26-0002-X", "opened", 2], ["rune/A", "opened", 3]])
+    hand.write("note", marks=[["run/R26-0002-X", "opened", 4], ["run/R26-0001-X", "closed", 5]])
+    wrong = hand.write("note", marks=[["run/R26-0001-X", "opened", 6]])
+    hand.write("reverse", reverses=wrong.id)
+    at_ms, end_ms = one.act.happened.at_ms, wrong.act.happened.at_ms
+
+    def between(since_ms: int, before_ms: int) -> list[Any]:
+        with store.reading() as view:
+            return [m.value for m in view.marked_between("opened", "run/", since_ms, before_ms)]
+
+    assert between(at_ms, end_ms) == [1, 4]
+    assert between(at_ms, at_ms + 1) == [1]
+    assert between(at_ms + 1, end_ms) == [4]
+    assert between(at_ms - 1, at_ms) == between(end_ms, end_ms + 1) == []
 
 
 def test_what_was_begun_and_not_ended_is_kept_and_followed(store: SqlStore) -> None:

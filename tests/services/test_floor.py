@@ -1,9 +1,11 @@
 """The floor: the list of runs, a run's sheet as it goes, and what signing it ties together."""
 
+from datetime import datetime
 from functools import partial
 
 import pytest
 
+from honeyledger.domain.moments import moment_at
 from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
@@ -20,6 +22,7 @@ from honeyledger.services.floor import (
     run_row,
     run_sheet,
     runs,
+    runs_of_year,
     usual_spread,
 )
 from tests.support.books import code_in, place
@@ -186,6 +189,34 @@ def test_recent_runs_are_those_of_two_seasons_and_what_is_open(house: BuiltHouse
     row = house.house.ask(partial(run_row, code=closed))
     assert row in house.house.ask(runs)
     assert house.house.ask(partial(run_row, code="R26-0999-X")) is None
+
+
+def test_the_runs_of_a_year_are_those_opened_in_it_by_the_clock_of_the_house() -> None:
+    house = BuiltHouse(zone="Pacific/Auckland")
+    house.vessel("Line")
+
+    def opened(text: str) -> str:
+        at = moment_at(int(datetime.fromisoformat(text).timestamp() * 1000), "Pacific/Auckland")
+        house.now_ms = max(house.now_ms, at.at_ms)
+        (run,) = house.do(OpenRun("Line")).given
+        house.do(CloseRun(run))
+        return run
+
+    first = opened("2026-12-31T23:30:00+13:00")
+    house.do(Register("house", {"name": "Test House", "zone": "Pacific/Auckland", "prefix": "TH"}))
+    second = opened("2027-01-01T00:30:00+13:00")
+    third = opened("2027-12-31T23:30:00+13:00")
+    (fourth,) = house.do(OpenRun("Line")).given
+
+    def of_year(year: int) -> list[str]:
+        rows = house.house.ask(lambda view: runs_of_year(view, year, "Pacific/Auckland"))
+        every = {row.code: row for row in house.house.ask(runs)}
+        assert all(row == every[row.code] for row in rows)
+        return [row.code for row in rows]
+
+    assert of_year(2026) == [first]
+    assert of_year(2027) == [fourth, third, second]
+    assert (of_year(2025), of_year(2028)) == ([], [])
 
 
 def test_recent_runs_have_the_letters_of_the_house_before_them(house: BuiltHouse) -> None:

@@ -15,6 +15,7 @@ from honeyledger.services.complaints import complaint_rows
 from honeyledger.services.dispatch_page import dispatch_page
 from honeyledger.services.house import House
 from honeyledger.services.recalls import recall_case
+from honeyledger.services.store import View
 from honeyledger.services.trace_page import trace_page
 from honeyledger.services.visit import VisitedStore, veil_of
 from tests.support.houses import BuiltHouse, refused
@@ -66,6 +67,11 @@ def visited(built: Visited) -> House:
     return House(VisitedStore(built.house.store), lambda: built.house.now_ms, lambda: "visit")  # type: ignore[arg-type]
 
 
+def _records_on(view: View) -> list[object]:
+    subjects = [one.subject for one in view.marked("record")]
+    return [one.value for one in view.marked_on("record", subjects).values()]
+
+
 def test_no_customer_and_no_coordinate_is_in_anything_that_is_read(built: Visited) -> None:
     house, now_ms = visited(built), built.house.now_ms
     case, drum = built.case, built.drum
@@ -78,6 +84,8 @@ def test_no_customer_and_no_coordinate_is_in_anything_that_is_read(built: Visite
         house.ask(lambda view: [dict(one.facts) for one in view.entries()]),
         house.ask(lambda view: [one.value for one in view.marked("record")]),
         house.ask(lambda view: [one.value for one in view.marks(f"recall/{case}")]),
+        house.ask(_records_on),
+        house.ask(lambda view: view.marked_between("record", "customer/", 0, now_ms)),
     ]
     text = json.dumps(said, default=str)
     # Places of the ledger stay: they are what names are looked up by.
