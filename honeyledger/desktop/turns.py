@@ -78,6 +78,18 @@ class Turns(QObject):
         self._pieces.appendleft(piece)
         self._timer.start()
 
+    def add_pieces(self, making: Making[None]) -> None:
+        """Do each step of this in a turn of its own; what is given later waits for the last."""
+
+        def step() -> None:
+            try:
+                next(making)
+            except StopIteration:
+                return
+            self.add_first(step)
+
+        self.add(step)
+
     def work(self) -> None:
         """Something was done that takes as long as a piece: its painting is put off likewise."""
         self._has_worked = True

@@ -98,6 +98,26 @@ def test_what_is_older_counts_where_it_would_be_looked_through(
     gc.unfreeze()
 
 
+@pytest.mark.usefixtures("eager")
+def test_what_was_let_go_meanwhile_does_not_make_the_new_look_few(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    gc.disable()
+    gc.freeze()
+    monkeypatch.setattr(sweeping, "MOST", 20 * FEW)
+    before = [[number] for number in range(100 * FEW)]
+    gc.collect(0)
+    rows = [[number] for number in range(100 * FEW)]
+    del before
+    assert gc.get_count()[0] < sweeping.MOST
+    aside = gc.get_freeze_count()
+    more = [[number] for number in range(2 * FEW)]
+    sweeping.sweep()
+    now_aside = gc.get_freeze_count() - aside
+    assert now_aside >= len(rows) + len(more), "they are put aside, not looked through"
+    gc.unfreeze()
+
+
 def test_the_application_has_one_sweeper_however_often_it_is_dressed() -> None:
     app = application(Settings())
     application(Settings())

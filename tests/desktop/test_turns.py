@@ -37,6 +37,27 @@ def test_pieces_are_done_in_order_and_events_come_between_them(qtbot: QtBot) -> 
     assert done == ["first", "event", "second", "third"]
 
 
+def test_what_is_made_in_steps_has_a_turn_for_each_before_what_is_given_later(
+    qtbot: QtBot,
+) -> None:
+    done: list[str] = []
+    turns, heard = Turns(), Heard(done)
+
+    def steps() -> Making[None]:
+        done.append("one")
+        QCoreApplication.postEvent(heard, QEvent(QEvent.Type.User))
+        yield
+        done.append("two")
+        yield
+        done.append("three")
+
+    turns.add_pieces(steps())
+    turns.add(lambda: done.append("later"))
+    assert done == []
+    qtbot.waitUntil(turns.is_idle)
+    assert done == ["one", "event", "two", "three", "later"]
+
+
 def test_in_a_hurry_all_is_done_at_once_also_what_comes_of_it() -> None:
     done: list[str] = []
     turns = Turns()

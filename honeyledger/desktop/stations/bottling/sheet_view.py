@@ -129,15 +129,22 @@ class BottlingSheetView(QObject):
 
     def show_page(self, page: BottlingPage) -> None:
         """Show the station as it is."""
+        whole(self.showing(page))
+
+    def showing(self, page: BottlingPage) -> Making[None]:
+        """Show the station as it is, a table a piece: all of it in one would hold the window."""
         unit = page.unit
         self._set_columns(page)
         self.feeds.show_rows(page.feeds)
         total = Total(rows.bare(sum(feed.grams for feed in page.feeds), unit), unit)
         self.feeds.show_totals(self.tr("To bottle from"), {"net": total} if page.feeds else {})
+        yield
         self.jars.show_rows(page.jars)
         self.jars.show_totals(self.tr("In all"), rows.jar_totals(page.jars, unit))
+        yield
         for table in (self.sources, self.planned):
             _show_sources(table, page.makeup, self.tr("{n} sources"), self.tr("1 source"))
+            yield
         self.planned.setVisible(page.makeup is not None)
         self.show_typed()
 

@@ -60,7 +60,7 @@ class BottlingView:
         self.spread.fill(self.widget)
         presenter = self.presenter
         presenter.shown.connect(self._show)
-        presenter.filled.connect(lambda _at: self.sheet.show_typed())
+        presenter.filled.connect(self._filled)
         presenter.refused.connect(self._refused)
         presenter.done.connect(self.asks.told)
         self.propose.told.connect(self.asks.told)
@@ -129,6 +129,11 @@ class BottlingView:
         else:
             self.presenter.ask()
 
+    def _filled(self, _at: str) -> None:
+        # Of a page that has come and is not shown yet, the sheet follows with it.
+        if self.presenter.hand.page is self._page:
+            self.sheet.show_typed()
+
     def _to_form(self) -> None:
         self.spread.show_part(0)
         self.form.begin()
@@ -138,8 +143,8 @@ class BottlingView:
         self.form.show_page(page)
         if self._after is not None:
             self._after.show_page(page)
-        # In a turn of its own: form and sheet in one would hold the window.
-        self._desk.jobs.turns.add(lambda: self.sheet.show_page(page))
+        # In turns of their own: form and sheet in one would hold the window.
+        self._desk.jobs.turns.add_pieces(self.sheet.showing(page))
         if self._is_beginning:
             # What is known only now may be filled in where the keyboard was put.
             self._is_beginning = False

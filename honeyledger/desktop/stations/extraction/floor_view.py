@@ -133,15 +133,16 @@ class FloorView(Pieced, QWidget):
 
     # Showing.
 
-    def show_page(self, page: FloorPage) -> None:
-        """Show the floor as it is; what is being typed stays."""
+    def showing(self, page: FloorPage) -> Making[None]:
+        """Show the floor as it is, the form before the tables; what is being typed stays."""
         self.more.show_page(page)
         self.form.show_page(page)
+        self._fit_queue()
+        yield
         self._show_queue(page)
         waiting = sum(row.supers for row in page.queue)
-        words = rows.counted(
-            len(page.queue), self.tr("1 pallet waits"), self.tr("{n} pallets wait")
-        )
+        one, many = self.tr("1 pallet waits"), self.tr("{n} pallets wait")
+        words = rows.counted(len(page.queue), one, many)
         self.queue.show_totals(words, {"supers": Total(str(waiting))})
         is_open = self._presenter.is_open()
         self.close_run.setVisible(is_open)

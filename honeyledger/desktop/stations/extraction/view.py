@@ -91,7 +91,10 @@ class ExtractionView:
         return self.widget.currentWidget() is not self.floor
 
     def _show(self, page: FloorPage) -> None:
-        self.floor.show_page(page)
+        self._desk.jobs.turns.add_pieces(self._showing(page))
+
+    def _showing(self, page: FloorPage) -> Making[None]:
+        yield from self.floor.showing(page)
         if self._closing is not None:
             self._show_sheet(self._closing, page)
 

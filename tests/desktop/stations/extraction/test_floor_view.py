@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.hot_room.view import HotRoomView
+from honeyledger.desktop.turns import whole
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
@@ -91,7 +92,7 @@ def test_hidden_fields_take_no_room_from_the_queue(floor: Floor) -> None:
     view = floor.view.floor
     view.form.choose("drum")
     view.choose("load")
-    view.show_page(floor.view.presenter.page)
+    whole(view.showing(floor.view.presenter.page))
     assert view.form.form.height() <= view.form.form.room() + 8
 
 
