@@ -1,5 +1,6 @@
 """How a station comes to be shown: made piece by piece, then shown, no key lost between."""
 
+import json
 from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
@@ -11,6 +12,9 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.desk import EVERYTHING, StationView
 from honeyledger.desktop.opening import Opening, Stations
+from honeyledger.desktop.stations.dispatch.open_notes import OpenNotes
+from honeyledger.desktop.stations.dispatch.typed import NoteTyped
+from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.keys.view import KeysView
 from honeyledger.desktop.stations.setup.view import SetupView
@@ -153,20 +157,42 @@ def test_a_page_is_whole_before_it_is_given_an_answer(rig: Rig, qtbot: QtBot) ->
     qtbot.waitUntil(lambda: len(zone.choices()) > 100)
 
 
+LOAD = {"kind": "load", "typed": {"pallet": "north"}}
+
+
+def note_left(customer: str) -> dict[str, object]:
+    """The draft of an open dispatch note."""
+    return OpenNotes(NoteTyped(customer=customer, command="1")).as_draft()
+
+
+def half_typed(view: StationView) -> str:
+    """What stands in the first field of a page."""
+    if isinstance(view, ExtractionView):
+        return view.floor.form.pallet.text()
+    assert isinstance(view, DispatchView)
+    return view.presenter.note.customer
+
+
+@pytest.mark.parametrize(
+    ("page", "draft", "typed"),
+    [("extraction", LOAD, "NORTH"), ("dispatch", note_left("Corner Shop"), "Corner Shop")],
+)
 def test_what_was_half_typed_comes_back_where_something_is_recorded_as_its_page_is_made(
-    rig: Rig,
+    rig: Rig, page: str, draft: dict[str, object], typed: str
 ) -> None:
     rig.told(Register("yard", {"name": "Mill Lane"}))
-    rig.desk.drafts.keep("extraction-ledger-1", {"kind": "load", "typed": {"pallet": "north"}})
-    rig.window.open_station("extraction")
+    rig.desk.drafts.keep(f"{page}-ledger-1", draft)
+    rig.window.open_station(page)
     rig.window.open_station("dock")
     rig.desk.refresh.broadcast(EVERYTHING)
     rig.settle()
-    assert rig.window.stations.is_made("extraction"), "made to its end, and not shown"
+    assert rig.window.stations.is_made(page), "made to its end, and not shown"
     assert rig.window.shell.open_key() == "dock"
-    floor = rig.window.stations["extraction"]
-    assert isinstance(floor, ExtractionView)
-    assert floor.floor.form.pallet.text() == "NORTH"
+    assert half_typed(rig.window.stations[page]) == typed
+    rig.window.open_station(page)
+    rig.settle()
+    kept = json.dumps(rig.desk.drafts.read(f"{page}-ledger-1"))
+    assert kept == json.dumps(draft), "nothing wrote over it"
 
 
 def test_the_window_may_close_while_a_page_is_half_made(rig: Rig) -> None:
