@@ -29,6 +29,8 @@ class Mark(Enum):
     HOLD = "hold"
     REFUSED = "refused"
 
+    __hash__ = object.__hash__  # a member is equal to itself alone
+
 
 COLOURS = {
     Mark.READY: "ink",

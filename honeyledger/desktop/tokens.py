@@ -175,6 +175,9 @@ class Density(Enum):
     FLOOR = "floor"
     DESK = "desk"
 
+    # A member is equal to itself alone; an enumeration's own hash is of its name, and in Python.
+    __hash__ = object.__hash__
+
 
 @dataclass(frozen=True, slots=True)
 class TypeSize:
@@ -194,6 +197,8 @@ class Type(Enum):
     TITLE = "title"
     FIGURE = "figure"
     LIVE = "live"
+
+    __hash__ = object.__hash__  # as above
 
 
 _FLOOR = {

@@ -39,6 +39,8 @@ class ColumnKind(Enum):
     COLOUR = "colour"
     NUMBER = "number"
 
+    __hash__ = object.__hash__  # a member is equal to itself alone
+
 
 @dataclass(frozen=True, slots=True)
 class Cell:

@@ -208,17 +208,19 @@ class EntriesView(Pieced, QObject):
     # What the presenter has to show.
 
     def _show(self, page: EntriesPage) -> None:
+        # In turns of their own: all of it in one would hold the window.
+        self._desk.jobs.turns.add_pieces(self._showing(page))
+
+    def _showing(self, page: EntriesPage) -> Making[None]:
         filtered = self.list.is_filtered()
         self.answer.show_answer(
             tr("What was recorded"), answer(page.rows, more=page.more, filtered=filtered)
         )
-        self.list.show_page(page)
         self.older.setVisible(page.more)
         self.all.setVisible(filtered)
-        # In a turn of its own: all of it in one would hold the window.
-        self._desk.jobs.turns.add(lambda: self._show_beside(page))
-
-    def _show_beside(self, page: EntriesPage) -> None:
+        yield
+        self.list.show_page(page)
+        yield
         self.amending.show_page(page)
         self.draft.show_page(page)
         self.narrowing.show_page(page)
