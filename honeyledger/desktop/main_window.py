@@ -321,7 +321,7 @@ class MainWindow(QMainWindow):
         dark = look.theme() is tokens.LIGHT
         with self.scanner.resting():  # Every widget is told, none of it a key.
             style.wear(_application(), tokens.DARK if dark else tokens.LIGHT)
-        self.desk.jobs.turns.work()
+        self.desk.jobs.turns.paint_later(self.shell.pages)
         self.desk.remember(replace(self.desk.settings, look="dark" if dark else "light"))
 
     def closeEvent(self, event: QCloseEvent) -> None:

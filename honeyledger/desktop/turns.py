@@ -7,9 +7,11 @@ window half as long again.
 
 from collections import deque
 from collections.abc import Callable, Generator
+from functools import partial
 from typing import Any, Protocol, TypeAlias, TypeVar
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 Piece = Callable[[], object]
@@ -98,6 +100,15 @@ class Turns(QObject):
         """Let this window be painted in a turn of its own after each piece."""
         window.installEventFilter(self)
 
+    def paint_later(self, part: QWidget) -> None:
+        """A window was changed: let a large part of it be painted in a turn after the rest.
+
+        All of a window in one, as another theme wants it, would hold a slow computer.
+        """
+        part.setUpdatesEnabled(False)
+        self.work()
+        self.add(partial(_let_paint, part))
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() != QEvent.Type.UpdateRequest or not self._has_worked:
             return False
@@ -121,6 +132,11 @@ class Turns(QObject):
         if piece is not None:
             self._has_worked = not isinstance(piece, _Painting)
             piece()
+
+
+def _let_paint(part: QWidget) -> None:
+    if isValid(part):
+        part.setUpdatesEnabled(True)
 
 
 class _Painting:

@@ -258,6 +258,10 @@ def test_light_and_dark_change_and_are_remembered(rig: Rig) -> None:
     assert rig.kept[-1].look == "dark"
     rig.keys("Ctrl+D")
     assert look.theme() is tokens.LIGHT
+    rig.settle()
+    assert rig.window.shell.pages.updatesEnabled()
+    page = rig.window.shell.pages.grab().toImage()
+    assert page.pixelColor(2, page.height() - 2).name().upper() == tokens.LIGHT.ground.upper()
 
 
 def test_damage_stops_recording_and_says_what_to_do(rig: Rig) -> None:

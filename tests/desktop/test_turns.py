@@ -137,6 +137,30 @@ def test_a_window_that_is_gone_is_not_painted(qtbot: QtBot) -> None:
     assert turns.is_idle()
 
 
+def test_a_large_part_is_painted_after_the_rest_of_its_window(qtbot: QtBot) -> None:
+    done: list[str] = []
+    rest: list[str] = []
+    turns, window = Turns(), Seen(rest)
+    part = Seen(done)
+    part.setParent(window)
+    turns.paint_apart(window)
+    with qtbot.waitExposed(window):
+        window.show()
+    qtbot.waitUntil(lambda: bool(rest and done))
+    rest.clear()
+    done.clear()
+    window.update()
+    turns.paint_later(part)
+    QCoreApplication.sendPostedEvents(window)
+    turns._next()
+    assert (rest, done) == (["painted"], [])
+    qtbot.waitUntil(lambda: done == ["painted"])
+    turns.paint_later(part)
+    delete(part)
+    turns.hurry()
+    assert turns.is_idle()
+
+
 class Shelf:
     """Made in two pieces."""
 
