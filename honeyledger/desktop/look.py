@@ -166,6 +166,6 @@ def advance(text: str, made: QFont) -> float:
     in many parts each, and asking Qt for every part held the window.
     """
     of_a_letter = _OF_A_LETTER.get(id(made))
-    if of_a_letter is not None and text.isascii():
+    if of_a_letter is not None and text.isascii() and text.isprintable():
         return of_a_letter * len(text)
     return metrics(made).horizontalAdvance(text)

@@ -11,7 +11,6 @@ from functools import partial
 from typing import Any, Protocol, TypeAlias, TypeVar
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
-from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 Piece = Callable[[], object]
@@ -58,6 +57,13 @@ def in_pieces(kind: type[Whole], *given: object) -> Making[Whole]:
     return made
 
 
+class Painted(Protocol):
+    """A widget, of which presenters know nothing."""
+
+    def setUpdatesEnabled(self, enable: bool, /) -> None:
+        """Let it be painted, or not."""
+
+
 class Turns(QObject):
     """Pieces in the order in which they were given."""
 
@@ -100,14 +106,15 @@ class Turns(QObject):
         """Let this window be painted in a turn of its own after each piece."""
         window.installEventFilter(self)
 
-    def paint_later(self, part: QWidget) -> None:
+    def paint_later(self, part: Painted) -> None:
         """A window was changed: let a large part of it be painted in a turn after the rest.
 
         All of a window in one, as another theme wants it, would hold a slow computer.
         """
         part.setUpdatesEnabled(False)
         self.work()
-        self.add(partial(_let_paint, part))
+        # The painting of the rest comes before it; what else is waiting does not.
+        self.add_first(partial(_let_paint, part))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() != QEvent.Type.UpdateRequest or not self._has_worked:
@@ -134,7 +141,7 @@ class Turns(QObject):
             piece()
 
 
-def _let_paint(part: QWidget) -> None:
+def _let_paint(part: Painted) -> None:
     if isValid(part):
         part.setUpdatesEnabled(True)
 

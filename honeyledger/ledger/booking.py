@@ -78,7 +78,7 @@ def _kept(parts: Iterable[tuple[object, object]]) -> dict[str, Json]:
         elif type(part) is str:
             if part:
                 kept[str(key)] = part if part.isascii() else normal(part)
-        elif part is not None and part != () and part != {}:
+        elif part is not None and part not in ("", (), {}):
             kept[str(key)] = as_json(part)
     return kept
 

@@ -47,7 +47,7 @@ def test_a_kept_font_and_a_copy_of_it_measure_alike_also_when_forgotten(kind: Ty
 def test_a_text_is_as_wide_as_the_typeface_makes_it(kind: Type, mono: bool) -> None:
     for weight in (tokens.REGULAR, 700):
         font = look.font(kind, weight=weight, mono=mono)
-        for text in ("", "-", "D26", "00382", "J26-0147-00382-F", "1\u2006234 kg", "Öl"):
+        for text in ("", "-", "D26", "00382", "J26-0147-00382-F", "1\u2006234 kg", "Öl", "A\tB\n"):
             plain = look.metrics(QFont(font)).horizontalAdvance(text)
             assert look.advance(text, font) == pytest.approx(plain, abs=0.01)
             assert look.advance(text, QFont(font)) == plain

@@ -7,6 +7,7 @@ import pytest
 
 from honeyledger.domain.codes import next_code
 from honeyledger.domain.moments import moment_at
+from honeyledger.domain.phrases import Phrase
 from honeyledger.domain.refusals import BrokenRule, Sentence
 from honeyledger.ledger.booking import Booking, HouseRules, as_json, rules_of
 from honeyledger.ledger.entry import Act, Origin, Posting
@@ -55,6 +56,10 @@ def test_facts_are_kept_without_what_says_nothing() -> None:
         "washed": 0,
     }
     assert as_json({"a": (1, "x"), "b": (), "c": {"d": True}}) == {"a": [1, "x"], "c": {"d": 1}}
+    assert as_json({"a": Phrase("", {}), "b": Phrase("x", {}), "c": 0, "d": None}) == {
+        "b": "x",
+        "c": 0,
+    }
     with pytest.raises(BrokenRule):
         as_json({"share": 0.5})
 

@@ -91,12 +91,12 @@ class ExtractionView:
         return self.widget.currentWidget() is not self.floor
 
     def _show(self, page: FloorPage) -> None:
-        self._desk.jobs.turns.add_pieces(self._showing(page))
-
-    def _showing(self, page: FloorPage) -> Making[None]:
-        yield from self.floor.showing(page)
+        # What is signed, and the form, are as the presenter knows them at once; tables may follow.
+        showing = self.floor.showing(page)
+        next(showing)
         if self._closing is not None:
             self._show_sheet(self._closing, page)
+        self._desk.jobs.turns.add_pieces(showing)
 
     def _show_sheet(self, closing: ClosingPage, page: FloorPage) -> None:
         if page.sheet is not None and self.presenter.is_open():

@@ -84,6 +84,21 @@ def test_a_drum_to_follow_is_told_and_hinders_nothing(floor: Floor) -> None:
     assert "about 330.0 kg" in page.came_out.foot.accessibleName()
 
 
+def test_what_one_signs_is_what_was_typed_last_from_the_first_moment(floor: Floor) -> None:
+    floor.loaded()
+    for heel, grams in (("10", 10_000), ("55", 55_000)):
+        floor.view.floor.choose("close")
+        floor.view.floor.form.heel.set_text(heel)
+        floor.view.floor.form.submit()
+        # Nothing is waited for: Enter may come at once.
+        closing = floor.view.closing
+        assert floor.view.widget.currentWidget() is closing
+        assert [row.grams for row in closing.came_out.model.rows()] == [grams]
+        floor.rig.settle()
+        floor.view.presenter.leave_closing()
+        floor.rig.settle()
+
+
 def test_back_on_the_floor_the_heel_is_still_there(floor: Floor) -> None:
     page = _closing(floor)
     page.back.click()
