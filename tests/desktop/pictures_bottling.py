@@ -12,6 +12,7 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from honeyledger.services.label_forms import JAR_FRONT
 from honeyledger.services.papers import Serials
+from tests.desktop.waiting import wait_for_page
 
 # Jars of 500 g as a filler gives them, and two that are short.
 WEIGHED = (
@@ -42,8 +43,7 @@ def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
     presenter = view.presenter
-    while presenter.hand.page is None:
-        QApplication.processEvents()
+    wait_for_page(presenter, lambda: presenter.hand.page)
     if how in ("weighed", "short"):
         for text in (*WEIGHED, *(SHORT if how == "short" else ())):
             presenter.type(Typed(kind=presenter.hand.typed.kind, weight=text))

@@ -1,13 +1,12 @@
 """The page of checks: what is due, one found off with what used it since, the question since when,
 and the hold on all of it."""
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.checks.asks import MADE
 from honeyledger.desktop.stations.checks.view import ChecksView
 from honeyledger.domain.checks import State
+from tests.desktop.waiting import wait_for_page
 
 PAGES = ("checks", "checks-due", "checks-since", "checks-hold")
 
@@ -27,8 +26,7 @@ def _key(view: ChecksView, state: State, name: str = "") -> str:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of its pages about."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     if how == "due":
         view.table.select(_key(view, State.OVERDUE, "glass"))
     elif how == "since":

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.widgets.copies_ask import CopiesAsk
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
+from tests.desktop.waiting import wait_for_page
 
 # Jars and a drum on hand, other jars, and a drum of which an ancestor is held.
 JARS, DRUM, MORE_JARS, HELD = "J26-0015-9", "D26-0025-V", "J26-0003-H", "D26-0093-9"
@@ -49,8 +50,7 @@ def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
     presenter = view.presenter
-    while presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(presenter, lambda: presenter.page)
     if how in ("back", "away", "sample"):
         view.form.choose(how)
         _scan(window, {"back": CAME_BACK, "away": JARS, "sample": A_SAMPLE}[how])

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.desktop.stations.dock.view import DockView
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     *("dock", "dock-typed", "dock-refused", "dock-card", "dock-split", "dock-buy"),
@@ -27,8 +28,7 @@ def a_drum(window: MainWindow) -> str:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     if how == "typed":
         _type(view)
     elif how == "refused":

@@ -12,6 +12,7 @@ from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.card_parts import QualityRow
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.labels_ask import LabelsAsk
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
@@ -68,8 +69,7 @@ def _scan(window: MainWindow, *codes: str) -> None:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     rows = view.presenter.page.rows
     held, to_weigh = (
         next(row.code for row in rows if row.state == state) for state in ("hold", "not weighed")

@@ -4,6 +4,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.exposure.view import RUNS, SOURCES, TIES, WASH, ExposureView
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     *("exposure", "exposure-sources", "exposure-wash", "exposure-runs"),
@@ -21,8 +22,7 @@ def _view(window: MainWindow) -> ExposureView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of its states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     if how in (SOURCES, WASH, RUNS):
         view.show_kind(how)
     elif how:

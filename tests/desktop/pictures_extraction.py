@@ -1,10 +1,9 @@
 """The extraction floor in the states that are worth a picture, on the sample season."""
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.extraction.fields_view import CLOSE, DRUM
 from honeyledger.desktop.stations.extraction.view import ExtractionView
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     "extraction",
@@ -26,8 +25,7 @@ def _view(window: MainWindow) -> ExtractionView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     if how in ("fill", "refused"):
         view.floor.choose(DRUM)
         if how == "refused":

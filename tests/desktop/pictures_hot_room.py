@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.hot_room.view import HotRoomView
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     *("hot_room", "hot_room-air", "hot_room-refused", "hot_room-dry", "hot_room-aside"),
@@ -30,8 +31,7 @@ def _wait(window: MainWindow) -> None:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     asking = view.presenter.asking
     codes = [row.code for row in view.presenter.page.rows]
     if how in ("dry", "aside"):

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.season import plan_presenter
 from honeyledger.desktop.stations.season.view import SeasonView
+from tests.desktop.waiting import wait_for_page
 
 plan_presenter.SEASONS = 12  # a picture needs no finer band
 
@@ -28,8 +29,7 @@ def _view(window: MainWindow) -> SeasonView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     if how.startswith("plan"):
         _bring_plan(view, how)
         return

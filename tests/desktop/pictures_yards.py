@@ -1,9 +1,8 @@
 """The yards in the states that are worth a picture, on the sample season."""
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.yards.view import YardsView
+from tests.desktop.waiting import wait_for_page
 
 PAGES = (
     *("yards", "yards-record", "yards-treat", "yards-map", "yards-chart", "yards-refused"),
@@ -20,8 +19,7 @@ def _view(window: MainWindow) -> YardsView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about, by the name behind the page's."""
     view = _view(window)
-    while view.presenter.page is None:
-        QApplication.processEvents()
+    wait_for_page(view.presenter, lambda: view.presenter.page)
     code = view.presenter.page.rows[0].code
     if how == "treat":
         view.form.choose("treat")
