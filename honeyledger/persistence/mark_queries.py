@@ -259,10 +259,11 @@ class MarkQueries(PlaceQueries):
         known = self._known.records
         missing = sorted({one for one in subjects if (one, RECORD) not in known})
         if missing:
-            known.update(((subject, RECORD), None) for subject in missing)
             stored = as_list(list(map(short, missing)))
-            for mark in map(_mark_of, self._all(_MARKED_ON, short_name(RECORD), stored)):
-                known[mark.subject, RECORD] = mark
+            rows = self._all(_MARKED_ON, short_name(RECORD), stored)
+            # Only now: what could not be asked for is not known to be on no record.
+            known.update(((subject, RECORD), None) for subject in missing)
+            known.update(((mark.subject, RECORD), mark) for mark in map(_mark_of, rows))
         found = ((subject, known[subject, RECORD]) for subject in subjects)
         return {subject: mark for subject, mark in found if mark is not None}
 
