@@ -7,6 +7,7 @@ questions that have been asked anew are dropped. Each outcome has a turn of the 
 itself.
 """
 
+import logging
 import sys
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
@@ -32,6 +33,7 @@ from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
 
 T = TypeVar("T")
 _GIVE_WAY_S = 0.001
+_LOG = logging.getLogger("honeyledger.window")
 
 
 class LaneClosed(Exception):
@@ -221,6 +223,9 @@ class Jobs(QObject):
             outcome: Outcome[Any] = Outcome(task())
         except Exception as error:  # noqa: BLE001 - whatever it is, the window has to hear of it
             outcome = Outcome(error=error)
+            if outcome.refusal is None:
+                # The person is told what kind of fault it is; where it came from stands here.
+                _LOG.error("something asked of the ledger failed", exc_info=error)
         if writes and outcome.is_fatal:
             self._write_stopped = True
         self._ended.emit(ticket, outcome)

@@ -101,6 +101,7 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(self.shell)
         self.toast = Toast(self.shell)
         self.toast.acted.connect(self._act)
+        self.opening.failed.connect(self.toast.show_message)
         self.frame = Frame(desk, self.shell, _titles(self.shell))
         self.pad = Pad(desk, self.shell.pad_strip, lambda: self.station().begin())
         self.signing = SignIn(desk)

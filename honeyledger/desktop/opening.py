@@ -7,14 +7,23 @@ there: its pieces come first, and go on where somebody thought better of it.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import AbstractContextManager, nullcontext
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Signal
 
 from honeyledger.desktop.desk import Desk, StationView
+from honeyledger.desktop.language import refusal_words
+from honeyledger.desktop.marks import Mark
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.turns import Making
+from honeyledger.domain.refusals import Refusal, Sentence
 
 CLOSING = frozenset({"closing"})
+NOT_OPENED = Sentence(
+    "page-not-opened",
+    "That place could not be opened ({why}). Press its key again; if it stays so, close the "
+    "window and start it again: what was recorded is kept.",
+)
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
 
 
@@ -59,8 +68,9 @@ class Stations(Mapping[str, StationView]):
     def _making(self, key: str) -> Making[None]:
         station = yield from self._makers[key]()
         yield
-        self._made[key] = station
+        # Whoever is told may fail: then it is not there, and is made anew.
         self._tell(key, station)
+        self._made[key] = station
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._makers)
@@ -78,7 +88,12 @@ class Opening(QObject):
 
     Args:
         show: shows a station that is made, by its key.
+
+    Signals:
+        failed: a `Message`: the station could not be made, and is not on its way any more.
     """
+
+    failed = Signal(object)
 
     def __init__(
         self,
@@ -108,7 +123,9 @@ class Opening(QObject):
 
         def come() -> None:
             self._drop()
-            self._show(key, self._stations[key])
+            with self._told():
+                station = self._stations[key]
+            self._show(key, station)
             then()
 
         def come_to_it() -> None:
@@ -122,15 +139,23 @@ class Opening(QObject):
     def _go_on(self, key: str, then: Callable[[], None]) -> None:
         if self._is_closing:
             return
-        try:
+        with self._told():
             is_made = self._stations.go_on(key)
-        except BaseException:
-            self._drop()
-            raise
         if is_made:
             self._turns.add(then)
         else:
             self._turns.add_first(lambda: self._go_on(key, then))
+
+    @contextmanager
+    def _told(self) -> Iterator[None]:
+        """Whoever waits for a station that cannot be made is told so."""
+        try:
+            yield
+        except Exception as error:
+            self._drop()
+            words = refusal_words(Refusal(NOT_OPENED, why=type(error).__name__))
+            self.failed.emit(Message(Mark.REFUSED, self.tr("Not opened."), words))
+            raise
 
     def finish(self) -> None:
         """Show what is on its way now."""

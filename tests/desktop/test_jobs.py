@@ -56,6 +56,25 @@ def test_a_refusal_comes_back_as_a_value(qtbot: QtBot, jobs: Jobs) -> None:
     assert not got[0].is_fatal
 
 
+def test_a_fault_nobody_expected_is_logged_with_where_it_came_from(
+    qtbot: QtBot, jobs: Jobs, caplog: pytest.LogCaptureFixture
+) -> None:
+    got: list[Outcome[int]] = []
+
+    def refused() -> int:
+        raise Refusal(TARE, field="gross", gross="12.5 kg", tare="18 kg")
+
+    def broken() -> int:
+        return {"known": 1}["unknown"]
+
+    jobs.read(refused, got.append)
+    jobs.read(broken, got.append)
+    qtbot.waitUntil(lambda: len(got) == 2)
+    assert [record.name for record in caplog.records] == ["honeyledger.window"]
+    assert "in broken" in caplog.text
+    assert "KeyError: 'unknown'" in caplog.text
+
+
 def test_commands_run_one_after_another_in_the_order_given(qtbot: QtBot, jobs: Jobs) -> None:
     order: list[str] = []
     under_way: list[int] = []

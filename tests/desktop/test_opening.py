@@ -7,17 +7,20 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QObject
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.desk import EVERYTHING, StationView
+from honeyledger.desktop.messages import Message
 from honeyledger.desktop.opening import Opening, Stations
 from honeyledger.desktop.stations.dispatch.open_notes import OpenNotes
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped
 from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.keys.view import KeysView
+from honeyledger.desktop.stations.season.view import SeasonView
 from honeyledger.desktop.stations.setup.view import SetupView
+from honeyledger.desktop.table_care import TableCare
 from honeyledger.desktop.turns import Making
 from honeyledger.desktop.widgets.choices import ChoiceField
 from honeyledger.ledger.verbs.registers import Register
@@ -202,6 +205,12 @@ def test_the_window_may_close_while_a_page_is_half_made(rig: Rig) -> None:
     assert not rig.window.stations.is_made("extraction")
 
 
+NOT_OPENED_SAID = (
+    "That place could not be opened (OSError). Press its key again; if it stays so, close the "
+    "window and start it again: what was recorded is kept."
+)
+
+
 def test_a_page_that_cannot_be_made_is_not_on_its_way(rig: Rig, qtbot: QtBot) -> None:
     def make() -> Making[StationView]:
         raise OSError("no paper")
@@ -211,7 +220,38 @@ def test_a_page_that_cannot_be_made_is_not_on_its_way(rig: Rig, qtbot: QtBot) ->
     stations = Stations({"keys": make}, lambda _key, _view: None)
     place = QObject()
     opening = Opening(stations, rig.desk, lambda key, _view: shown.append(key), place)
+    said: list[Message] = []
+    opening.failed.connect(said.append)
     with pytest.raises(OSError, match="no paper"):
         opening.open("keys")
     opening.finish()
     assert shown == []
+    assert [(one.lead, one.text) for one in said] == [("Not opened.", NOT_OPENED_SAID)]
+
+
+def test_a_page_that_cannot_be_made_says_so_in_the_window_and_can_be_asked_for_again(
+    rig: Rig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    attend = TableCare.attend
+
+    def fail(care: TableCare, station: str, page: QWidget) -> None:
+        if station == "season":
+            raise OSError("no paper")
+        attend(care, station, page)
+
+    monkeypatch.setattr(TableCare, "attend", fail)
+    with qtbot.captureExceptions() as raised:
+        rig.keys("Ctrl+9")
+        rig.settle()
+    assert [str(one[1]) for one in raised] == ["no paper"]
+    assert rig.window.shell.open_key() == "dock"
+    message = rig.window.toast.message()
+    assert message is not None
+    assert (message.lead, message.text) == ("Not opened.", NOT_OPENED_SAID)
+    monkeypatch.undo()
+    rig.keys("Ctrl+9")
+    rig.settle()
+    assert rig.window.shell.open_key() == "season"
+    season = rig.window.stations["season"]
+    assert isinstance(season, SeasonView)
+    assert season.presenter.page is not None, "what failed half made does not stay in its place"
