@@ -9,7 +9,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF
@@ -137,6 +137,8 @@ def _font(_thread: int, kind: Type, density: Density, weight: int | None, mono: 
 _OWN_METRICS: dict[int, QFontMetricsF] = {}
 _METRICS: dict[tuple[int, str], QFontMetricsF] = {}
 _OF_A_LETTER: dict[int, float] = {}
+_LONGEST_KEPT = 40
+"""Of a text, in letters: words come again, whole sentences hardly do."""
 
 
 def forget_fonts() -> None:
@@ -145,6 +147,7 @@ def forget_fonts() -> None:
     _OWN_METRICS.clear()
     _METRICS.clear()
     _OF_A_LETTER.clear()
+    _own_advance.cache_clear()
 
 
 def metrics(made: QFont) -> QFontMetricsF:
@@ -163,9 +166,17 @@ def advance(text: str, made: QFont) -> float:
     """How wide a text is.
 
     In the companion for codes each letter takes the same: a long table measures thousands of codes
-    in many parts each, and asking Qt for every part held the window.
+    in many parts each, and asking Qt for every part held the window. Of the others words are kept:
+    a page asks for the same thousand again and again.
     """
     of_a_letter = _OF_A_LETTER.get(id(made))
     if of_a_letter is not None and text.isascii() and text.isprintable():
         return of_a_letter * len(text)
+    if len(text) <= _LONGEST_KEPT and id(made) in _OWN_METRICS:
+        return _own_advance(id(made), text)
     return metrics(made).horizontalAdvance(text)
+
+
+@lru_cache(maxsize=16_384)
+def _own_advance(made: int, text: str) -> float:
+    return _OWN_METRICS[made].horizontalAdvance(text)

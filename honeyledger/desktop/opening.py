@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Signal
+from PySide6.QtGui import QKeyEvent
 
 from honeyledger.desktop.desk import Desk, StationView
 from honeyledger.desktop.language import refusal_words
@@ -173,6 +174,6 @@ class Opening(QObject):
 
     def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
         # The system's key goes to the window first, which gives it to what has the keyboard then.
-        if event.type() in _KEYS:
+        if isinstance(event, QKeyEvent) and event.type() in _KEYS:
             self.finish()
         return False

@@ -145,10 +145,11 @@ class Scanner(QObject):
         self._app.removeEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        kind = event.type()
-        if kind not in _WATCHED or self._giving_back or not isinstance(watched, QWidget):
+        # Every event of the program comes by here: what kind it is, is asked of keys alone.
+        if not isinstance(event, QKeyEvent) or self._giving_back:
             return False
-        if not isinstance(event, QKeyEvent):
+        kind = event.type()
+        if kind not in _WATCHED or not isinstance(watched, QWidget):
             return False
         if kind == QEvent.Type.ShortcutOverride:
             return self._override(event)

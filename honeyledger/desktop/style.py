@@ -260,7 +260,7 @@ class FocusFollower(QObject):
         What is painted is in sight.
         """
         is_hidden = self._frame is not None and self._frame.isHidden()
-        if event.type() == QEvent.Type.Paint and is_hidden and not self._is_late:
+        if is_hidden and not self._is_late and event.type() == QEvent.Type.Paint:
             self._is_late = True
             QTimer.singleShot(0, self, self._show_again)
         return False

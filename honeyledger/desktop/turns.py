@@ -117,7 +117,7 @@ class Turns(QObject):
         self.add_first(partial(_let_paint, part))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() != QEvent.Type.UpdateRequest or not self._has_worked:
+        if not self._has_worked or event.type() != QEvent.Type.UpdateRequest:
             return False
         self._has_worked = False
         self.add_first(_Painting(watched))

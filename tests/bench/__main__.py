@@ -46,7 +46,7 @@ def read_arguments(arguments: list[str]) -> argparse.Namespace:
     asking.add_argument("--seasons", type=int, default=3)
     asking.add_argument("--never-washed", action="store_true", help="no vessel is ever washed")
     asking.add_argument("--seed", type=int, default=1)
-    asking.add_argument("--turns", type=int, default=25, help="how often each row is timed")
+    asking.add_argument("--turns", type=int, default=25, help="how often; 1 is for trying it out")
     asking.add_argument(
         "--quick", action="store_true", help="200 colonies, one season, 3 turns or fewer"
     )

@@ -23,10 +23,10 @@ from honeyledger.services.house import House
 from honeyledger.settings import Settings
 from tests.bench.report import Against, Row
 from tests.bench.timing import in_turns
-from tests.bench.window import run_module
+from tests.bench.window import pause_of, run_module
 from tests.bench.windowed import settle
 
-PULLS = 50_000
+PULLS, FEW = 50_000, 5_000
 HELD_S = 0.05
 # Sorting in pieces, so that the window comes in between, and rows without a value apart.
 MOST_OF_SORTED = 6.0
@@ -90,7 +90,8 @@ def columns() -> tuple[Column[Pull], ...]:
 
 def long_table_rows(turns: int) -> list[Row]:
     """Ordering against `sorted`, the rest against ordering, and the window held."""
-    rows, made = pulls(PULLS), columns()
+    count = PULLS if turns > 1 else FEW
+    rows, made = pulls(count), columns()
     grams, words = made[5], Meant("quill 17 aug")
     given = Given(tuple(rows), made)
     times = in_turns(
@@ -104,7 +105,7 @@ def long_table_rows(turns: int) -> list[Row]:
         },
         min(turns, 5),
     )
-    size = f"{PULLS} rows"
+    size = f"{count} rows"
 
     def row(what: str, name: str, other: str, bound: float | None = None) -> Row:
         against = Against(other, times.median(other), times.ratio(name, other), bound)
@@ -117,13 +118,13 @@ def long_table_rows(turns: int) -> list[Row]:
         row("a table narrowed, the next letter", "narrowed on", "sorted"),
         row("a table as a file", "as a file", "sorted"),
     ]
-    told = run_module("tests.bench.tables")
+    told = run_module("tests.bench.tables", str(count), str(pause_of(turns)))
     held = max([block["ms"] for block in told["blocks"]], default=0.0) / 1000
     what = "a long table worked on, longest the window is held"
     return [*found, Row(what, "none", size, held, most_seconds=HELD_S)]
 
 
-def worked_on(folder: Path) -> dict[str, Any]:
+def worked_on(folder: Path, count: int, pause_ms: int) -> dict[str, Any]:
     """Rows given, ordered four ways, narrowed letter by letter, scrolled, copied, saved."""
     widgets = importlib.import_module("PySide6.QtWidgets")
     app = widgets.QApplication([])
@@ -133,8 +134,8 @@ def worked_on(folder: Path) -> dict[str, Any]:
     steps: list[dict[str, Any]] = []
     doing = ""
     watchdog.blocked.connect(lambda block: blocks.append({"doing": doing, **asdict(block)}))
-    rows = pulls(PULLS)
-    chosen = rows[PULLS // 2].code
+    rows = pulls(count)
+    chosen = rows[count // 2].code
     bar = table.view.verticalScrollBar()
     work: list[tuple[str, Callable[[], object]]] = [
         ("rows", lambda: table.show_rows(rows)),
@@ -148,12 +149,12 @@ def worked_on(folder: Path) -> dict[str, Any]:
         ("copying", lambda: care.copy(table, [])),
         ("saving", lambda: care.save(table)),
     ]
-    settle(app, window)
+    settle(app, window, pause_ms)
     watchdog.start()
     for doing, step in work:
         start = time.perf_counter()
         step()
-        settle(app, window)
+        settle(app, window, pause_ms)
         steps.append({"doing": doing, "seconds": time.perf_counter() - start})
     watchdog.stop()
     told = {"blocks": blocks, "steps": steps, "chosen": table.selected_key() == chosen}
@@ -191,5 +192,6 @@ def _shown(app: Any, folder: Path) -> tuple[Any, Any, Any, Any]:
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory(prefix="honey-") as name:
-        print(json.dumps(worked_on(Path(name))), flush=True)  # noqa: T201
+        found = worked_on(Path(name), *map(int, sys.argv[1:]))
+        print(json.dumps(found), flush=True)  # noqa: T201
         sys.stdout.flush()

@@ -25,6 +25,7 @@ from honeyledger.services.papers import Serials
 from tests.bench.processes import compiled
 from tests.bench.report import Against, Row
 from tests.bench.timing import in_turns
+from tests.bench.windowed import BRIEF_MS, PAUSE_MS
 
 SAMPLE_S, LARGE_S = 0.8, 1.2
 HELD_S = 0.05
@@ -39,6 +40,7 @@ TRANSLATED = 1.1
 
 def window_rows(kept: Path, turns: int) -> list[Row]:
     """The window on the sample season, and on the house of the bench."""
+    pause_ms = pause_of(turns)
     with tempfile.TemporaryDirectory(prefix="honey-") as name:
         sample = Path(name) / "sample.honeyledger"
         make_sample(sample)
@@ -46,8 +48,8 @@ def window_rows(kept: Path, turns: int) -> list[Row]:
             _start(sample, "the sample season", SAMPLE_S, turns),
             _start(kept, "these seasons", LARGE_S, turns),
             _translated(sample, turns),
-            *_held(sample, "the sample season"),
-            *_held(kept, "these seasons"),
+            *_held(sample, "the sample season", pause_ms),
+            *_held(kept, "these seasons", pause_ms),
             _labels(sample, turns),
         ]
     return rows
@@ -79,12 +81,12 @@ def _translated(path: Path, turns: int) -> Row:
     return Row(what, "SQLite", "the sample season", times.median("translated"), (english,))
 
 
-def _held(path: Path, size: str) -> list[Row]:
+def _held(path: Path, size: str, pause_ms: int) -> list[Row]:
     """Every place opened, a card, traces: the longest the window's thread did not come back.
 
     On a machine that has other work the second row says more: what the thread did meanwhile.
     """
-    told = run("round", path)
+    told = run("round", path, str(pause_ms))
     seconds = max([block["ms"] for block in told["blocks"]], default=0.0) / 1000
     worked = told["worked_ms"] / 1000
     what = "the window held, longest in a round of all places"
@@ -132,9 +134,14 @@ def _plain_words(labels: Sequence[Sequence[str]]) -> bytes:
     return into.getvalue()
 
 
-def run(what: str, path: Path) -> Any:
+def pause_of(turns: int) -> int:
+    """For how long the window is looked at after each step; one turn measures nothing."""
+    return PAUSE_MS if turns > 1 else BRIEF_MS
+
+
+def run(what: str, path: Path, *given: str) -> Any:
     """One window in a process of its own; answers what it told."""
-    return run_module("tests.bench.windowed", what, str(path))
+    return run_module("tests.bench.windowed", what, str(path), *given)
 
 
 def run_module(*module: str) -> Any:

@@ -14,6 +14,7 @@ import threading
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import asdict
+from functools import partial
 from time import thread_time
 from typing import Any
 
@@ -24,7 +25,9 @@ from honeyledger.__main__ import bootstrap
 from honeyledger.settings import Settings
 
 COLUMNS, ROWS = 8, 200
-_PAUSE_MS = 400
+PAUSE_MS = 400
+BRIEF_MS = 20
+"""Where nothing is measured: it only has to run."""
 _BEAT_MS = 5
 # Often enough to see what takes long, seldom enough to take nothing from it.
 _LOOK_S, _CALLS, _LONGEST = 0.01, 4, 10
@@ -71,8 +74,9 @@ def bare(where: str) -> dict[str, Any]:
     return {"rows": len(rows)}
 
 
-def round_of_all(where: str) -> dict[str, Any]:
+def round_of_all(where: str, pause_ms: str = str(PAUSE_MS)) -> dict[str, Any]:
     """Every place and tool opened twice, a card, a trace each way, the other theme."""
+    still = partial(settle, pause_ms=int(pause_ms))
     house = bootstrap.open_house(where, clock=_end_of(where))
     with house.store.reading() as view:
         drums = view.on_hand(["drum"])
@@ -94,13 +98,13 @@ def round_of_all(where: str) -> dict[str, Any]:
         ("theme", window.change_theme),
     ]
     importlib.import_module("honeyledger.desktop.app").load_ahead(window.desk)
-    settle(app, window)
+    still(app, window)
     watchdog.start()
     worked = _Worked()
     for doing, step in steps:
         worked.doing = doing
         step()
-        settle(app, window)
+        still(app, window)
     worked.stop()
     watchdog.stop()
     window.close()
@@ -180,13 +184,13 @@ def _is_answered(window: Any) -> bool:
     return window.stations["dock"].presenter.page is not None
 
 
-def settle(app: Any, window: Any) -> None:
+def settle(app: Any, window: Any, pause_ms: int = PAUSE_MS) -> None:
     """Until nothing is asked any more, and pauses are over."""
     core = importlib.import_module("PySide6.QtCore")
     whole, quiet = core.QElapsedTimer(), core.QElapsedTimer()
     whole.start()
     quiet.start()
-    while quiet.elapsed() < _PAUSE_MS:
+    while quiet.elapsed() < pause_ms:
         app.processEvents(core.QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
         if not window.desk.jobs.is_idle():
             quiet.restart()
@@ -194,7 +198,12 @@ def settle(app: Any, window: Any) -> None:
             raise TimeoutError("The window did not come to rest.")
 
 
-RUNS = {"program": program, "translated": translated, "bare": bare, "round": round_of_all}
+RUNS: dict[str, Callable[..., dict[str, Any]]] = {
+    "program": program,
+    "translated": translated,
+    "bare": bare,
+    "round": round_of_all,
+}
 
 if __name__ == "__main__":
-    print(json.dumps(RUNS[sys.argv[1]](sys.argv[2])), flush=True)  # noqa: T201
+    print(json.dumps(RUNS[sys.argv[1]](*sys.argv[2:])), flush=True)  # noqa: T201

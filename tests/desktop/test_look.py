@@ -49,7 +49,8 @@ def test_a_text_is_as_wide_as_the_typeface_makes_it(kind: Type, mono: bool) -> N
         font = look.font(kind, weight=weight, mono=mono)
         for text in ("", "-", "D26", "00382", "J26-0147-00382-F", "1\u2006234 kg", "Öl", "A\tB\n"):
             plain = look.metrics(QFont(font)).horizontalAdvance(text)
-            assert look.advance(text, font) == pytest.approx(plain, abs=0.01)
+            for _again in range(2):
+                assert look.advance(text, font) == pytest.approx(plain, abs=0.01)
             assert look.advance(text, QFont(font)) == plain
 
 

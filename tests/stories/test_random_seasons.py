@@ -241,7 +241,7 @@ def _run(examples: int) -> None:
 
 
 def test_fifty_random_seasons() -> None:
-    _run(50)
+    _run(SITE.some(50))
 
 
 @pytest.mark.full

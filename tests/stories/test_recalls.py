@@ -9,6 +9,7 @@ import pytest
 
 from honeyledger.ledger.verbs.recalls import OpenRecall
 from honeyledger.services.recalls import recall_case
+from tests.support.engines import SITE
 from tests.support.random_house import DEEDS, RandomHouse
 from tests.support.raw_books import reversed_entries, rows
 from tests.support.recall_oracle import by_pandas, by_the_program
@@ -34,7 +35,7 @@ def _season(seed: int) -> None:
         assert sum(one.has_g for one in case.consignees) == case.shipped_g
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(SITE.some(30)))
 def test_thirty_random_seasons(seed: int) -> None:
     _season(seed)
 

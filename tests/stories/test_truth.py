@@ -23,7 +23,7 @@ TYPED_LATE = Habits(paper=0.5, approximate=0.3, mistakes=0.1, forgotten=0.08)
 AT_ONCE = Habits(late_min=0)
 FORGETFUL = Habits(late_min=60, never=0.05)
 DAYS = 4
-PLAIN = range(12)
+PLAIN = range(SITE.some(12))
 FULL = [range(first, first + 12) for first in range(1000, 1120, 12)]
 
 

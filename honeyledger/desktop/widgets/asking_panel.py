@@ -7,6 +7,7 @@ decided by the form in hand and by what is typed in it.
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtGui import QResizeEvent
 
 from honeyledger.desktop import tokens
 from honeyledger.desktop.language import refusal_words
@@ -221,7 +222,7 @@ class AskingPanel(QObject):
         self.begin()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.panel and event.type() == QEvent.Type.Resize:
+        if watched is self.panel and isinstance(event, QResizeEvent):
             # A hold with its way takes three lines of a narrow panel, two of a wide one.
             is_low = self.panel.window().height() < _LOW
             wide = self.panel.width() >= _TWO_LINES_FROM or is_low

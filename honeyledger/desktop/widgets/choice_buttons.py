@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -206,7 +206,7 @@ class ChoiceButtons(QWidget):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             self.is_by_arrow = event.key() in _ARROWS
-        elif event.type() == QEvent.Type.MouseButtonPress:
+        elif isinstance(event, QMouseEvent) and event.type() == QEvent.Type.MouseButtonPress:
             self.is_by_arrow = False
         return super().eventFilter(watched, event)
 

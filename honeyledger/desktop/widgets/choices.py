@@ -19,7 +19,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPainter
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter
 from PySide6.QtWidgets import (
     QCompleter,
     QListView,
@@ -242,7 +242,7 @@ class ChoiceField(Field):
         return self._made is not None and self.popup.isVisible()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.FocusIn:
+        if isinstance(event, QFocusEvent) and event.gotFocus():
             self._completer()
         if (
             isinstance(event, QKeyEvent)

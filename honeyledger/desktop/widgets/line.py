@@ -7,7 +7,7 @@ opening a station is for whoever listens.
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, QVariantAnimation, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QHoverEvent, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from honeyledger.desktop import icons, look, rings, tokens
@@ -49,7 +49,7 @@ class Spot(QAbstractButton):
             rings.draw_inset_ring(painter, inset)
 
     def event(self, event: QEvent) -> bool:
-        if event.type() in (QEvent.Type.HoverEnter, QEvent.Type.HoverLeave):
+        if isinstance(event, QHoverEvent):
             self._line.update()
         return super().event(event)
 

@@ -215,10 +215,10 @@ class MessageSlot(QWidget):
             lettering.draw(painter, QRectF(room.left(), top, room.width(), step), line)
             top += step
 
-    def event(self, event: QEvent) -> bool:
+    def changeEvent(self, event: QEvent) -> None:
         if event.type() == QEvent.Type.PaletteChange:
             self.update()
-        return super().event(event)
+        super().changeEvent(event)
 
     def focus_action(self) -> None:
         """Put the keyboard on the offer to reverse, where there is one."""

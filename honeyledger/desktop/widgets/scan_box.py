@@ -1,7 +1,7 @@
 """The one box that takes every code, typed after F2 or shown for a moment after a scan."""
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QSizePolicy, QWidget
 from shiboken6 import isValid
 
@@ -81,7 +81,7 @@ class ScanBox(QWidget):
         self.update()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
+        if isinstance(event, QFocusEvent):
             self.update()
         return super().eventFilter(watched, event)
 

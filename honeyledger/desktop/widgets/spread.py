@@ -222,6 +222,6 @@ class Spread(QWidget):
             left += width + grid.gutter
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize:
+        if isinstance(event, QResizeEvent):
             self._place_panels()
         return super().eventFilter(watched, event)

@@ -4,6 +4,7 @@ Most tables are never scrolled sideways: the second view is made when one first 
 """
 
 from PySide6.QtCore import QEvent, QObject, QRect, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QTableView
 
 from honeyledger.desktop.widgets.table_head import TableHead
@@ -97,6 +98,6 @@ class FrozenCodes(QObject):
             self.codes.hide()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize:
+        if isinstance(event, QResizeEvent):
             self.refresh()
         return super().eventFilter(watched, event)

@@ -96,10 +96,10 @@ class Text(QLabel):
             )
             top += self._hand.line
 
-    def event(self, event: QEvent) -> bool:
+    def changeEvent(self, event: QEvent) -> None:
         if event.type() == QEvent.Type.PaletteChange:
             self.update()
-        return super().event(event)
+        super().changeEvent(event)
 
 
 def caption(text: str = "", *, strong: bool = False, side: Side = Side.LEFT) -> Text:

@@ -5,7 +5,14 @@ its way to; in a narrow window, which has no status bar, over the line.
 """
 
 from PySide6.QtCore import QEvent, QObject, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleEvent,
+    QMoveEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from honeyledger.desktop import lettering, look, marks, tokens
@@ -113,7 +120,7 @@ class Toast(QWidget):
         self.setGeometry(0, self._shell.height() - high, self._shell.width(), high)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() in (QEvent.Type.Resize, QEvent.Type.Move):
+        if isinstance(event, QResizeEvent | QMoveEvent):
             self._place()
         return super().eventFilter(watched, event)
 

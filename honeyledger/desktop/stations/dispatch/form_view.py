@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 
 from honeyledger.desktop import tokens
 from honeyledger.desktop.language import refusal_words
@@ -184,7 +185,7 @@ class DispatchForm(QObject):
         self.record.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize:
+        if isinstance(event, QResizeEvent):
             # A hold with its way takes three lines of a narrow panel, two of a wide one.
             wide = self.panel.width() >= _TWO_LINES_FROM
             self.slot.setFixedHeight(tokens.SLOT_HEIGHT if wide else tokens.SLOT_TALL_HEIGHT)

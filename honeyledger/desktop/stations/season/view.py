@@ -1,6 +1,7 @@
 """The season's page: the answer, what is looked at as a chart, and its figures beside it."""
 
 from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from honeyledger.desktop import tokens
@@ -209,7 +210,7 @@ class SeasonView(Pieced, QObject):
         self._fit_bar()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.widget and event.type() == QEvent.Type.Resize:
+        if watched is self.widget and isinstance(event, QResizeEvent):
             self._fit_bar()
         return super().eventFilter(watched, event)
 

@@ -1,6 +1,7 @@
 """The page of a residue: what is feared at the left, what it comes to at the right."""
 
 from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -121,7 +122,7 @@ class ResidueView(QObject):
         return panel
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.widget and event.type() == QEvent.Type.Resize:
+        if watched is self.widget and isinstance(event, QResizeEvent):
             self.figures.setVisible(self.widget.height() >= LOW)
         return super().eventFilter(watched, event)
 

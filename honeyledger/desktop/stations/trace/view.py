@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from honeyledger.desktop.desk import Desk, StationAsks
@@ -109,7 +110,7 @@ class TraceView(Pieced, QObject):
         self.presenter.trace(code, forward=self.presenter.forward or not is_lot)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.page and event.type() == QEvent.Type.Resize:
+        if watched is self.page and isinstance(event, QResizeEvent):
             self._fit_bar()
         return super().eventFilter(watched, event)
 
