@@ -119,3 +119,15 @@ def fresh_postgres_url(postgres_url: str, _database_numbers: Iterator[int]) -> I
         admin.execute(f"CREATE DATABASE {name}")
         yield postgres_url.replace("/postgres?", f"/{name}?")
         admin.execute(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+@pytest.fixture
+def fresh_postgres_schema(postgres_url: str, _database_numbers: Iterator[int]) -> Iterator[str]:
+    """The address of an empty schema of the test's own, dropped after it.
+
+    A house may stand in one; it is there in a hundredth of the time of a database.
+    """
+    name = f"alone_{next(_database_numbers)}"
+    server.run(f"CREATE SCHEMA {name}")
+    yield f"{postgres_url}&options=-csearch_path%3D{name}"
+    server.run(f"DROP SCHEMA {name} CASCADE")

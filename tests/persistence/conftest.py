@@ -23,7 +23,7 @@ def _url(engine: str, request: pytest.FixtureRequest) -> str:
     if engine == "file":
         folder: Path = request.getfixturevalue("tmp_path")
         return str(folder / "north.house")
-    return str(request.getfixturevalue("fresh_postgres_url"))
+    return str(request.getfixturevalue("fresh_postgres_schema"))
 
 
 @pytest.fixture(params=ENGINES)
