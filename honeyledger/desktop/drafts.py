@@ -67,17 +67,20 @@ class DraftKeeper:
 
         self._jobs.work(lambda _report: self._drafts.read(name), answered)
 
-    def keep(self, draft: Mapping[str, object]) -> None:
-        """Keep this draft soon; an empty one is thrown away."""
-        if not self.name:
+    def keep(self, draft: Mapping[str, object] | None) -> None:
+        """Keep this draft soon; an empty one is thrown away.
+
+        None is that of a page which is not made yet: what was left before stays.
+        """
+        if not self.name or draft is None:
             return
         self._waiting = draft
         if not self._writing:
             self._write()
 
-    def keep_now(self, draft: Mapping[str, object]) -> None:
-        """Keep this draft before going on: the window closes."""
-        if self.name:
+    def keep_now(self, draft: Mapping[str, object] | None) -> None:
+        """Keep this draft before going on: the window closes. See `keep`."""
+        if self.name and draft is not None:
             self._drafts.keep(self.name, draft)
 
     def _write(self) -> None:

@@ -9,6 +9,7 @@ itself.
 
 import logging
 import sys
+import traceback
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import partial
@@ -34,6 +35,10 @@ from honeyledger.domain.refusals import BrokenRule, Damage, Refusal
 T = TypeVar("T")
 _GIVE_WAY_S = 0.001
 _LOG = logging.getLogger("honeyledger.window")
+
+
+class NotWantedAnyMore(Exception):
+    """What a task makes was asked for otherwise meanwhile, or the window closes: no fault."""
 
 
 class LaneClosed(Exception):
@@ -223,9 +228,11 @@ class Jobs(QObject):
             outcome: Outcome[Any] = Outcome(task())
         except Exception as error:  # noqa: BLE001 - whatever it is, the window has to hear of it
             outcome = Outcome(error=error)
-            if outcome.refusal is None:
-                # The person is told what kind of fault it is; where it came from stands here.
-                _LOG.error("something asked of the ledger failed", exc_info=error)
+            if not isinstance(error, Refusal | NotWantedAnyMore):
+                # The person is told what kind of fault it is; where it came from stands here. A
+                # server's own error, further up the chain, may quote rows of customers.
+                lines = traceback.format_exception(error, chain=False)
+                _LOG.error("a task of the window failed\n%s", "".join(lines))
         if writes and outcome.is_fatal:
             self._write_stopped = True
         self._ended.emit(ticket, outcome)

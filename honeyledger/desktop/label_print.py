@@ -15,7 +15,7 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import PRINTED, Desk, LabelsAsked, LabelsWanted, Seen
-from honeyledger.desktop.jobs import Outcome, Report
+from honeyledger.desktop.jobs import NotWantedAnyMore, Outcome, Report
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.printing import (
@@ -59,10 +59,6 @@ class _Drawn:
     ready: _Ready
     wanted: LabelsWanted
     pdf: bytes
-
-
-class _NotWantedAnyMore(Exception):
-    """What is drawn to be looked at was asked for otherwise meanwhile."""
 
 
 def print_label(
@@ -172,7 +168,7 @@ class _LabelPrint:
         def task(report: Report) -> SeenPaper:
             def go_on(done: int, of: int) -> None:
                 if self._is_answered or self._in_sight is not wanted or desk.jobs.is_closing:
-                    raise _NotWantedAnyMore
+                    raise NotWantedAnyMore
                 report(done, of)
 
             rows, plan = _as_wanted(ready, wanted)

@@ -101,7 +101,7 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(self.shell)
         self.toast = Toast(self.shell)
         self.toast.acted.connect(self._act)
-        self.opening.failed.connect(self.toast.show_message)
+        self.toast.listen(self.opening.failed, self.opening.overcome)
         self.frame = Frame(desk, self.shell, _titles(self.shell))
         self.pad = Pad(desk, self.shell.pad_strip, lambda: self.station().begin())
         self.signing = SignIn(desk)
@@ -262,8 +262,7 @@ class MainWindow(QMainWindow):
 
     def _code_refused(self, refusal: Refusal) -> None:
         """Say why a code is none; one that exists and is near may be taken instead."""
-        scanned = self.shell.scan_box().scanned_code()
-        if scanned:
+        if scanned := self.shell.scan_box().scanned_code():
             self.shell.show_scanned(scanned, refused=True)
         if self.desk.settings.tones:
             QApplication.beep()

@@ -8,6 +8,7 @@ there: its pieces come first, and go on where somebody thought better of it.
 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager, nullcontext
+from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Signal
 from PySide6.QtGui import QKeyEvent
@@ -22,8 +23,8 @@ from honeyledger.domain.refusals import Refusal, Sentence
 CLOSING = frozenset({"closing"})
 NOT_OPENED = Sentence(
     "page-not-opened",
-    "That place could not be opened ({why}). Press its key again; if it stays so, close the "
-    "window and start it again: what was recorded is kept.",
+    "What was recorded is kept, but that place could not be opened ({why}). Open it again; if it "
+    "still fails, close Honeyledger and start it again.",
 )
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
 
@@ -84,6 +85,15 @@ class Stations(Mapping[str, StationView]):
         return key in self._made
 
 
+@dataclass(eq=False, slots=True)
+class _Wanted:
+    """A station on its way, and what is done when it is shown."""
+
+    key: str
+    then: Callable[[], object]
+    has_failed: bool = False
+
+
 class Opening(QObject):
     """Which station is on its way to be shown.
 
@@ -92,9 +102,11 @@ class Opening(QObject):
 
     Signals:
         failed: a `Message`: the station could not be made, and is not on its way any more.
+        overcome: that `Message`: another station is shown now, or the same at last.
     """
 
     failed = Signal(object)
+    overcome = Signal(object)
 
     def __init__(
         self,
@@ -111,57 +123,65 @@ class Opening(QObject):
         app = QCoreApplication.instance()
         assert app is not None
         self._app = app
-        self._waiting: Callable[[], None] | None = None
+        self._waiting: _Wanted | None = None
+        self._said: Message | None = None
 
     def open(self, key: str, then: Callable[[], object] = lambda: None) -> None:
         """Show a station, now or when it is made, and do this when it is shown."""
         self._drop()
         if self._stations.is_made(key):
             self._turns.work()
-            self._show(key, self._stations[key])
-            then()
+            self._show_now(key, then)
             return
-
-        def come() -> None:
-            self._drop()
-            with self._told():
-                station = self._stations[key]
-            self._show(key, station)
-            then()
-
-        def come_to_it() -> None:
-            if self._waiting is come:
-                come()
-
-        self._waiting = come
+        wanted = self._waiting = _Wanted(key, then)
         self._app.installEventFilter(self)
-        self._go_on(key, come_to_it)
+        self._go_on(wanted)
 
-    def _go_on(self, key: str, then: Callable[[], None]) -> None:
-        if self._is_closing:
+    def _go_on(self, wanted: _Wanted) -> None:
+        if self._is_closing or wanted.has_failed:
             return
-        with self._told():
-            is_made = self._stations.go_on(key)
+        with self._told(wanted):
+            is_made = self._stations.go_on(wanted.key)
         if is_made:
-            self._turns.add(then)
+            self._turns.add(lambda: self._come(wanted))
         else:
-            self._turns.add_first(lambda: self._go_on(key, then))
+            self._turns.add_first(lambda: self._go_on(wanted))
+
+    def _come(self, wanted: _Wanted) -> None:
+        """Show it, unless somebody thought better of it; what is not made of it yet, is now."""
+        if self._waiting is not wanted:
+            return
+        self._app.removeEventFilter(self)
+        with self._told(wanted):
+            self._stations[wanted.key]
+        self._drop()
+        self._show_now(wanted.key, wanted.then)
+
+    def _show_now(self, key: str, then: Callable[[], object]) -> None:
+        said, self._said = self._said, None
+        if said is not None:
+            self.overcome.emit(said)
+        self._show(key, self._stations[key])
+        then()
 
     @contextmanager
-    def _told(self) -> Iterator[None]:
-        """Whoever waits for a station that cannot be made is told so."""
+    def _told(self, wanted: _Wanted) -> Iterator[None]:
+        """Whoever waits for a station that cannot be made is told so, once."""
         try:
             yield
         except Exception as error:
-            self._drop()
-            words = refusal_words(Refusal(NOT_OPENED, why=type(error).__name__))
-            self.failed.emit(Message(Mark.REFUSED, self.tr("Not opened."), words))
+            wanted.has_failed = True
+            if self._waiting is wanted:
+                self._drop()
+                words = refusal_words(Refusal(NOT_OPENED, why=type(error).__name__))
+                self._said = Message(Mark.REFUSED, self.tr("Not opened."), words)
+                self.failed.emit(self._said)
             raise
 
     def finish(self) -> None:
         """Show what is on its way now."""
         if self._waiting is not None:
-            self._waiting()
+            self._come(self._waiting)
 
     def _close(self) -> None:
         self._is_closing = True

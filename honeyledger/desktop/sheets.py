@@ -11,7 +11,7 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication
 
 from honeyledger.desktop.desk import EVERYTHING, PRINTED, CopiesAsked, Desk, Seen
-from honeyledger.desktop.jobs import Outcome
+from honeyledger.desktop.jobs import NotWantedAnyMore, Outcome
 from honeyledger.desktop.jobs import Report as Tell
 from honeyledger.desktop.language import say as in_words
 from honeyledger.desktop.marks import Mark
@@ -63,10 +63,6 @@ _KINDS = "honeyledger.services.paper_kinds"
 
 Sheet = RunPaper | StandingPaper | RecallPaper | Inspection | Report | DispatchNote | DrumList
 NOT_PRINTED = Sentence("paper-not-printed", "Nothing was printed.")
-
-
-class _NotWantedAnyMore(Exception):
-    """What is drawn to be looked at was asked for otherwise meanwhile."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +153,7 @@ class _SheetPrint:
         def task(report: Tell) -> SeenPaper:
             def go_on(page: int, of: int) -> None:
                 if self._in_sight != copies or desk.jobs.is_closing:
-                    raise _NotWantedAnyMore
+                    raise NotWantedAnyMore
                 report(page, of)
 
             pdf: bytes = importlib.import_module(_DRAWING).told_pdf(

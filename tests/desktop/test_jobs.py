@@ -6,7 +6,7 @@ from threading import Event, current_thread, main_thread
 import pytest
 from pytestqt.qtbot import QtBot
 
-from honeyledger.desktop.jobs import Jobs, LaneClosed, Outcome
+from honeyledger.desktop.jobs import Jobs, LaneClosed, NotWantedAnyMore, Outcome
 from honeyledger.domain.refusals import BrokenRule, Damage, Refusal, Sentence
 
 TARE = Sentence("gross-below-tare", "The gross {gross} is below the tare {tare}.")
@@ -65,14 +65,21 @@ def test_a_fault_nobody_expected_is_logged_with_where_it_came_from(
         raise Refusal(TARE, field="gross", gross="12.5 kg", tare="18 kg")
 
     def broken() -> int:
-        return {"known": 1}["unknown"]
+        try:
+            raise ValueError("Failing row contains (Corner Shop)")
+        except ValueError as error:
+            raise KeyError("unknown") from error
 
-    jobs.read(refused, got.append)
-    jobs.read(broken, got.append)
-    qtbot.waitUntil(lambda: len(got) == 2)
+    def called_off() -> int:
+        raise NotWantedAnyMore
+
+    for task in (refused, called_off, broken):
+        jobs.read(task, got.append)
+    qtbot.waitUntil(lambda: len(got) == 3)
     assert [record.name for record in caplog.records] == ["honeyledger.window"]
     assert "in broken" in caplog.text
     assert "KeyError: 'unknown'" in caplog.text
+    assert "Corner Shop" not in caplog.text, "a server's error may quote whole rows"
 
 
 def test_commands_run_one_after_another_in_the_order_given(qtbot: QtBot, jobs: Jobs) -> None:

@@ -39,7 +39,10 @@ def test_a_kept_font_and_a_copy_of_it_measure_alike_also_when_forgotten(kind: Ty
         assert look.metrics(kept) is look.metrics(look.font(kind))
         copy = look.metrics(QFont(kept)).horizontalAdvance("1,234 kg")
         assert look.metrics(kept).horizontalAdvance("1,234 kg") == copy
+        assert look.advance("1,234 kg", kept) == copy
         look.forget_fonts()
+        # Another font may stand at the same place in memory then.
+        assert look._own_advance.cache_info().currsize == 0
 
 
 @pytest.mark.parametrize("kind", list(Type))

@@ -16,6 +16,7 @@ from honeyledger.desktop.opening import Opening, Stations
 from honeyledger.desktop.stations.dispatch.open_notes import OpenNotes
 from honeyledger.desktop.stations.dispatch.typed import NoteTyped
 from honeyledger.desktop.stations.dispatch.view import DispatchView
+from honeyledger.desktop.stations.extraction.draft_view import FloorDraft
 from honeyledger.desktop.stations.extraction.view import ExtractionView
 from honeyledger.desktop.stations.keys.view import KeysView
 from honeyledger.desktop.stations.season.view import SeasonView
@@ -206,8 +207,8 @@ def test_the_window_may_close_while_a_page_is_half_made(rig: Rig) -> None:
 
 
 NOT_OPENED_SAID = (
-    "That place could not be opened (OSError). Press its key again; if it stays so, close the "
-    "window and start it again: what was recorded is kept."
+    "What was recorded is kept, but that place could not be opened (OSError). Open it again; if "
+    "it still fails, close Honeyledger and start it again."
 )
 
 
@@ -254,4 +255,68 @@ def test_a_page_that_cannot_be_made_says_so_in_the_window_and_can_be_asked_for_a
     assert rig.window.shell.open_key() == "season"
     season = rig.window.stations["season"]
     assert isinstance(season, SeasonView)
-    assert season.presenter.page is not None, "what failed half made does not stay in its place"
+    assert season.presenter.page is not None
+    pages = rig.window.shell.pages
+    assert pages.currentWidget() is season.widget, "what failed half made is not in its place"
+    assert rig.window.toast.message() is None, "and nothing says any more that it failed"
+
+
+def failing_at_last(rig: Rig, qtbot: QtBot, told: list[str]) -> Making[StationView]:
+    """A page whose last piece cannot be made."""
+    yield from keys_page(rig, qtbot, told)
+    raise OSError("no paper")
+
+
+def test_a_key_pressed_while_a_page_fails_hears_of_it_once(rig: Rig, qtbot: QtBot) -> None:
+    told: list[str] = []
+    stations = Stations(
+        {"keys": partial(failing_at_last, rig, qtbot, told)}, lambda _key, _view: None
+    )
+    opening = Opening(stations, rig.desk, lambda _key, _view: None, rig.window)
+    said: list[Message] = []
+    opening.failed.connect(said.append)
+    opening.open("keys")
+    with pytest.raises(OSError, match="no paper"):
+        opening.finish()
+    rig.settle()
+    assert (len(said), told) == (1, ["begun"])
+
+
+def test_a_page_that_fails_takes_no_other_along(rig: Rig, qtbot: QtBot) -> None:
+    told: list[str] = []
+    stations = Stations(
+        {
+            "bad": partial(failing_at_last, rig, qtbot, told),
+            "good": partial(keys_page, rig, qtbot, told),
+        },
+        lambda _key, _view: None,
+    )
+    shown: list[str] = []
+    opening = Opening(stations, rig.desk, lambda key, _view: shown.append(key), rig.window)
+    said: list[Message] = []
+    opening.failed.connect(said.append)
+    opening.open("bad")
+    opening.open("good")
+    with qtbot.captureExceptions() as raised:
+        rig.settle()
+    assert [str(one[1]) for one in raised] == ["no paper"]
+    assert (shown, said) == (["good"], []), "who went elsewhere is not told of it"
+
+
+def test_a_page_that_failed_half_made_erases_no_draft(
+    rig: Rig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig.desk.drafts.keep("extraction-ledger-1", LOAD)
+
+    def fail(*_given: object) -> None:
+        raise OSError("no paper")
+
+    monkeypatch.setattr(FloorDraft, "__init__", fail)
+    with qtbot.captureExceptions() as raised:
+        rig.window.open_station("extraction")
+        rig.settle()
+    assert [str(one[1]) for one in raised] == ["no paper"]
+    rig.desk.refresh.broadcast(EVERYTHING)
+    rig.settle()
+    rig.window.close()
+    assert rig.desk.drafts.read("extraction-ledger-1") == LOAD

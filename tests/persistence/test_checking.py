@@ -28,8 +28,8 @@ def broken(
 ) -> tuple[str, ...]:
     """What an audit says of an invariant: the same in one process and in two.
 
-    A second process takes longer to start than all else does: on a server, where it reads the
-    same rows from the same tables, it is asked where a test says so.
+    A second process takes longer to start than all else does. It is asked where a test says so,
+    and otherwise of files only: on a server it reads the same rows from the same tables.
     """
     here = store.audit(**more)  # type: ignore[arg-type]
     if store._where.is_sqlite if in_two is None else in_two:

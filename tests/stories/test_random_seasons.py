@@ -240,7 +240,7 @@ def _run(examples: int) -> None:
     )
 
 
-def test_fifty_random_seasons() -> None:
+def test_random_seasons() -> None:
     _run(SITE.some(50))
 
 

@@ -36,7 +36,7 @@ def _season(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(SITE.some(30)))
-def test_thirty_random_seasons(seed: int) -> None:
+def test_random_seasons(seed: int) -> None:
     _season(seed)
 
 

@@ -49,7 +49,7 @@ class Spot(QAbstractButton):
             rings.draw_inset_ring(painter, inset)
 
     def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHoverEvent):
+        if isinstance(event, QHoverEvent) and event.type() != QEvent.Type.HoverMove:
             self._line.update()
         return super().event(event)
 

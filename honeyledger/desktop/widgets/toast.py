@@ -4,7 +4,7 @@ It stands over the status bar and the margin above it, so that it covers nothing
 its way to; in a narrow window, which has no status bar, over the line.
 """
 
-from PySide6.QtCore import QEvent, QObject, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QRectF, Qt, QTimer, Signal, SignalInstance
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
@@ -104,6 +104,16 @@ class Toast(QWidget):
         waiting, self._waiting = self._waiting, None
         if waiting is not None:
             self.show_message(waiting)
+
+    def listen(self, failed: SignalInstance, overcome: SignalInstance) -> None:
+        """Say what failed, until it matters no more."""
+        failed.connect(self.show_message)
+        overcome.connect(self.take_back)
+
+    def take_back(self, message: Message) -> None:
+        """Take this message away, where it is what is said."""
+        if self.message() is message:
+            self.put_away()
 
     def _time_over(self) -> None:
         # Nobody's hand or keyboard may be on it when it goes.

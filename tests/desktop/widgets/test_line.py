@@ -1,7 +1,8 @@
 """The line is the navigation: by mouse, by key, and for who cannot see it."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtGui import QHoverEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -99,3 +100,20 @@ def test_the_open_station_is_known(line: LineBar) -> None:
     geometry = line.geometry_now()
     assert geometry is not None
     assert geometry.width == 1280
+
+
+def test_a_mouse_that_moves_over_a_place_paints_it_when_it_comes_and_goes(
+    qtbot: QtBot, line: LineBar, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+    spot = line.spots()[0]
+    monkeypatch.setattr(line, "update", lambda: asked.append("update"))
+    near, far = QPointF(4, 4), QPointF(-1, -1)
+    for kind, at, before in (
+        (QEvent.Type.HoverEnter, near, far),
+        (QEvent.Type.HoverMove, near, near),
+        (QEvent.Type.HoverMove, near, near),
+        (QEvent.Type.HoverLeave, far, near),
+    ):
+        QApplication.sendEvent(spot, QHoverEvent(kind, at, at, before))
+    assert asked == ["update", "update"]

@@ -57,6 +57,16 @@ def test_a_message_without_an_offer_can_be_put_away(qtbot: QtBot, shell: Shell) 
     assert not toast.isVisible()
 
 
+def test_what_matters_no_more_is_taken_back_and_nothing_else(qtbot: QtBot, shell: Shell) -> None:
+    toast = Toast(shell)
+    first, second = Message(Mark.REFUSED, "Not opened."), Message(Mark.REFUSED, "Not found.")
+    toast.show_message(first)
+    toast.take_back(second)
+    assert toast.message() is first
+    toast.take_back(first)
+    assert toast.message() is None
+
+
 def test_a_warning_stays_and_a_note_waits_until_it_is_put_away(qtbot: QtBot, shell: Shell) -> None:
     toast = Toast(shell)
     warning = Message(Mark.WARNING, "Not backed up for 4 days.", action="Back up now", about=1)

@@ -59,7 +59,7 @@ class ExtractionPresenter(QObject):
         self.heels: tuple[HeelTyped, ...] = ()
         self.cappings_pending = False
         self.busy = False
-        self.draft: Callable[[], Mapping[str, object]] = dict
+        self.draft: Callable[[], Mapping[str, object] | None] = lambda: None
         self.commands: dict[str, str] = {}
         self._last_tag, self._last_tag_ms = "", 0
         self._keeper = DraftKeeper(desk.drafts, desk.jobs)
