@@ -41,6 +41,6 @@ def test_random_seasons(seed: int) -> None:
 
 
 @pytest.mark.full
-@pytest.mark.parametrize("seed", range(30, 300))
+@pytest.mark.parametrize("seed", range(SITE.some(30), 300))
 def test_three_hundred_random_seasons(seed: int) -> None:
     _season(seed)

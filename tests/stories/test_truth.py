@@ -25,6 +25,8 @@ FORGETFUL = Habits(late_min=60, never=0.05)
 DAYS = 4
 PLAIN = range(SITE.some(12))
 FULL = [range(first, first + 12) for first in range(1000, 1120, 12)]
+if len(PLAIN) < 12:
+    FULL.append(range(len(PLAIN), 12))
 
 
 @contextmanager

@@ -247,7 +247,7 @@ class Site:
         """How many random seasons the plain run goes through: a quarter on a server.
 
         There it is the engine that is tried; what people do has been gone through with SQLite.
-        The long suites have seeds of their own, and go through all of them on both.
+        The long suites go through the rest, and through seeds of their own on both.
         """
         return seasons if self.engine == SQLITE else -(-seasons // 4)
 
