@@ -23,20 +23,13 @@ def tamper(shared: SqlStore, client: Client, url: str) -> Client:
     return partial(client, "SET session_replication_role = replica")
 
 
-def broken(
-    store: SqlStore, name: str, *, in_two: bool | None = None, **more: object
-) -> tuple[str, ...]:
-    """What an audit says of an invariant: the same in one process and in two.
-
-    A second process takes longer to start than all else does. It is asked where a test says so,
-    and otherwise of files only: on a server it reads the same rows from the same tables.
-    """
+def broken(store: SqlStore, name: str, **more: object) -> tuple[str, ...]:
+    """What an audit says of an invariant: the same in one process and in two."""
     here = store.audit(**more)  # type: ignore[arg-type]
-    if store._where.is_sqlite if in_two is None else in_two:
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(beside, "FROM_ENTRIES", 0)
-            patch.setattr(beside, "CORES", 2)
-            assert store.audit(**more) == here  # type: ignore[arg-type]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(beside, "FROM_ENTRIES", 0)
+        patch.setattr(beside, "CORES", 2)
+        assert store.audit(**more) == here  # type: ignore[arg-type]
     found = {finding.name: finding for finding in here}
     assert found[name].holds == (not found[name].broken)
     return found[name].broken
@@ -98,8 +91,7 @@ def test_what_a_change_breaks_is_named_under_each_invariant(
     shared: SqlStore, tamper: Client
 ) -> None:
     tamper("UPDATE posting SET grams = grams - 36000 WHERE entry = 4 AND line = 4")
-    balance = broken(shared, "balanced", in_two=True)
-    assert balance == ("entry 4, posting: out of balance by -36000 g",)
+    assert broken(shared, "balanced") == ("entry 4, posting: out of balance by -36000 g",)
     assert broken(shared, "never-overdrawn") == (
         "entry 4, posting: lot 3 has -1000 g at vessel/E26-0001-V",
     )
@@ -141,7 +133,7 @@ def test_a_cut_tail_is_found_by_a_head_kept_elsewhere(shared: SqlStore, tamper: 
     # A clean cut leaves a sound house, only an older one.
     assert broken(shared, "chained") == ()
     assert broken(shared, "rebuilt") == ()
-    assert broken(shared, "chained", in_two=True, kept=kept) == (
+    assert broken(shared, "chained", kept=kept) == (
         f"entry 10, entry: it is missing, though its digest was kept elsewhere "
         f"({head.digest[:12]})",
     )
@@ -207,7 +199,7 @@ def test_a_changed_projection_is_found_by_replay(
     client(change)
     named = broken(shared, "rebuilt")
     assert named[0].startswith(PROJECTIONS[change]), named
-    assert broken(shared, "chained", in_two=False) == ()
+    assert broken(shared, "chained") == ()
 
 
 def test_facts_that_cannot_be_read_are_named_and_the_audit_goes_on(
@@ -223,6 +215,4 @@ def test_facts_that_cannot_be_read_are_named_and_the_audit_goes_on(
 def test_all_places_together_are_nothing(shared: SqlStore, client: Client) -> None:
     write_season(shared)
     client("UPDATE holding SET grams = grams + 7 WHERE lot = 1 AND place = 'difference'")
-    assert broken(shared, "balanced", in_two=True) == (
-        "holding: all places together are +7 g, not 0 g",
-    )
+    assert broken(shared, "balanced") == ("holding: all places together are +7 g, not 0 g",)
