@@ -15,7 +15,7 @@ from honeyledger.persistence.sealed import follow_chain
 from honeyledger.persistence.store import SqlStore, open_store
 from tests.bench.floor import Floor
 from tests.bench.report import Against, Row
-from tests.bench.timing import in_turns
+from tests.bench.timing import in_turns, warming_of
 from tests.bench.traces import AnswersDifferError, choose
 
 FRESH_S = 0.45
@@ -35,7 +35,8 @@ def fresh_rows(path: Path, turns: int) -> list[Row]:
     here += ["trace", choice.code, "--json"]
     peer = [sys.executable, "-m", "tests.bench.peer", str(path), choice.code]
     _check_same(_json(here), _json(peer))
-    times = in_turns({"here": partial(_json, here), "peer": partial(_json, peer)}, turns)
+    runs = {"here": partial(_json, here), "peer": partial(_json, peer)}
+    times = in_turns(runs, turns, warming_of(turns))
     (entries,) = floor.connection.execute("SELECT entry FROM head").fetchone()
     bound = TIMES_AS_FAST if entries >= LARGE_ENTRIES else None
     ratio = times.ratio("peer", "here")

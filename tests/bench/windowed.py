@@ -74,7 +74,7 @@ def bare(where: str) -> dict[str, Any]:
     return {"rows": len(rows)}
 
 
-def round_of_all(where: str, pause_ms: str = str(PAUSE_MS)) -> dict[str, Any]:
+def round_of_all(where: str, pause_ms: str = str(PAUSE_MS), times: str = "2") -> dict[str, Any]:
     """Every place and tool opened twice, a card, a trace each way, the other theme."""
     still = partial(settle, pause_ms=int(pause_ms))
     house = bootstrap.open_house(where, clock=_end_of(where))
@@ -88,7 +88,7 @@ def round_of_all(where: str, pause_ms: str = str(PAUSE_MS)) -> dict[str, Any]:
     doing = ""
     watchdog.blocked.connect(lambda block: blocks.append({"doing": doing, **asdict(block)}))
     steps: list[tuple[str, Callable[[], object]]] = [("start", lambda: None)]
-    for again in ("", " again"):
+    for again in ("", " again")[: int(times)]:
         for key in window.stations:
             steps.append((f"{key}{again}", lambda key=key: window.open_station(key)))
     steps += [

@@ -12,7 +12,7 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from honeyledger.services.label_forms import JAR_FRONT
 from honeyledger.services.papers import Serials
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page, wait_until
 
 # Jars of 500 g as a filler gives them, and two that are short.
 WEIGHED = (
@@ -103,8 +103,7 @@ def propose(view: BottlingView) -> None:
     view.presenter.type(Typed(product=page.products[0].key, about="900"))
     view.form.fill()
     view.propose.button.click()
-    while not view.presenter.hand.typed.order:
-        QApplication.processEvents()
+    wait_until(lambda: view.presenter.hand.typed.order, view.presenter.hand)
 
 
 def claim(view: BottlingView) -> None:
@@ -118,8 +117,10 @@ def claim(view: BottlingView) -> None:
     presenter = view.presenter
     presenter.take_in_hand("")
     drum = next(feed for feed in page.feeds if feed.is_drum and feed.state != "hold")
-    while not any(row.key == MOOR for row in presenter.hand.page.products):  # type: ignore[union-attr]
-        QApplication.processEvents()
+    wait_until(
+        lambda: any(row.key == MOOR for row in presenter.hand.page.products),  # type: ignore[union-attr]
+        presenter.hand,
+    )
     presenter.type(Typed(product=MOOR, order=(drum.code,)))
     view.form.fill()
     presenter.ask()
@@ -132,8 +133,9 @@ def card(window: MainWindow, view: BottlingView) -> None:
     going_on = [row.code for row in page.bottlings]
     made = [row.code for row in page.jars if row.code[0] == "J" and row.code not in going_on]
     window.open_card(made[0])
-    while not (rows := window.findChildren(QualityRow)) or not window.desk.jobs.is_idle():
-        QApplication.processEvents()
+    wait_until(lambda: window.findChildren(QualityRow), window.desk.jobs)
+    wait_for_answers(window)
+    rows = window.findChildren(QualityRow)
     QApplication.processEvents()
     area = next(one for one in window.findChildren(QScrollArea) if one.isAncestorOf(rows[0]))
     area.ensureWidgetVisible(rows[-1])
@@ -146,8 +148,7 @@ def ask_front(window: MainWindow, lot: str) -> None:
     desk.ask_labels = lambda asked, then: LabelsAsk(asked, then, window).open()
     fronts = Serials(1, 12, JAR_FRONT)
     print_label(desk, lot, lambda _outcome: None, serials=fronts, looks=True)
-    while not window.findChildren(LabelsAsk):
-        QApplication.processEvents()
+    wait_until(lambda: window.findChildren(LabelsAsk), window.desk.jobs)
 
 
 def _first_lot(view: BottlingView) -> str:
@@ -165,8 +166,7 @@ def leave(window: MainWindow) -> None:
         _view(window).turn()
     presenter = _view(window).presenter
     presenter.take_in_hand(presenter.hand.next_open())
-    while presenter.hand.sheet() is None:
-        QApplication.processEvents()
+    wait_until(lambda: presenter.hand.sheet() is not None, presenter.hand)
     while presenter.hand.take_back_jar():
         pass
     presenter.clear()

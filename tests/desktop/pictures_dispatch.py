@@ -12,7 +12,7 @@ from honeyledger.desktop.stations.dispatch.view import DispatchView
 from honeyledger.desktop.widgets.copies_ask import CopiesAsk
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page, wait_until
 
 # Jars and a drum on hand, other jars, and a drum of which an ancestor is held.
 JARS, DRUM, MORE_JARS, HELD = "J26-0015-9", "D26-0025-V", "J26-0003-H", "D26-0093-9"
@@ -35,8 +35,7 @@ def _view(window: MainWindow) -> DispatchView:
 
 def _wait(window: MainWindow) -> None:
     QApplication.processEvents()
-    while not window.desk.jobs.is_idle():
-        QApplication.processEvents()
+    wait_for_answers(window)
     QApplication.processEvents()
 
 
@@ -83,8 +82,7 @@ def _ask_copies(window: MainWindow) -> None:
     table = view.side.tables[NOTES]
     table.select(table.model.key_at(0))
     window.desk.look_first(lambda: view.handle("print"))
-    while not window.findChildren(CopiesAsk):
-        QApplication.processEvents()
+    wait_until(lambda: window.findChildren(CopiesAsk), window.desk.jobs)
 
 
 def _order(presenter: DispatchPresenter) -> None:

@@ -1,11 +1,9 @@
 """The dock's page in the states that are worth a picture, on the sample season."""
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.dock.typed import LineTyped, Typed
 from honeyledger.desktop.stations.dock.view import DockView
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page
 
 PAGES = (
     *("dock", "dock-typed", "dock-refused", "dock-card", "dock-split", "dock-buy"),
@@ -37,8 +35,7 @@ def bring(window: MainWindow, how: str) -> None:
         window.pad.ask()
         if how == "pad":
             window.pad.take("10:20", "30")
-            while not window.desk.jobs.is_idle():
-                QApplication.processEvents()
+            wait_for_answers(window)
     elif how in ("split", "buy"):
         view.pallets.forms.turn()
         view.pallets.forms.form.choose(how)

@@ -12,7 +12,7 @@ from honeyledger.desktop.stations.drums.view import DrumsView
 from honeyledger.desktop.widgets.card_parts import QualityRow
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.desktop.widgets.labels_ask import LabelsAsk
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page, wait_until
 
 PAGES = (
     *("drums", "drums-pots", "drums-refused", "drums-weigh", "drums-blend", "drums-hold"),
@@ -46,8 +46,7 @@ def _view(window: MainWindow) -> DrumsView:
 
 def _wait(window: MainWindow) -> None:
     QApplication.processEvents()
-    while not window.desk.jobs.is_idle():
-        QApplication.processEvents()
+    wait_for_answers(window)
     QApplication.processEvents()
 
 
@@ -56,8 +55,7 @@ def _ask_label(window: MainWindow, view: DrumsView, drum: str) -> None:
     window.desk.ask_labels = lambda asked, then: LabelsAsk(asked, then, window).open()
     view.table.select(drum)
     window.desk.look_first(lambda: view.handle("print"))
-    while not window.findChildren(LabelsAsk):
-        QApplication.processEvents()
+    wait_until(lambda: window.findChildren(LabelsAsk), window.desk.jobs)
 
 
 def _scan(window: MainWindow, *codes: str) -> None:
@@ -99,14 +97,12 @@ def bring(window: MainWindow, how: str) -> None:
         _wait(window)
         window.open_card(row.code)
         _wait(window)
-        while not window.shell.is_aside_shown():
-            QApplication.processEvents()
+        wait_until(window.shell.is_aside_shown, window.desk.jobs)
     elif how == "vessel":
         _wait(window)
         window.open_card(next(iter(view.presenter.page.blends)))
         _wait(window)
-        while not window.shell.is_aside_shown():
-            QApplication.processEvents()
+        wait_until(window.shell.is_aside_shown, window.desk.jobs)
     elif how == "quality":
         _quality(window, [row.code for row in rows])
     elif how == "weigh":

@@ -4,7 +4,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.exposure.view import RUNS, SOURCES, TIES, WASH, ExposureView
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page
 
 PAGES = (
     *("exposure", "exposure-sources", "exposure-wash", "exposure-runs"),
@@ -27,8 +27,7 @@ def bring(window: MainWindow, how: str) -> None:
         view.show_kind(how)
     elif how:
         view.take_code(CODES[how])
-    while not window.desk.jobs.is_idle():
-        QApplication.processEvents()
+    wait_for_answers(window)
     QApplication.processEvents()
 
 

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.stations.hot_room.view import HotRoomView
-from tests.desktop.waiting import wait_for_page
+from tests.desktop.waiting import wait_for_answers, wait_for_page
 
 PAGES = (
     *("hot_room", "hot_room-air", "hot_room-refused", "hot_room-dry", "hot_room-aside"),
@@ -23,8 +23,7 @@ def _view(window: MainWindow) -> HotRoomView:
 
 def _wait(window: MainWindow) -> None:
     QApplication.processEvents()
-    while not window.desk.jobs.is_idle():
-        QApplication.processEvents()
+    wait_for_answers(window)
     QApplication.processEvents()
 
 

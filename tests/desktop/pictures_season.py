@@ -1,11 +1,11 @@
 """The season in the states that are worth a picture, on the sample season."""
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.season import plan_presenter
+from honeyledger.desktop.stations.season.plan_presenter import PlanPresenter
 from honeyledger.desktop.stations.season.view import SeasonView
-from tests.desktop.waiting import wait_for_page
+from honeyledger.services.season_page import SeasonPage
+from tests.desktop.waiting import wait_for_page, wait_until
 
 plan_presenter.SEASONS = 12  # a picture needs no finer band
 
@@ -42,11 +42,19 @@ def bring(window: MainWindow, how: str) -> None:
     elif how:
         view.presenter.choose(how)
     if how in ("pulling", "todo"):
-        while view.presenter.page.pulling is None and view.presenter.page.today_sheet is None:
-            QApplication.processEvents()
+        wait_until(lambda: _has_sheet(view.presenter.page), view.presenter, window.desk.jobs)
     items = view.chart.chart().items
     if how in ("yield", "moisture", "losses", "drums"):
         view.chart.select(items[min(3, len(items) - 1)].key)
+
+
+def _has_sheet(page: SeasonPage | None) -> bool:
+    return page is not None and (page.pulling, page.today_sheet) != (None, None)
+
+
+def _is_planned(presenter: PlanPresenter) -> bool:
+    made = presenter.made
+    return made is not None and not presenter.is_working and not made.wrong
 
 
 def _bring_plan(view: SeasonView, how: str) -> None:
@@ -55,14 +63,12 @@ def _bring_plan(view: SeasonView, how: str) -> None:
     assert plan is not None
     if plan.presenter.typed:
         plan.form.again.click()
-    while plan.presenter.made is None or plan.presenter.is_working or plan.presenter.made.wrong:
-        QApplication.processEvents()
+    wait_until(lambda: _is_planned(plan.presenter), plan.presenter)
     if how == "plan-wrong":
         plan.form.fields["frames_a_load"].set_text("0")
         plan.presenter.type("frames_a_load", "0")
         plan.form.plan_it.click()
-        while plan.presenter.is_working:
-            QApplication.processEvents()
+        wait_until(lambda: not plan.presenter.is_working, plan.presenter)
         return
     if how == "plan-finer":
         plan.spread.show_part(1)

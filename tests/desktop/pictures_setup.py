@@ -3,11 +3,10 @@
 import tempfile
 from pathlib import Path
 
-from PySide6.QtWidgets import QApplication
-
 from honeyledger.desktop.main_window import MainWindow
 from honeyledger.desktop.stations.setup.deeds import setup_kinds
 from honeyledger.desktop.stations.setup.view import SetupView
+from tests.desktop.waiting import wait_until
 
 PAGES = (
     "setup",
@@ -42,8 +41,7 @@ def _view(window: MainWindow) -> SetupView:
 def bring(window: MainWindow, how: str) -> None:
     """Bring one of the states about: a kind, a form saved empty, all facts, a table refused."""
     view = _view(window)
-    while not view.presenter.is_begun:
-        QApplication.processEvents()
+    wait_until(lambda: view.presenter.is_begun, view.presenter)
     kinds = [kind.key for kind in setup_kinds()]
     named = {"refused": "yard", "whole": "product", "rows": "table"}
     view.presenter.turn(named.get(how, how or kinds[0]))

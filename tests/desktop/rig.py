@@ -3,9 +3,13 @@
 Its store answers only to the lanes: whoever enters it from the window's own thread fails the test.
 """
 
+import atexit
+import shutil
+import tempfile
 import threading
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
+from functools import cache
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -42,6 +46,7 @@ from tests.support.houses import START_MS
 SLOW_MS = 120.0
 FAST_MS = 8.0
 LONGEST_MS = 10_000
+LEDGER_ID = "ledger-1"
 Key = Qt.Key
 
 
@@ -81,6 +86,24 @@ class LanesOnlyStore:
 
     def close(self) -> None:
         self._store.close()
+
+
+def _house_in(file: Path, ids: "count[int]") -> None:
+    """A house's record and its boxes, as the program makes them, in a new file."""
+    store = open_store(str(file), create=True, new_id=lambda: LEDGER_ID)
+    house = House(store, lambda: START_MS, lambda: f"id-{next(ids)}")
+    house.record_all(new_house("Test House", "UTC"))
+    store.close()
+
+
+@cache
+def _begun() -> tuple[Path, int]:
+    """Such a house, the same for every test that begins with a copy of it, and its next id."""
+    folder = Path(tempfile.mkdtemp(prefix="honey-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    file, ids = folder / "begun.honeyledger", count(1)
+    _house_in(file, ids)
+    return file, next(ids)
 
 
 def entries_of(rig: "Rig") -> EntriesView:
@@ -124,7 +147,11 @@ class DeskRig:
         self.numbers = count(1)
         self._hears = True
         is_new = where is not None or not self.file.exists()
-        self.store = open_store(where or str(self.file), create=is_new, new_id=lambda: "ledger-1")
+        if begun and is_new and where is None:
+            made, next_id = _begun()
+            self.numbers, is_new = count(next_id), False
+            shutil.copyfile(made, self.file)
+        self.store = open_store(where or str(self.file), create=is_new, new_id=lambda: LEDGER_ID)
         # The house as a test looks at it, from its own thread.
         self.house = House(self.store, lambda: self.now_ms, self._new_id)
         if begun and is_new:

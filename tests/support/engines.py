@@ -16,13 +16,15 @@ from functools import cache
 from itertools import count
 from pathlib import Path
 from typing import Any, Protocol, TypeAlias
+from unittest.mock import patch
 
 import psycopg
+import sqlalchemy
 from sqlalchemy import event
 from sqlalchemy.pool import Pool
 
 from honeyledger.persistence import opening
-from honeyledger.persistence.engine import locate, make_engine
+from honeyledger.persistence.engine import Where, locate, make_engine
 from honeyledger.persistence.guards import POSTGRESQL_GUARDS, SQLITE_GUARDS
 from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import HEAD, METADATA
@@ -67,13 +69,36 @@ class Place:
 
 
 class Sqlite:
-    """Houses in memory, and in files, which go with the folder of their test."""
+    """Houses in memory, and in files, which go with the folder of their test.
+
+    The first of each kind is made by the program; the next is that one again, byte for byte.
+    """
+
+    def __init__(self) -> None:
+        self._made: dict[tuple[bool, str], bytes] = {}
+        self._make = opening._make
 
     def address(self, path: Path | None) -> str:
         return str(path or ":memory:")
 
     def build(self, address: str, ledger_id: str) -> Store:
-        return open_store(address, create=True, new_id=lambda: ledger_id)
+        with patch.object(opening, "_make", self._make_again):
+            return open_store(address, create=True, new_id=lambda: ledger_id)
+
+    def _make_again(self, engine: sqlalchemy.Engine, where: Where, new_id: Any) -> None:
+        kind = where.in_memory, new_id()
+        if where.path is not None and kind in self._made:
+            where.path.write_bytes(self._made[kind])
+            return
+        with engine.connect() as connection:
+            raw: Any = connection.connection.driver_connection
+            if kind in self._made:
+                raw.deserialize(self._made[kind])
+                return
+        self._make(engine, where, new_id)
+        with engine.connect() as connection:
+            raw = connection.connection.driver_connection
+            self._made[kind] = raw.serialize()
 
     def house(self, ledger_id: str) -> Place:
         return Place(":memory:", self.build(":memory:", ledger_id))
