@@ -14,11 +14,12 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
+from shiboken6 import isValid
 
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
@@ -238,6 +239,33 @@ def desk_with_a_pallet(qtbot: QtBot, folder: Path) -> Iterator[DeskRig]:
     made.close()
 
 
+class _PaintedAtRest(QObject):
+    """A window that is painted once it has come to rest, with all that changed meanwhile.
+
+    The program paints after each piece of a page too, which the pictures, the tests of turns and
+    of opening look at: here each would be painted for nobody.
+    """
+
+    def __init__(self, window: MainWindow) -> None:
+        super().__init__(window)
+        self._window, self._is_owed, self._is_due = window, False, False
+        window.installEventFilter(self)
+
+    def eventFilter(self, _window: QObject, event: QEvent) -> bool:  # noqa: N802
+        if self._is_due or event.type() != QEvent.Type.UpdateRequest:
+            return False
+        self._is_owed = True
+        return True
+
+    def paint(self) -> None:
+        """Paint what has changed since it was last painted."""
+        if self._is_owed and isValid(self._window):
+            self._is_owed, self._is_due = False, True
+            QCoreApplication.sendEvent(self._window, QEvent(QEvent.Type.UpdateRequest))
+            self._window.desk.jobs.turns.hurry()
+            self._is_due = False
+
+
 class Rig(DeskRig):
     """A window and the hands on it."""
 
@@ -253,6 +281,7 @@ class Rig(DeskRig):
         super().__init__(qtbot, folder, begun=begun, settings=settings, where=where)
         self.key_ms = 1_000.0
         self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms)
+        self._paint_at_rest = _PaintedAtRest(self.window).paint
         self.dock.presenter.pause.setInterval(0)
         qtbot.addWidget(self.window)
         with qtbot.waitExposed(self.window):
@@ -325,6 +354,7 @@ class Rig(DeskRig):
     def settle(self, *pauses: QTimer) -> None:
         """Go on until every question is answered and every pause is over."""
         super().settle(self.dock.presenter.pause, *pauses)
+        self._paint_at_rest()
 
     # Eyes.
 

@@ -1,6 +1,7 @@
 """Where garbage is looked for."""
 
 import gc
+import sys
 import threading
 import weakref
 from collections.abc import Iterator
@@ -116,6 +117,32 @@ def test_what_was_let_go_meanwhile_does_not_make_the_new_look_few(
     now_aside = gc.get_freeze_count() - aside
     assert now_aside >= len(rows) + len(more), "they are put aside, not looked through"
     gc.unfreeze()
+
+
+def test_a_lane_goes_on_unharmed_while_objects_are_counted() -> None:
+    gc.disable()
+    failed: list[SystemError] = []
+    is_over = threading.Event()
+
+    def lane() -> None:
+        while not (is_over.is_set() or failed):
+            try:
+                tuple([number] for number in range(FEW))
+            except SystemError as error:
+                failed.append(error)
+
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+    lanes = [threading.Thread(target=lane) for _ in range(2)]
+    for one in lanes:
+        one.start()
+    for _ in range(300):
+        sweeping._how_many(0)
+    is_over.set()
+    for one in lanes:
+        one.join()
+    sys.setswitchinterval(before)
+    assert failed == []
 
 
 def test_the_application_has_one_sweeper_however_often_it_is_dressed() -> None:

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from honeyledger.persistence.store import SqlStore, open_store
-from tests.support.engines import Client, as_plain_client
+from honeyledger.persistence.engine import locate
+from honeyledger.persistence.store import SqlStore
+from honeyledger.services.store import Store
+from tests.support.engines import LEDGER_ID, Client, Postgresql, Sqlite, as_plain_client
 
 ENGINES = [
     pytest.param("memory"),
@@ -26,10 +28,18 @@ def _url(engine: str, request: pytest.FixtureRequest) -> str:
     return str(request.getfixturevalue("fresh_postgres_schema"))
 
 
+_MAKERS = {True: Sqlite(), False: Postgresql()}
+
+
+def _made(url: str) -> Store:
+    """A new, empty house, as the program makes it; see `tests/support/engines.py`."""
+    return _MAKERS[locate(url).is_sqlite].build(url, LEDGER_ID)
+
+
 @pytest.fixture(params=ENGINES)
 def store(request: pytest.FixtureRequest) -> Iterator[SqlStore]:
     """A new house on each engine."""
-    opened = open_store(_url(request.param, request), create=True, new_id=lambda: "ledger-1")
+    opened = _made(_url(request.param, request))
     assert isinstance(opened, SqlStore)
     yield opened
     opened.close()
@@ -44,7 +54,7 @@ def url(request: pytest.FixtureRequest) -> str:
 @pytest.fixture
 def shared(url: str) -> Iterator[SqlStore]:
     """A new house that other programs can open too."""
-    opened = open_store(url, create=True, new_id=lambda: "ledger-1")
+    opened = _made(url)
     assert isinstance(opened, SqlStore)
     yield opened
     opened.close()

@@ -20,7 +20,6 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_stat
 
 from honeyledger.ledger.holds import open_holds, reach_of, targets_of
 from honeyledger.ledger.trace_rows import BackTrace
-from honeyledger.persistence.store import open_store
 from honeyledger.persistence.tables import PROJECTIONS
 from honeyledger.services.house import House
 from honeyledger.services.store import EntryHead, Store, View
@@ -215,7 +214,7 @@ def _replays(store: Store) -> None:
 
     They are written into memory, so that on a server the two engines are compared as well.
     """
-    again = open_store(":memory:", create=True, new_id=lambda: "ledger-1")
+    again = SITE.in_memory()
     with store.reading() as view, again.writing() as unit:
         for entry in view.entries():
             unit.append(entry)

@@ -261,6 +261,7 @@ class Site:
         self.engine = SQLITE
         self.waits_for_disk = True
         self._engine: Engine = Sqlite()
+        self._aside = Sqlite()
         self._standing: list[_Standing] = [_Standing()]
 
     def choose(self, name: str) -> None:
@@ -295,6 +296,10 @@ class Site:
         place = self._engine.house(ledger_id)
         self._standing[-1].places.append(place)
         return place.store
+
+    def in_memory(self) -> Store:
+        """A new, empty house in memory, whatever else houses stand on; to be closed."""
+        return self._aside.build(":memory:", LEDGER_ID)
 
     def open(self, address: str) -> Store:
         """A house that is there."""
