@@ -134,14 +134,17 @@ class Opening(QObject):
             self._show_now(key, then)
             return
         wanted = self._waiting = _Wanted(key, then)
-        self._app.installEventFilter(self)
         self._go_on(wanted)
 
     def _go_on(self, wanted: _Wanted) -> None:
         if self._is_closing or wanted.has_failed:
             return
+        # No key comes while a piece is made, but thousands of events to what it makes do.
+        self._app.removeEventFilter(self)
         with self._told(wanted):
             is_made = self._stations.go_on(wanted.key)
+        if self._waiting is wanted:
+            self._app.installEventFilter(self)
         if is_made:
             self._turns.add(lambda: self._come(wanted))
         else:
