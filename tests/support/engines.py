@@ -16,9 +16,9 @@ from functools import cache
 from itertools import count
 from pathlib import Path
 from typing import Any, Protocol, TypeAlias
-from unittest.mock import patch
 
 import psycopg
+import pytest
 import sqlalchemy
 from sqlalchemy import event
 from sqlalchemy.pool import Pool
@@ -82,7 +82,8 @@ class Sqlite:
         return str(path or ":memory:")
 
     def build(self, address: str, ledger_id: str) -> Store:
-        with patch.object(opening, "_make", self._make_again):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(opening, "_make", self._make_again)
             return open_store(address, create=True, new_id=lambda: ledger_id)
 
     def _make_again(self, engine: sqlalchemy.Engine, where: Where, new_id: Any) -> None:
