@@ -96,18 +96,16 @@ def test_a_hold_with_its_way_has_three_lines_in_a_narrow_panel(station: Station)
 
 
 @pytest.mark.parametrize("size", [(1280, 800), (1280, 728), (1024, 700), (853, 640), (640, 400)])
-@pytest.mark.parametrize("kind", ["send", "back", "away", "sample"])
-def test_nothing_of_a_form_is_cut_at_its_sides(
-    station: Station, kind: str, size: tuple[int, int]
-) -> None:
+def test_nothing_of_a_form_is_cut_at_its_sides(station: Station, size: tuple[int, int]) -> None:
     station.rig.window.resize(*size)
-    station.choose(kind)
-    form = station.form.form
-    assert form.horizontalScrollBar().maximum() == 0
-    sheet = form.widget()
-    assert sheet is not None
-    assert sheet.width() <= form.viewport().width()
-    for field in form.fields():
-        if field.isVisible():
-            assert field.height() >= tokens.TARGET_LEAST
-    assert not station.form.record.is_cut()
+    for kind in ("send", "back", "away", "sample"):
+        station.choose(kind)
+        form = station.form.form
+        assert form.horizontalScrollBar().maximum() == 0, kind
+        sheet = form.widget()
+        assert sheet is not None
+        assert sheet.width() <= form.viewport().width(), kind
+        for field in form.fields():
+            if field.isVisible():
+                assert field.height() >= tokens.TARGET_LEAST, kind
+        assert not station.form.record.is_cut(), kind
