@@ -11,7 +11,7 @@ from honeyledger.desktop.desk import EVERYTHING
 from honeyledger.desktop.models.asked import FormTyped
 from honeyledger.desktop.widgets.asking_page import AskingPage
 from honeyledger.ledger.entry import Entry
-from tests.desktop.rig import DeskRig, Rig
+from tests.desktop.rig import SOON, DeskRig, Rig
 from tests.support.houses import MINUTE_MS
 from tests.support.terminal import Terminal
 
@@ -89,7 +89,7 @@ class BothFaces(Generic[S]):
     ) -> None:
         (folder / "window").mkdir()
         (folder / "terminal").mkdir()
-        self.window = Rig(qtbot, folder / "window")
+        self.window = Rig(qtbot, folder / "window", first=SOON)
         self.station = station(self.window)
         first(self.station)
         copy = folder / "terminal" / "house.honeyledger"

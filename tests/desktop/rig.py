@@ -23,6 +23,7 @@ from shiboken6 import isValid
 
 from honeyledger.assets import resource
 from honeyledger.desktop import app as window_app
+from honeyledger.desktop.app import FIRST
 from honeyledger.desktop.desk import EVERYTHING, Desk
 from honeyledger.desktop.drafts import Drafts
 from honeyledger.desktop.jobs import Jobs
@@ -48,6 +49,8 @@ SLOW_MS = 120.0
 FAST_MS = 8.0
 LONGEST_MS = 10_000
 LEDGER_ID = "ledger-1"
+SOON = "keys"
+"""A page that is soon made and asks nothing: what a test begins with that is of another's."""
 Key = Qt.Key
 
 
@@ -267,7 +270,11 @@ class _PaintedAtRest(QObject):
 
 
 class Rig(DeskRig):
-    """A window and the hands on it."""
+    """A window and the hands on it.
+
+    Args:
+        first: the station that is open at first; the dock in the program.
+    """
 
     def __init__(
         self,
@@ -277,12 +284,12 @@ class Rig(DeskRig):
         begun: bool = True,
         settings: Settings | None = None,
         where: str | None = None,
+        first: str = FIRST,
     ) -> None:
         super().__init__(qtbot, folder, begun=begun, settings=settings, where=where)
         self.key_ms = 1_000.0
-        self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms)
+        self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms, first)
         self._paint_at_rest = _PaintedAtRest(self.window).paint
-        self.dock.presenter.pause.setInterval(0)
         qtbot.addWidget(self.window)
         with qtbot.waitExposed(self.window):
             self.window.show()
@@ -353,7 +360,10 @@ class Rig(DeskRig):
 
     def settle(self, *pauses: QTimer) -> None:
         """Go on until every question is answered and every pause is over."""
-        super().settle(self.dock.presenter.pause, *pauses)
+        if self.window.stations.is_made("dock"):
+            self.dock.presenter.pause.setInterval(0)
+            pauses = self.dock.presenter.pause, *pauses
+        super().settle(*pauses)
         self._paint_at_rest()
 
     # Eyes.

@@ -16,7 +16,7 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import SupersOn
 from honeyledger.services.house import Said
 from honeyledger.services.season_page import SeasonPage, season_page
-from tests.desktop.rig import DeskRig, Rig
+from tests.desktop.rig import SOON, DeskRig, Rig
 
 DAY_MS = 24 * 60 * 60_000
 
@@ -60,7 +60,7 @@ class SeasonRig:
     """The window with the season's page open."""
 
     def __init__(self, qtbot: QtBot, folder: Path, *, filled: bool = True) -> None:
-        self.rig = Rig(qtbot, folder)
+        self.rig = Rig(qtbot, folder, first=SOON)
         self.drum = fill_house(self.rig) if filled else ""
         self.rig.keys("Ctrl+9")
         found = self.rig.window.stations["season"]

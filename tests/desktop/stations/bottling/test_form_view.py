@@ -12,12 +12,12 @@ from honeyledger.desktop.stations.bottling.form_view import BottlingForm
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LABELS, LEFT, START, WEIGH
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.bottling_rig import Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def filler(qtbot: QtBot, tmp_path: Path) -> Iterator[Filler]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Filler(rig)
     rig.close()
 

@@ -9,12 +9,12 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.bottling.typed import LABELS
 from honeyledger.ledger.verbs.bottling import Bottle
 from tests.desktop.bottling_rig import Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def filler(qtbot: QtBot, tmp_path: Path) -> Iterator[Filler]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Filler(rig)
     rig.close()
 

@@ -13,7 +13,7 @@ from honeyledger.desktop.stations.bottling.typed import LABELS, Typed
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.recall_plans import Plan, PlannedLot
 from tests.desktop.bottling_rig import PRODUCT, Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 PLAN = Plan(
     (PlannedLot(("D26-0001-C",), 100_000, None, ("Mill Lane",)),),
@@ -23,7 +23,7 @@ PLAN = Plan(
 
 @pytest.fixture
 def filler(qtbot: QtBot, tmp_path: Path) -> Iterator[Filler]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Filler(rig)
     rig.close()
 

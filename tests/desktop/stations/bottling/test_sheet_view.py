@@ -11,12 +11,12 @@ from honeyledger.desktop.stations.bottling.typed import LABELS, START
 from honeyledger.ledger.verbs.bottling import Bottle, ChangeOver
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.bottling_rig import PRODUCT, Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def filler(qtbot: QtBot, tmp_path: Path) -> Iterator[Filler]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Filler(rig)
     rig.close()
 

@@ -14,13 +14,13 @@ from honeyledger.domain.codes import JarCode, make_jar_code, parse_code
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.bottling_rig import Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.printing import text_boxes
 
 
 @pytest.fixture
 def filler(qtbot: QtBot, tmp_path: Path) -> Iterator[Filler]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Filler(rig)
     rig.close()
 
@@ -231,7 +231,7 @@ def test_what_is_half_typed_survives_another_station_and_a_crash(
     assert filler.view.form.jars.text() == "19"
     filler.settle()
     filler.rig.store.close()  # the window is never closed: the power went
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.desk.operator = filler.rig.desk.operator
     again.keys("Ctrl+6")
     view = again.window.stations["bottling"]
@@ -298,7 +298,7 @@ def test_several_bottlings_at_once(filler: Filler) -> None:
 
 
 def test_a_house_without_a_product_is_sent_to_set_up(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     rig.keys("Ctrl+6")
     view = rig.window.stations["bottling"]
     rig.settle(view.presenter.pause)  # type: ignore[attr-defined]
@@ -312,7 +312,7 @@ def test_a_house_without_a_product_is_sent_to_set_up(qtbot: QtBot, tmp_path: Pat
 def test_a_product_registered_meanwhile_is_chosen_and_the_drum_is_next(
     qtbot: QtBot, tmp_path: Path
 ) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     rig.keys("Ctrl+6", "Return")
     rig.told(Register("product", {"name": "Meadow 250 g", "net_g": 250}))
     rig.keys("Ctrl+6")

@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LEFT
 from tests.desktop.bottling_rig import PRODUCT, Filler
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.terminal import Terminal
 
 
@@ -19,7 +19,7 @@ class Both:
     def __init__(self, qtbot: QtBot, folder: Path) -> None:
         (folder / "window").mkdir()
         (folder / "terminal").mkdir()
-        self.filler = Filler(Rig(qtbot, folder / "window"))
+        self.filler = Filler(Rig(qtbot, folder / "window", first=SOON))
         copy = folder / "terminal" / "house.honeyledger"
         with self.filler.rig.house.store.reading():
             for beside in ("", "-wal", "-shm"):

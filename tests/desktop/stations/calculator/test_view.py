@@ -11,7 +11,7 @@ from honeyledger.desktop.stations.calculator.view import Calculator, CalculatorV
 from honeyledger.desktop.widgets.fields import Field
 from honeyledger.ledger.verbs.measuring import Measure
 from tests.desktop.checks_rig import Looked
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
@@ -79,7 +79,7 @@ def test_drying_is_reckoned_by_keys_alone(calculator: Calculator, qtbot: QtBot) 
 
 
 def test_a_lot_that_is_scanned_goes_into_the_blend(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     looked = Looked(rig)
     rig.house.record(Measure(looked.drum, 1_740, 320))
     rig.keys("Ctrl+Shift+R")

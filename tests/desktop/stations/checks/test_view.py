@@ -11,13 +11,13 @@ from honeyledger.desktop.stations.checks.asks import HOLD, MADE
 from honeyledger.desktop.stations.recalls.view import RecallsView
 from honeyledger.domain.checks import State
 from tests.desktop.checks_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
     """The page, open."""
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

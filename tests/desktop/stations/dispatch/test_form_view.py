@@ -11,12 +11,12 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.messages import Message
 from honeyledger.desktop.widgets.buttons import Kind
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

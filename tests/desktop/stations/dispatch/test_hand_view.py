@@ -7,12 +7,12 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.domain.refusals import Refusal, Sentence
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 SAID = Sentence("said", "Said so.")
 CLOVER = "product/clover-500-g"
@@ -16,7 +16,7 @@ CLOVER = "product/clover-500-g"
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

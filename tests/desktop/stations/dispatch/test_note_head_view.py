@@ -8,12 +8,12 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.ledger.verbs.dispatch import Dispatch, DispatchLine
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

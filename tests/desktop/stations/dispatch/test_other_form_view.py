@@ -10,14 +10,14 @@ from honeyledger.desktop.stations.dispatch.other_typed import OtherTyped
 from honeyledger.domain.refusals import Refusal, Sentence
 from honeyledger.ledger.verbs.dispatch import DispatchLine
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 SAID = Sentence("said", "Said so.")
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -12,7 +12,7 @@ from honeyledger.ledger.verbs.dispatch import DispatchLine
 from honeyledger.ledger.verbs.quality import Sample
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.terminal import Terminal
 
 
@@ -23,7 +23,7 @@ class Trading:
         (folder / "window").mkdir()
         (folder / "terminal").mkdir()
         self.folder = folder
-        self.rig = Rig(qtbot, folder / "window")
+        self.rig = Rig(qtbot, folder / "window", first=SOON)
         self.station = Station(self.rig)
         self.goods = self.station.goods
         self.badge = self.rig.told(Register("operator", {"name": "Ann Reed"})).given[0]
@@ -171,7 +171,7 @@ def test_the_forms_are_left_as_they_were_and_outlive_the_window(
     rig.keys("Ctrl+2", "Ctrl+7")
     assert trading.station.view.trade.forms.asking.now().text("what") == "foam"
     rig.window.close()
-    again = Rig(qtbot, trading.folder / "window")
+    again = Rig(qtbot, trading.folder / "window", first=SOON)
     again.keys("Ctrl+7")
     forms = again.window.stations["dispatch"].trade.forms  # type: ignore[attr-defined]
     forms.turn()

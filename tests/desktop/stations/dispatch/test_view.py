@@ -15,7 +15,7 @@ from honeyledger.ledger.verbs.packing import Pack, PackLine
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support import printing
 
 CLOVER = "product/clover-500-g"
@@ -23,7 +23,7 @@ CLOVER = "product/clover-500-g"
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 
@@ -373,7 +373,7 @@ def test_other_codes_open_their_cards(station: Station) -> None:
 
 
 def test_an_empty_house_says_what_to_do(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     rig.keys("Ctrl+7")
     view = rig.window.stations["dispatch"]
     table = view.side.tables["hand"]  # type: ignore[attr-defined]

@@ -12,7 +12,7 @@ from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.dispatch_rig import Station
 from tests.desktop.faces import print_same, what_was_told
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.houses import MINUTE_MS
 from tests.support.terminal import Terminal
 
@@ -23,7 +23,7 @@ class Both:
     def __init__(self, qtbot: QtBot, folder: Path) -> None:
         (folder / "window").mkdir()
         (folder / "terminal").mkdir()
-        self.window = Rig(qtbot, folder / "window")
+        self.window = Rig(qtbot, folder / "window", first=SOON)
         self.station = Station(self.window)
         self.goods = self.station.goods
         self.badge = self.window.told(Register("operator", {"name": "Ann Reed"})).given[0]

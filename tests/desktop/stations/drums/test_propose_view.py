@@ -13,7 +13,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.services.planning import Wanted
 from honeyledger.services.recall_plans import Plan, PlannedLot
 from tests.desktop.drums_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 PLAN = Plan(
     (PlannedLot(("D26-0001-C", "D26-0002-A"), 450_000, 1_750, ("Mill Lane", "Willow Bank")),),
@@ -23,7 +23,7 @@ PLAN = Plan(
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -11,13 +11,13 @@ from honeyledger.ledger.verbs.bought_in import Purchase
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.stocktake import Move
 from tests.desktop.drums_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.printing import text_of
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     made = Station(rig)
     made.view.stock.asking.pause.setInterval(0)
     yield made

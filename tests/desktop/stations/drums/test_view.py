@@ -13,12 +13,12 @@ from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.tracing import trace_back
 from tests.desktop.drums_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 
@@ -340,7 +340,7 @@ def test_drums_to_sell_go_on_the_note_in_hand_at_dispatch(station: Station) -> N
 
 
 def test_half_a_grid_outlives_the_night(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     station = Station(rig)
     cellar = station.cellar
     rig.scan(cellar.second)
@@ -348,7 +348,7 @@ def test_half_a_grid_outlives_the_night(qtbot: QtBot, tmp_path: Path) -> None:
     rig.type("")
     rig.type("17.3", enter=False)
     rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.keys("Ctrl+5")
     again.settle()
     again.desk.operator = cellar.badge

@@ -10,13 +10,13 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.widgets.labels_ask import LabelsAsk, ask_labels
 from tests.desktop.drums_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.printing import placed_symbols
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -14,12 +14,12 @@ from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.rig import Rig, entries_of
+from tests.desktop.rig import SOON, Rig, entries_of
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path)
+    made = Rig(qtbot, tmp_path, first=SOON)
     made.told(Register("yard", {"name": "Creek"}))
     made.told(Register("vessel", {"name": "Tank 1"}))
     for number in (7, 8):
@@ -44,7 +44,7 @@ def test_it_is_there_again_after_another_station_and_a_new_start(
     assert entries_of(rig).amending.reason.text() == "read wro"
     typed = entries_of(rig).amending.typed()
     rig.window.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.numbers = count(500)  # as a new start makes new ids
     again.keys("Ctrl+E")
     view = entries_of(again)

@@ -10,12 +10,12 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.entries.house_view import HousePanel
 from honeyledger.ledger.verbs.printing import prints_of
 from honeyledger.services.printed import FLOOR_PAD
-from tests.desktop.rig import Rig, entries_of
+from tests.desktop.rig import SOON, Rig, entries_of
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path)
+    made = Rig(qtbot, tmp_path, first=SOON)
     made.keep_here()
     yield made
     made.close()

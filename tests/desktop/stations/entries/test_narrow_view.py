@@ -11,7 +11,7 @@ from honeyledger.ledger.verbs.corrections import Amend
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.faces import Faces
-from tests.desktop.rig import Rig, entries_of
+from tests.desktop.rig import SOON, Rig, entries_of
 
 
 class Reach:
@@ -42,7 +42,7 @@ class Reach:
 
 @pytest.fixture
 def reach(qtbot: QtBot, tmp_path: Path) -> Iterator[Reach]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Reach(rig, tmp_path)
     rig.close()
 
@@ -93,7 +93,7 @@ def test_half_a_form_is_there_again_and_left_by_its_button(
     reach.view.narrowing.left.emit()
     assert reach.view.sides.currentWidget() is reach.view.entry
     reach.rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.keys("Ctrl+E")
     view = entries_of(again)
     again.settle(view.narrowing.asking.pause)

@@ -16,7 +16,7 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Recorded, Said
-from tests.desktop.rig import Rig, entries_of
+from tests.desktop.rig import SOON, Rig, entries_of
 from tests.support.houses import MINUTE_MS, START_MS
 
 
@@ -65,7 +65,7 @@ class Day:
 
 @pytest.fixture
 def day(qtbot: QtBot, tmp_path: Path) -> Iterator[Day]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Day(rig)
     rig.close()
 

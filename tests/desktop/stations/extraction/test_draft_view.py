@@ -5,17 +5,17 @@ from pathlib import Path
 from pytestqt.qtbot import QtBot
 
 from tests.desktop.floor_rig import OPERATOR, Floor
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 def test_typing_outlives_the_window(qtbot: QtBot, tmp_path: Path) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     floor = Floor(rig)
     floor.loaded()
     floor.view.floor.choose("cappings")
     rig.type("133", enter=False)
     rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.keys("Ctrl+4")
     view = again.window.stations["extraction"]
     assert view.floor.form.net.text() == "133"  # type: ignore[attr-defined]
@@ -27,7 +27,7 @@ def test_a_half_answered_question_outlives_station_and_window(
     qtbot: QtBot, tmp_path: Path
 ) -> None:
     """A drum that was washed or not is asked, answered with a tap, and nothing is sent."""
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     floor = Floor(rig)
     floor.loaded()
     form = floor.view.floor.form
@@ -45,7 +45,7 @@ def test_a_half_answered_question_outlives_station_and_window(
     rig.keys("Ctrl+5", "Ctrl+4")
     assert form.follows.key() == "yes"
     rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     floor.rig = again
     again.keys("Ctrl+4")
     form = floor.view.floor.form
@@ -63,7 +63,7 @@ def test_a_half_answered_question_outlives_station_and_window(
 def test_what_was_recorded_before_the_program_died_is_recorded_once(
     qtbot: QtBot, tmp_path: Path
 ) -> None:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     floor = Floor(rig)
     run = floor.loaded()
     floor.view.floor.choose("cappings")
@@ -74,7 +74,7 @@ def test_what_was_recorded_before_the_program_died_is_recorded_once(
     rig.settle()
     rig.close()
     draft.write_bytes(kept)  # as if the draft had not been thrown away in time
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.desk.operator = OPERATOR
     floor.rig = again
     again.keys("Ctrl+4")

@@ -12,7 +12,7 @@ from honeyledger.desktop.turns import whole
 from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 def test_the_queue_has_those_that_wait_longest_first(floor: Floor) -> None:
@@ -113,7 +113,7 @@ def test_the_next_run_of_the_hot_room_leads_the_queue_and_outlives_the_window(
     ]
     floor.rig.settle()
     rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     again.keys("Ctrl+4")
     found = again.window.stations["extraction"]
     assert isinstance(found, ExtractionView)

@@ -15,7 +15,7 @@ from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.house import Said
 from tests.desktop.faces import Faces
 from tests.desktop.floor_rig import Floor
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 class More:
@@ -50,7 +50,7 @@ class More:
 
 @pytest.fixture
 def more(qtbot: QtBot, tmp_path: Path) -> Iterator[More]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield More(Floor(rig), tmp_path)
     rig.close()
 
@@ -169,7 +169,7 @@ def test_half_a_form_outlives_the_window(more: More, qtbot: QtBot, tmp_path: Pat
     more.rig.type("3,5", enter=False)
     more.settle()
     more.rig.close()
-    again = Rig(qtbot, tmp_path)
+    again = Rig(qtbot, tmp_path, first=SOON)
     floor = object.__new__(Floor)
     floor.rig = again
     again.keys("Ctrl+4")

@@ -12,12 +12,12 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop import style, tokens
 from honeyledger.desktop.stations.guide.view import GuideView
 from honeyledger.desktop.stations.setup.view import SetupView
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def rig(qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
-    made = Rig(qtbot, tmp_path)
+    made = Rig(qtbot, tmp_path, first=SOON)
     yield made
     made.close()
 

@@ -10,14 +10,14 @@ from honeyledger.desktop.stations.hot_room.plan_view import RunPlan, runs_asked
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.planning import Runs
 from tests.desktop.hot_room_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.desktop.stations.hot_room.pages import OLD, PAGE
 from tests.support.houses import refused
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -10,12 +10,12 @@ from honeyledger.desktop.marks import Mark
 from honeyledger.ledger.verbs.hot_room import RoomLog
 from honeyledger.ledger.verbs.quality import PutOnHold
 from tests.desktop.hot_room_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 

@@ -19,13 +19,13 @@ from honeyledger.desktop.stations.recalls.passing import (
 from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.recalls_rig import Station
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
     """The page, open; a sieve is part of the tank."""
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     made = Station(rig)
     rig.house.record(Register("equipment", {"name": "Sieve", "at": "Tank"}))
     rig.house.record(Register("vessel", {"name": "Spare"}))

@@ -8,12 +8,12 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.stations.trace.recall_asks import HOLD
 from tests.desktop.recall_rig import Shop
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def shop(qtbot: QtBot, tmp_path: Path) -> Iterator[Shop]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Shop(rig).fill()
     rig.close()
 

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtGui import QImage
 from pytestqt.qtbot import QtBot
 
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.desktop.trace_rig import Traced
 
 
@@ -23,7 +23,7 @@ def _pages(paper: Path) -> list[str]:
 
 @pytest.fixture
 def traced(qtbot: QtBot, tmp_path: Path) -> Iterator[Traced]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Traced(rig)
     rig.close()
 

@@ -12,12 +12,12 @@ from honeyledger.desktop.stations.recalls.view import RecallsView
 from honeyledger.ledger.verbs.jars import Complain
 from honeyledger.ledger.verbs.registers import Register
 from tests.desktop.recall_rig import Shop
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 
 
 @pytest.fixture
 def shop(qtbot: QtBot, tmp_path: Path) -> Iterator[Shop]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     made = Shop(rig).fill()
     rig.keys("Ctrl+8")
     rig.scan(made.jar)

@@ -13,13 +13,13 @@ from honeyledger.desktop.stations.trace.residue_view import ResidueView
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.residues import CAUTION
 from tests.desktop.recall_rig import Shop
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.support.terminal import Terminal
 
 
 @pytest.fixture
 def shop(qtbot: QtBot, tmp_path: Path) -> Iterator[Shop]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     made = Shop(rig).fill()
     rig.keys("Ctrl+8")
     rig.scan(made.yards[0])

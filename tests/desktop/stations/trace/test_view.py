@@ -14,13 +14,13 @@ from honeyledger.desktop.stations.exposure.view import ExposureView
 from honeyledger.desktop.widgets import river, river_picture
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.desktop.trace_rig import Traced
 
 
 @pytest.fixture
 def traced(qtbot: QtBot, tmp_path: Path) -> Iterator[Traced]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Traced(rig)
     rig.close()
 

@@ -13,13 +13,13 @@ from honeyledger.ledger.verbs.drums import Fill
 from honeyledger.ledger.verbs.floor import Load
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.ledger.verbs.yards import Treat
-from tests.desktop.rig import Rig
+from tests.desktop.rig import SOON, Rig
 from tests.desktop.yards_rig import Station
 
 
 @pytest.fixture
 def station(qtbot: QtBot, tmp_path: Path) -> Iterator[Station]:
-    rig = Rig(qtbot, tmp_path)
+    rig = Rig(qtbot, tmp_path, first=SOON)
     yield Station(rig)
     rig.close()
 
