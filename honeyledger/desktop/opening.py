@@ -141,10 +141,12 @@ class Opening(QObject):
             return
         # No key comes while a piece is made, but thousands of events to what it makes do.
         self._app.removeEventFilter(self)
-        with self._told(wanted):
-            is_made = self._stations.go_on(wanted.key)
-        if self._waiting is wanted:
-            self._app.installEventFilter(self)
+        try:
+            with self._told(wanted):
+                is_made = self._stations.go_on(wanted.key)
+        finally:
+            if self._waiting is not None:  # perhaps another, which a key brings at once
+                self._app.installEventFilter(self)
         if is_made:
             self._turns.add(lambda: self._come(wanted))
         else:

@@ -123,6 +123,19 @@ def test_a_window_that_closed_takes_no_key_from_another(
     assert field.text() == "north"
 
 
+def test_a_key_brings_the_page_asked_for_last_while_another_is_still_made(rig: Rig) -> None:
+    turns = rig.desk.jobs.turns
+    rig.window.open_station("extraction")
+    rig.window.open_station("yards")
+    while not rig.window.stations.is_made("yards"):
+        turns._next()
+    turns._next()
+    assert not rig.window.stations.is_made("extraction"), "a piece of it is made, not all"
+    assert rig.window.shell.open_key() == "dock"
+    rig.press("m")
+    assert rig.window.shell.open_key() == "yards"
+
+
 def test_what_is_typed_while_a_page_is_being_made_stands_in_its_first_field(rig: Rig) -> None:
     rig.told(Register("yard", {"name": "Mill Lane"}))
     rig.keys("Ctrl+2")
