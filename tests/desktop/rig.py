@@ -245,8 +245,8 @@ def desk_with_a_pallet(qtbot: QtBot, folder: Path) -> Iterator[DeskRig]:
 class _PaintedAtRest(QObject):
     """A window that is painted once it has come to rest, with all that changed meanwhile.
 
-    The program paints after each piece of a page too, which the pictures, the tests of turns and
-    of opening look at: here each would be painted for nobody.
+    The program paints after each piece of a page too, which the pictures and the tests of the
+    main window, of opening and of the dock go through: here each would be painted for nobody.
     """
 
     def __init__(self, window: MainWindow) -> None:
@@ -273,7 +273,8 @@ class Rig(DeskRig):
     """A window and the hands on it.
 
     Args:
-        first: the station that is open at first; the dock in the program.
+        first: the station that is open at first, the dock in the program; with `SOON` the window
+            is painted when it has come to rest.
     """
 
     def __init__(
@@ -289,7 +290,7 @@ class Rig(DeskRig):
         super().__init__(qtbot, folder, begun=begun, settings=settings, where=where)
         self.key_ms = 1_000.0
         self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms, first)
-        self._paint_at_rest = _PaintedAtRest(self.window).paint
+        self._at_rest = _PaintedAtRest(self.window) if first == SOON else None
         qtbot.addWidget(self.window)
         with qtbot.waitExposed(self.window):
             self.window.show()
@@ -364,7 +365,8 @@ class Rig(DeskRig):
             self.dock.presenter.pause.setInterval(0)
             pauses = self.dock.presenter.pause, *pauses
         super().settle(*pauses)
-        self._paint_at_rest()
+        if self._at_rest is not None:
+            self._at_rest.paint()
 
     # Eyes.
 
