@@ -43,12 +43,12 @@ from honeyledger.services.house import House, Recorded
 from honeyledger.services.setup import new_house
 from honeyledger.services.store import Answer, Finding, Store, Unit, View
 from honeyledger.settings import Settings
+from tests.support.engines import LEDGER_ID
 from tests.support.houses import START_MS
 
 SLOW_MS = 120.0
 FAST_MS = 8.0
 LONGEST_MS = 10_000
-LEDGER_ID = "ledger-1"
 SOON = "keys"
 """A page that is soon made and asks nothing: what a test begins with that is of another's."""
 Key = Qt.Key
@@ -92,21 +92,19 @@ class LanesOnlyStore:
         self._store.close()
 
 
-def _house_in(file: Path, ids: "count[int]") -> None:
-    """A house's record and its boxes, as the program makes them, in a new file."""
+@cache
+def _begun() -> tuple[Path, int]:
+    """A house with its record and boxes, as the program makes them, and the next id in it.
+
+    It is the same for every test that begins with a copy of it.
+    """
+    folder = Path(tempfile.mkdtemp(prefix="honey-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    file, ids = folder / "begun.honeyledger", count(1)
     store = open_store(str(file), create=True, new_id=lambda: LEDGER_ID)
     house = House(store, lambda: START_MS, lambda: f"id-{next(ids)}")
     house.record_all(new_house("Test House", "UTC"))
     store.close()
-
-
-@cache
-def _begun() -> tuple[Path, int]:
-    """Such a house, the same for every test that begins with a copy of it, and its next id."""
-    folder = Path(tempfile.mkdtemp(prefix="honey-"))
-    atexit.register(shutil.rmtree, folder, ignore_errors=True)
-    file, ids = folder / "begun.honeyledger", count(1)
-    _house_in(file, ids)
     return file, next(ids)
 
 

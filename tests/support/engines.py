@@ -88,18 +88,18 @@ class Sqlite:
 
     def _make_again(self, engine: sqlalchemy.Engine, where: Where, new_id: Any) -> None:
         kind = where.in_memory, new_id()
-        if where.path is not None and kind in self._made:
-            where.path.write_bytes(self._made[kind])
+        made = self._made.get(kind)
+        if made is None:
+            self._make(engine, where, new_id)
+        elif where.path is not None:
+            where.path.write_bytes(made)
             return
         with engine.connect() as connection:
             raw: Any = connection.connection.driver_connection
-            if kind in self._made:
-                raw.deserialize(self._made[kind])
-                return
-        self._make(engine, where, new_id)
-        with engine.connect() as connection:
-            raw = connection.connection.driver_connection
-            self._made[kind] = raw.serialize()
+            if made is None:
+                self._made[kind] = raw.serialize()
+            else:
+                raw.deserialize(made)
 
     def house(self, ledger_id: str) -> Place:
         return Place(":memory:", self.build(":memory:", ledger_id))
