@@ -1,4 +1,7 @@
-"""The sample season, loaded once in a test process and copied for whoever changes it."""
+"""The sample season, loaded once in a test process and copied for whoever changes it.
+
+It is loaded into a file, and carried over from there to a server.
+"""
 
 import atexit
 import shutil
@@ -12,9 +15,11 @@ from typing import Any
 from honeyledger.assets import resource
 from honeyledger.exchange.season import SAMPLE_NOW_MS, SeasonResult, load_season
 from honeyledger.ledger.entry import Entry, Json, Lot
+from honeyledger.persistence.store import open_store
 from honeyledger.services.house import House
 from honeyledger.services.store import View
-from tests.support.engines import SITE
+from tests.bench.bulk import carry_over
+from tests.support.engines import POSTGRESQL, SITE
 
 LEDGER_ID = "sample-ledger"
 SAMPLE = "sample.honeyledger"
@@ -25,10 +30,13 @@ def loaded() -> tuple[str, SeasonResult]:
     """Where the sample season is, and what the loading answered."""
     folder = Path(tempfile.mkdtemp(prefix="honey-sample-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
-    address = SITE.address(folder / SAMPLE, lasting=True)
-    store = SITE.build(address, LEDGER_ID)
+    file = folder / SAMPLE
+    store = open_store(str(file), create=True, new_id=lambda: LEDGER_ID)
     result = load_season(store, resource("sample"))
     store.close()
+    address = SITE.address(file, lasting=True)
+    if SITE.engine == POSTGRESQL:
+        carry_over(file, address, LEDGER_ID)
     return address, result
 
 

@@ -10,7 +10,13 @@ from typing import Any
 
 import psycopg
 
-_NO_PLUG_IS_PULLED = ("fsync", "synchronous_commit", "full_page_writes")
+_SETTINGS = {
+    # No test pulls the plug, so none has to wait for the disk.
+    **dict.fromkeys(("fsync", "synchronous_commit", "full_page_writes"), "off"),
+    # Tests ask the same of a dozen rows again and again: planning that anew takes longer than
+    # the answer.
+    "plan_cache_mode": "force_generic_plan",
+}
 
 
 @cache
@@ -24,9 +30,8 @@ def _server() -> Any:
     folder = Path(tempfile.mkdtemp(prefix="honey-"))
     server = package.get_server(folder / "data", cleanup_mode="delete")
     with psycopg.connect(server.get_uri(), autocommit=True) as admin:
-        # No test pulls the plug, so none has to wait for the disk.
-        for setting in _NO_PLUG_IS_PULLED:
-            admin.execute(f"ALTER SYSTEM SET {setting} = off")
+        for name, value in _SETTINGS.items():
+            admin.execute(f"ALTER SYSTEM SET {name} = {value}")
         admin.execute("SELECT pg_reload_conf()")
     atexit.register(rmtree, folder, ignore_errors=True)
     atexit.register(server.cleanup)
