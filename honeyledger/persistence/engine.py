@@ -82,6 +82,7 @@ def make_engine(where: Where) -> Engine:
         server = create_engine(
             where.url,
             isolation_level="READ COMMITTED",
+            use_native_hstore=False,
             connect_args={
                 "connect_timeout": 10,
                 "application_name": "honeyledger",

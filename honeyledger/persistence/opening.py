@@ -32,6 +32,15 @@ PAGE = 8192
 usual 4096 an eighth would be empty.
 """
 
+_TABLES = {
+    "sqlite": "SELECT name FROM sqlite_master WHERE type = 'table'",
+    "postgresql": (
+        "SELECT relname FROM pg_class"
+        " WHERE relkind = 'r' AND relnamespace = current_schema()::regnamespace"
+    ),
+}
+"""What tables there are: SQLAlchemy would ask for each by itself, in three times the time."""
+
 _ROW_FAULTS = ("CHECK constraint failed in ", " value in ")
 
 
@@ -149,10 +158,10 @@ def build(connection: Connection, ledger_id: str) -> None:
 
 def revision_of(connection: Connection, where: Where) -> str:
     """The revision of a house's schema, by a plain look: Alembic is slow to load."""
-    known = inspect(connection)
-    if not known.has_table("alembic_version") or not known.has_table("head"):
+    known = {str(name) for (name,) in connection.exec_driver_sql(_TABLES[connection.dialect.name])}
+    if not {"alembic_version", "head"} <= known:
         # An empty database waits for its house, as a path does where no file is yet.
-        is_empty = not where.is_sqlite and not known.get_table_names()
+        is_empty = not where.is_sqlite and not known
         raise _refuse(faults.NO_HOUSE if is_empty else faults.NOT_A_HOUSE, where.name)
     row = connection.exec_driver_sql("SELECT version_num FROM alembic_version").fetchone()
     if row is None:

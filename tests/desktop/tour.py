@@ -166,6 +166,11 @@ class Tour:
                 spread.show_part(0)
         return found
 
+    def settle(self) -> None:
+        """Go on until the windows have come to rest."""
+        for window in self._windows.values():
+            pictures.settle(self.app, window)
+
     def close(self) -> None:
         """Close the windows and let go of the houses."""
         for window in self._windows.values():
