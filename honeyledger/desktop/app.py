@@ -282,7 +282,8 @@ def main(
         again: list[QByteArray] = []
         desk.refresh.watch(ANEW, partial(_close_for_another, window, again))
         style.SystemFollower(partial(_look_of, desk), window)
-        window.show()
+        with window.scanner.resting():
+            window.show()
         QTimer.singleShot(LOAD_AHEAD_MS, window, partial(load_ahead, desk))
         with _closed_by_signals(window), _watched():
             code = app.exec()

@@ -93,8 +93,7 @@ class MainWindow(QMainWindow):
     ) -> None:
         super().__init__()
         self.desk = desk
-        self.scanner = Scanner(_application(), scan_clock)
-        self.stations = Stations(stations, self._add_station, self.scanner.resting)
+        self.stations = Stations(stations, self._add_station, lambda: self.scanner.resting())
         self.opening = Opening(self.stations, desk, self._show_station, self)
         self.card = card
         self.shell = Shell()
@@ -118,8 +117,6 @@ class MainWindow(QMainWindow):
         card.not_found.connect(self._code_refused)
         self.shell.aside_left.connect(self.close_card)
         self._is_unit = unit_scan(desk, self.take_code, self._code_refused)
-        self.scanner.scanned.connect(self.take_code)
-        desk.last_scan = self.scanner.last_scan
         self.shell.code_typed.connect(self.take_code)
         self.shell.place_pressed.connect(self.open_station)
         self.shell.mast.side_pressed.connect(self.show_people)
@@ -130,6 +127,9 @@ class MainWindow(QMainWindow):
         self.actions_made = actions.attach(self, handlers)
         self.setWindowTitle("Honeyledger")
         self.resize(1280, 800)
+        self.scanner = Scanner(_application(), scan_clock)  # last: nothing before it was typed
+        self.scanner.scanned.connect(self.take_code)
+        desk.last_scan = self.scanner.last_scan
 
     def _add_station(self, key: str, station: StationView) -> None:
         self.shell.add_page(key, station.widget)

@@ -121,16 +121,19 @@ class Scanner(QObject):
         self._timer.timeout.connect(self._no_more.start)
         self._no_more.timeout.connect(self.give_back)
         self._app = app
+        self._rests = 0
         app.installEventFilter(self)
 
     @contextmanager
     def resting(self) -> Iterator[None]:
         """See nothing meanwhile: making a page sends thousands of events, none of them a key."""
+        self._rests += 1
         self._app.removeEventFilter(self)
         try:
             yield
         finally:
-            if not self._is_stopped:
+            self._rests -= 1
+            if not (self._rests or self._is_stopped):
                 self._app.installEventFilter(self)
 
     def is_listening(self) -> bool:

@@ -3,6 +3,7 @@
 import ast
 import re
 import subprocess
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -77,6 +78,7 @@ def _files() -> list[str]:
     return sorted(file for file in set(listed.split("\0")) if file and (ROOT / file).is_file())
 
 
+@cache
 def _texts() -> list[tuple[str, str]]:
     texts = []
     for file in _files():
@@ -87,7 +89,7 @@ def _texts() -> list[tuple[str, str]]:
 
 
 def _found(habit: Habit, file: str, text: str) -> list[str]:
-    if not file.startswith(habit.within):
+    if not file.startswith(habit.within) or not re.search(habit.pattern, text):
         return []
     return [
         f"{file}:{number}: {found.group()!r}; {habit.instead}"

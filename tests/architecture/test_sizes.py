@@ -44,11 +44,19 @@ def _is_command(function: Function) -> bool:
     )
 
 
+def _statements(node: ast.AST) -> Iterator[ast.AST]:
+    """What stands in a block: all else of a module is many times as much, and holds no block."""
+    for name in ("body", "handlers", "cases", "orelse", "finalbody"):
+        children = getattr(node, name, ())
+        if isinstance(children, list):
+            yield from children
+
+
 def _depth(node: ast.AST, depth: int = 0) -> int:
     """How many blocks stand in one another; an elif goes on its if, a function starts anew."""
     deepest = depth
-    for child in ast.iter_child_nodes(node):
-        if isinstance(child, (*_FUNCTIONS, ast.ClassDef, ast.Lambda)):
+    for child in _statements(node):
+        if isinstance(child, (*_FUNCTIONS, ast.ClassDef)):
             continue
         is_elif = (
             isinstance(node, ast.If)
@@ -62,7 +70,7 @@ def _depth(node: ast.AST, depth: int = 0) -> int:
 
 
 def _named(node: ast.AST, within: str = "") -> Iterator[tuple[str, ast.ClassDef | Function]]:
-    for child in ast.iter_child_nodes(node):
+    for child in _statements(node):
         if isinstance(child, (*_FUNCTIONS, ast.ClassDef)):
             name = f"{within}{child.name}"
             yield name, child

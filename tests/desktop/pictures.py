@@ -107,7 +107,12 @@ def _desk(house: House, folder: Path) -> Desk:
 
 
 def settle(app: QApplication, window: MainWindow) -> None:
-    """Go on until every question is answered and every pause is over."""
+    """Go on until every question is answered and every pause is over; no key comes meanwhile."""
+    with window.scanner.resting():
+        _settle(app, window)
+
+
+def _settle(app: QApplication, window: MainWindow) -> None:
     until = time.monotonic() + LONGEST_WAIT_S
     quiet = 0
     unrest = Counter[str]()

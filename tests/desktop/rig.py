@@ -290,11 +290,12 @@ class Rig(DeskRig):
         self.window: MainWindow = window_app.build_on(self.desk, lambda: self.key_ms, first)
         self._at_rest = _PaintedAtRest(self.window) if first == SOON else None
         qtbot.addWidget(self.window)
-        with qtbot.waitExposed(self.window):
-            self.window.show()
-        self.window.activateWindow()
-        qtbot.waitUntil(self.window.isActiveWindow)
-        self.settle()
+        with self.window.scanner.resting():
+            with qtbot.waitExposed(self.window):
+                self.window.show()
+            self.window.activateWindow()
+            qtbot.waitUntil(self.window.isActiveWindow)
+            self.settle()
 
     # Hands.
 
@@ -362,9 +363,11 @@ class Rig(DeskRig):
         if self.window.stations.is_made("dock"):
             self.dock.presenter.pause.setInterval(0)
             pauses = self.dock.presenter.pause, *pauses
-        super().settle(*pauses)
-        if self._at_rest is not None:
-            self._at_rest.paint()
+        # No hand presses a key meanwhile, so that the scanner has nothing to look at.
+        with self.window.scanner.resting():
+            super().settle(*pauses)
+            if self._at_rest is not None:
+                self._at_rest.paint()
 
     # Eyes.
 

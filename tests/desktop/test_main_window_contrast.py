@@ -57,9 +57,9 @@ def _low(led: Tour, page: str) -> list[str]:
             pairs = pairs_of(window)
             assert len(pairs) > 3, "a page has its frame at least"
             found += [
-                f"{theme.name}: {pair.colour} on {pair.ground} is {pair.contrast:.1f}: “{pair.seen}”"
-                for pair in pairs
-                if pair.contrast < pair.least
+                f"{theme.name}: {one.colour} on {one.ground} is {one.contrast:.1f}: “{one.seen}”"
+                for one in pairs
+                if one.contrast < one.least
             ]
     return found
 

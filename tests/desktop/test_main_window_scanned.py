@@ -72,6 +72,9 @@ def test_the_scanner_sees_nothing_while_a_page_is_made(rig: Rig) -> None:
     rig.window.scanner.scanned.connect(told.append)
     with rig.window.scanner.resting():
         rig.scan(FOREIGN)
+        with rig.window.scanner.resting():
+            pass
+        rig.scan(FOREIGN)
     assert told == []
     rig.scan(FOREIGN)
     assert told == [FOREIGN]

@@ -91,6 +91,7 @@ def test_nothing_is_wrong_where_the_layout_changes(
     assert led.faults(Stop(page, size)) == []
 
 
+@pytest.mark.full
 @pytest.mark.parametrize("key", pictures.STATIONS)
 def test_nothing_is_wrong_behind_any_tab_at_175_percent(led: Tour, key: str) -> None:
     assert led.faults_behind_tabs(Stop(key, SCALED[-1])) == []

@@ -32,6 +32,7 @@ def test_nothing_is_wrong_with_a_station_in_spanish(led: Tour, page: str) -> Non
     assert led.faults(Stop(page)) == []
 
 
+@pytest.mark.full
 @pytest.mark.parametrize("key", pictures.STATIONS)
 def test_nothing_is_wrong_behind_any_tab_of_the_narrowest_window(led: Tour, key: str) -> None:
     assert led.faults_behind_tabs(Stop(key, NARROWEST)) == []
