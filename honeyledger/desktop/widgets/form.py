@@ -124,7 +124,10 @@ class Form(QScrollArea):
             self._let_go(column, is_low and len(self._pinned) > _PINNED_IF_LOW)
         shown = [one for one in self._pinned if not one.isHidden() and not self._is_let_go]
         if self._pinned and column is not None:
-            self._pinned[0].label.setVisible(not is_low)
+            if self._pinned[0].label.isHidden() != is_low:
+                self._pinned[0].label.setVisible(not is_low)
+                # Qt keeps how high the row was, and asks anew only where it is in sight.
+                self._pinned[0].updateGeometry()
             gap = _ROW_GAP // 2 if is_low else _ROW_GAP
             column.setSpacing(gap)
             column.setContentsMargins(tokens.PANEL_SIDE - 1, 0, tokens.PANEL_SIDE - 1, gap)

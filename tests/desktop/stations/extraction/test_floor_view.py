@@ -63,6 +63,23 @@ def test_the_buttons_offer_what_can_be_done(floor: Floor) -> None:
     assert view.sheet_panel.heading.text().endswith("Line A")
 
 
+def test_the_fields_have_their_room_where_the_window_grew_while_they_were_out_of_sight(
+    floor: Floor,
+) -> None:
+    floor.loaded()
+    rig, form = floor.rig, floor.view.floor.form.form
+    rig.window.resize(640, 400)
+    rig.settle()
+    rig.window.open_station(SOON)
+    rig.settle()
+    rig.window.resize(1280, 800)
+    rig.settle()
+    rig.window.open_station("extraction")
+    rig.settle()
+    assert form.verticalScrollBar().maximum() == 0
+    assert form.height() >= form.room()
+
+
 def test_a_scan_without_a_run_says_what_to_do(floor: Floor) -> None:
     floor.rig.scan(floor.tag)
     assert floor.says() == "No run is open. Open one, then scan the pallet again."
