@@ -82,7 +82,7 @@ def make_engine(where: Where) -> Engine:
         server = create_engine(
             where.url,
             isolation_level="READ COMMITTED",
-            use_native_hstore=False,
+            use_native_hstore=False,  # no column is one; looking for the type delays each start
             connect_args={
                 "connect_timeout": 10,
                 "application_name": "honeyledger",
