@@ -56,16 +56,16 @@ def test_a_truck_of_pallets_is_received_from_any_station(rig: Rig) -> None:
         rig.settle()
         rig.keys("Ctrl+2")
         for yard, supers in ((yards[0], "36"), (yards[1], "30"), (yards[1], "28")):
-            # What a truck and its boxes are is asked for the first, and is the next one's too.
-            between, weight = ("", "812,5") if not came else (None, "702")
             rig.scan(yard)
-            for text in (supers, between, weight, "", ""):
-                if text is not None:
-                    rig.type(text)
+            rig.type(supers)
+            # The truck is asked for with the first pallet, and is the next one's too.
+            for text in ("702", "", "") if came else ("", "812,5", "", ""):
+                rig.type(text)
             tag, _, said = rig.toast().lead.partition(" ")
             assert tag not in came, (station, rig.dock.form.slot.sentence())
             assert said.startswith(f"received: {supers} supers")
             came[tag] = int(supers)
+    assert next(iter(came)) == "G26-0001-3"
     day = rig.house.ask(lambda view: dock_day(view, rig.now_ms))
     assert [row.supers for row in day.arrivals] == [*came.values()][::-1]
     assert [row.yard for row in day.arrivals] == ["Hill", "Hill", "Creek"] * len(STATIONS)
