@@ -24,6 +24,9 @@ _LOW = 480
 _PINNED_IF_LOW = 2
 # Room for the focus ring, which stands outside the field.
 _RING = tokens.FOCUS_GAP + tokens.FOCUS_WIDTH
+# Below the fields of a form that is as high as they need.
+_SPARE = 8
+_MOST_HIGH = 16_777_215
 
 
 class _Sheet(QWidget):
@@ -91,7 +94,7 @@ class Form(QScrollArea):
         self._head = _Head(self)
         self._head.hide()
         self._pinned: tuple[ChoiceButtons, ...] = ()
-        self._is_let_go = False
+        self._is_let_go = self._is_held = False
 
     def add_row(self, *fields: tuple[FormField, int]) -> None:
         """A row of fields, each with its part of the width."""
@@ -115,6 +118,7 @@ class Form(QScrollArea):
             field.submitted.connect(self._moving_on(field))
         self._pinned = fields
         self._head.asked.connect(self._fit_head)
+        self._head.asked.connect(self._hold)
 
     def _fit_head(self) -> None:
         """Give what is pinned its height; where the window is low its label gives way."""
@@ -200,6 +204,22 @@ class Form(QScrollArea):
         self._fit_head()
         return self._head_height() + self._column.totalSizeHint().height()
 
+    def hold_height(self) -> None:
+        """Be as high as the visible fields need, and stay so however the window changes."""
+        self._is_held = True
+        self._hold()
+
+    def free_height(self) -> None:
+        """Be as high as the layout wants it again."""
+        self._is_held = False
+        self.setMinimumHeight(0)
+        self.setMaximumHeight(_MOST_HIGH)
+
+    def _hold(self) -> None:
+        if self._is_held:
+            # Where all of it is seen, the last field's ring needs no room of its own.
+            self.setFixedHeight(self.room() - self._column.contentsMargins().bottom() + _SPARE)
+
     def begin(self) -> None:
         """Put the keyboard in the first field."""
         if self._fields:
@@ -246,6 +266,7 @@ class Form(QScrollArea):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit_head()
+        self._hold()
         self._give_ring_room()
         self._keep_in_view()
 

@@ -191,7 +191,7 @@ class BottlingForm(KnownFields):
         if check is None:
             share_room(self._body, self.form, self.look if hand.typed.kind == LABELS else None)
             return
-        self.form.setFixedHeight(self.form.room() + 8)
+        self.form.hold_height()
         rule, weights = net_words.rule_words(check), hand.filler().weights_mg
         said = net_words.net_message(check).sentence if check.weighed else ""
         target = net_words.target_words(check)

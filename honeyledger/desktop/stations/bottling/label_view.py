@@ -17,8 +17,6 @@ from honeyledger.desktop.widgets.paper_look import PaperLook
 from honeyledger.domain.refusals import Refusal
 from honeyledger.services.papers import Serials
 
-_MOST_HIGH = 16_777_215
-
 
 class LabelSeen(QObject):
     """Asks how the first label wanted will print, and shows it; what is none shows nothing."""
@@ -66,5 +64,6 @@ def share_room(body: QVBoxLayout, form: Form, look: PaperLook | None) -> None:
     body.setStretchFactor(form, 1000 if look is not None else 0)
     if look is not None:
         body.setStretchFactor(look, 50)
-    form.setMinimumHeight(0)
-    form.setMaximumHeight(form.room() + 8 if look is not None else _MOST_HIGH)
+    form.free_height()
+    if look is not None:
+        form.setMaximumHeight(form.room() + 8)

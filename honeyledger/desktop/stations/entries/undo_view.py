@@ -92,7 +92,7 @@ class UndoPanel(QWidget):
         self.all.setVisible(can and len(rows) > 1)
         self.amend.setVisible(bool(preview.what.amends))
         self.form.setVisible(can)
-        self.form.setFixedHeight(self.form.room() + 8)
+        self.form.hold_height()
         self.form.finish_with(self.reverse if len(rows) == 1 else self.all)
 
     def begin(self) -> None:

@@ -201,10 +201,9 @@ class FloorView(Pieced, QWidget):
         self.queue.setVisible(has_queue or is_low)
         self._body.setStretchFactor(self.form.form, 0 if has_queue else 1)
         if has_queue:
-            self.form.form.setFixedHeight(self.form.form.room() + 8)
+            self.form.form.hold_height()
         else:
-            self.form.form.setMinimumHeight(0)
-            self.form.form.setMaximumHeight(16_777_215)
+            self.form.form.free_height()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

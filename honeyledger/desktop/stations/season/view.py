@@ -66,6 +66,7 @@ class SeasonView(Pieced, QObject):
         self.spread.fill(self.widget)
         follow_each_other(self.chart, self.table)
         self.widget.installEventFilter(self)
+        self.chooser.installEventFilter(self)  # it has its width later than the page
         self._connect()
         self.answer.show_answer(tr("Season"), tr("Reading the season"))
 
@@ -210,7 +211,7 @@ class SeasonView(Pieced, QObject):
         self._fit_bar()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self.widget and isinstance(event, QResizeEvent):
+        if watched in (self.widget, self.chooser) and isinstance(event, QResizeEvent):
             self._fit_bar()
         return super().eventFilter(watched, event)
 

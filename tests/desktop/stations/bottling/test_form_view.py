@@ -205,3 +205,16 @@ def test_what_chooses_a_happening_stays_while_the_fields_scroll(filler: Filler) 
     for button in form.what.buttons():
         assert not button.visibleRegion().isEmpty()
         assert button.mapTo(form.form, button.rect().topLeft()).y() >= 0
+
+
+def test_jars_are_weighed_in_full_view_where_the_window_was_low_before(filler: Filler) -> None:
+    filler.started()
+    form, window = filler.view.form.form, filler.rig.window
+    window.resize(640, 400)
+    filler.settle()
+    filler.presenter.choose(WEIGH)
+    filler.settle()
+    window.resize(1280, 800)
+    filler.settle()
+    assert form.verticalScrollBar().maximum() == 0
+    assert form.height() >= form.room()

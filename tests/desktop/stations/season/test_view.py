@@ -227,3 +227,17 @@ def test_looks_that_belong_together_have_buttons_of_their_own(season: SeasonRig)
     assert others is not None
     assert not others.isHidden()
     assert view.parts["pace"] is None
+
+
+def test_what_prints_is_offered_again_where_the_window_grew_meanwhile(season: SeasonRig) -> None:
+    season.rig.window.resize(640, 400)
+    season.rig.settle()
+    assert not season.view.print_it.isVisible()
+    season.rig.window.open_station("keys")
+    season.rig.settle()
+    season.rig.window.resize(1280, 800)
+    season.rig.settle()
+    season.rig.window.open_station("season")
+    season.rig.settle()
+    assert season.view.print_it.isVisible()
+    assert season.view.book.isVisible()
