@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from PIL import Image
 
 from honeyledger.documents.fonts import TEXT
@@ -17,6 +18,7 @@ from tests.support.printing import text_of
 PAINTED = {SEASON_CHARTS, TRACE_RIVER, WHO_HAS_IT}
 
 
+@pytest.mark.full
 def test_every_kind_of_label_and_paper_is_in_it_and_right(tmp_path: Path) -> None:
     house = pictures.sample_house(tmp_path)
     drawn = {name: draw() for name, draw in tour_papers.papers(house)}

@@ -37,10 +37,6 @@ def _assert_whole(folder: Path, scale: float, *pages: str) -> None:
         assert 0 <= 800 - shown.height() <= (scale if stop.page in STATIONS else 800)
 
 
-def test_a_station_at_twice_the_size_is_whole_dot_by_dot(tmp_path: Path) -> None:
-    _assert_whole(tmp_path, 2, "dock")
-
-
 @pytest.mark.full
 @pytest.mark.parametrize("scale", [1.25, 1.5, 1.75, 2])
 def test_every_state_at_a_scale_factor_is_whole(tmp_path: Path, scale: float) -> None:

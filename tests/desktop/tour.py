@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
+from typing import TypeAlias
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -93,6 +94,9 @@ def is_usual(stop: Stop) -> bool:
     return stop.size == USUAL and stop.theme is tokens.LIGHT
 
 
+Look: TypeAlias = Callable[[QWidget], list[str]]
+"""Says what else is wrong with a window."""
+
 KEPT = "kept for several tests"
 """The property of a window that a test leaves open on purpose."""
 
@@ -129,6 +133,7 @@ class Tour:
                 yield first
             return
         window = self.window(stop)
+        window.activateWindow()
         window.resize(*stop.size)
         if stop.window == SAMPLE:
             pictures.open_page(window, stop.page)
@@ -141,8 +146,10 @@ class Tour:
         if stop.window == SAMPLE:
             pictures.leave_page(window, stop.page)
 
-    def faults(self, stop: Stop, picture: Path | None = None) -> list[str]:
-        """What is wrong at a stop; its picture is written where one is wanted."""
+    def faults(
+        self, stop: Stop, picture: Path | None = None, looks: Sequence[Look] = ()
+    ) -> list[str]:
+        """What is wrong at a stop, by these looks too; its picture is written if wanted."""
         with _heard() as said, self.at(stop) as window:
             found = faults_of(window)
             is_main = isinstance(window, QMainWindow)
@@ -150,20 +157,21 @@ class Tour:
                 found.append(f"the window grew to {window.width()} by {window.height()}")
             if picture is not None:
                 window.grab().save(str(picture))
+            for look in looks:
+                found += look(window)
         return [*(f"Qt says: {one}" for one in said), *found]
 
-    def faults_behind_tabs(self, stop: Stop) -> list[str]:
+    def behind_tabs(self, window: QWidget) -> list[str]:
         """What is wrong with each panel of a page whose panels take turns."""
         found: list[str] = []
-        with self.at(stop) as window:
-            for spread in window.findChildren(Spread):
-                if not (spread.isVisible() and spread.is_tabbed()):
-                    continue
-                for number in spread.offered():
-                    spread.show_part(number)
-                    pictures.settle(self.app, self.window(stop))
-                    found += [f"tab {number}: {fault}" for fault in faults_of(window)]
-                spread.show_part(0)
+        for spread in window.findChildren(Spread):
+            if not (spread.isVisible() and spread.is_tabbed()):
+                continue
+            # The first one last, as it was.
+            for number in (*spread.offered()[1:], *spread.offered()[:1]):
+                spread.show_part(number)
+                self.settle()
+                found += [f"tab {number}: {fault}" for fault in faults_of(window)]
         return found
 
     def settle(self) -> None:

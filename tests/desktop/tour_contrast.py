@@ -12,14 +12,33 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QColor, QImage, QPainter, QPalette
 from PySide6.QtWidgets import QWidget
 
-from honeyledger.desktop import icons, lettering, look, marks
+from honeyledger.desktop import icons, lettering, look, marks, style, system_looks, tokens
 from honeyledger.desktop.colouring import contrast
+from tests.desktop.tour import Tour
 
 # WCAG 2.2, 1.4.3 (text) and 1.4.11 (graphical objects); the house asks 4.5 of large text too.
 LEAST_TEXT, LEAST_SHAPE = 4.5, 3.0
+
+_ROLE = QPalette.ColorRole
+
+
+def _contrasty() -> QPalette:
+    """What a system forces on its programs where a person needs high contrast."""
+    palette = QPalette()
+    for role, value in (
+        (_ROLE.Base, "#000000"),
+        (_ROLE.Text, "#FFFFFF"),
+        (_ROLE.Highlight, "#FFFF00"),
+        (_ROLE.HighlightedText, "#000000"),
+    ):
+        palette.setColor(role, QColor(value))
+    return palette
+
+
+THEMES = (tokens.LIGHT, tokens.DARK, system_looks.forced_theme(_contrasty()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +64,22 @@ class Pair:
     def contrast(self) -> float:
         """How well the one is seen on the other."""
         return contrast(self.colour, self.ground)
+
+
+def unreadable(led: Tour, window: QWidget) -> list[str]:
+    """What cannot be read of a page a tour is at, theme after theme; the last stays worn."""
+    found = []
+    for theme in THEMES:
+        style.wear(led.app, theme, moving=False)
+        led.settle()
+        pairs = pairs_of(window)
+        assert len(pairs) > 3, "a page has its frame at least"
+        found += [
+            f"{theme.name}: {one.colour} on {one.ground} is {one.contrast:.1f}: “{one.seen}”"
+            for one in pairs
+            if one.contrast < one.least
+        ]
+    return found
 
 
 def pairs_of(window: QWidget) -> list[Pair]:

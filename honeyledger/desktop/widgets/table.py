@@ -156,11 +156,11 @@ class Table(QWidget):
         self.foot.show()
         self.columns.lay_out()
 
-    def set_above_foot(self, widget: QWidget) -> None:
+    def set_above_foot(self, widget: QWidget) -> AboveFoot:
         """What stands between the rows and the totals: the season's figures of a yard."""
         self._column.insertWidget(1, widget)
-        self._above = AboveFoot(widget)
-        self._make_room()
+        self._above = AboveFoot(widget, self._make_room)
+        return self._above
 
     def _make_room(self) -> None:
         """Where the window is low the rows need the room more than what stands above the foot."""

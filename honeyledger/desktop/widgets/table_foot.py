@@ -1,8 +1,8 @@
 """The totals of a table, pinned to its foot under a line of ink."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -15,23 +15,28 @@ _LINE = 2
 
 
 class AboveFoot:
-    """What stands between the rows and the totals: put away where the rows need its room."""
+    """What stands between the rows and the totals: put away where the rows need its room.
 
-    def __init__(self, widget: QWidget) -> None:
-        self._widget = widget
-        self._is_away = False
+    Args:
+        make_room: says whether there is room, by `give_room`.
+    """
+
+    def __init__(self, widget: QWidget, make_room: Callable[[], None]) -> None:
+        self._widget, self._make_room = widget, make_room
+        self._is_wanted = True
+
+    def want(self, is_wanted: bool) -> None:
+        """Whether there is anything to show in it now."""
+        self._is_wanted = is_wanted
+        self._make_room()
 
     def wanted_height(self) -> int:
         """The room it takes."""
         return self._widget.sizeHint().height()
 
     def give_room(self, has_room: bool) -> None:
-        """Stand there where there is room; what its station has hidden stays hidden."""
-        widget = self._widget
-        by_station = widget.testAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide)
-        if self._is_away or not (by_station and widget.isHidden()):
-            self._is_away = not has_room
-            widget.setVisible(has_room)
+        """Stand there where it is wanted and there is room."""
+        self._widget.setVisible(self._is_wanted and has_room)
 
 
 class TableFoot(QWidget):

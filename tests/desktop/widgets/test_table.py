@@ -99,10 +99,17 @@ def test_what_stands_above_the_foot_gives_way_to_the_rows(qtbot: QtBot) -> None:
     table = _table(qtbot)
     figures = KeyFigures()
     figures.show_figures("Against the pull sheets", [KeyFigure("118", "of 118 supers")])
-    table.set_above_foot(figures)
+    above = table.set_above_foot(figures)
     table.resize(500, 500)
     assert figures.isVisible()
     table.resize(500, 260)
+    assert not figures.isVisible()
+    above.want(True)
+    assert not figures.isVisible(), "there is still no room for it"
+    table.resize(500, 500)
+    assert figures.isVisible()
+    above.want(False)
+    table.resize(500, 510)
     assert not figures.isVisible()
 
 

@@ -61,18 +61,19 @@ def test_a_total_says_how_wide_it_is(qtbot: QtBot) -> None:
     assert foot.total_width("share") == 0
 
 
-def test_what_stands_above_the_foot_gives_its_room_and_stays_away_where_it_was_hidden(
+def test_what_stands_above_the_foot_gives_its_room_and_stays_away_where_it_is_not_wanted(
     qtbot: QtBot,
 ) -> None:
     widget = QWidget()
     qtbot.addWidget(widget)
-    above = AboveFoot(widget)
+    above = AboveFoot(widget, lambda: above.give_room(True))
     above.give_room(True)
     assert widget.isVisible()
     above.give_room(False)
     assert not widget.isVisible()
     above.give_room(True)
     assert widget.isVisible()
-    widget.hide()
-    above.give_room(True)
+    above.want(False)
     assert not widget.isVisible()
+    above.want(True)
+    assert widget.isVisible()

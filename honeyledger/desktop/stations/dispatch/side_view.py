@@ -59,8 +59,8 @@ class SidePanel(Pieced, QObject):
         self._make_tables()
         yield
         self.figures = KeyFigures(density=density)
-        self.figures.hide()
-        self.tables[NOTE].set_above_foot(self.figures)
+        self.above_foot = self.tables[NOTE].set_above_foot(self.figures)
+        self.above_foot.want(False)
         self.lines = QWidget()
         self._lines = QVBoxLayout(self.lines)
         self._lines.setContentsMargins(20, 16, 20, 16)
@@ -201,11 +201,11 @@ class SidePanel(Pieced, QObject):
             table.mark_arrived(arrived)
         customer = self._presenter.customer()
         figures = rows.lately_figures(page, customer)
-        self.figures.setVisible(bool(figures))
         name = rows.customer_words(note.customer)
         self.figures.show_figures(
             rows.lately_heading(name), [KeyFigure(one.figure, one.meaning) for one in figures]
         )
+        self.above_foot.want(bool(figures))
         noted = side_rows.note_rows(page, self._presenter.open.aside, customer)
         self.tables[NOTES].show_rows(noted)
         if self.shown in (NOTE, HAND) and not self._is_chosen:

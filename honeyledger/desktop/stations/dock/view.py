@@ -55,8 +55,8 @@ class DockView:
         )
         self.table.view.setAccessibleName(self.widget.tr("Arrivals today"))
         self.figures = KeyFigures(density=density)
-        self.figures.hide()
-        self.table.set_above_foot(self.figures)
+        self.above_foot = self.table.set_above_foot(self.figures)
+        self.above_foot.want(False)
         self.arrivals.set_body(self.table)
         self.pallets = Pallets(desk, self.form.panel, density, self._made)
         bar = self.arrivals.add_bar()
@@ -103,13 +103,13 @@ class DockView:
         self.table.show_totals(self.widget.tr("Today"), totals(page))
         season = page.season
         has_figures = season is not None and season.pulls > 0
-        self.figures.setVisible(has_figures)
         if season is not None and has_figures:
             colour = season.colour / 10 if season.colour is not None else None
             figures = [
                 KeyFigure(one.figure, one.meaning) for one in season_figures(season, page.unit)
             ]
             self.figures.show_figures(season_heading(season), figures, Wedge(colour, mean=True))
+        self.above_foot.want(has_figures)
 
     def _received(self, received: Received) -> None:
         self._arrived = received.pull

@@ -100,8 +100,8 @@ class DrumsView(Pieced, AskingPage):
         )
         self.table.view.setAccessibleName(tr("Drums on hand"))
         self.figures = KeyFigures(density=density)
-        self.figures.hide()
-        self.table.set_above_foot(self.figures)
+        self.above_foot = self.table.set_above_foot(self.figures)
+        self.above_foot.want(False)
         panel.set_bodies((self.narrowing, 0), (self.table, 1))
         bar = panel.add_bar()
         self.unread = bar.add_secondary(tr("Pots for all to read"))
@@ -189,7 +189,7 @@ class DrumsView(Pieced, AskingPage):
         if asking.kind == BLEND and self._show_blend_made(page):
             return
         row = self.presenter.row(self.table.selected_key())
-        self.figures.setVisible(row is not None)
+        self.above_foot.want(row is not None)
         if row is not None:
             colour = None if row.colour is None else row.colour / 10
             words = "; ".join(map(say, row.ways or row.held)) or caution(row) or drum_heading(row)
@@ -207,10 +207,10 @@ class DrumsView(Pieced, AskingPage):
         return True
 
     def _figures(self, words: str, figures: list[Figure], wedge: Wedge | None = None) -> None:
-        self.figures.show()
         shown = [KeyFigure(one.figure, one.meaning) for one in figures]
         beside = [wedge] if wedge is not None else []
         self.figures.show_figures(words, shown, *beside)
+        self.above_foot.want(True)
 
     def _line_label(self, at: int, code: str) -> str:
         """A pot or a part by its number, its drum, and how people call that."""
