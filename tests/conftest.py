@@ -56,13 +56,16 @@ def pytest_configure(config: pytest.Config) -> None:
     SITE.choose(config.getoption("--engine"))
 
 
+@pytest.hookimpl(tryfirst=True)  # before those of the long suites are chosen or left out
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """What is about SQLite itself is left out on a server, and says why."""
+    """On a server what is about SQLite itself is left out, and says why; more is long there."""
     on_server = config.getoption("--engine") == POSTGRESQL
     for item in items:
         mark = item.get_closest_marker("sqlite")
         if mark is not None:
             item.add_marker(pytest.mark.skipif(on_server, reason=f"SQLite only: {mark.args[0]}"))
+        if on_server and item.get_closest_marker("long_on_server"):
+            item.add_marker(pytest.mark.full)
 
 
 def pytest_collection_finish() -> None:

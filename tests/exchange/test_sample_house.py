@@ -21,6 +21,7 @@ def _open(where: Path, told: list[int]) -> House:
     )
 
 
+@pytest.mark.long_on_server
 def test_it_is_loaded_once_and_goes_on_when_it_was_broken_off(tmp_path: Path) -> None:
     where = tmp_path / "sample.honeyledger"
     told: list[int] = []

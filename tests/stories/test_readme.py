@@ -8,6 +8,7 @@ from tests.support.readme import README, SECONDS, answer, block_of, commands
 from tests.support.terminal import Terminal
 
 
+@pytest.mark.long_on_server
 def test_the_readme_shows_what_the_commands_answer(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

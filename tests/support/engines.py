@@ -288,12 +288,12 @@ class Site:
         self._engine = Postgresql() if name == POSTGRESQL else Sqlite()
 
     def some(self, seasons: int) -> int:
-        """How many random seasons the plain run goes through: a quarter on a server.
+        """How many random seasons the plain run goes through: an eighth on a server.
 
         There it is the engine that is tried; what people do has been gone through with SQLite.
         The long suites go through the rest, and through seeds of their own on both.
         """
-        return seasons if self.engine == SQLITE else -(-seasons // 4)
+        return seasons if self.engine == SQLITE else -(-seasons // 8)
 
     def address(self, path: Path | None = None, *, lasting: bool = False) -> str:
         """Where a house may be made: in memory, in this file, or on the server.
