@@ -183,9 +183,13 @@ def test_a_window_built_for_a_look_leaves_nothing_behind(qtbot: QtBot, tmp_path:
     store.close()
 
 
+BETWEEN = ((1280, 800), (1280, 728), (1024, 700), (853, 640), (731, 560))
+
+
 @pytest.mark.parametrize(
     "size",
-    [(1920, 1080), (1280, 800), (1280, 728), (1024, 700), (853, 640), (731, 560), (640, 400)],
+    [(1920, 1080), (640, 400), *(pytest.param(one, marks=pytest.mark.full) for one in BETWEEN)],
+    ids=str,
 )
 def test_no_page_makes_the_window_larger_than_the_screen(rig: Rig, size: tuple[int, int]) -> None:
     for key in rig.window.stations:

@@ -37,29 +37,37 @@ def _words(paper: Path) -> str:
         document.close()
 
 
-@pytest.mark.parametrize("key", [f"Ctrl+{number}" for number in (1, 2, 3, 4, 5, 6, 7, 8, 9, 0)])
-def test_a_jar_is_traced_from_any_station(shop: Shop, key: str) -> None:
+def test_a_jar_is_traced_from_any_station(shop: Shop) -> None:
     rig = shop.rig
-    rig.keys(key, "Ctrl+8")
-    rig.scan(shop.jar)
-    assert shop.trace.presenter.code == shop.jar
-    assert shop.trace.answer.sentence.text().startswith("2 yards. ")
-    assert {row.name for row in shop.trace.yards.model.rows()} == {"Long Field", "Mill Lane"}
-    assert "accounted for" in shop.trace.slot.sentence()
+    for number in (1, 2, 3, 4, 5, 6, 7, 8, 9, 0):
+        # Another code than the jar's is in hand before.
+        rig.keys("Ctrl+8")
+        rig.scan(shop.yards[0])
+        rig.keys(f"Ctrl+{number}", "Ctrl+8")
+        rig.scan(shop.jar)
+        assert shop.trace.presenter.code == shop.jar, number
+        assert shop.trace.answer.sentence.text().startswith("2 yards. "), number
+        names = {row.name for row in shop.trace.yards.model.rows()}
+        assert names == {"Long Field", "Mill Lane"}, number
+        assert "accounted for" in shop.trace.slot.sentence(), number
 
 
-@pytest.mark.parametrize("key", [f"Ctrl+{number}" for number in (1, 2, 3, 4, 5, 6, 7, 9, 0)])
-def test_a_jar_that_was_scanned_is_traced_by_key_where_its_card_opens(
-    shop: Shop, key: str
-) -> None:
+def test_a_jar_that_was_scanned_is_traced_by_key_where_its_card_opens(shop: Shop) -> None:
     rig = shop.rig
-    rig.keys(key)
-    rig.scan(shop.jar)
-    if not rig.window.shell.is_aside_shown():
-        return  # The place made use of the jar itself.
-    rig.keys("Ctrl+T")
-    assert rig.window.shell.open_key() == "trace"
-    assert shop.trace.presenter.code in (shop.jar, shop.lot)
+    opened = set()
+    for number in (1, 2, 3, 4, 5, 6, 7, 9, 0):
+        rig.keys("Ctrl+8")
+        rig.scan(shop.yards[0])
+        rig.keys(f"Ctrl+{number}")
+        rig.scan(shop.jar)
+        if not rig.window.shell.is_aside_shown():
+            continue  # The place made use of the jar itself.
+        opened.add(number)
+        rig.keys("Ctrl+T")
+        assert rig.window.shell.open_key() == "trace", number
+        assert shop.trace.presenter.code in (shop.jar, shop.lot), number
+        rig.keys("Esc")
+    assert opened >= {1, 2, 3, 4, 5, 9, 0}
 
 
 def test_from_a_jars_code_to_a_hold_and_the_list_of_who_has_it(shop: Shop) -> None:

@@ -16,7 +16,13 @@ MOST_TABS = 60
 SEASON = 26
 
 
-@pytest.fixture(params=["file", "memory", pytest.param("server", marks=pytest.mark.postgres)])
+@pytest.fixture(
+    params=[
+        "file",
+        pytest.param("memory", marks=pytest.mark.full),
+        pytest.param("server", marks=pytest.mark.postgres),
+    ]
+)
 def rig(request: pytest.FixtureRequest, qtbot: QtBot, tmp_path: Path) -> Iterator[Rig]:
     """A window on an empty house, wherever houses may be."""
     where = {"file": None, "memory": ":memory:"}.get(request.param)

@@ -4,12 +4,14 @@ Nothing may leave its label, lie on other words or on a code, or be left out in 
 not fit is refused, and the refusal names it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
 import pypdfium2
 import pytest
+from _pytest.mark import ParameterSet
 
 from honeyledger.documents import labels
 from honeyledger.documents.page import Page, drawn_on
@@ -34,7 +36,19 @@ from tests.support.stress import (
 # A retail code's figures stand within its own white: `test_retail_code.py` measures them.
 STRESSED = {kind: READ[kind] for kind in READ if kind != labels.RETAIL_CODE}
 STRESSED[JAR_FRONT] = (labels.jar_fronts, in_form([printing.jar_label()], JAR_FRONT)[0])
-STOCKED = [(kind, stock) for kind in STRESSED for stock in printing.stocks().fitting(kind)]
+
+
+def _stocked(kind: str) -> Iterator[ParameterSet]:
+    """A kind on its smallest label, and for the long suites on each that is larger."""
+    smallest, *larger = sorted(
+        printing.stocks().fitting(kind), key=lambda stock: stock.width_mm * stock.height_mm
+    )
+    yield pytest.param(kind, smallest)
+    for stock in larger:
+        yield pytest.param(kind, stock, marks=pytest.mark.full)
+
+
+STOCKED = [one for kind in STRESSED for one in _stocked(kind)]
 AGAIN = [kind for kind in STRESSED if hasattr(STRESSED[kind][1], "again")]
 
 
@@ -156,12 +170,13 @@ def test_what_nobody_said_leaves_a_label_that_is_whole(kind: str, stock: Stock) 
     assert not any(gap in words for gap in (", ,", "()", ": ,"))
 
 
-@pytest.mark.parametrize("kind", AGAIN)
-def test_a_reprint_says_so_with_long_names_too(kind: str) -> None:
-    for stock in printing.stocks().fitting(kind):
-        for case in ("again", AGAIN_LONG):
-            assert "eprint 12" in _on_paper(kind, case, stock).words, stock.name
-        assert "eprint" not in _on_paper(kind, USUAL, stock).words
+@pytest.mark.parametrize(
+    ("kind", "stock"), [one for kind in AGAIN for one in _stocked(kind)], ids=_named
+)
+def test_a_reprint_says_so_with_long_names_too(kind: str, stock: Stock) -> None:
+    for case in ("again", AGAIN_LONG):
+        assert "eprint 12" in _on_paper(kind, case, stock).words
+    assert "eprint" not in _on_paper(kind, USUAL, stock).words
 
 
 @pytest.mark.parametrize("kind", [labels.DRUM_LABEL, DRUM_STICKER])
