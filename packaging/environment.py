@@ -62,8 +62,12 @@ def has_screen() -> bool:
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def make_ready(extra: str = "") -> None:
+def make_ready(extra: str = "", *, compiled: bool = True) -> None:
     """Make or complete the environment, with one of the project's extras if one is named.
+
+    Args:
+        compiled: whether all that is installed is compiled now, which takes as long as all else;
+            if not, each module is when it is first imported.
 
     Raises:
         CannotGoOnError: a package could not be fetched or built.
@@ -77,7 +81,8 @@ def make_ready(extra: str = "") -> None:
     extras = {extra, *(stamp["extras"] if stamp else ())} - {""}
     wanted = f"{ROOT}[{','.join(sorted(extras))}]" if extras else str(ROOT)
     say("installing packages; the first time this takes a minute or two and needs a network")
-    _run_pip_showing_progress("install", "--editable", wanted)
+    later = [] if compiled else ["--no-compile"]
+    _run_pip_showing_progress("install", *later, "--editable", wanted)
     _write_stamp({"made_of": _made_of(), "extras": sorted(extras), "libraries": []})
 
 

@@ -160,7 +160,7 @@ def main() -> int:
         [asked.only] if asked.only else [name for name in STEPS if name not in LONG or asked.full]
     )
     steps = {
-        "environment": lambda: environment.make_ready("tests"),
+        "environment": lambda: environment.make_ready("tests", compiled=False),
         "libraries": lambda: environment.make_libraries_ready(screen=False),
         **{name: STEPS[name] for name in names},
     }

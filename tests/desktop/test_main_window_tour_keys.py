@@ -46,7 +46,7 @@ def _stops(window: QWidget) -> list[QWidget]:
     ]
 
 
-@pytest.mark.parametrize("size", [USUAL, NARROWEST], ids=str)
+@pytest.mark.parametrize("size", [USUAL, pytest.param(NARROWEST, marks=pytest.mark.full)], ids=str)
 @pytest.mark.parametrize("page", PAGES)
 def test_tab_comes_to_everything(led: Tour, page: str, size: tuple[int, int]) -> None:
     with led.at(Stop(page, size)) as window:

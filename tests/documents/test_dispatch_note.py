@@ -120,9 +120,12 @@ def test_masses_are_in_the_houses_unit() -> None:
     assert "646.4" in text
 
 
+COUNTS = [1, 7, 8, 9, 16, 17, 18, 19, 40, 66, pytest.param(200, marks=pytest.mark.full)]
+
+
 @pytest.mark.parametrize("paper", list(PAPERS))
 @pytest.mark.parametrize("line", [DRUM, JARS], ids=["drums", "jars"])
-@pytest.mark.parametrize("count", [1, 7, 8, 9, 16, 17, 18, 19, 40, 66, 200])
+@pytest.mark.parametrize("count", COUNTS)
 def test_however_many_lots_each_is_on_a_page_and_the_signatures_on_the_last(
     count: int, line: NotePaperLine, paper: str
 ) -> None:

@@ -92,6 +92,7 @@ class Undoable(RandomHouse):
         return super().say(facts, run)
 
 
+@pytest.mark.long_on_server
 @pytest.mark.parametrize("seed", range(8))
 def test_reversing_all_that_came_after_gives_the_house_back(seed: int) -> None:
     """Whatever was done, in whatever order and however late: not one row is another."""

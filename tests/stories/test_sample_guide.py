@@ -19,6 +19,7 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Terminal:
     return Terminal(folder, where=SITE.copy(loaded()[0], folder / SAMPLE))
 
 
+@pytest.mark.long_on_server
 @pytest.mark.parametrize("row", EVERY, ids=[row.what for row in EVERY])
 def test_what_is_said_to_be_seen_is_seen(season: Terminal, row: Seen) -> None:
     assert row.words

@@ -13,6 +13,8 @@ from tests.support.engines import SITE
 from tests.support.sample import SAMPLE, Season, loaded, season_read
 from tests.support.terminal import Terminal
 
+pytestmark = pytest.mark.long_on_server
+
 BEFORE, AFTER = "Moisture before %", "Moisture after %"
 
 
