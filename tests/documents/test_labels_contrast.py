@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from tests.support import golden, printing
 from tests.support.reading import READ, symbols_of
+from tests.support.tiers import first_plain
 
 # A reader of PDFs may be off by a hair where an edge lies on a dot's.
 BLACK_OR_WHITE = {0, 1, 254, 255}
@@ -56,7 +57,7 @@ def test_ink_is_black_or_left_white_in_every_stream(kind: str) -> None:
         assert inked, where
 
 
-@pytest.mark.parametrize("kind", golden.KINDS)
+@pytest.mark.parametrize("kind", first_plain(golden.KINDS, len(golden.LABELS)))
 def test_every_line_of_text_stands_out_from_what_is_behind_it(kind: str) -> None:
     """Of a label the smallest stock, where text is smallest."""
     pdf = min(golden.papers()[kind].values(), key=lambda one: printing.page_sizes_mm(one)[0])
@@ -102,7 +103,7 @@ def _edge(dots: NDArray[np.uint8]) -> NDArray[np.uint8]:
     return np.concatenate([dots[0], dots[-1], dots[:, 0], dots[:, -1]])
 
 
-@pytest.mark.parametrize("kind", READ)
+@pytest.mark.parametrize("kind", first_plain(READ, 5))
 def test_symbols_are_black_on_white_to_the_dot_with_their_quiet_zones_free(kind: str) -> None:
     seen = 0
     for identifier, module, dots in _symbols(kind):

@@ -40,6 +40,7 @@ from tests.support.stress import (
     weighing,
     worded,
 )
+from tests.support.tiers import first_plain
 
 MARGIN = 10 * 72 / 25.4
 Draw = Callable[[Any], bytes]
@@ -125,7 +126,7 @@ def test_a_paper_as_it_is_has_all_its_words_on_the_page(kind: str, rows: Rows) -
     _check(DRAWN[kind](rows[kind]))
 
 
-@pytest.mark.parametrize("words", NAMES)
+@pytest.mark.parametrize("words", first_plain(NAMES, 2))
 @pytest.mark.parametrize("kind", DRAWN)
 def test_words_of_any_length_and_script_stay_on_the_page(
     kind: str, words: str, rows: Rows

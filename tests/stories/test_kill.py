@@ -125,7 +125,7 @@ def _killed_again_and_again(place: str, colonies: int, rounds: int, undisturbed:
 
 
 @pytest.mark.parametrize(
-    ("rounds", "colonies"), [(8, 200), pytest.param(50, 400, marks=pytest.mark.full)]
+    ("rounds", "colonies"), [(4, 200), pytest.param(50, 400, marks=pytest.mark.full)]
 )
 def test_a_crew_killed_again_and_again(rounds: int, colonies: int, tmp_path: Path) -> None:
     """A server lives on and takes back what the killed client had begun."""

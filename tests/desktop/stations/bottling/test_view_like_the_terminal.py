@@ -11,6 +11,7 @@ from honeyledger.desktop.stations.bottling.typed import CHANGE, CLOSE, LEFT
 from tests.desktop.bottling_rig import PRODUCT, Filler
 from tests.desktop.rig import SOON, Rig
 from tests.support.terminal import Terminal
+from tests.support.tiers import first_plain
 
 
 class Both:
@@ -95,13 +96,15 @@ def test_a_whole_bottling_is_the_same_entries_from_both_faces(both: Both) -> Non
 
 @pytest.mark.parametrize(
     ("typed", "words"),
-    [
-        ({"jars": "12,5"}, ("--jars", "12,5")),
-        ({"jars": "12", "mean": "1.234"}, ("--jars", "12", "--mean-net", "1.234")),
-        ({"jars": "12", "mean": "240"}, ("--jars", "12", "--mean-net", "240")),
-        ({"jars": "100000"}, ("--jars", "100000")),
-        ({"jars": "12", "next": "Tank 9"}, ("--jars", "12", "--feed", "Tank 9")),
-    ],
+    first_plain(
+        [
+            ({"jars": "12,5"}, ("--jars", "12,5")),
+            ({"jars": "12", "mean": "1.234"}, ("--jars", "12", "--mean-net", "1.234")),
+            ({"jars": "12", "mean": "240"}, ("--jars", "12", "--mean-net", "240")),
+            ({"jars": "100000"}, ("--jars", "100000")),
+            ({"jars": "12", "next": "Tank 9"}, ("--jars", "12", "--feed", "Tank 9")),
+        ]
+    ),
 )
 def test_both_faces_refuse_a_change_over_in_the_same_words(
     both: Both, typed: dict[str, str], words: tuple[str, ...]

@@ -2,6 +2,7 @@
 
 import pytest
 
+from honeyledger.desktop.catalogue import FACTS, read_catalogue
 from honeyledger.desktop.stations.setup.kinds import facts_of, shown
 from honeyledger.desktop.stations.setup.paper_kinds import shift_kind, stock_kind
 from honeyledger.domain.paper_colour import COLOURS
@@ -9,7 +10,7 @@ from honeyledger.domain.refusals import Refusal
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.setup_page import SetupPage, setup_page
 from tests.support.houses import BuiltHouse
-from tests.support.texts import texts
+from tests.support.translating import FOLDER
 
 
 def _page(house: BuiltHouse) -> SetupPage:
@@ -66,8 +67,9 @@ def test_a_stocks_paper_is_white_unless_another_colour_is_said() -> None:
     assert refused.value.field == "colour"
 
 
-def test_every_colour_of_paper_can_be_said_in_another_language() -> None:
-    assert set(COLOURS) <= {one.text for one in texts() if one.context == "facts"}
+def test_every_colour_of_paper_is_said_in_another_language() -> None:
+    said = read_catalogue(FOLDER / "es.po")
+    assert [one for one in COLOURS if not said.said(one, FACTS)] == []
 
 
 def test_a_measure_that_is_none_names_its_field() -> None:

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from honeyledger.desktop.stations.setup.view import SetupView
 from tests.desktop.rig import Rig
 from tests.support.terminal import Terminal
+from tests.support.tiers import first_plain
 
 
 class Both:
@@ -183,7 +184,7 @@ REGISTERS: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
 }
 
 
-@pytest.mark.parametrize("kind", REGISTERS)
+@pytest.mark.parametrize("kind", first_plain(REGISTERS, 4))
 def test_a_record_is_the_same_entry_from_both_faces(both: Both, kind: str) -> None:
     command, typed, words = REGISTERS[kind]
     if kind == "order":
