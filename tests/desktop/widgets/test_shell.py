@@ -20,6 +20,7 @@ from tests.desktop.gallery import SIZES, build
 from tests.support.tiers import first_plain
 
 PAGES = ("dock", "extraction", "trace")
+EXTREMES, BETWEEN = (SIZES[0], SIZES[-1]), SIZES[1:-1]
 
 
 @pytest.fixture
@@ -43,9 +44,7 @@ def _seen(shell: Shell, kind: type[QWidget]) -> list[QWidget]:
     return [one for one in shell.findChildren(kind) if one.isVisible()]
 
 
-@pytest.mark.parametrize(
-    "size", first_plain([(SIZES[-1],), (SIZES[0],), *((one,) for one in SIZES[1:-1])], 2)
-)
+@pytest.mark.parametrize("size", first_plain(((one,) for one in (*EXTREMES, *BETWEEN)), 2))
 @pytest.mark.parametrize("page", PAGES)
 def test_every_page_is_whole_at_every_size(
     shell: Shell, dressed: QApplication, page: str, size: tuple[int, int]
