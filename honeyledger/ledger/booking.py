@@ -43,12 +43,15 @@ class HouseRules:
     gs1_prefix: str = ""
 
 
+_RULES = tuple(part.name for part in fields(HouseRules))
+
+
 def rules_of(state: State) -> HouseRules:
     """The house's rules as registered, defaults where it says nothing."""
     mark = state.mark("house", "record")
     value = mark.value if mark else {}
     assert isinstance(value, Mapping)
-    known = {part.name: value[part.name] for part in fields(HouseRules) if part.name in value}
+    known = {name: value[name] for name in _RULES if name in value}
     # The record was checked when the house was registered.
     return HouseRules(**known)  # type: ignore[arg-type]
 

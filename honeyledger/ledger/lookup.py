@@ -88,14 +88,25 @@ def existing_near(state: State, text: str) -> list[str]:
 
 def _jar_with_check(state: State, text: str) -> list[str]:
     """The jar's code that was typed up to its check character, of a lot that there is."""
+    prefix = rules_of(state).prefix
+    if not any(_looks_like_a_code(text + one, prefix) for one in "0A"):
+        return []  # a name: every verb is told names, and no other character makes it a code
     for character in digits + ascii_uppercase:
         try:
-            code = parse_code(text + character, rules_of(state).prefix)
+            code = parse_code(text + character, prefix)
         except Refusal:
             continue
         if isinstance(code, JarCode) and state.is_given(str(code.lot)):
             return [str(code)]
     return []
+
+
+def _looks_like_a_code(text: str, prefix: str) -> bool:
+    try:
+        parse_code(text, prefix)
+    except Refusal as refusal:
+        return refusal.key != NOT_A_CODE.key
+    return True
 
 
 def refuse_unknown(state: State, text: str, field: str) -> Refusal:
@@ -197,7 +208,8 @@ def find_record(
     if exact is not None and isinstance(exact.value, Mapping):
         return exact.subject, exact.value
     records = _records(state, kind)
-    found = [(subject, record) for subject, record in records if _is_called(record, wanted)]
+    called = wanted.casefold()
+    found = [(subject, record) for subject, record in records if _is_called(record, called)]
     if len(found) == 1:
         return found[0]
     if found:
@@ -230,11 +242,12 @@ def find_named(
     if not wanted:
         noun = _either([NOUNS.get(kind, kind) for kind in kinds])
         raise Refusal(NOTHING_NAMED, field=field, noun=noun)
+    low = wanted.casefold()
     called = [
         (kind, subject)
         for kind in kinds
         for subject, record in _records(state, kind)
-        if _is_called(record, wanted)
+        if _is_called(record, low)
     ]
     found = dict.fromkeys(kind for kind, _ in called)
     if len(found) > 1:
@@ -268,9 +281,10 @@ def _records(state: State, kind: str) -> list[tuple[str, Mapping[str, Json]]]:
     ]
 
 
-def _is_called(record: Mapping[str, Json], wanted: str) -> bool:
-    names = [record.get("name", ""), record.get("number", "")]
-    return wanted.casefold() in [str(name).casefold() for name in names if name]
+def _is_called(record: Mapping[str, Json], low: str) -> bool:
+    """Whether a record has a name or number, given in lower case, however it is written."""
+    names = record.get("name", ""), record.get("number", "")
+    return any(name and str(name).casefold() == low for name in names)
 
 
 def code_in(state: State, text: str, field: str) -> Code | None:

@@ -13,6 +13,7 @@ from honeyledger.domain.codes import (
     LARGEST_SERIAL,
     LETTERS,
     LOT_LETTERS,
+    NOT_A_CODE,
     Code,
     JarCode,
     check_character,
@@ -366,3 +367,23 @@ def test_no_text_is_too_odd_to_be_refused(text: str) -> None:
         code = parse_code(text, "KB")
         assert parse_code(str(code), "KB") == code
     assert all(str(parse_code(near, "KB")) == near for near in near_codes(text, "KB"))
+
+
+def _is_not_a_code(text: str) -> bool:
+    try:
+        parse_code(text, "KB")
+    except Refusal as refusal:
+        return refusal.key == NOT_A_CODE.key
+    return False
+
+
+@given(
+    st.text()
+    | st.from_regex(r"(\]d2|https://a/01/|\(10\))?(KB)?[A-Z]{0,2}[0-9/()\- ]*", fullmatch=True)
+    | lots().map(lambda code: str(code)[:-1])
+)
+def test_which_digit_or_letter_ends_a_text_never_makes_a_code_of_a_name(text: str) -> None:
+    """So that a name is known for one without every check character being tried behind it."""
+    ends = digits + ascii_uppercase
+    if all(_is_not_a_code(text + one) for one in "0A"):
+        assert all(_is_not_a_code(text + one) for one in ends)
