@@ -79,6 +79,7 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Terminal:
     return terminal
 
 
+@pytest.mark.full
 def test_the_sample_season_holds_and_is_loaded_once(season: Terminal) -> None:
     head = season.head()
     assert "The sample season is in" in season.do("sample")

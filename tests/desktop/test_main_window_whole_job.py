@@ -18,7 +18,7 @@ SEASON = 26
 
 @pytest.fixture(
     params=[
-        "file",
+        pytest.param("file", marks=pytest.mark.full),
         pytest.param("memory", marks=pytest.mark.full),
         pytest.param("server", marks=pytest.mark.postgres),
     ]

@@ -74,7 +74,7 @@ def _load_until(store: Store, day: str) -> SeasonResult:
     return load_season(store, resource("sample"), stop)
 
 
-@pytest.mark.long_on_server
+@pytest.mark.full
 def test_a_load_that_was_broken_off_goes_on_where_it_stopped(sample_head: Head) -> None:
     store = new_store()
     with pytest.raises(_Stopped):

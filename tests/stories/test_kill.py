@@ -124,6 +124,7 @@ def _killed_again_and_again(place: str, colonies: int, rounds: int, undisturbed:
         assert digests == expected
 
 
+@pytest.mark.long_on_server
 @pytest.mark.parametrize(
     ("rounds", "colonies"), [(4, 200), pytest.param(50, 400, marks=pytest.mark.full)]
 )

@@ -46,6 +46,7 @@ def _holes(seeds: range, habits: Habits, margin_min: int = 60) -> list[tuple[int
     return found
 
 
+@pytest.mark.long_on_server
 def test_scanned_up_to_an_hour_late() -> None:
     assert _holes(PLAIN, LIVE) == []
 
@@ -55,7 +56,7 @@ def test_typed_at_night() -> None:
     assert _holes(PLAIN, TYPED_LATE) == []
 
 
-@pytest.mark.long_on_server
+@pytest.mark.full
 def test_scanned_at_once_without_a_margin() -> None:
     """Houses that scan live can set the margin to 0."""
     assert _holes(PLAIN, AT_ONCE, margin_min=0) == []
