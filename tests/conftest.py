@@ -51,6 +51,24 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--engine", choices=ENGINES, default=SQLITE, help="what houses stand on")
 
 
+# What every answer rests on is tried on a server through services, stories and imports, and the
+# store itself in tests/persistence. Of these folders the plain run goes through the modules named:
+# the main job, what looks into the store, how a command is told of its house.
+PLAIN_ON_SERVER = {
+    "ledger": (),
+    "commandline": (
+        *("test_tour", "test_tracing", "test_stock", "test_corrections", "test_recalls"),
+        *("test_ledger", "test_upkeep", "test_export", "test_options"),
+    ),
+}
+
+
+def _is_long_on_server(item: pytest.Item) -> bool:
+    folder = item.path.relative_to(Path(__file__).parent).parts[0]
+    is_named = item.path.stem in PLAIN_ON_SERVER.get(folder, (item.path.stem,))
+    return not is_named or item.get_closest_marker("long_on_server") is not None
+
+
 def pytest_configure(config: pytest.Config) -> None:
     """Choose it before any test is read."""
     SITE.choose(config.getoption("--engine"))
@@ -64,7 +82,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         mark = item.get_closest_marker("sqlite")
         if mark is not None:
             item.add_marker(pytest.mark.skipif(on_server, reason=f"SQLite only: {mark.args[0]}"))
-        if on_server and item.get_closest_marker("long_on_server"):
+        if on_server and _is_long_on_server(item):
             item.add_marker(pytest.mark.full)
 
 

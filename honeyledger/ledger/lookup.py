@@ -208,8 +208,8 @@ def find_record(
     if exact is not None and isinstance(exact.value, Mapping):
         return exact.subject, exact.value
     records = _records(state, kind)
-    called = wanted.casefold()
-    found = [(subject, record) for subject, record in records if _is_called(record, called)]
+    low = wanted.casefold()
+    found = [(subject, record) for subject, record in records if _is_called(record, low)]
     if len(found) == 1:
         return found[0]
     if found:

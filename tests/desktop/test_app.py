@@ -22,6 +22,7 @@ from honeyledger.services.house import House
 from honeyledger.settings import Settings
 from tests.desktop.rig import LanesOnlyStore, Rig
 from tests.support.houses import START_MS
+from tests.support.tiers import first_plain
 
 
 @pytest.fixture
@@ -183,14 +184,14 @@ def test_a_window_built_for_a_look_leaves_nothing_behind(qtbot: QtBot, tmp_path:
     store.close()
 
 
-BETWEEN = ((1280, 800), (1280, 728), (1024, 700), (853, 640), (731, 560))
-
-
-@pytest.mark.parametrize(
-    "size",
-    [(1920, 1080), (640, 400), *(pytest.param(one, marks=pytest.mark.full) for one in BETWEEN)],
-    ids=str,
+# The largest and the smallest first.
+SIZES = (
+    *((1920, 1080), (640, 400)),
+    *((1280, 800), (1280, 728), (1024, 700), (853, 640), (731, 560)),
 )
+
+
+@pytest.mark.parametrize("size", first_plain(((size,) for size in SIZES), 2))
 def test_no_page_makes_the_window_larger_than_the_screen(rig: Rig, size: tuple[int, int]) -> None:
     for key in rig.window.stations:
         rig.window.resize(*size)

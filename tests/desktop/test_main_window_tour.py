@@ -52,8 +52,12 @@ def test_nothing_is_wrong_behind_any_tab_of_the_narrowest_window(led: Tour, key:
 
 # Last: each of these windows would be dressed in each theme too.
 @pytest.mark.parametrize("page", [*first_pictures.PAGES, *(f"{key}-{VISIT}" for key in VISITED)])
-def test_nothing_is_wrong_at_the_first_start_and_for_a_visitor(led: Tour, page: str) -> None:
-    assert led.faults(Stop(page)) == []
+def test_nothing_is_wrong_at_the_first_start_and_for_a_visitor(
+    led: Tour, page: str, tmp_path: Path
+) -> None:
+    stop = Stop(page)
+    assert led.faults(stop, tmp_path / stop.name) == []
+    assert (tmp_path / stop.name).stat().st_size > 10_000
 
 
 @pytest.mark.full

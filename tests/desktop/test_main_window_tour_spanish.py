@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication
 from honeyledger.desktop import language, style
 from tests.desktop import first_pictures, pictures
 from tests.desktop.tour import NARROWEST, Stop, Tour
+from tests.support.tiers import first_plain
 
 
 @pytest.fixture(scope="module")
@@ -32,9 +33,7 @@ CROWDED = ("first_run-house", "dock", "extraction", "season", "setup")
 OTHERS = [page for page in (*first_pictures.PAGES, *pictures.STATIONS) if page not in CROWDED]
 
 
-@pytest.mark.parametrize(
-    "page", [*CROWDED, *(pytest.param(page, marks=pytest.mark.full) for page in OTHERS)]
-)
+@pytest.mark.parametrize("page", first_plain((*CROWDED, *OTHERS), len(CROWDED)))
 def test_nothing_is_wrong_with_a_station_in_spanish(led: Tour, page: str) -> None:
     assert led.faults(Stop(page)) == []
 

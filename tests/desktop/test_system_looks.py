@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QApplication
 
 from honeyledger.desktop import look, system_looks, tokens
 from honeyledger.desktop.colouring import contrast
+from tests.desktop.tour_contrast import contrasty
 
 
 @pytest.mark.parametrize(("choice", "theme"), [("light", tokens.LIGHT), ("dark", tokens.DARK)])
@@ -14,16 +15,7 @@ def test_a_setting_chooses_the_theme(choice: str, theme: tokens.Theme) -> None:
 
 
 def test_where_the_system_forces_its_colours_no_other_is_used() -> None:
-    palette = QPalette()
-    roles = QPalette.ColorRole
-    for role, value in (
-        (roles.Base, "black"),
-        (roles.Text, "white"),
-        (roles.Highlight, "yellow"),
-        (roles.HighlightedText, "black"),
-    ):
-        palette.setColor(role, QColor(value))
-    theme = system_looks.forced_theme(palette)
+    theme = system_looks.forced_theme(contrasty())
     assert theme.sheet == theme.ground == theme.alert_tint == QColor("black").name()
     assert theme.ink == theme.hold == theme.edge == QColor("white").name()
     for one, other in (("ink2", "well"), ("on_act", "act"), ("on_state", "alert")):

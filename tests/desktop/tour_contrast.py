@@ -25,7 +25,7 @@ LEAST_TEXT, LEAST_SHAPE = 4.5, 3.0
 _ROLE = QPalette.ColorRole
 
 
-def _contrasty() -> QPalette:
+def contrasty() -> QPalette:
     """What a system forces on its programs where a person needs high contrast."""
     palette = QPalette()
     for role, value in (
@@ -38,7 +38,7 @@ def _contrasty() -> QPalette:
     return palette
 
 
-THEMES = (tokens.LIGHT, tokens.DARK, system_looks.forced_theme(_contrasty()))
+THEMES = (tokens.LIGHT, tokens.DARK, system_looks.forced_theme(contrasty()))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,12 @@ Nothing may leave its label, lie on other words or on a code, or be left out in 
 not fit is refused, and the refusal names it.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
 import pypdfium2
 import pytest
-from _pytest.mark import ParameterSet
 
 from honeyledger.documents import labels
 from honeyledger.documents.page import Page, drawn_on
@@ -32,20 +30,18 @@ from tests.support.stress import (
     weighing,
     worded,
 )
+from tests.support.tiers import first_plain
 
 # A retail code's figures stand within its own white: `test_retail_code.py` measures them.
 STRESSED = {kind: READ[kind] for kind in READ if kind != labels.RETAIL_CODE}
 STRESSED[JAR_FRONT] = (labels.jar_fronts, in_form([printing.jar_label()], JAR_FRONT)[0])
 
 
-def _stocked(kind: str) -> Iterator[ParameterSet]:
+def _stocked(kind: str) -> list[Any]:
     """A kind on its smallest label, and for the long suites on each that is larger."""
-    smallest, *larger = sorted(
-        printing.stocks().fitting(kind), key=lambda stock: stock.width_mm * stock.height_mm
-    )
-    yield pytest.param(kind, smallest)
-    for stock in larger:
-        yield pytest.param(kind, stock, marks=pytest.mark.full)
+    fitting = printing.stocks().fitting(kind)
+    by_size = sorted(fitting, key=lambda stock: stock.width_mm * stock.height_mm)
+    return first_plain((kind, stock) for stock in by_size)
 
 
 STOCKED = [one for kind in STRESSED for one in _stocked(kind)]

@@ -102,6 +102,20 @@ def test_an_extra_not_yet_there_is_installed_beside_the_others(
         checkout.make_ready("postgresql")
 
 
+def test_all_is_compiled_when_it_is_installed_but_for_the_tests(
+    checkout: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[tuple[str, ...]] = []
+    monkeypatch.setattr(checkout, "_run_pip_showing_progress", lambda *words: asked.append(words))
+    monkeypatch.setattr(checkout, "_read_stamp", lambda: None)
+    checkout.make_ready()
+    checkout.make_ready("tests", compiled=False)
+    assert asked == [
+        ("install", "--editable", str(checkout.ROOT)),
+        ("install", "--no-compile", "--editable", f"{checkout.ROOT}[tests]"),
+    ]
+
+
 def test_without_a_pip_of_its_own_an_environment_borrows_this_pythons(
     checkout: ModuleType,
 ) -> None:

@@ -1,12 +1,12 @@
 """Of many alike the plain run takes some, the long suites all."""
 
 from collections.abc import Iterable
+from typing import Any
 
 import pytest
-from _pytest.mark import ParameterSet
 
 
-def first_plain(rows: Iterable[object], plain: int = 1) -> list[ParameterSet]:
+def first_plain(rows: Iterable[object], plain: int = 1) -> list[Any]:
     """Rows for `parametrize`, of which only the first are not of the long suites.
 
     Args:

@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from honeyledger.desktop.marks import Mark
 from honeyledger.desktop.widgets.buttons import Button
+from honeyledger.ledger.verbs.dock import Line, Receive
 from honeyledger.ledger.verbs.quality import PutOnHold
 from honeyledger.ledger.verbs.registers import Register
 from honeyledger.services.dock import DockDay, dock_day
@@ -357,3 +358,22 @@ def test_a_house_without_a_yard_is_told_how_to_get_one(rig: Rig) -> None:
     assert _says(rig) == "No yard yet. Name the house and a first yard: it takes a minute."
     rig.keys("Return")
     assert rig.window.shell.open_key() == "setup"
+
+
+def test_in_a_low_window_the_season_s_figures_leave_their_room_to_the_rows(rig: Rig) -> None:
+    yard = _yard(rig, "Mill Lane")
+    rig.keys("Ctrl+2")
+    _receive(rig, yard, "36", "812,5")
+    assert rig.dock.figures.isVisible()
+    rig.window.resize(640, 400)
+    rig.settle()
+    rig.dock.spread.show_part(1)
+    rig.settle()
+    assert not rig.dock.figures.isVisible()
+    rig.told(Receive((Line("Mill Lane", 24),), gross_g=500_000, tare_g=0))
+    rig.settle()
+    assert len(rig.dock.table.model.rows()) == 2
+    assert not rig.dock.figures.isVisible(), "an answer brings them no room"
+    rig.window.resize(1280, 800)
+    rig.settle()
+    assert rig.dock.figures.isVisible()
